@@ -1,7 +1,9 @@
 package geom
 
 import (
+	"encoding/json"
 	"errors"
+	"fmt"
 	"math"
 )
 
@@ -110,3 +112,36 @@ func (m Motion) Inverse() Motion {
 	r.shift = r.Vector(m.shift).Mul(-1)
 	return r
 }
+
+type motionJSON struct {
+	Cos    float64 `json:"cos"`
+	Sin    float64 `json:"sin"`
+	X      float64 `json:"x"`
+	Y      float64 `json:"y"`
+	Mirror bool    `json:"mirror,omitempty"`
+}
+
+// MarshalJSON writes the motion so that it reads back bit for bit.
+func (m Motion) MarshalJSON() ([]byte, error) {
+	return json.Marshal(motionJSON{m.cos, m.sin, m.shift.X, m.shift.Y, m.mirror})
+}
+
+// UnmarshalJSON reads what [Motion.MarshalJSON] writes; it refuses numbers
+// that are not finite or whose cosine and sine do not belong to one angle.
+func (m *Motion) UnmarshalJSON(b []byte) error {
+	var j motionJSON
+	if err := json.Unmarshal(b, &j); err != nil {
+		return err
+	}
+	if n := math.Hypot(j.Cos, j.Sin); !(math.Abs(n-1) < unitSlack) {
+		return fmt.Errorf("cos %g and sin %g do not belong to one angle", j.Cos, j.Sin)
+	}
+	if s := Pt(j.X, j.Y); !s.Finite() {
+		return fmt.Errorf("the shift (%g, %g) is not within %g mm", j.X, j.Y, Reach)
+	}
+	*m = Motion{cos: j.Cos, sin: j.Sin, shift: Pt(j.X, j.Y), mirror: j.Mirror}
+	return nil
+}
+
+// unitSlack is how far cos² + sin² of a written motion may be from 1.
+const unitSlack = 1e-9

@@ -1,0 +1,46 @@
+package pattern
+
+import (
+	"sort"
+	"strconv"
+	"strings"
+)
+
+func (p Pattern) pieceNames() []string {
+	names := make([]string, len(p.Pieces))
+	for i, pc := range p.Pieces {
+		names[i] = pc.Name
+	}
+	return names
+}
+
+func (pc *Piece) edgeNames() []string {
+	names := make([]string, len(pc.Edges))
+	for i, e := range pc.Edges {
+		names[i] = e.Name
+	}
+	return names
+}
+
+func (pc *Piece) notchNames() []string {
+	names := make([]string, len(pc.Notches))
+	for i, n := range pc.Notches {
+		names[i] = n.Name
+	}
+	return names
+}
+
+func quoted(names []string) string {
+	if len(names) == 0 {
+		return "none"
+	}
+	q := make([]string, len(names))
+	for i, n := range names {
+		q[i] = strconv.Quote(n)
+	}
+	return strings.Join(q, ", ")
+}
+
+func sortByAt(n []SeamNotch) {
+	sort.SliceStable(n, func(i, j int) bool { return n[i].At < n[j].At })
+}
