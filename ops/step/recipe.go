@@ -1,0 +1,166 @@
+package step
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+	"sync"
+
+	"truemat/ops/pattern"
+)
+
+// Recipe is the ordered list of steps applied to a source. It is a value:
+// its methods return a new one.
+type Recipe []Entry
+
+// Result is a recipe applied in one size.
+type Result struct {
+	Size    pattern.Size // with the altered pattern
+	Before  pattern.Pattern
+	Reports []Report // one for each entry
+}
+
+// Behind reports whether a step is upset in this size.
+func (r Result) Behind() bool { return r.Upset() != nil }
+
+// Upset returns the first report of an upset step, or nil.
+func (r Result) Upset() *Report {
+	for i := range r.Reports {
+		if r.Reports[i].State == Upset {
+			return &r.Reports[i]
+		}
+	}
+	return nil
+}
+
+// Replay applies the recipe in every size of the source. A step that cannot
+// apply is marked upset and passed over; those after it that still can, apply.
+func (r Recipe) Replay(run pattern.Run) []Result {
+	results := make([]Result, len(run.Sizes))
+	var wg sync.WaitGroup
+	for i, size := range run.Sizes {
+		wg.Go(func() { results[i] = r.replay(size) })
+	}
+	wg.Wait()
+	return results
+}
+
+func (r Recipe) replay(size pattern.Size) Result {
+	res := Result{Size: size, Before: size.Pattern, Reports: make([]Report, len(r))}
+	figures := Figures{}
+	for name, v := range size.Pattern.Figures {
+		figures["pattern."+name] = v
+	}
+	p := size.Pattern
+	for i, e := range r {
+		rep := Report{ID: e.ID, Kind: e.Step.Kind(), Sentence: e.Step.Sentence()}
+		if e.Off || len(e.Sizes) > 0 && !slices.Contains(e.Sizes, size.Label) {
+			rep.State = Off
+			res.Reports[i] = rep
+			continue
+		}
+		out, err := e.Step.Apply(Input{Pattern: p, Size: size.Label, Figures: maps.Clone(figures)})
+		if err == nil {
+			err = out.Pattern.Validate()
+		}
+		if err != nil {
+			rep.State, rep.Error = Upset, err.Error()
+			res.Reports[i] = rep
+			continue
+		}
+		rep.State = Applied
+		rep.Changes = changes(p, out.Pattern)
+		rep.Figures, rep.Notes = out.Figures, out.Notes
+		for name, v := range out.Figures {
+			figures[e.ID+"."+name] = v
+		}
+		p = out.Pattern
+		res.Reports[i] = rep
+	}
+	res.Size.Pattern = p
+	return res
+}
+
+// Index returns the place of the step with that id, or −1.
+func (r Recipe) Index(id string) int {
+	return slices.IndexFunc(r, func(e Entry) bool { return e.ID == id })
+}
+
+// Append adds steps at the end. It is refused whole when one of them cannot
+// apply in a size it is meant for, naming the step, the size and the reason.
+func (r Recipe) Append(run pattern.Run, entries ...Entry) (Recipe, []Result, error) {
+	next := slices.Concat(r, entries)
+	if err := next.Validate(run); err != nil {
+		return nil, nil, err
+	}
+	results := next.Replay(run)
+	for _, res := range results {
+		for _, rep := range res.Reports[len(r):] {
+			if rep.State == Upset {
+				return nil, nil, fmt.Errorf("step %q (%s) in size %s: %s", rep.ID, rep.Kind, res.Size.Label, rep.Error)
+			}
+		}
+	}
+	return next, results, nil
+}
+
+// Replace puts other numbers, or another step, in the place of the entry with
+// the same id. Later steps that this upsets stay and are marked by Replay.
+func (r Recipe) Replace(e Entry) (Recipe, error) {
+	i := r.Index(e.ID)
+	if i < 0 {
+		return nil, r.unknown(e.ID)
+	}
+	next := slices.Clone(r)
+	next[i] = e
+	return next, nil
+}
+
+// Remove takes the step with that id out of the recipe.
+func (r Recipe) Remove(id string) (Recipe, error) {
+	i := r.Index(id)
+	if i < 0 {
+		return nil, r.unknown(id)
+	}
+	return slices.Delete(slices.Clone(r), i, i+1), nil
+}
+
+func (r Recipe) unknown(id string) error {
+	ids := make([]string, len(r))
+	for i, e := range r {
+		ids[i] = e.ID
+	}
+	return fmt.Errorf("the recipe has no step %q; it has %s", id, strings.Join(ids, ", "))
+}
+
+// maxSteps bounds a recipe, so that a hostile file cannot keep a machine busy.
+const maxSteps = 2000
+
+// Validate refuses a recipe whose ids are missing, unusable or not unique, or
+// that names a size the run does not have.
+func (r Recipe) Validate(run pattern.Run) error {
+	if len(r) > maxSteps {
+		return fmt.Errorf("the recipe has %d steps; at most %d are allowed", len(r), maxSteps)
+	}
+	seen := map[string]bool{"pattern": true}
+	for i, e := range r {
+		switch {
+		case e.ID == "":
+			return fmt.Errorf("step %d has no id; give each step a short name of its own", i+1)
+		case len(e.ID) > 80 || strings.ContainsFunc(e.ID, func(c rune) bool { return c < ' ' || c == '.' }):
+			return fmt.Errorf("step %d: the id %q is over 80 long or holds a full stop", i+1, e.ID)
+		case seen[e.ID]:
+			return fmt.Errorf("step %d: the id %q is already used", i+1, e.ID)
+		case e.Step == nil:
+			return fmt.Errorf("step %q does nothing", e.ID)
+		}
+		seen[e.ID] = true
+		for _, label := range e.Sizes {
+			if _, ok := run.Size(label); !ok {
+				return fmt.Errorf("step %q is meant for size %q, which the pattern does not have; it has %s", e.ID, label, strings.Join(run.Labels(), ", "))
+			}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,87 @@
+package step
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+)
+
+var kinds = map[string]func() Step{}
+
+// register makes a kind of step known; each step's file calls it once.
+func register(kind string, blank func() Step) { kinds[kind] = blank }
+
+// Kinds lists the known kinds of step in alphabetical order.
+func Kinds() []string { return slices.Sorted(maps.Keys(kinds)) }
+
+// Entry is a step in a recipe. In JSON the step's own fields stand beside id,
+// do, off and sizes:
+//
+//	{"id": "turn", "do": "turn", "piece": "cradle", …}
+type Entry struct {
+	// ID is the lasting name by which later steps refer to its figures.
+	ID string
+	// Off leaves the step out without forgetting it.
+	Off bool
+	// Sizes are the labels the step is meant for; all when empty.
+	Sizes []string
+	Step  Step
+}
+
+type entryHead struct {
+	ID    string   `json:"id"`
+	Do    string   `json:"do"`
+	Off   bool     `json:"off,omitempty"`
+	Sizes []string `json:"sizes,omitempty"`
+}
+
+// MarshalJSON writes the entry as one flat object.
+func (e Entry) MarshalJSON() ([]byte, error) {
+	head, err := json.Marshal(entryHead{e.ID, e.Step.Kind(), e.Off, e.Sizes})
+	if err != nil {
+		return nil, err
+	}
+	body, err := json.Marshal(e.Step)
+	if err != nil {
+		return nil, err
+	}
+	if len(body) == len("{}") {
+		return head, nil
+	}
+	return slices.Concat(head[:len(head)-1], []byte{','}, body[1:]), nil
+}
+
+// UnmarshalJSON reads what MarshalJSON writes; it refuses unknown kinds of
+// step and unknown fields, naming those there are.
+func (e *Entry) UnmarshalJSON(b []byte) error {
+	var head entryHead
+	if err := json.Unmarshal(b, &head); err != nil {
+		return err
+	}
+	blank, ok := kinds[head.Do]
+	if !ok {
+		return fmt.Errorf("step %q: there is no step %q; there are %s", head.ID, head.Do, strings.Join(Kinds(), ", "))
+	}
+	var fields map[string]json.RawMessage
+	if err := json.Unmarshal(b, &fields); err != nil {
+		return err
+	}
+	for _, own := range []string{"id", "do", "off", "sizes"} {
+		delete(fields, own)
+	}
+	body, err := json.Marshal(fields)
+	if err != nil {
+		return err
+	}
+	s := blank()
+	d := json.NewDecoder(bytes.NewReader(body))
+	d.DisallowUnknownFields()
+	if err := d.Decode(s); err != nil {
+		return fmt.Errorf("step %q (%s): %w", head.ID, head.Do, err)
+	}
+	*e = Entry{ID: head.ID, Off: head.Off, Sizes: head.Sizes, Step: s}
+	return nil
+}
