@@ -30,6 +30,23 @@ func (pc *Piece) notchNames() []string {
 	return names
 }
 
+func (pc *Piece) innerNames() []string {
+	names := make([]string, len(pc.Inner))
+	for i, in := range pc.Inner {
+		names[i] = in.Name
+	}
+	return names
+}
+
+// joinWords returns "a", "a and b" or "a, b and c".
+func joinWords(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	last := len(words) - 1
+	return strings.Join(words[:last], ", ") + " and " + words[last]
+}
+
 func quoted(names []string) string {
 	if len(names) == 0 {
 		return "none"
