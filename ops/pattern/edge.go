@@ -70,6 +70,9 @@ const (
 	Blunt CornerEnd = "blunt"
 )
 
+// CornerEnds lists all ways, in the order in which they are offered.
+var CornerEnds = []CornerEnd{RunsOn, Square, FoldsBack, FadesOut, Blunt}
+
 // Neighbour names one of the two edges at a joint.
 type Neighbour string
 

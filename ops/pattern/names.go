@@ -14,6 +14,22 @@ func (p Pattern) pieceNames() []string {
 	return names
 }
 
+func (p Pattern) seamNames() []string {
+	names := make([]string, len(p.Seams))
+	for i, s := range p.Seams {
+		names[i] = s.Name
+	}
+	return names
+}
+
+func (p Pattern) lineNames() []string {
+	names := make([]string, len(p.Lines))
+	for i, l := range p.Lines {
+		names[i] = l.Name
+	}
+	return names
+}
+
 func (pc *Piece) edgeNames() []string {
 	names := make([]string, len(pc.Edges))
 	for i, e := range pc.Edges {
@@ -56,6 +72,15 @@ func quoted(names []string) string {
 		q[i] = strconv.Quote(n)
 	}
 	return strings.Join(q, ", ")
+}
+
+// quotedAll is quoted for words of another string type.
+func quotedAll[S ~string](words []S) string {
+	names := make([]string, len(words))
+	for i, w := range words {
+		names[i] = string(w)
+	}
+	return quoted(names)
 }
 
 func sortByAt(n []SeamNotch) {

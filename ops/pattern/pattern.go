@@ -215,6 +215,8 @@ const (
 	LeastStretch ArrowKind = "least-stretch"
 )
 
+var arrowKinds = []ArrowKind{Grain, MostStretch, LeastStretch}
+
 // Inner is a line inside a piece, moving with it.
 type Inner struct {
 	Name string    `json:"name"`
@@ -232,6 +234,8 @@ const (
 	OldNotch InnerKind = "old-notch" // a notch whose edge is no more
 	OldArrow InnerKind = "old-arrow" // the arrow of a piece taped on
 )
+
+var innerKinds = []InnerKind{Drawn, OldJoint, OldNotch, OldArrow}
 
 // Mark is large writing on a piece, so that it is not taken for the original.
 type Mark struct {

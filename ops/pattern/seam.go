@@ -58,6 +58,8 @@ const (
 	LineUnderarm LineKind = "underarm"
 )
 
+var lineKinds = []LineKind{LineWire, LineHem, LineNeckline, LineUnderarm}
+
 // PartPath returns the sew line of a part in its piece's coordinates, in the
 // direction in which it is walked.
 func (p Pattern) PartPath(pt Part) (geom.Path, error) {
