@@ -1,0 +1,77 @@
+package unit
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+)
+
+// System is a way of writing lengths.
+type System string
+
+// The systems a maker can choose.
+const (
+	Millimetres   System = "mm"
+	Centimetres   System = "cm"
+	InchFractions System = "in" // with fractions down to 1/16
+)
+
+// Sixteenths is the denominator of inches unless another is asked for.
+const Sixteenths = 16
+
+// Format writes a length in a system: "6.35 mm" and "0.635 cm" to a hundredth
+// of a millimetre, or inches to the nearest sixteenth.
+func Format(mm float64, system System) string {
+	switch system {
+	case Centimetres:
+		return decimal(mm/mmPerCM, 3) + " cm"
+	case InchFractions:
+		return Inches(mm, Sixteenths)
+	}
+	return decimal(mm, 2) + " mm"
+}
+
+// decimal writes v with at most that many decimals and no idle zeros.
+func decimal(v float64, decimals int) string {
+	scale := math.Pow10(decimals)
+	if r := math.Round(v*scale) / scale; r != 0 {
+		v = r
+	} else {
+		v = 0 // never −0
+	}
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
+
+// Inches writes a length in inches to the nearest fraction with the
+// denominator (16 when it is under 1), reduced: "3 1/8 in", "1/4 in", "−2 in"
+// with an ASCII minus. It rounds; halves go away from zero.
+func Inches(mm float64, denominator int) string {
+	if denominator < 1 {
+		denominator = Sixteenths
+	}
+	if math.IsNaN(mm) || math.Abs(mm) > Longest {
+		return strconv.FormatFloat(mm/mmPerInch, 'g', 6, 64) + " in"
+	}
+	parts := int64(math.Round(math.Abs(mm) / mmPerInch * float64(denominator)))
+	whole, over, under := parts/int64(denominator), parts%int64(denominator), int64(denominator)
+	sign := ""
+	if mm < 0 && parts > 0 {
+		sign = "-"
+	}
+	if over == 0 {
+		return fmt.Sprintf("%s%d in", sign, whole)
+	}
+	g := gcd(over, under)
+	over, under = over/g, under/g
+	if whole == 0 {
+		return fmt.Sprintf("%s%d/%d in", sign, over, under)
+	}
+	return fmt.Sprintf("%s%d %d/%d in", sign, whole, over, under)
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}

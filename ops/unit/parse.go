@@ -1,0 +1,113 @@
+package unit
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+const (
+	mmPerInch = 25.4 // exactly, since 1959
+	mmPerCM   = 10.0
+)
+
+// Longest is the greatest length accepted, in mm either way (100 m).
+const Longest = 1e5
+
+// maxInput bounds what is looked at; no length needs as many characters.
+const maxInput = 40
+
+// length is a signed number in one of three forms, then a unit or none: a
+// decimal "6.35" or "6,35", a fraction "1/4", a whole number and a fraction
+// "3 1/8" or "3-1/8".
+var length = regexp.MustCompile(`^([+-]?)\s*(?:(\d+)(?:\s+|\s*-\s*)(\d+)\s*/\s*(\d+)|(\d+)\s*/\s*(\d+)|(\d+(?:[.,]\d*)?|[.,]\d+))\s*([a-z"″”]*)\.?$`)
+
+// vulgar are the fractions that have a character of their own.
+var vulgar = strings.NewReplacer(
+	"½", " 1/2", "¼", " 1/4", "¾", " 3/4",
+	"⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8",
+	"⅓", " 1/3", "⅔", " 2/3",
+	"⁄", "/", "−", "-", "–", "-",
+)
+
+// Parse returns the length in millimetres that s means.
+//
+// Units are mm, cm, and in (also inch, inches and "). Without a unit a decimal
+// number means millimetres, and a fraction, alone or behind a whole number,
+// means inches, since nobody writes millimetres as fractions. The decimal sign is a point or
+// a comma. A sign in front is for the whole length. The error is a sentence
+// that says what is accepted.
+func Parse(s string) (float64, error) {
+	text := strings.ToLower(strings.TrimSpace(s))
+	if text == "" {
+		return 0, fmt.Errorf("a length is missing; %s", examples)
+	}
+	if len(text) > maxInput {
+		return 0, fmt.Errorf("%q… is too long for a length; %s", strings.ToValidUTF8(text[:maxInput], ""), examples)
+	}
+	m := length.FindStringSubmatch(strings.TrimSpace(vulgar.Replace(text)))
+	if m == nil {
+		return 0, fmt.Errorf("%q is not a length; %s", s, examples)
+	}
+	v, fraction, err := value(m[2:8])
+	if err != nil {
+		return 0, fmt.Errorf("%q: %w", s, err)
+	}
+	scale := 1.0
+	switch m[8] {
+	case "mm":
+	case "cm":
+		scale = mmPerCM
+	case "in", "inch", "inches", `"`, "″", "”":
+		scale = mmPerInch
+	case "":
+		if fraction {
+			scale = mmPerInch
+		}
+	default:
+		return 0, fmt.Errorf("%q: there is no unit %q; use mm, cm or in", s, m[8])
+	}
+	v *= scale
+	if !(v <= Longest) {
+		return 0, fmt.Errorf("%q is longer than %g m, beyond every pattern", s, Longest/1000)
+	}
+	if m[1] == "-" && v != 0 {
+		v = -v
+	}
+	return v, nil
+}
+
+const examples = "write it like 6.35, 6.35mm, 0.6 cm, 1/4 or 3 1/8 in (a plain number is mm, a plain fraction inches)"
+
+// value returns the number in the groups of [length] after the sign, and
+// whether it was written with a fraction.
+func value(g []string) (v float64, fraction bool, err error) {
+	switch {
+	case g[0] != "":
+		v, err = ratio(g[1], g[2])
+		return number(g[0]) + v, true, err
+	case g[3] != "":
+		v, err = ratio(g[3], g[4])
+		return v, true, err
+	}
+	return number(strings.Replace(g[5], ",", ".", 1)), false, nil
+}
+
+func ratio(over, under string) (float64, error) {
+	d := number(under)
+	if d == 0 {
+		return 0, fmt.Errorf("a fraction cannot have 0 below its bar")
+	}
+	return number(over) / d, nil
+}
+
+// number reads digits with at most one point, which the pattern ensures.
+func number(digits string) float64 {
+	v, err := strconv.ParseFloat(digits, 64)
+	if err != nil {
+		return math.Inf(1)
+	}
+	return v
+}
