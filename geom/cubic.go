@@ -129,6 +129,9 @@ func (c Cubic) Sub(t0, t1 float64) Cubic {
 
 // Reverse returns the cubic traced the other way.
 func (c Cubic) Reverse() Cubic {
+	if c.straight {
+		return Straight(c.P[3], c.P[0])
+	}
 	c.P = [4]Point{c.P[3], c.P[2], c.P[1], c.P[0]}
 	return c
 }
@@ -150,8 +153,13 @@ func (c Cubic) WithEnds(a, b Point) Cubic {
 	if c.straight {
 		return Straight(a, b)
 	}
-	da, db := a.Sub(c.P[0]), b.Sub(c.P[3])
-	c.P = [4]Point{a, c.P[1].Add(da), c.P[2].Add(db), b}
+	if a != c.P[0] {
+		c.P[1] = c.P[1].Add(a.Sub(c.P[0]))
+	}
+	if b != c.P[3] {
+		c.P[2] = c.P[2].Add(b.Sub(c.P[3]))
+	}
+	c.P[0], c.P[3] = a, b
 	return c
 }
 

@@ -45,7 +45,14 @@ func Must(p Path, err error) Path {
 	return p
 }
 
-func build(in []Cubic, closed bool) (Path, error) {
+func build(in []Cubic, closed bool) (Path, error) { return buildKeeping(in, closed, Coincident) }
+
+var errNoLength = errors.New("a path needs a segment with some length")
+
+// buildKeeping is build that keeps every segment with more extent than least.
+// Written paths are read back with a smaller least than built ones, because
+// the rounding of a motion may have shortened a segment that just passed.
+func buildKeeping(in []Cubic, closed bool, least float64) (Path, error) {
 	segs := make([]Cubic, 0, len(in))
 	for i, c := range in {
 		if err := c.check(); err != nil {
@@ -58,20 +65,29 @@ func build(in []Cubic, closed bool) (Path, error) {
 			}
 			c = c.WithEnds(end, c.End())
 		}
-		if c.extent() <= Coincident {
+		if c.extent() <= least {
 			continue
 		}
 		segs = append(segs, c)
 	}
 	if len(segs) == 0 {
-		return Path{}, errors.New("a path needs a segment with some length")
+		return Path{}, errNoLength
 	}
 	if closed {
-		last := &segs[len(segs)-1]
-		if gap := last.End().Dist(segs[0].Start()); gap > Coincident {
+		if gap := segs[len(segs)-1].End().Dist(segs[0].Start()); gap > Coincident {
 			return Path{}, fmt.Errorf("a closed path must end where it starts; the gap is %.3g mm", gap)
 		}
+	}
+	for closed {
+		last := &segs[len(segs)-1]
 		*last = last.WithEnds(last.Start(), segs[0].Start())
+		if last.extent() > least {
+			break
+		}
+		if len(segs) == 1 {
+			return Path{}, errNoLength
+		}
+		segs = segs[:len(segs)-1] // closing shortened it to nothing, so the one before closes
 	}
 	p := Path{segs: segs, closed: closed, cum: make([]float64, len(segs)+1)}
 	for i, c := range segs {
