@@ -241,7 +241,7 @@ func (c *carrier) home(piece string, at geom.Point) (to string, motion geom.Moti
 // holds reports whether a point lies inside the piece's outline.
 func (pc *Piece) holds(at geom.Point) bool {
 	o, err := pc.Outline()
-	return err == nil && o.Winding(at) != 0
+	return err == nil && o.Contains(at)
 }
 
 // parts carries a chain of parts. A chain none of whose edges changed is
