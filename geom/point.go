@@ -3,7 +3,10 @@ package geom
 import "math"
 
 // Point is a place or a displacement in the plane, in millimetres, y up.
-type Point struct{ X, Y float64 }
+type Point struct {
+	X float64 `json:"x"`
+	Y float64 `json:"y"`
+}
 
 // Pt is shorthand for Point{x, y}.
 func Pt(x, y float64) Point { return Point{x, y} }
