@@ -69,7 +69,7 @@ func simple(t *rapid.T, pc *pattern.Piece) {
 				continue
 			}
 			a, b, c, d := pts[i], pts[i+1], pts[j], pts[(j+1)%n]
-			if b.Sub(a).Cross(c.Sub(a))*b.Sub(a).Cross(d.Sub(a)) < 0 && d.Sub(c).Cross(a.Sub(c))*d.Sub(c).Cross(b.Sub(c)) < 0 {
+			if b.Sub(a).Cross(c.Sub(a))*b.Sub(a).Cross(d.Sub(a)) < -1e-9 && d.Sub(c).Cross(a.Sub(c))*d.Sub(c).Cross(b.Sub(c)) < -1e-9 {
 				t.Fatalf("%s crosses itself near %v", pc.Name, a)
 			}
 		}
