@@ -151,7 +151,7 @@ func (p Path) Locate(s float64) (seg int, t float64) {
 	if p.cum[seg+1] == s && seg+1 < n {
 		return seg + 1, 0
 	}
-	return seg, p.segs[seg].ParamAt(s - p.cum[seg])
+	return seg, p.segs[seg].paramAt(s-p.cum[seg], p.cum[seg+1]-p.cum[seg])
 }
 
 // LengthTo returns the arc length from the start to parameter t of segment seg.
