@@ -1,0 +1,122 @@
+package step
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/pattern/patterntest"
+)
+
+func exactly(v float64) *Number { n := Lit(v); return &n }
+
+// kinked is twoBoxes whose left hem has a kink 50 along, 4 below the line.
+func kinked() pattern.Pattern {
+	p := twoBoxes()
+	p.Piece("left").Edge("hem").Path = geom.Must(geom.Polyline(geom.Pt(0, 0), geom.Pt(50, -4), geom.Pt(100, 0)))
+	return p
+}
+
+// sharpest returns the greatest angle in degrees at a joint within a path.
+func sharpest(p geom.Path) float64 {
+	most, s := 0.0, 0.0
+	for i := range p.Len() - 1 {
+		s = p.LengthTo(i, 1)
+		most = max(most, math.Abs(geom.Between(p.TangentBefore(s), p.TangentAt(s)).Degrees()))
+	}
+	return most
+}
+
+func TestSmoothTakesAKinkAway(t *testing.T) {
+	p := kinked()
+	was := p.Piece("left").Edge("hem").Path
+	require.Greater(t, sharpest(was), 9.0)
+	s := &Smooth{Piece: "left", Edge: "hem", At: &pattern.Along{Share: 0.5}, Reach: exactly(15)}
+	foot := was.At(30)
+	out := applied(t, p, s)
+	is := out.Pattern.Piece("left").Edge("hem").Path
+	assert.Less(t, sharpest(is), 1e-6)
+	assert.InDelta(t, is.Length()-was.Length(), out.Figures["length_change"], 1e-12)
+	assert.Less(t, is.Length(), was.Length())
+	assert.Greater(t, out.Figures["moved"], 0.1)
+	assert.Less(t, out.Figures["moved"], 1.2, "the kink is 15 × sin 4.6° above its chord")
+	for _, x := range []float64{0, 10, 34} {
+		assert.LessOrEqual(t, is.At(x).Dist(was.At(x)), 1e-9, "beyond the reach nothing moves")
+	}
+	assert.LessOrEqual(t, foot.Dist(notchAt(t, out.Pattern, "left", "low")), 1e-9)
+	assert.Equal(t, p.Lines, out.Pattern.Lines)
+	sameExcept(t, p, out.Pattern, "left.hem")
+}
+
+func TestSmoothKeepsLength(t *testing.T) {
+	p := kinked()
+	was := p.Piece("left").Edge("hem").Length()
+	out := applied(t, p, &Smooth{Piece: "left", Edge: "hem", From: &pattern.Along{MM: 20}, To: &pattern.Along{From: pattern.End, MM: 20}, Keep: "length"})
+	is := out.Pattern.Piece("left").Edge("hem")
+	assert.InEpsilon(t, was, is.Length(), 1e-9)
+	assert.Less(t, sharpest(is.Path), 1e-6)
+	assert.InDelta(t, 0, out.Figures["length_change"], 1e-9*was)
+}
+
+func TestSmoothOverAJoint(t *testing.T) {
+	p := twoBoxes()
+	p.Pieces[0] = panel("left", []geom.Point{geom.Pt(0, 0), geom.Pt(40, -5), geom.Pt(100, 0), geom.Pt(100, 60), geom.Pt(0, 60)}, "one", "two", "side", "top", "front")
+	p.Lines[0].Parts = []pattern.Part{pattern.Whole("left", "one"), pattern.Whole("left", "two"), pattern.Whole("right", "hem")}
+	was := p.Length(p.Lines[0].Parts)
+	steps := map[string]*Smooth{
+		"at the end":        {Piece: "left", Edge: "one", At: &pattern.Along{From: pattern.End}, Reach: exactly(16)},
+		"at the next start": {Piece: "left", Edge: "two", At: &pattern.Along{}, Reach: exactly(16)},
+		"on into":           {Piece: "left", Edge: "one", Then: "two", From: &pattern.Along{From: pattern.End, MM: 16}, To: &pattern.Along{MM: 16}},
+	}
+	for what, s := range steps {
+		s.Keep = keepLength
+		out := applied(t, p, s)
+		assert.InEpsilon(t, was, out.Pattern.Length(out.Pattern.Lines[0].Parts), 1e-9, what)
+		assert.Equal(t, p.Lines, out.Pattern.Lines, what)
+		pc := out.Pattern.Piece("left")
+		assert.InDelta(t, 0, pc.JointTurn(1).Degrees(), 1e-5, what)
+		// The joint stays in the middle of the stretch, whose length is kept.
+		assert.InDelta(t, lengthOf(t, p, "left", "one"), pc.Edge("one").Length(), 1e-8, what)
+		sameExcept(t, p, out.Pattern, "left.one", "left.two")
+	}
+	got := refusal(t, p, &Smooth{Piece: "left", Edge: "one", Then: "top", From: &pattern.Along{}, To: &pattern.Along{MM: 16}})
+	assert.Contains(t, got, "two does")
+}
+
+func TestSmoothRefuses(t *testing.T) {
+	p := kinked()
+	at, from, to := &pattern.Along{MM: 50}, &pattern.Along{MM: 60}, &pattern.Along{MM: 40}
+	for want, s := range map[string]*Smooth{
+		"either":       {Piece: "left", Edge: "hem", At: at},
+		"above 0":      {Piece: "left", Edge: "hem", At: at, Reach: exactly(0)},
+		"before":       {Piece: "left", Edge: "hem", From: from, To: to},
+		`"width"`:      {Piece: "left", Edge: "hem", At: at, Reach: exactly(5), Keep: "width"},
+		"lies off":     {Piece: "left", Edge: "hem", At: &pattern.Along{MM: 500}, Reach: exactly(5)},
+		`edge "hym"`:   {Piece: "left", Edge: "hym", At: at, Reach: exactly(5)},
+		`piece "lift"`: {Piece: "lift", Edge: "hem", At: at, Reach: exactly(5)},
+	} {
+		assert.Contains(t, refusal(t, p, s), want)
+	}
+}
+
+func TestSmoothAnyWireLineKeepsItsLength(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p, name := frame(t)
+		cradle, wire := name(patterntest.Cradle), name("wire")
+		at := rapid.Float64Range(0.2, 0.7).Draw(t, "at")
+		reach := rapid.Float64Range(8, 25).Draw(t, "reach")
+		line := name(patterntest.WireLine)
+		was := p.Length(p.Line(line).Parts)
+		out := applied(t, p, &Smooth{Piece: cradle, Edge: wire, At: &pattern.Along{Share: at}, Reach: exactly(reach), Keep: keepLength})
+		require.InEpsilon(t, was, out.Pattern.Length(out.Pattern.Line(line).Parts), 1e-9)
+		require.Less(t, sharpest(out.Pattern.Piece(cradle).Edge(wire).Path), 1e-3)
+		require.Equal(t, p.Lines, out.Pattern.Lines)
+		sameExcept(t, p, out.Pattern, cradle+"."+wire)
+		require.Equal(t, p.Piece(cradle).Notch(name("wire bottom")).Along.Share, out.Pattern.Piece(cradle).Notch(name("wire bottom")).Along.Share)
+	})
+}

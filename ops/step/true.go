@@ -1,0 +1,151 @@
+package step
+
+import (
+	"fmt"
+	"math"
+
+	"truemat/ops/pattern"
+)
+
+func init() { register("true", func() Step { return &True{} }) }
+
+// True makes the edge that runs across the end of a seam (hem, neckline …)
+// run on without a kink: the two pieces are laid seam to seam at that end,
+// the edges across it are blended over the reach to each side, and each piece
+// gets its part back. Both sides of the seam become longer or shorter by the
+// same amount there.
+//
+// A lace edge must stay straight. Where both edges are lace edges, the seam's
+// end moves along the seam onto the straight line between their far ends.
+// Where one is, or one is held, or a lace edge ends at a fold and so cannot
+// turn, that one stays as it is and the other is made to run on from it: a
+// lace edge by moving its far end along the edge it meets there, any other by
+// blending its own side alone.
+//
+// Figures, in mm: moved, how far the sew line across the seam moved at most;
+// seam_change, by which both sides of the seam became longer; far_change, by
+// which the edge became longer along which the far end of a lace edge moved
+// (a closure can be given its height back with it); in degrees: kink_before
+// and kink_after.
+type True struct {
+	Seam string          `json:"seam"`
+	End  pattern.EndName `json:"end"` // of the seam as it is walked
+	// Reach is how far the blend goes into each piece, in mm; ReachA and
+	// ReachB give it for one side alone.
+	Reach  *Number `json:"reach,omitempty"`
+	ReachA *Number `json:"reach_a,omitempty"`
+	ReachB *Number `json:"reach_b,omitempty"`
+	// Hold is "a" or "b" when that side's edge must stay as it is.
+	Hold string `json:"hold,omitempty"`
+}
+
+// mostKink is the greatest kink in degrees that is taken for an edge running
+// on; at a sharper one the edges are not one line.
+const mostKink = 60
+
+// Kind returns "true".
+func (s *True) Kind() string { return "true" }
+
+// Sentence tells in plain words what the step does.
+func (s *True) Sentence() string {
+	text := fmt.Sprintf("True the edges across the %s of seam %s", s.End, s.Seam)
+	if s.Reach != nil {
+		text += fmt.Sprintf(" over %s to each side", s.Reach)
+	}
+	if s.Hold != "" {
+		text += ", side " + s.Hold + " held"
+	}
+	return text + "."
+}
+
+// Apply trues the edges.
+func (s *True) Apply(in Input) (Output, error) {
+	lay, err := layAt(in.Pattern, s.Seam, s.End)
+	if err != nil {
+		return Output{}, err
+	}
+	before := lay.kink()
+	if math.Abs(before) > mostKink {
+		return Output{}, fmt.Errorf("at the %s of seam %q %s and %s meet at %.0f degrees when the pieces are laid seam to seam; edges that run on into each other meet at less than %d: check how the seam is walked", s.End, s.Seam, lay.a, lay.b, math.Abs(before), mostKink)
+	}
+	hold, err := s.held(in.Pattern, lay)
+	if err != nil {
+		return Output{}, err
+	}
+	r := newRedraw(in.Pattern)
+	t := truing{r: r, laid: lay}
+	switch {
+	case hold != nil && t.other(hold).lace():
+		err = t.followStraight(hold)
+	case hold != nil:
+		err = t.follow(hold, func(c *across) (float64, error) { return s.reach(in, lay, c) })
+	case lay.a.lace() && lay.b.lace():
+		err = t.level()
+	default:
+		err = t.blend(func(c *across) (float64, error) { return s.reach(in, lay, c) })
+	}
+	if err != nil {
+		return Output{}, fmt.Errorf("at the %s of seam %q: %w", s.End, s.Seam, err)
+	}
+	out, err := r.addOutput(map[string]float64{"moved": t.moved, "seam_change": t.longer, "far_change": t.far, "kink_before": before})
+	if err != nil {
+		return Output{}, err
+	}
+	after, err := layAt(out.Pattern, s.Seam, s.End)
+	if err != nil {
+		return Output{}, err
+	}
+	out.Figures["kink_after"] = after.kink()
+	return out, nil
+}
+
+// held returns the side that stays as it is, or nil.
+func (s *True) held(p pattern.Pattern, lay laid) (*across, error) {
+	var hold *across
+	switch s.Hold {
+	case "":
+	case "a":
+		return lay.a, nil
+	case "b":
+		return lay.b, nil
+	default:
+		return nil, fmt.Errorf(`the side held is "a" or "b", not %q`, s.Hold)
+	}
+	switch {
+	case lay.a.lace() && lay.b.lace():
+		a, b := lay.a.atFold(p), lay.b.atFold(p)
+		switch {
+		case lay.own:
+		case a && b:
+			return nil, fmt.Errorf("%s and %s are straight lace edges that both end at a fold, so neither can turn", lay.a, lay.b)
+		case a:
+			hold = lay.a
+		case b:
+			hold = lay.b
+		}
+	case lay.a.lace():
+		hold = lay.a
+	case lay.b.lace():
+		hold = lay.b
+	}
+	return hold, nil
+}
+
+// reach returns how far the blend goes into a side.
+func (s *True) reach(in Input, lay laid, c *across) (float64, error) {
+	n := s.Reach
+	if own := s.ReachA; c == lay.a && own != nil {
+		n = own
+	}
+	if own := s.ReachB; c == lay.b && own != nil {
+		n = own
+	}
+	if n == nil {
+		return 0, fmt.Errorf("say by \"reach\" how far %s is blended", c)
+	}
+	v, err := n.In(in)
+	if err == nil && !(v > placeSlack) {
+		return 0, fmt.Errorf("the reach on %s is %.4g mm; it must be above 0", c, v)
+	}
+	return v, err
+}
