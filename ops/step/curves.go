@@ -2,7 +2,6 @@ package step
 
 import (
 	"errors"
-	"math"
 
 	"truemat/geom"
 )
@@ -128,9 +127,6 @@ func bend(p geom.Path, start, end geom.Point) (geom.Path, error) {
 			segs[i] = geom.Curve(a, a.Add(out).Add(slope.Mul(out.Norm())), b.Sub(in).Sub(slope.Mul(in.Norm())), b)
 		}
 		from = to
-	}
-	if math.IsNaN(slope.Norm()) {
-		return geom.Path{}, errors.New("it has no length to be bent")
 	}
 	return geom.NewPath(segs...)
 }

@@ -234,6 +234,11 @@ func TestCutOffAnyBandTop(t *testing.T) {
 			From: pattern.Spot{Edge: top, Along: pattern.Along{Share: 0.6}},
 			To:   pattern.Spot{Edge: side, Along: pattern.Along{MM: drop}},
 			Kept: &pattern.Spot{Edge: name("hem"), Along: pattern.Along{Share: 0.5}}}
+		if _, err := c.Apply(Input{Pattern: p}); err != nil {
+			// An upper edge so hollow that the line leaves it, which is rare.
+			require.Contains(t, err.Error(), "straighten")
+			return
+		}
 		out := applied(t, p, c)
 		seam := out.Pattern.Seam(name(patterntest.SideSeam))
 		before := seamDifference(was, was.Seam(seam.Name)) + ease // sides alike: 0
