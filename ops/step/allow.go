@@ -1,0 +1,145 @@
+package step
+
+import (
+	"fmt"
+	"slices"
+
+	"truemat/ops/pattern"
+)
+
+func init() { register("allow", func() Step { return &Allow{} }) }
+
+// Allow sets the allowance of edges: its width, how it ends at the corners
+// and, if asked, the role of the edges. What is not given stays. A width of 0
+// takes the allowance off, as for a hem that will carry lace or for an edge to
+// be taped. The sew line stays; the cut line follows.
+type Allow struct {
+	Piece string   `json:"piece"`
+	Edge  string   `json:"edge,omitempty"`  // one edge
+	Edges []string `json:"edges,omitempty"` // or several
+	// Width is the allowance in mm.
+	Width *Number `json:"width,omitempty"`
+	// Start and End say how the allowances end at the joints where each edge
+	// starts and ends.
+	Start *pattern.Corner `json:"start,omitempty"`
+	End   *pattern.Corner `json:"end,omitempty"`
+	Role  pattern.Role    `json:"role,omitempty"`
+	// Free declares whether a sewn edge is meant to have no partner.
+	Free *bool `json:"free,omitempty"`
+}
+
+// Kind returns "allow".
+func (a *Allow) Kind() string { return "allow" }
+
+// Sentence tells what the step does.
+func (a *Allow) Sentence() string {
+	names, _ := oneOrMore("edge", a.Edge, a.Edges)
+	var does []string
+	switch {
+	case a.Width == nil:
+	case isNought(*a.Width):
+		does = append(does, "take the allowance off")
+	default:
+		does = append(does, "make the allowance "+a.Width.String())
+	}
+	if a.Start != nil || a.End != nil {
+		does = append(does, "set how it ends at the corners")
+	}
+	if a.Role != "" {
+		does = append(does, "make the role "+string(a.Role))
+	}
+	if a.Free != nil {
+		if *a.Free {
+			does = append(does, "declare it free of a partner")
+		} else {
+			does = append(does, "ask for a partner")
+		}
+	}
+	if len(does) == 0 {
+		does = []string{"change nothing"}
+	}
+	return sentence(fmt.Sprintf("on %s of %s %s", words(names), a.Piece, words(does)))
+}
+
+// Apply sets what is given on each of the edges. It reports the allowance
+// before, by which a later step may put it back.
+func (a *Allow) Apply(in Input) (Output, error) {
+	names, err := oneOrMore("edge", a.Edge, a.Edges)
+	if err != nil {
+		return Output{}, err
+	}
+	if a.Width == nil && a.Start == nil && a.End == nil && a.Role == "" && a.Free == nil {
+		return Output{}, fmt.Errorf("nothing is to be set on %s of %s; give a width, a corner end, a role or whether it is free", words(names), a.Piece)
+	}
+	p := in.Pattern.Clone()
+	for _, name := range names {
+		if err := a.set(p, name, in); err != nil {
+			return Output{}, err
+		}
+	}
+	out := Output{Pattern: p}
+	if len(names) == 1 {
+		_, was, _ := edgeIn(in.Pattern, a.Piece, names[0])
+		out.Figures = map[string]float64{"before": was.Allowance}
+	}
+	return out, nil
+}
+
+func (a *Allow) set(p pattern.Pattern, name string, in Input) error {
+	pc, e, err := edgeIn(p, a.Piece, name)
+	if err != nil {
+		return err
+	}
+	if e.Role == pattern.Fold {
+		return fmt.Errorf("%s of %s lies on the fold, which has no allowance and keeps its role; unfold the piece first", name, a.Piece)
+	}
+	switch {
+	case a.Role == "":
+	case a.Role == pattern.Fold:
+		return fmt.Errorf("%s of %s cannot be made a fold by its role alone; fold the piece instead", name, a.Piece)
+	case !slices.Contains(pattern.Roles, a.Role):
+		return fmt.Errorf("there is no role %q; there are %q", a.Role, pattern.Roles)
+	default:
+		e.Role = a.Role
+	}
+	if a.Width != nil {
+		w, err := a.Width.In(in)
+		if err != nil {
+			return err
+		}
+		if !(w >= 0 && w <= pattern.MaxAllowance) {
+			return fmt.Errorf("an allowance of %.4g mm on %s of %s is not between 0 and %d mm", w, name, a.Piece, pattern.MaxAllowance)
+		}
+		e.Allowance = w
+	}
+	if a.Free != nil {
+		e.Free = *a.Free
+	}
+	for _, c := range []struct {
+		give *pattern.Corner
+		to   *pattern.Edge
+		end  pattern.EndName
+	}{{a.Start, e, pattern.Start}, {a.End, &pc.Edges[pc.Next(pc.EdgeIndex(name))], pattern.End}} {
+		if c.give == nil {
+			continue
+		}
+		if err := checkCorner(*c.give); err != nil {
+			return fmt.Errorf("the %s of %s of %s: %w", c.end, name, a.Piece, err)
+		}
+		c.to.Corner = *c.give
+	}
+	return nil
+}
+
+func checkCorner(c pattern.Corner) error {
+	needs := c.End == pattern.Square || c.End == pattern.FoldsBack || c.End == pattern.FadesOut
+	switch {
+	case c.End != "" && !slices.Contains(pattern.CornerEnds, c.End):
+		return fmt.Errorf("there is no corner end %q; there are %q", c.End, pattern.CornerEnds)
+	case needs && c.Of != pattern.Before && c.Of != pattern.After:
+		return fmt.Errorf("the corner end %q must say of which edge: %q or %q the joint", c.End, pattern.Before, pattern.After)
+	case !needs && c.Of != "":
+		return fmt.Errorf("the corner end %q is of both edges; leave out %q", c.End, "of")
+	}
+	return nil
+}

@@ -1,0 +1,156 @@
+package step
+
+import (
+	"fmt"
+	"slices"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+func init() { register("notch", func() Step { return &Notch{} }) }
+
+// NotchAct says what is done with a notch.
+type NotchAct string
+
+// What can be done with a notch.
+const (
+	AddNotch    NotchAct = "add"
+	MoveNotch   NotchAct = "move"
+	DeleteNotch NotchAct = "delete"
+	MakeDouble  NotchAct = "double"
+	MakeSingle  NotchAct = "single"
+)
+
+var notchActs = []NotchAct{AddNotch, MoveNotch, DeleteNotch, MakeDouble, MakeSingle}
+
+// Notch adds, moves or deletes a notch, or makes it double or single. Where it
+// lies is given by an Edge with a distance MM or a Share of the edge's length
+// from the end From (both add up), or by a Spot of the piece, at which it is
+// then held in mm.
+type Notch struct {
+	Act    NotchAct        `json:"act"`
+	Piece  string          `json:"piece"`
+	Name   string          `json:"name"`
+	Edge   string          `json:"edge,omitempty"`
+	From   pattern.EndName `json:"from,omitempty"` // start when empty
+	MM     Number          `json:"mm,omitzero"`
+	Share  Number          `json:"share,omitzero"`
+	Spot   *pattern.Spot   `json:"spot,omitempty"`
+	Double bool            `json:"double,omitempty"` // of a notch to be added
+}
+
+// Kind returns "notch".
+func (n *Notch) Kind() string { return "notch" }
+
+// Sentence tells what the step does.
+func (n *Notch) Sentence() string {
+	s := fmt.Sprintf("%s notch %q of %s", n.Act, n.Name, n.Piece)
+	switch n.Act {
+	case AddNotch, MoveNotch:
+		if n.Spot != nil {
+			s += " at " + n.Spot.String()
+		} else {
+			s += " on " + n.Edge
+		}
+	case MakeDouble, MakeSingle:
+		s = fmt.Sprintf("make notch %q of %s %s", n.Name, n.Piece, n.Act)
+	}
+	return sentence(s)
+}
+
+// Apply changes the notch. Adding and moving report at_mm, its distance from
+// the start of its edge.
+func (n *Notch) Apply(in Input) (Output, error) {
+	p := in.Pattern.Clone()
+	pc, err := pieceIn(p, n.Piece)
+	if err != nil {
+		return Output{}, err
+	}
+	if !slices.Contains(notchActs, n.Act) {
+		return Output{}, fmt.Errorf("a notch cannot be %q; what can be done is %q", n.Act, notchActs)
+	}
+	i := slices.IndexFunc(pc.Notches, func(o pattern.Notch) bool { return o.Name == n.Name })
+	if err := n.checkFields(pc, i >= 0); err != nil {
+		return Output{}, err
+	}
+	out := Output{Pattern: p}
+	switch n.Act {
+	case DeleteNotch:
+		pc.Notches = slices.Delete(pc.Notches, i, i+1)
+		return out, nil
+	case MakeDouble, MakeSingle:
+		pc.Notches[i].Double = n.Act == MakeDouble
+		return out, nil
+	case AddNotch:
+		i = len(pc.Notches)
+		pc.Notches = append(pc.Notches, pattern.Notch{Name: n.Name, Double: n.Double})
+	}
+	edge, along, err := n.where(in)
+	if err != nil {
+		return Output{}, err
+	}
+	pc.Notches[i].Edge, pc.Notches[i].Along = edge, along
+	e := pc.Edge(edge)
+	out.Figures = map[string]float64{"at_mm": along.At(e.Length())}
+	if e.Allowance == 0 {
+		out.Notes = []string{fmt.Sprintf("%s of %s has no allowance: mark notch %q, never snip it.", edge, n.Piece, n.Name)}
+	}
+	return out, nil
+}
+
+func (n *Notch) checkFields(pc *pattern.Piece, known bool) error {
+	placed := n.Edge != "" || n.Spot != nil
+	places := n.Act == AddNotch || n.Act == MoveNotch
+	switch {
+	case n.Name == "":
+		return fmt.Errorf("the notch of %s needs a name", n.Piece)
+	case n.Act == AddNotch && known:
+		return fmt.Errorf("%s already has a notch %q; give the new one another name, or move the old one", n.Piece, n.Name)
+	case n.Act != AddNotch && !known:
+		names := make([]string, len(pc.Notches))
+		for i := range pc.Notches {
+			names[i] = pc.Notches[i].Name
+		}
+		return fmt.Errorf("%s has no notch %q; it has %q", n.Piece, n.Name, names)
+	case n.Act != AddNotch && n.Double:
+		return fmt.Errorf("\"double\" belongs to a notch that is added; use the act %q", MakeDouble)
+	case places && (n.Edge != "") == (n.Spot != nil):
+		return fmt.Errorf("say where notch %q of %s goes: by \"edge\" with \"mm\" or \"share\", or by \"spot\"", n.Name, n.Piece)
+	case !places && placed:
+		return fmt.Errorf("notch %q of %s: to %q needs no place; leave it out", n.Name, n.Piece, n.Act)
+	case n.Spot == nil && n.From != "" && n.From != pattern.Start && n.From != pattern.End:
+		return fmt.Errorf("a place is held from %q or %q, not %q", pattern.Start, pattern.End, n.From)
+	case n.Spot != nil && (n.From != "" || !isNought(n.MM) || !isNought(n.Share)):
+		return fmt.Errorf("notch %q of %s is placed by a spot; leave out \"from\", \"mm\" and \"share\"", n.Name, n.Piece)
+	}
+	return nil
+}
+
+// where returns the edge and the place on it.
+func (n *Notch) where(in Input) (string, pattern.Along, error) {
+	if n.Spot != nil {
+		if n.Spot.Piece != n.Piece {
+			return "", pattern.Along{}, fmt.Errorf("%s is not on %s, which is to carry the notch", n.Spot, n.Piece)
+		}
+		at, err := in.Pattern.Find(*n.Spot)
+		return at.Edge, pattern.Along{MM: at.S}, err
+	}
+	_, e, err := edgeIn(in.Pattern, n.Piece, n.Edge)
+	if err != nil {
+		return "", pattern.Along{}, err
+	}
+	mm, err := n.MM.In(in)
+	if err != nil {
+		return "", pattern.Along{}, err
+	}
+	share, err := n.Share.In(in)
+	if err != nil {
+		return "", pattern.Along{}, err
+	}
+	along := pattern.Along{From: n.From, MM: mm, Share: share}
+	if at := along.At(e.Length()); !(at >= -geom.Coincident && at <= e.Length()+geom.Coincident) {
+		return "", pattern.Along{}, fmt.Errorf("%.4g mm from its start lies off %s of %s, which is %.4g mm long", at, n.Edge, n.Piece, e.Length())
+	}
+	return n.Edge, along, nil
+}
