@@ -32,17 +32,7 @@ func (p Path) Nearest(q Point) Foot {
 		if c.hull().dist2(q) >= least {
 			continue
 		}
-		if c.straight {
-			v := c.P[3].Sub(c.P[0])
-			if t := q.Sub(c.P[0]).Dot(v) / v.Dot(v); t > 0 && t < 1 {
-				if at := c.At(t); dist2(at, q) < least {
-					best, least = Foot{Seg: i, T: t, Point: at}, dist2(at, q)
-				}
-			}
-			continue
-		}
-		f := c.footPoly(q)
-		feet := f.roots()
+		feet := c.feet(q)
 		for _, t := range feet.all() {
 			if at := c.At(t); dist2(at, q) < least {
 				best, least = Foot{Seg: i, T: t, Point: at}, dist2(at, q)
@@ -54,10 +44,18 @@ func (p Path) Nearest(q Point) Foot {
 	return best
 }
 
-// footPoly is (B(t)−q)·B′(t), zero where the distance to q is stationary.
-func (c *Cubic) footPoly(q Point) poly {
+// feet returns the parameters where the distance to q is stationary, among
+// them all nearest places that are not ends.
+func (c *Cubic) feet(q Point) (r rootSet) {
+	if c.straight {
+		v := c.P[3].Sub(c.P[0])
+		if t := q.Sub(c.P[0]).Dot(v) / v.Dot(v); t > 0 && t < 1 {
+			r.add(t)
+		}
+		return r
+	}
 	k := c.power(q)
-	return poly{c: [6]float64{
+	f := poly{c: [6]float64{
 		k[0].Dot(k[1]),
 		k[1].Dot(k[1]) + 2*k[0].Dot(k[2]),
 		3 * (k[1].Dot(k[2]) + k[0].Dot(k[3])),
@@ -65,6 +63,22 @@ func (c *Cubic) footPoly(q Point) poly {
 		5 * k[2].Dot(k[3]),
 		3 * k[3].Dot(k[3]),
 	}, n: 5}
+	return f.roots()
+}
+
+// nearest returns the parameter of the place nearest to q and its distance.
+func (c *Cubic) nearest(q Point) (t, dist float64) {
+	t, least := 0.0, dist2(c.P[0], q)
+	if d := dist2(c.P[3], q); d < least {
+		t, least = 1, d
+	}
+	feet := c.feet(q)
+	for _, u := range feet.all() {
+		if d := dist2(c.At(u), q); d < least {
+			t, least = u, d
+		}
+	}
+	return t, math.Sqrt(least)
 }
 
 func dist2(a, b Point) float64 {

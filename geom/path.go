@@ -125,17 +125,32 @@ func (p Path) Seg(i int) Cubic { return p.segs[i] }
 // Segments returns a copy of the segments.
 func (p Path) Segments() []Cubic { return append([]Cubic(nil), p.segs...) }
 
-// Start returns the first point.
-func (p Path) Start() Point { return p.segs[0].Start() }
+// Start returns the first point, the origin for the empty path.
+func (p Path) Start() Point {
+	if p.Empty() {
+		return Point{}
+	}
+	return p.segs[0].Start()
+}
 
-// End returns the last point.
-func (p Path) End() Point { return p.segs[len(p.segs)-1].End() }
+// End returns the last point, the origin for the empty path.
+func (p Path) End() Point {
+	if p.Empty() {
+		return Point{}
+	}
+	return p.segs[len(p.segs)-1].End()
+}
 
 // IsStraight reports whether p is one straight segment.
 func (p Path) IsStraight() bool { return len(p.segs) == 1 && p.segs[0].straight }
 
 // Length returns the arc length in mm.
-func (p Path) Length() float64 { return p.cum[len(p.segs)] }
+func (p Path) Length() float64 {
+	if p.Empty() {
+		return 0
+	}
+	return p.cum[len(p.segs)]
+}
 
 // Locate returns the segment and its parameter at arc length s from the
 // start, s clamped to the path.

@@ -41,6 +41,37 @@ const (
 	clear8, clear16, clear24, clear32 = 3.82, 1.55, 1.234, 1.13
 )
 
+const (
+	// touchSlack is the distance in millimetres within which two curves
+	// touch: above what a solved turn or a chain of motions leaves (1e-10),
+	// far below what can be cut.
+	touchSlack = 1e-8
+
+	// sharedLeast is the length in millimetres from which a stretch that two
+	// curves share counts as an overlap; a shorter one is a single touch.
+	sharedLeast = 0.05
+
+	// parallelSlack is the sine of the angle below which two directions are
+	// the same for telling a touch from a crossing.
+	parallelSlack = 1e-6
+
+	// newtonSteps bounds Newton's method in two unknowns, which needs about 5.
+	newtonSteps = 16
+
+	// meetLeaf is the size in millimetres down to which two nearly parallel
+	// arcs are halved; what is still close then is one touch.
+	meetLeaf = 1e-4
+
+	// meetDepth and meetWidth bound the halving: its depth (2⁻⁴⁰ of a curve
+	// within Reach is below meetLeaf) and how many pairs of arcs may be alive
+	// at once. Two curves that need more run together for a while.
+	meetDepth, meetWidth = 40, 512
+
+	// zoneProbes is the number of places at which a long stretch of nearly
+	// parallel curves is looked at.
+	zoneProbes = 16
+)
+
 // Finite reports whether p can be used as a coordinate: neither NaN nor
 // infinite and within [Reach].
 func (p Point) Finite() bool {
