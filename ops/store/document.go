@@ -1,0 +1,146 @@
+package store
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// Document is a source and the recipe applied to it. It is a value.
+type Document struct {
+	Source pattern.Run
+	Recipe step.Recipe
+}
+
+// Results applies the recipe in every size.
+func (d Document) Results() []step.Result { return d.Recipe.Replay(d.Source) }
+
+// Validate refuses a document whose source or recipe breaks the model's rules.
+func (d Document) Validate() error {
+	if err := d.Source.Validate(); err != nil {
+		return err
+	}
+	return d.Recipe.Validate(d.Source)
+}
+
+const (
+	formatName = "truemat pattern"
+	// Version is the newest version of the file that this program reads, and
+	// the one it writes.
+	Version = 1
+	// MaxSize is the largest file accepted, in bytes. A pattern of eight
+	// sizes takes well under one million.
+	MaxSize = 64 << 20
+)
+
+type file struct {
+	Format  string      `json:"format"`
+	Version int         `json:"version"`
+	Source  pattern.Run `json:"source"`
+	Recipe  step.Recipe `json:"recipe"`
+}
+
+// Write writes the document as JSON; the same document gives the same bytes.
+func Write(w io.Writer, d Document) error {
+	if err := d.Validate(); err != nil {
+		return err
+	}
+	recipe := d.Recipe
+	if recipe == nil {
+		recipe = step.Recipe{}
+	}
+	b, err := json.MarshalIndent(file{formatName, Version, d.Source, recipe}, "", " ")
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(append(b, '\n'))
+	return err
+}
+
+// Read reads a document. The error says what is wrong and where: the line and
+// column of broken JSON, or the size, piece and edge of an impossible shape.
+func Read(r io.Reader) (Document, error) {
+	b, err := io.ReadAll(io.LimitReader(r, MaxSize+1))
+	if err != nil {
+		return Document{}, err
+	}
+	if len(b) > MaxSize {
+		return Document{}, fmt.Errorf("the file is over %d MB, more than any pattern takes", MaxSize>>20)
+	}
+	if len(bytes.TrimSpace(b)) == 0 {
+		return Document{}, errors.New("the file is empty")
+	}
+	var head struct {
+		Format  string `json:"format"`
+		Version int    `json:"version"`
+	}
+	if err := json.Unmarshal(b, &head); err != nil {
+		return Document{}, located(b, err)
+	}
+	switch {
+	case head.Format != formatName:
+		return Document{}, fmt.Errorf("this is not a Truemat document (its \"format\" is not %q)", formatName)
+	case head.Version > Version:
+		return Document{}, fmt.Errorf("the document was saved in version %d of the format, which is newer than the %d this program reads; use a newer Truemat", head.Version, Version)
+	case head.Version < 1:
+		return Document{}, fmt.Errorf("the document's version %d does not exist", head.Version)
+	}
+	var f file
+	d := json.NewDecoder(bytes.NewReader(b))
+	d.DisallowUnknownFields()
+	if err := d.Decode(&f); err != nil {
+		return Document{}, located(b, err)
+	}
+	doc := Document{f.Source, f.Recipe}
+	return doc, doc.Validate()
+}
+
+// ReadSteps reads a list of recipe entries, as the command line takes them.
+func ReadSteps(r io.Reader) (step.Recipe, error) {
+	b, err := io.ReadAll(io.LimitReader(r, MaxSize+1))
+	if err != nil {
+		return nil, err
+	}
+	if len(b) > MaxSize {
+		return nil, fmt.Errorf("the file is over %d MB", MaxSize>>20)
+	}
+	var steps step.Recipe
+	if err := json.Unmarshal(b, &steps); err != nil {
+		return nil, located(b, err)
+	}
+	if len(steps) == 0 {
+		return nil, errors.New("the list holds no step")
+	}
+	return steps, nil
+}
+
+// located adds the line and column to an error of the JSON decoder.
+func located(b []byte, err error) error {
+	var syntax *json.SyntaxError
+	var typ *json.UnmarshalTypeError
+	switch {
+	case errors.As(err, &syntax):
+		return fmt.Errorf("%s: %w", position(b, syntax.Offset), err)
+	case errors.As(err, &typ):
+		if typ.Field != "" {
+			return fmt.Errorf("%s: %q holds a %s where a %s is wanted", position(b, typ.Offset), typ.Field, typ.Value, typ.Type)
+		}
+		return fmt.Errorf("%s: there is a %s where a %s is wanted", position(b, typ.Offset), typ.Value, typ.Type)
+	case errors.Is(err, io.ErrUnexpectedEOF):
+		return fmt.Errorf("%s: the file ends too early", position(b, int64(len(b))))
+	}
+	return err
+}
+
+func position(b []byte, offset int64) string {
+	offset = min(max(offset, 0), int64(len(b)))
+	before := b[:offset]
+	line := bytes.Count(before, []byte{'\n'}) + 1
+	column := len(before) - bytes.LastIndexByte(before, '\n')
+	return fmt.Sprintf("line %d, column %d", line, max(column-1, 1))
+}
