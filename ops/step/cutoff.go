@@ -53,10 +53,6 @@ type Partner struct {
 	Notch string `json:"notch,omitempty"`
 }
 
-// leastTrim is the area in mm² under which nothing is cut off: what a place
-// off by placeSlack makes on the longest edge of a garment.
-const leastTrim = 1e-3
-
 // Kind returns "cut-off".
 func (c *CutOff) Kind() string { return "cut-off" }
 
@@ -148,7 +144,7 @@ func (c *CutOff) cut(in Input, o *outline) (float64, error) {
 		return 0, err
 	}
 	off, err := geom.NewClosed(append(was.Segments(), e.Path.Reverse().Segments()...)...)
-	if err == nil && math.Abs(off.Area()) <= leastTrim {
+	if err == nil && math.Abs(off.Area()) <= leastPaper {
 		return 0, fmt.Errorf("the line from %s to %s runs along the edge of %s; there is nothing to cut off", spotOn(c.From, c.Piece), spotOn(c.To, c.Piece), c.Piece)
 	}
 	if err != nil || !(off.Area() > 0) || len(off.SelfCrossings()) > 0 {

@@ -80,7 +80,7 @@ func TestCutOffShortensThePartner(t *testing.T) {
 func TestCutOffTakesEaseInProportion(t *testing.T) {
 	p := twoBoxes()
 	// The right front is 57 long: the left side has 3 of ease on 60.
-	p.Pieces[1] = panel("right", []geom.Point{geom.Pt(0, 0), geom.Pt(80, 0), geom.Pt(80, 57), geom.Pt(0, 57)}, "hem", "side", "top", "front")
+	p.Pieces[1] = corners("right", []geom.Point{geom.Pt(0, 0), geom.Pt(80, 0), geom.Pt(80, 57), geom.Pt(0, 57)}, "hem", "side", "top", "front")
 	p.Seams[0].Ease = 3
 	c := topCut()
 	c.Partner = Partner{Rest: "free end", Role: pattern.Underarm, Notch: "stop"}
@@ -208,7 +208,7 @@ func TestCutOffRefuses(t *testing.T) {
 
 func TestCutOffADartShortensBothLegs(t *testing.T) {
 	// A dart from the top down to (50, 20); cut straight across below the top.
-	pc := panel("cup", []geom.Point{geom.Pt(0, 0), geom.Pt(100, 0), geom.Pt(100, 60), geom.Pt(55, 60), geom.Pt(50, 20), geom.Pt(45, 60), geom.Pt(0, 60)},
+	pc := corners("cup", []geom.Point{geom.Pt(0, 0), geom.Pt(100, 0), geom.Pt(100, 60), geom.Pt(55, 60), geom.Pt(50, 20), geom.Pt(45, 60), geom.Pt(0, 60)},
 		"hem", "side", "top one", "leg one", "leg two", "top two", "front")
 	p := pattern.Pattern{Pieces: []pattern.Piece{pc}, Seams: []pattern.Seam{{
 		Name: "dart", A: pattern.Side{pattern.Whole("cup", "leg one").Backwards()}, B: pattern.Side{pattern.Whole("cup", "leg two")},

@@ -14,6 +14,10 @@ import (
 // before the whole piece shows a point in its middle (common practice).
 const foldSlack = 0.5
 
+// leastPaper is the area in mm² up to which there is no paper: what a place
+// off by placeSlack makes along the longest edge of a garment.
+const leastPaper = 1e-3
+
 // parallelSlack is the angle in degrees up to which two directions computed
 // in different ways count as the same.
 const parallelSlack = 1e-6
@@ -24,7 +28,7 @@ func checkOutline(old, now *pattern.Piece) error {
 	if err != nil {
 		return fmt.Errorf("piece %q: %w", now.Name, err)
 	}
-	if !(o.Area() > 0) {
+	if !(o.Area() > leastPaper) {
 		return fmt.Errorf("piece %q would have nothing left, or be turned over; are the two ends named in the direction of the outline, which runs counter-clockwise?", now.Name)
 	}
 	cross := o.SelfCrossings()

@@ -15,8 +15,8 @@ import (
 	"truemat/ops/pattern/patterntest"
 )
 
-// panel is a piece with straight edges.
-func panel(name string, pts []geom.Point, edges ...string) pattern.Piece {
+// corners returns a piece with straight edges between the points.
+func corners(name string, pts []geom.Point, edges ...string) pattern.Piece {
 	pc := pattern.Piece{
 		Name:  name,
 		Arrow: pattern.Arrow{Kind: pattern.Grain, From: geom.Pt(5, 5), To: geom.Pt(5, 15)},
@@ -35,7 +35,7 @@ func panel(name string, pts []geom.Point, edges ...string) pattern.Piece {
 // box is a rectangle with the edges hem, side, top and front from its lower
 // left corner at the origin.
 func box(name string, w, h float64) pattern.Piece {
-	pc := panel(name, []geom.Point{geom.Pt(0, 0), geom.Pt(w, 0), geom.Pt(w, h), geom.Pt(0, h)}, "hem", "side", "top", "front")
+	pc := corners(name, []geom.Point{geom.Pt(0, 0), geom.Pt(w, 0), geom.Pt(w, h), geom.Pt(0, h)}, "hem", "side", "top", "front")
 	pc.Edge("hem").Role = pattern.Hem
 	pc.Edge("top").Role = pattern.Neckline
 	return pc

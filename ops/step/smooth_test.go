@@ -65,7 +65,7 @@ func TestSmoothKeepsLength(t *testing.T) {
 
 func TestSmoothOverAJoint(t *testing.T) {
 	p := twoBoxes()
-	p.Pieces[0] = panel("left", []geom.Point{geom.Pt(0, 0), geom.Pt(40, -5), geom.Pt(100, 0), geom.Pt(100, 60), geom.Pt(0, 60)}, "one", "two", "side", "top", "front")
+	p.Pieces[0] = corners("left", []geom.Point{geom.Pt(0, 0), geom.Pt(40, -5), geom.Pt(100, 0), geom.Pt(100, 60), geom.Pt(0, 60)}, "one", "two", "side", "top", "front")
 	p.Lines[0].Parts = []pattern.Part{pattern.Whole("left", "one"), pattern.Whole("left", "two"), pattern.Whole("right", "hem")}
 	was := p.Length(p.Lines[0].Parts)
 	steps := map[string]*Smooth{

@@ -39,7 +39,7 @@ func TestStraightenFillsAndTrims(t *testing.T) {
 
 func TestStraightenOverEdgesMakesOne(t *testing.T) {
 	p := twoBoxes()
-	pc := panel("left", []geom.Point{geom.Pt(0, 0), geom.Pt(50, -6), geom.Pt(100, 0), geom.Pt(100, 60), geom.Pt(0, 60)}, "hem one", "hem two", "side", "top", "front")
+	pc := corners("left", []geom.Point{geom.Pt(0, 0), geom.Pt(50, -6), geom.Pt(100, 0), geom.Pt(100, 60), geom.Pt(0, 60)}, "hem one", "hem two", "side", "top", "front")
 	p.Pieces[0] = pc
 	p.Lines[0].Parts = []pattern.Part{pattern.Whole("left", "hem one"), pattern.Whole("left", "hem two"), pattern.Whole("right", "hem")}
 	zero := Lit(0)
@@ -91,7 +91,7 @@ func TestStraightenASeamKeepsProportion(t *testing.T) {
 func TestStraightenRefusesToCross(t *testing.T) {
 	// A front that is hollow so deeply that the chord of the top crosses it.
 	p := twoBoxes()
-	p.Pieces[0] = panel("left", []geom.Point{geom.Pt(0, 0), geom.Pt(100, 0), geom.Pt(100, 60), geom.Pt(60, 100), geom.Pt(50, 20), geom.Pt(0, 60)}, "hem", "side", "a", "b", "c", "front")
+	p.Pieces[0] = corners("left", []geom.Point{geom.Pt(0, 0), geom.Pt(100, 0), geom.Pt(100, 60), geom.Pt(60, 100), geom.Pt(50, 20), geom.Pt(0, 60)}, "hem", "side", "a", "b", "c", "front")
 	p.Lines = nil
 	got := refusal(t, p, &Straighten{Piece: "left", From: pattern.Spot{Edge: "front", Along: pattern.Along{MM: 30}}, To: pattern.AtEnd("left", "a", pattern.Start), Name: "x"})
 	assert.Contains(t, got, "b and x of left would cross")

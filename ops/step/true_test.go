@@ -17,8 +17,8 @@ import (
 // on the left and 6 on 80 on the right, the right one turned on the table.
 func gabled() pattern.Pattern {
 	p := twoBoxes()
-	p.Pieces[0] = panel("left", []geom.Point{geom.Pt(0, 0), geom.Pt(100, 4), geom.Pt(100, 60), geom.Pt(0, 60)}, "hem", "side", "top", "front")
-	p.Pieces[1] = panel("right", []geom.Point{geom.Pt(0, 4), geom.Pt(80, -2), geom.Pt(80, 60), geom.Pt(0, 60)}, "hem", "side", "top", "front")
+	p.Pieces[0] = corners("left", []geom.Point{geom.Pt(0, 0), geom.Pt(100, 4), geom.Pt(100, 60), geom.Pt(0, 60)}, "hem", "side", "top", "front")
+	p.Pieces[1] = corners("right", []geom.Point{geom.Pt(0, 4), geom.Pt(80, -2), geom.Pt(80, 60), geom.Pt(0, 60)}, "hem", "side", "top", "front")
 	m := geom.Turn(1.1, geom.Pt(30, -20))
 	right := &p.Pieces[1]
 	for i := range right.Edges {
