@@ -141,7 +141,7 @@ func (b *builder) node(e *element, st state) (Node, bool, error) {
 	if st.depth++; st.depth > MaxDepth {
 		return Node{}, false, fmt.Errorf("line %d: with the copies that use makes, elements are nested more than %d deep", e.line, MaxDepth)
 	}
-	n := Node{Kind: e.name, ID: e.get("id"), Label: e.label(), Title: e.title, Line: e.line}
+	n := Node{Kind: e.name, ID: e.get("id"), Label: e.label(), Title: e.title, Line: e.line, Serial: b.count}
 	useW, useH := st.useW, st.useH
 	st.useW, st.useH = "", ""
 	if e.foreign {

@@ -55,6 +55,7 @@ type Node struct {
 	Label    string // attribute with the local name label, of any namespace
 	Title    string // text of a title child
 	Line     int    // line in the file
+	Serial   int    // tells nodes of a drawing apart, copies made by use too
 	Paths    []geom.Path
 	Children []Node
 }

@@ -1,0 +1,558 @@
+package intake
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+	"unicode"
+
+	"truemat/geom"
+	"truemat/ops/intake/svg"
+	"truemat/ops/pattern"
+)
+
+// Options are what the maker says when bringing a drawing in. The zero value
+// leaves everything to the drawing and its companion, over which what is set
+// here has the last word.
+type Options struct {
+	// Size says how large the drawing is when it does not say so itself.
+	Size svg.Options
+	// Allowance in mm, when over 0, says that the drawn lines are cut lines
+	// with this allowance on every edge that has none of its own.
+	Allowance float64
+	// Corner is the least turn at which the outline is divided into edges;
+	// 0 means 15 degrees.
+	Corner geom.Angle
+	// Name names the pattern when the companion does not.
+	Name string
+}
+
+// Result is a pattern brought in and what is to be known about it.
+type Result struct {
+	Run pattern.Run
+	// Pieces has an entry for each piece in each size.
+	Pieces []Brought
+	// LeftOut lists what of the drawing was not used, with the reason.
+	LeftOut []svg.LeftOut
+	// Notes are sentences for the maker.
+	Notes []string
+}
+
+// Brought says how a piece came in.
+type Brought struct {
+	Size, Piece string
+	// Gap is the widest gap in mm that was closed in its outline.
+	Gap float64
+	// Drawn is true when its cut line was drawn; then CutError is the
+	// greatest distance in mm between the drawn cut line and the one computed
+	// from the sew line found.
+	Drawn    bool
+	CutError float64
+	Notches  int
+	Inner    int
+}
+
+// OneSize is the label of the size of a drawing whose companion names none.
+const OneSize = "one size"
+
+// Bring reads an SVG drawing and makes a pattern of it. The companion may be
+// nil. An error says what is wrong, where, and how to mend it; nothing is
+// brought in then.
+func Bring(r io.Reader, c *Companion, opt Options) (Result, error) {
+	if c == nil {
+		c = &Companion{}
+	}
+	if !(opt.Allowance >= 0 && opt.Allowance <= pattern.MaxAllowance) {
+		return Result{}, fmt.Errorf("an allowance of %g mm is not between 0 and %d", opt.Allowance, pattern.MaxAllowance)
+	}
+	if opt.Size == (svg.Options{}) {
+		opt.Size = c.size
+	}
+	d, err := svg.Read(r, opt.Size)
+	if err != nil {
+		return Result{}, err
+	}
+	d.Nodes = ignoring(d.Nodes, c.ignore)
+	b := &bringer{c: c, opt: opt, d: d}
+	b.res.LeftOut = d.LeftOut
+	b.res.Notes = append(b.res.Notes, d.Notes...)
+	if len(d.Labels) > 0 {
+		b.note("the writing on the drawing was not used: %s", quoted(labelTexts(d.Labels)))
+	}
+	if err := b.run(); err != nil {
+		return Result{}, b.explain(err)
+	}
+	return b.res, nil
+}
+
+func labelTexts(labels []svg.Label) []string {
+	out := make([]string, len(labels))
+	for i, l := range labels {
+		out[i] = l.Text
+	}
+	return out
+}
+
+// bringer holds a drawing on its way in.
+type bringer struct {
+	c   *Companion
+	opt Options
+	d   svg.Drawing
+	res Result
+}
+
+func (b *bringer) note(format string, args ...any) {
+	b.res.Notes = append(b.res.Notes, fmt.Sprintf(format, args...))
+}
+
+// explain adds to an error what of the drawing could not be read, for this
+// is often the cause.
+func (b *bringer) explain(err error) error {
+	var faults []string
+	for _, l := range b.d.LeftOut {
+		if l.Kind == "text" || strings.HasSuffix(l.Kind, "Gradient") {
+			continue
+		}
+		if len(faults) == 5 {
+			faults = append(faults, "…")
+			break
+		}
+		faults = append(faults, l.String())
+	}
+	if len(faults) == 0 {
+		return err
+	}
+	return fmt.Errorf("%w (not read of the drawing: %s)", err, strings.Join(faults, "; "))
+}
+
+func (b *bringer) run() error {
+	empty := true
+	b.d.Walk(func(n svg.Node, _ []svg.Node) bool {
+		empty = empty && len(n.Paths) == 0
+		return empty
+	})
+	if empty {
+		return errors.New("the drawing has no lines that can be used")
+	}
+	sizes := b.c.sizes
+	if len(sizes) == 0 {
+		sizes = []sizeSpec{{label: OneSize}}
+	}
+	run := pattern.Run{Name: tidyName(b.opt.Name)}
+	if b.opt.Name == "" {
+		run.Name = ""
+	}
+	if b.c.name != "" {
+		run.Name = b.c.name
+	}
+	for _, s := range sizes {
+		p, err := b.size(s, len(sizes) > 1)
+		if err != nil {
+			return err
+		}
+		run.Sizes = append(run.Sizes, pattern.Size{Label: s.label, Band: s.band, Cup: s.cup, Pattern: p})
+	}
+	if err := run.Validate(); err != nil {
+		return err
+	}
+	b.compareNotches(run)
+	b.res.Run = run
+	return nil
+}
+
+// size makes the pattern of one size.
+func (b *bringer) size(s sizeSpec, several bool) (pattern.Pattern, error) {
+	sc := scope{nodes: b.d.Nodes}
+	if s.group != "" {
+		n, err := sc.one(s.group)
+		if err != nil {
+			return pattern.Pattern{}, err
+		}
+		sc = scope{nodes: []svg.Node{n}, where: fmt.Sprintf(" in the group of size %q", s.label)}
+		if len(n.Paths) == 0 {
+			sc.nodes = n.Children
+		}
+	}
+	in := ""
+	if several {
+		in = fmt.Sprintf("size %s, ", s.label)
+	}
+	materials, err := b.materials(sc, s.label)
+	if err != nil {
+		return pattern.Pattern{}, err
+	}
+	var p pattern.Pattern
+	lower := geom.NoBox()
+	for i, m := range materials {
+		var spec *pieceSpec
+		if len(b.c.pieces) > 0 {
+			spec = b.c.pieces[i]
+		}
+		pc, err := b.piece(m, spec, s.label)
+		if err != nil {
+			return p, fmt.Errorf("%spiece %q: %w", in, m.name, err)
+		}
+		o, err := pc.Outline()
+		if err != nil {
+			return p, fmt.Errorf("%spiece %q: %w", in, m.name, err)
+		}
+		lower = lower.Union(o.Bounds())
+		p.Pieces = append(p.Pieces, pc)
+	}
+	// The lower left of all pieces of a size is the origin of its mat.
+	for i := range p.Pieces {
+		shift(&p.Pieces[i], geom.Shift(lower.Min.Mul(-1)))
+	}
+	return p, b.sew(&p, s.label)
+}
+
+// materials finds what was drawn of each piece.
+func (b *bringer) materials(sc scope, size string) ([]material, error) {
+	if len(b.c.pieces) == 0 {
+		ms, err := guess(sc.nodes)
+		if err != nil {
+			return nil, err
+		}
+		if len(ms) == 0 {
+			return nil, fmt.Errorf("the drawing has no closed outline%s: the ends of an outline's lines must meet within %g mm", sc.where, chainGap)
+		}
+		uniqueNames(ms)
+		return ms, nil
+	}
+	var ms []material
+	taken := map[int]string{}
+	for _, spec := range b.c.pieces {
+		name := spec.name
+		for _, want := range []string{"", size} {
+			for _, f := range spec.from {
+				if f.size == want {
+					name = f.name
+				}
+			}
+		}
+		n, err := sc.one(name)
+		if err != nil {
+			return nil, fmt.Errorf("companion line %d: piece %q: %w", spec.line, spec.name, err)
+		}
+		if other, ok := taken[n.Serial]; ok {
+			return nil, fmt.Errorf("companion line %d: pieces %q and %q are drawn by the same group or shape, %q", spec.line, other, spec.name, n.Name())
+		}
+		taken[n.Serial] = spec.name
+		ms = append(ms, material{spec.name, gather(n)})
+	}
+	for _, n := range sc.nodes {
+		if taken[n.Serial] == "" && !holdsTaken(n, taken) && !b.isSizeGroup(n) {
+			b.note("%q is not mentioned in the companion and was left out", n.Name())
+		}
+	}
+	return ms, nil
+}
+
+// holdsTaken reports whether something in the node was taken for a piece.
+func holdsTaken(n svg.Node, taken map[int]string) bool {
+	return slices.ContainsFunc(n.Children, func(c svg.Node) bool { return taken[c.Serial] != "" || holdsTaken(c, taken) })
+}
+
+func (b *bringer) isSizeGroup(n svg.Node) bool {
+	return slices.ContainsFunc(b.c.sizes, func(s sizeSpec) bool { return s.group != "" && n.Named(s.group) })
+}
+
+// piece makes a piece of what was drawn of it.
+func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece, error) {
+	pc := pattern.Piece{Name: m.name, Cut: pattern.Cut{Count: 1}, Pose: geom.Identity()}
+	did := Brought{Size: size, Piece: m.name}
+	flip := geom.Identity()
+	if spec != nil {
+		pc.Cut = spec.cut
+		if spec.right {
+			flip, _ = geom.Mirror(geom.Pt(0, 0), geom.Pt(0, 1))
+			for i := range m.strokes {
+				m.strokes[i].path = m.strokes[i].path.Transform(flip)
+			}
+		}
+	}
+	o, err := outlineOf(m)
+	if err != nil {
+		return pc, err
+	}
+	did.Gap = o.gap
+	box := o.path.Bounds()
+	cut, err := cutEdges(o.path, b.corner(spec), spec, size, func(p place) geom.Point {
+		if p.share {
+			return geom.Pt(box.Min.X+p.x*box.Width(), box.Max.Y-p.y*box.Height())
+		}
+		return flip.Apply(b.d.Place(p.x, p.y))
+	})
+	if err != nil {
+		return pc, err
+	}
+	paths, names, err := cut.named(spec, size)
+	if err != nil {
+		return pc, err
+	}
+	width, drawnCut := b.drawn()
+	edges, err := dress(paths, names, spec, width)
+	if err != nil {
+		return pc, err
+	}
+	marks, rest := notchesOf(o.path, edges, o.rest)
+	pc.Edges = edges
+	if drawnCut {
+		if pc.Edges, did.CutError, err = pattern.SewEdges(edges); err != nil {
+			return pc, fmt.Errorf("no sew line fits inside the drawn cut line: %w", err)
+		}
+		did.Drawn = true
+	}
+	var off float64
+	if drawnCut {
+		pc.Notches, off = carried(marks, pc.Edges)
+	} else {
+		for _, k := range marks {
+			pc.Notches = append(pc.Notches, pattern.Notch{Edge: names[k.edge], Along: pattern.Along{From: pattern.Start, MM: k.s}, Double: k.double})
+		}
+	}
+	if off > notchTouch {
+		b.note("size %s, piece %q: a notch lies in the corner of two allowances, up to %.1f mm from where its sew line is; see whether it is where you mean it", size, m.name, off)
+	}
+	if err := nameNotches(pc.Notches, marks, spec); err != nil {
+		return pc, err
+	}
+	if err := b.addNotches(&pc, spec); err != nil {
+		return pc, err
+	}
+	rest = b.arrow(&pc, spec, rest, box)
+	if spec != nil && spec.arrow.along != "" && pc.Arrow.Kind == "" {
+		return pc, fmt.Errorf("there is no line %q for its arrow; its lines are %s", spec.arrow.along, quoted(strokeNames(rest)))
+	}
+	b.inner(&pc, rest, box, size)
+	did.Notches, did.Inner = len(pc.Notches), len(pc.Inner)
+	b.res.Pieces = append(b.res.Pieces, did)
+	if did.Gap > geom.Coincident {
+		b.note("size %s, piece %q: gaps of up to %.3f mm in its outline were closed", size, m.name, did.Gap)
+	}
+	return pc, nil
+}
+
+func (b *bringer) corner(spec *pieceSpec) geom.Angle {
+	switch {
+	case spec != nil && spec.corners > 0:
+		return spec.corners
+	case b.opt.Corner > 0:
+		return b.opt.Corner
+	case b.c.corners > 0:
+		return b.c.corners
+	}
+	return defaultCorner
+}
+
+// drawn returns the allowance of edges without one of their own and whether
+// the drawn lines are cut lines.
+func (b *bringer) drawn() (width float64, cut bool) {
+	width, cut = b.c.allowance, b.c.allowed && b.c.allowance > 0
+	switch b.c.drawn {
+	case "cut":
+		cut = true
+	case "sew":
+		cut = false
+	}
+	if b.opt.Allowance > 0 {
+		width, cut = b.opt.Allowance, true
+	}
+	return width, cut
+}
+
+// addNotches adds the notches that only the companion names.
+func (b *bringer) addNotches(pc *pattern.Piece, spec *pieceSpec) error {
+	if spec == nil {
+		return nil
+	}
+	for _, n := range spec.notches {
+		if pc.Notch(n.it.Name) != nil {
+			return fmt.Errorf("companion line %d: notch %q is there already", n.line, n.it.Name)
+		}
+		if pc.Edge(n.it.Edge) == nil {
+			return fmt.Errorf("companion line %d: there is no edge %q; there are %s", n.line, n.it.Edge, quoted(edgeNames(pc)))
+		}
+		pc.Notches = append(pc.Notches, n.it)
+	}
+	return nil
+}
+
+func edgeNames(pc *pattern.Piece) []string {
+	names := make([]string, len(pc.Edges))
+	for i, e := range pc.Edges {
+		names[i] = e.Name
+	}
+	return names
+}
+
+func strokeNames(strokes []stroke) []string {
+	var names []string
+	for _, s := range strokes {
+		if s.name != "" && !slices.Contains(names, s.name) {
+			names = append(names, s.name)
+		}
+	}
+	return names
+}
+
+// arrow sets the piece's arrow and returns the strokes that do not draw it.
+// Without a drawn one it stands in the middle of the piece.
+func (b *bringer) arrow(pc *pattern.Piece, spec *pieceSpec, rest []stroke, box geom.Box) []stroke {
+	want := arrowSpec{kind: pattern.Grain, degrees: 90}
+	if spec != nil && spec.arrow.given {
+		want = spec.arrow
+	}
+	if want.along == "" {
+		half := geom.Angle(want.degrees * math.Pi / 180).Unit().Mul(min(box.Width(), box.Height()) / 4)
+		pc.Arrow = pattern.Arrow{Kind: want.kind, From: box.Center().Sub(half), To: box.Center().Add(half)}
+		return rest
+	}
+	longest, keep := geom.Path{}, []stroke(nil)
+	for _, s := range rest {
+		switch {
+		case !slices.Contains(s.names, want.along):
+			keep = append(keep, s)
+		case longest.Empty() || s.path.Start().Dist(s.path.End()) > longest.Start().Dist(longest.End()):
+			longest = s.path
+		}
+	}
+	if longest.Empty() || longest.Start().Dist(longest.End()) < 1 {
+		return rest
+	}
+	pc.Arrow = pattern.Arrow{Kind: want.kind, From: longest.Start(), To: longest.End()}
+	return keep
+}
+
+// inner takes the lines that are left as inner lines; what lies outside the
+// piece is noted and left out.
+func (b *bringer) inner(pc *pattern.Piece, rest []stroke, box geom.Box, size string) {
+	seen := map[string]bool{}
+	for _, s := range rest {
+		if !box.Grow(stray).Overlaps(s.path.Bounds()) {
+			b.note("size %s, piece %q: the line %q lies outside the piece and was left out", size, pc.Name, s.name)
+			continue
+		}
+		base := tidyName(s.name)
+		if s.name == "" {
+			base = "line"
+		}
+		name := base
+		for k := 2; seen[name]; k++ {
+			name = fmt.Sprintf("%s %d", base, k)
+		}
+		seen[name] = true
+		pc.Inner = append(pc.Inner, pattern.Inner{Name: name, Kind: pattern.Drawn, Path: s.path})
+	}
+}
+
+// sew adds the seams, lines and figures that the companion names.
+func (b *bringer) sew(p *pattern.Pattern, size string) error {
+	known := func(line int, parts []pattern.Part) error {
+		for _, pt := range parts {
+			pc, e := p.Edge(pt.Piece, pt.Edge)
+			switch {
+			case pc == nil:
+				names := make([]string, len(p.Pieces))
+				for i, pc := range p.Pieces {
+					names[i] = pc.Name
+				}
+				return fmt.Errorf("companion line %d: there is no piece %q; there are %s", line, pt.Piece, quoted(names))
+			case e == nil:
+				return fmt.Errorf("companion line %d: piece %q has no edge %q; it has %s", line, pt.Piece, pt.Edge, quoted(edgeNames(pc)))
+			}
+		}
+		return nil
+	}
+	for _, s := range b.c.seams {
+		for _, side := range []pattern.Side{s.seam.A, s.seam.B} {
+			if err := known(s.line, side); err != nil {
+				return err
+			}
+			for _, pt := range side {
+				_, e := p.Edge(pt.Piece, pt.Edge)
+				e.Free = b.saysFree(pt)
+			}
+		}
+		seam := s.seam
+		seam.A, seam.B = slices.Clone(seam.A), slices.Clone(seam.B)
+		p.Seams = append(p.Seams, seam)
+	}
+	for _, l := range b.c.lines {
+		if err := known(l.line, l.it.Parts); err != nil {
+			return err
+		}
+		line := l.it
+		line.Parts = slices.Clone(line.Parts)
+		p.Lines = append(p.Lines, line)
+	}
+	for _, f := range b.c.figures {
+		if f.size == "" || f.size == size {
+			if p.Figures == nil {
+				p.Figures = map[string]float64{}
+			}
+			p.Figures[f.name] = f.mm
+		}
+	}
+	return nil
+}
+
+// saysFree reports whether the companion itself calls an edge free.
+func (b *bringer) saysFree(pt pattern.Part) bool {
+	for _, p := range b.c.pieces {
+		for _, e := range p.edges {
+			if p.name == pt.Piece && e.name == pt.Edge {
+				return e.free
+			}
+		}
+	}
+	return false
+}
+
+// compareNotches notes where the sizes have different notches, for a recipe
+// that refers to one would not apply in all of them.
+func (b *bringer) compareNotches(run pattern.Run) {
+	names := func(pc pattern.Piece) []string {
+		out := make([]string, len(pc.Notches))
+		for i, n := range pc.Notches {
+			out[i] = n.Name + " on " + n.Edge
+		}
+		return out
+	}
+	first := run.Sizes[0]
+	for _, s := range run.Sizes[1:] {
+		for i, pc := range s.Pattern.Pieces {
+			if a, c := names(first.Pattern.Pieces[i]), names(pc); !slices.Equal(a, c) {
+				b.note("piece %q has the notches %s in size %s but %s in size %s", pc.Name, quoted(a), first.Label, quoted(c), s.Label)
+			}
+		}
+	}
+}
+
+// shift moves all of a piece in its own coordinates.
+func shift(pc *pattern.Piece, m geom.Motion) {
+	for i := range pc.Edges {
+		pc.Edges[i].Path = pc.Edges[i].Path.Transform(m)
+	}
+	for i := range pc.Inner {
+		pc.Inner[i].Path = pc.Inner[i].Path.Transform(m)
+	}
+	pc.Arrow.From, pc.Arrow.To = m.Apply(pc.Arrow.From), m.Apply(pc.Arrow.To)
+}
+
+// tidyName makes a name that can be shown, typed and told apart.
+func tidyName(s string) string {
+	s = strings.Join(strings.FieldsFunc(strings.ToValidUTF8(s, ""), func(r rune) bool {
+		return unicode.IsSpace(r) || unicode.IsControl(r)
+	}), " ")
+	if r := []rune(s); len(r) > 70 {
+		s = strings.TrimSpace(string(r[:70]))
+	}
+	if s == "" {
+		return "piece"
+	}
+	return s
+}
