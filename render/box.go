@@ -1,0 +1,26 @@
+package render
+
+import "truemat/geom"
+
+// figureBox returns the box around a figure, its pen included.
+func figureBox(f Figure) geom.Box { return f.Path.Bounds().Grow(f.Pen.Width / 2) }
+
+// labelBox returns the box around a label.
+func labelBox(l Label) geom.Box {
+	q := l.quad(0)
+	return geom.BoxOf(q[:]...)
+}
+
+// layersBox returns the box around layers, pens and labels included.
+func layersBox(layers []Layer) geom.Box {
+	b := geom.NoBox()
+	for _, l := range layers {
+		for _, f := range l.Figures {
+			b = b.Union(figureBox(f))
+		}
+		for _, t := range l.Labels {
+			b = b.Union(labelBox(t))
+		}
+	}
+	return b
+}

@@ -1,0 +1,226 @@
+package render
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"truemat/geom"
+)
+
+// coverOnSheet is the size of the cover in mm where it shares a large sheet
+// with the pieces.
+var coverOnSheet = geom.Pt(190, 262)
+
+const (
+	coverGap    = 8.0 // between columns and things, in mm
+	coverText   = 2.0 // height of capitals
+	coverLine   = 3.9 // from baseline to baseline
+	narrowText  = 55.0
+	squareLabel = 2.0
+	inch        = 25.4
+)
+
+// paragraph is a heading with text.
+type paragraph struct{ head, text string }
+
+// coverPages draws the pages that come before the tiles, each width × height
+// mm with its origin at the lower left: two test squares, in them the map of
+// the pages and the legend, and what to know. The flow is simple: the squares
+// take the first columns with room, the text fills what is left.
+func coverPages(doc Print, plan Plan, width, height float64) []Layer {
+	f := newFlow(width, height)
+	f.head(joined(" · ", doc.Pattern, doc.sizeText()), plan.summary(doc))
+	mm, in := 100.0, 4*inch
+	mmText, inText := "100\u00a0mm × 100\u00a0mm", "4\u00a0in × 4\u00a0in (101.6\u00a0mm)"
+	if width < in || height < in+f.headHeight {
+		mm, in, mmText, inText = 50, 2*inch, "50 mm × 50 mm", "2 in × 2 in (50.8 mm)"
+	}
+	if width < in || height < in+f.headHeight {
+		mm, in, mmText, inText = 20, inch, "20 mm × 20 mm", "1 in × 1 in (25.4 mm)"
+	}
+	f.square(mm, mmText, func(b geom.Box) Layer { return plan.pageMap(doc, b) })
+	f.square(in, inText, func(b geom.Box) Layer { return legend(b, len(doc.Sizes) > 1) })
+	f.emptiestFirst()
+	for _, p := range plan.advice(mmText, inText, mm) {
+		f.paragraph(p)
+	}
+	return f.pages
+}
+
+// summary says what the print consists of.
+func (p Plan) summary(doc Print) string {
+	pieces := counted(len(p.Pieces), "piece")
+	on := fmt.Sprintf("%d pages of %s, %s × %s", len(p.Tiles), p.Paper.Name, counted(p.Rows, "row"), counted(p.Cols, "column"))
+	if len(p.Tiles) == 1 {
+		on = "one page of " + p.Paper.Name
+	}
+	if len(doc.Sizes) > 1 {
+		pieces += fmt.Sprintf(" in %d sizes", len(doc.Sizes))
+	}
+	return pieces + " on " + on
+}
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// advice is what to know, in the order in which it is needed.
+func (p Plan) advice(mmText, inText string, side float64) []paragraph {
+	texts := []paragraph{
+		{"Print at true size", "Choose 100\u00a0% or “actual size” when printing, never “fit to page”. Print this page first and measure it before the others."},
+		{"Measure twice", fmt.Sprintf("Measure both squares across and down with a rigid ruler: %s, and %s. Measure after printing and again after gluing.", mmText, inText)},
+		{"When they measure wrong", fmt.Sprintf("Do not cut. Off by the same share both ways: the page was scaled. Set the scale to 100 × %.0f ÷ measured (%.1f\u00a0mm measured: %.1f\u00a0%%) and print this page again. Off one way only: the printer pulls the paper; try another tray or way of laying the paper in, or another printer.", side, side*0.97, 100/0.97)},
+	}
+	if len(p.Joints) > 0 {
+		texts = append(texts, paragraph{"Glue the pages", fmt.Sprintf("Lay the pages out as on the map. Cut each page along the dotted line on its left and upper side, lay the cut edge on the dotted line of the page before it, and bring the two halves of each almond with the same letter together. Glue rows first, then row to row. The edge of the paper is no reference. After gluing, neighbouring dotted lines are %.1f mm apart across and %.1f mm down: when they are not, undo the joint.", p.grid.dx, p.grid.dy)})
+	}
+	return append(texts,
+		paragraph{"Underwires", "A wire must lie in its line without force. A wire line that was altered can make a wire press. For choosing, fitting and cutting wires the maker's instructions and a professional fitter go first; stop wearing what presses, pricks or numbs."},
+		paragraph{"Spray adhesive", "Use it in fresh air, away from flames and sparks, as its label says. A glue stick or tape does as well."},
+		paragraph{"Blades", "Cut away from your fingers, on a mat, and close rotary cutters and knives as soon as you put them down."},
+	)
+}
+
+// flow fills pages of columns from the upper left.
+type flow struct {
+	width, height float64
+	headHeight    float64
+	columns       []flowColumn // of the page being filled
+	at            int          // the column that text goes to
+	pages         []Layer
+}
+
+type flowColumn struct{ x, width, y float64 } // y is the upper end of what is free
+
+func newFlow(width, height float64) *flow {
+	f := &flow{width: width, height: height}
+	f.page(height)
+	return f
+}
+
+// page starts a page whose columns begin below top. Columns are as wide as a
+// square; what is left over is a column of its own when text can stand in it.
+func (f *flow) page(top float64) {
+	f.pages = append(f.pages, Layer{Name: "cover"})
+	f.columns, f.at = nil, 0
+	wide := 4 * inch
+	n := max(int((f.width+coverGap)/(wide+coverGap)), 1)
+	rest := f.width - float64(n)*(wide+coverGap)
+	if n == 1 && f.width < wide || rest < narrowText {
+		wide = (f.width - float64(n-1)*coverGap) / float64(n)
+	}
+	for i := range n {
+		f.columns = append(f.columns, flowColumn{x: float64(i) * (wide + coverGap), width: wide, y: top})
+	}
+	if rest >= narrowText {
+		f.columns = append(f.columns, flowColumn{x: f.width - rest, width: rest, y: top})
+	}
+}
+
+func (f *flow) add(l Layer) {
+	last := &f.pages[len(f.pages)-1]
+	*last = last.with(l)
+}
+
+// head writes the title over all columns.
+func (f *flow) head(title, text string) {
+	h := 6.0
+	for h > coverText && TextWidth(title, h, true) > f.width {
+		h *= 0.9
+	}
+	y := f.height - h
+	f.add(Layer{Labels: []Label{{Text: title, At: geom.Pt(0, y), Height: h, Color: black, Bold: true}}})
+	for _, line := range wrap(text, 2.4, false, f.width) {
+		y -= 5
+		f.add(Layer{Labels: []Label{{Text: line, At: geom.Pt(0, y), Height: 2.4, Color: black}}})
+	}
+	y -= 5
+	f.headHeight = f.height - y
+	for i := range f.columns {
+		f.columns[i].y = y
+	}
+}
+
+// square draws a test square of that side into the first column with room,
+// and into it, 6 mm off its sides, what inside draws.
+func (f *flow) square(side float64, text string, inside func(geom.Box) Layer) {
+	const line = 0.2
+	fits := func(c flowColumn) bool { return c.width >= side && c.y-side >= 0 }
+	k := 0
+	for k < len(f.columns) && !fits(f.columns[k]) {
+		k++
+	}
+	if k == len(f.columns) {
+		f.page(f.height)
+		k = 0
+	}
+	c := &f.columns[k]
+	b := geom.Box{Min: geom.Pt(c.x, c.y-side), Max: geom.Pt(c.x+side, c.y)}
+	f.add(Layer{
+		Figures: []Figure{{Kind: TestSquare, Path: rectangle(b), Pen: Pen{Width: line, Color: black}}},
+		Labels:  []Label{{Text: strings.ReplaceAll(text, unbroken, " "), At: geom.Pt(b.Center().X, b.Min.Y+1.6), Height: squareLabel, Anchor: Middle, Color: black, Bold: true}},
+	})
+	in := b.Grow(-4)
+	in.Min.Y = b.Min.Y + 6
+	f.add(inside(in))
+	c.y -= side + coverGap
+}
+
+// emptiestFirst lets text begin in the column with the most room.
+func (f *flow) emptiestFirst() {
+	slices.SortStableFunc(f.columns, func(a, b flowColumn) int { return cmp.Compare(b.y, a.y) })
+}
+
+// paragraph writes text into the first column from the current one on that
+// has room for it, over to a new page when none has.
+func (f *flow) paragraph(p paragraph) {
+	for tries := 0; tries < 2; tries++ {
+		for ; f.at < len(f.columns); f.at++ {
+			c := &f.columns[f.at]
+			lines := wrap(p.text, coverText, false, c.width)
+			need := float64(len(lines)+1) * coverLine
+			if c.y < need && !(tries > 0 && f.at == len(f.columns)-1) {
+				continue
+			}
+			y := c.y - coverText*1.15
+			l := Layer{Labels: []Label{{Text: p.head, At: geom.Pt(c.x, y), Height: coverText * 1.15, Color: black, Bold: true}}}
+			for _, line := range lines {
+				y -= coverLine
+				l.Labels = append(l.Labels, Label{Text: line, At: geom.Pt(c.x, y), Height: coverText, Color: black})
+			}
+			f.add(l)
+			c.y = y - coverLine*0.9
+			return
+		}
+		f.page(f.height)
+	}
+}
+
+// unbroken stands for a blank at which wrap does not break.
+const unbroken = "\u00a0"
+
+// wrap breaks text into lines of at most width mm; a longer word stands alone.
+func wrap(text string, height float64, bold bool, width float64) []string {
+	var lines []string
+	line := ""
+	for _, w := range strings.Split(text, " ") {
+		longer := joined(" ", line, w)
+		if line != "" && TextWidth(longer, height, bold) > width {
+			lines = append(lines, line)
+			longer = w
+		}
+		line = longer
+	}
+	if line != "" {
+		lines = append(lines, line)
+	}
+	for i := range lines {
+		lines[i] = strings.ReplaceAll(lines[i], unbroken, " ")
+	}
+	return lines
+}

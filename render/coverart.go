@@ -1,0 +1,157 @@
+package render
+
+import (
+	"fmt"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+// scaled returns a path k times as large, then shifted.
+func scaled(p geom.Path, k float64, shift geom.Point) geom.Path {
+	segs := p.Segments()
+	at := func(q geom.Point) geom.Point { return q.Mul(k).Add(shift) }
+	for i, c := range segs {
+		if c.IsStraight() {
+			segs[i] = geom.Straight(at(c.P[0]), at(c.P[3]))
+		} else {
+			segs[i] = geom.Curve(at(c.P[0]), at(c.P[1]), at(c.P[2]), at(c.P[3]))
+		}
+	}
+	build := geom.NewPath
+	if p.Closed() {
+		build = geom.NewClosed
+	}
+	r, err := build(segs...)
+	if err != nil {
+		return geom.Path{}
+	}
+	return r
+}
+
+// pageMap draws the pages with their numbers and the pieces on them, as large
+// as fits into b.
+func (p Plan) pageMap(doc Print, b geom.Box) Layer {
+	whole := geom.NoBox()
+	for r := range p.Rows {
+		for c := range p.Cols {
+			whole = whole.Union(p.grid.kept(r, c, p.Rows, p.Cols))
+		}
+	}
+	if whole.Empty() || b.Empty() {
+		return Layer{}
+	}
+	k := min(b.Width()/whole.Width(), b.Height()/whole.Height())
+	shift := b.Center().Sub(whole.Center().Mul(k))
+	at := func(q geom.Point) geom.Point { return q.Mul(k).Add(shift) }
+	var l Layer
+	for _, t := range p.Tiles {
+		kept := p.grid.kept(t.Row, t.Col, p.Rows, p.Cols)
+		l.Figures = append(l.Figures, Figure{Kind: Furniture, Path: rectangle(geom.Box{Min: at(kept.Min), Max: at(kept.Max)}), Pen: Pen{Width: 0.15, Color: faint}})
+		if p.cover != nil {
+			continue
+		}
+		number := Label{Text: fmt.Sprint(t.Number), Height: min(2.2, kept.Width()*k/5), Color: grey, Bold: true}
+		corner := at(geom.Pt(kept.Min.X, kept.Max.Y))
+		number.At = corner.Add(geom.Pt(0.8, -0.8-number.Height))
+		l.Labels = append(l.Labels, number)
+	}
+	outlines, err := p.cutOutlines(doc)
+	if err != nil {
+		return l // the same error stops the drawing of the pieces
+	}
+	for i, cuts := range outlines {
+		box := geom.NoBox()
+		for _, c := range cuts {
+			small := scaled(c, k, shift)
+			l.Figures = append(l.Figures, Figure{Kind: Furniture, Path: small, Pen: Pen{Width: 0.2, Color: black}})
+			box = box.Union(small.Bounds())
+		}
+		name := Label{Text: words(p.Pieces[i].Name), Height: 1.6, Anchor: Middle, Color: black}
+		for name.Height > 0.9 && TextWidth(name.Text, name.Height, false) > box.Width()*0.9 {
+			name.Height *= 0.9
+		}
+		center := box.Center()
+		for _, c := range cuts {
+			if m := at(c.Centroid()); box.Contains(m) {
+				center = m
+			}
+		}
+		name.At = center.Sub(geom.Pt(0, name.Height/2))
+		l.Labels = append(l.Labels, name)
+	}
+	return l
+}
+
+// legend draws what the lines and signs mean, as many rows as fit into b.
+func legend(b geom.Box, nested bool) Layer {
+	const sample, pitch = 20.0, 7.6
+	type row struct {
+		text string
+		draw func(a, b geom.Point) []Figure
+	}
+	line := func(kind Kind, pen Pen) func(a, b geom.Point) []Figure {
+		return func(a, b geom.Point) []Figure { return []Figure{{Kind: kind, Path: polyline(a, b), Pen: pen}} }
+	}
+	arrow := func(kind pattern.ArrowKind) func(a, b geom.Point) []Figure {
+		return func(a, b geom.Point) []Figure {
+			return arrowFigures(pattern.Arrow{Kind: kind, From: a, To: b})
+		}
+	}
+	notch := func(allowance float64, double bool) func(a, b geom.Point) []Figure {
+		return func(a, b geom.Point) []Figure {
+			// Drawn with the outside upwards.
+			lift := geom.Pt(0, (markLength+1)/2)
+			if allowance > 0 {
+				lift = geom.Pt(0, -allowance/2)
+			}
+			cut := geom.Pt(0, allowance).Add(lift)
+			figs := []Figure{{Kind: Sample, Path: polyline(a.Add(cut), b.Add(cut)), Pen: cutPen}}
+			if allowance > 0 {
+				figs = append(figs, Figure{Kind: Sample, Path: polyline(a.Add(lift), b.Add(lift)), Pen: sewPen})
+			}
+			for i := range 2 {
+				if i == 1 && !double {
+					break
+				}
+				at := a.Lerp(b, 0.5).Add(lift).Add(geom.Pt(float64(i)*doubleGap, 0))
+				figs = append(figs, shapeNotch{at: at, out: geom.Pt(0, 1), allowance: allowance}.figures()...)
+			}
+			return figs
+		}
+	}
+	rows := []row{
+		{"cut line", line(Sample, cutPen)},
+		{"sew line", line(Sample, sewPen)},
+		{"notch, single or double", notch(3.2, true)},
+		{"no allowance: a mark, never a snip", notch(0, false)},
+		{"grain", arrow(pattern.Grain)},
+		{"greatest stretch", arrow(pattern.MostStretch)},
+		{"least stretch", arrow(pattern.LeastStretch)},
+		{"place on the fold of the cloth", func(a, b geom.Point) []Figure {
+			figs, _ := bracket(a.Sub(geom.Pt(0, 1.5)), b.Sub(geom.Pt(0, 1.5)))
+			return append(figs, Figure{Kind: Sample, Path: polyline(a.Sub(geom.Pt(0, 1.5)), b.Sub(geom.Pt(0, 1.5))), Pen: cutPen})
+		}},
+		{"inner line", line(Sample, innerPen)},
+		{"fold line of a piece drawn whole", line(Sample, foldPen)},
+		{"old joint of taped pieces", line(Sample, jointPen)},
+		{"apex", func(a, b geom.Point) []Figure { return apexSign(a.Lerp(b, 0.5)) }},
+	}
+	if nested {
+		rows[0].text = "cut line; each size has its own dashes"
+		rows[1] = row{"sew line of a size", func(a, b geom.Point) []Figure {
+			_, sew := nestPens(0)
+			return []Figure{{Kind: Sample, Path: polyline(a, b), Pen: sew}}
+		}}
+	}
+	var l Layer
+	for i, r := range rows {
+		y := b.Max.Y - (float64(i)+0.6)*pitch
+		if y-pitch/2 < b.Min.Y || b.Width() < sample+30 {
+			break
+		}
+		l.Figures = append(l.Figures, r.draw(geom.Pt(b.Min.X, y), geom.Pt(b.Min.X+sample, y))...)
+		l.Labels = append(l.Labels, Label{Text: r.text, At: geom.Pt(b.Min.X+sample+5, y-1), Height: 2, Color: black})
+	}
+	return l
+}

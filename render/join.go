@@ -1,0 +1,96 @@
+package render
+
+import (
+	"fmt"
+
+	"truemat/geom"
+)
+
+// Page joining marks. In the middle of the strip that two pages share runs a
+// dotted glue line; across it lie two almonds, each half of which carries the
+// joint's letter and a hairline along its length. The half on the page below
+// and the half on the page above complete each other. Marks are drawn in the
+// sheet's coordinates on both pages and so meet exactly.
+
+const (
+	almondLength = 11.0 // from the glue line to the tip, in mm
+	almondWidth  = 3.4  // from its axis to its side
+	letterHeight = 3.2
+	letterAt     = 5.2 // from the glue line to the middle of the letter
+	stripText    = 1.7
+	fromCorner   = 0.25 // of a tile's kept side, from its ends to the almonds
+)
+
+var (
+	gluePen   = Pen{Width: 0.2, Color: faint, Dash: []float64{0.4, 1.6}}
+	almondPen = Pen{Width: 0.2, Color: grey}
+)
+
+// joints draws the marks of the joints of tile i, in the sheet's coordinates.
+func (p Plan) joints(i int) Layer {
+	l := Layer{Name: "joining marks"}
+	for _, j := range p.Joints {
+		if j.First == i || j.Second == i {
+			l = l.with(p.joint(j, i))
+		}
+	}
+	return l
+}
+
+// joint draws one joint as seen on tile i.
+func (p Plan) joint(j Joint, i int) Layer {
+	first, second := p.Tiles[j.First], p.Tiles[j.Second]
+	kept := p.grid.kept(first.Row, first.Col, p.Rows, p.Cols)
+	// along runs on the glue line, over goes across it to the second page.
+	a, b, over := geom.Pt(kept.Max.X, kept.Max.Y), geom.Pt(kept.Max.X, kept.Min.Y), geom.Pt(1, 0)
+	if j.Upper {
+		a, b, over = geom.Pt(kept.Min.X, kept.Min.Y), geom.Pt(kept.Max.X, kept.Min.Y), geom.Pt(0, -1)
+	}
+	l := Layer{Figures: []Figure{{Kind: JoinMark, Path: polyline(a, b), Pen: gluePen}}}
+	for _, share := range []float64{fromCorner, 1 - fromCorner} {
+		l = l.with(almond(a.Lerp(b, share), over, j.Letter))
+	}
+	// In the strip that is cut away or covered it says what to do.
+	text, side := "cut away, then lay this page on page "+fmt.Sprint(first.Number), -1.0
+	if j.First == i {
+		text, side = "page "+fmt.Sprint(second.Number)+" lies over this", 1.0
+	}
+	if p.grid.overlap/2 >= stripText*(1+descent)+0.8 {
+		t := Label{Text: text, Height: stripText, Anchor: Middle, Color: grey}
+		if !j.Upper {
+			t.Angle = 90 * geom.Degree
+		}
+		t.At = a.Lerp(b, 0.5).Add(over.Mul(side * p.grid.overlap / 4)).Sub(t.Angle.Unit().Perp().Mul(stripText / 2))
+		l.Labels = append(l.Labels, t)
+	}
+	return l
+}
+
+// almond draws the mark at c on a glue line that over crosses.
+func almond(c, over geom.Point, letter string) Layer {
+	along := over.Perp()
+	tip0, tip1 := c.Sub(over.Mul(almondLength)), c.Add(over.Mul(almondLength))
+	// The middle of a cubic lies at three quarters of its handles' height.
+	w := along.Mul(almondWidth * 4 / 3)
+	reach := over.Mul(almondLength * 0.75)
+	left := geom.Curve(tip0, tip0.Add(reach).Add(w), tip1.Sub(reach).Add(w), tip1)
+	right := geom.Curve(tip1, tip1.Sub(reach).Sub(w), tip0.Add(reach).Sub(w), tip0)
+	body, err := geom.NewClosed(left, right)
+	if err != nil {
+		return Layer{}
+	}
+	l := Layer{Figures: []Figure{{Kind: JoinMark, Path: body, Pen: almondPen}}}
+	// The hairline leaves room for the letters.
+	room := letterHeight * 0.75
+	hair := func(a, b float64) {
+		l.Figures = append(l.Figures, Figure{Kind: JoinMark, Path: polyline(c.Add(over.Mul(a)), c.Add(over.Mul(b))), Pen: almondPen})
+	}
+	hair(-almondLength, -letterAt-room)
+	hair(-letterAt+room, letterAt-room)
+	hair(letterAt+room, almondLength)
+	for _, side := range []float64{-1, 1} {
+		at := c.Add(over.Mul(side * letterAt)).Sub(geom.Pt(0, letterHeight/2))
+		l.Labels = append(l.Labels, Label{Text: letter, At: at, Height: letterHeight, Anchor: Middle, Color: grey, Bold: true})
+	}
+	return l
+}

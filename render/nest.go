@@ -1,0 +1,113 @@
+package render
+
+import (
+	"errors"
+	"image/color"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+// nestStyles are the cut lines of nested sizes. The colours are told apart
+// also with impaired colour vision (Okabe & Ito) and have 3:1 on white; the
+// dashes tell the sizes apart without them.
+var nestStyles = []Pen{
+	{Color: black},
+	{Color: color.NRGBA{R: 0x00, G: 0x72, B: 0xb2, A: 255}, Dash: []float64{8, 2}},
+	{Color: color.NRGBA{R: 0xd5, G: 0x5e, B: 0x00, A: 255}, Dash: []float64{3, 1.5}},
+	{Color: color.NRGBA{R: 0x00, G: 0x9e, B: 0x73, A: 255}, Dash: []float64{10, 1.5, 1.5, 1.5}},
+	{Color: color.NRGBA{R: 0xcc, G: 0x79, B: 0xa7, A: 255}, Dash: []float64{10, 1.5, 1.5, 1.5, 1.5, 1.5}},
+	{Color: black, Dash: []float64{1.2, 1.2}},
+	{Color: color.NRGBA{R: 0x00, G: 0x72, B: 0xb2, A: 255}, Dash: []float64{6, 1.2, 6, 1.2, 1.2, 1.2}},
+	{Color: color.NRGBA{R: 0xd5, G: 0x5e, B: 0x00, A: 255}, Dash: []float64{16, 3}},
+}
+
+// nestPens returns the cut and sew pens of size i of several.
+func nestPens(i int) (cut, sew Pen) {
+	style := nestStyles[i%len(nestStyles)]
+	cut, sew = style, style
+	cut.Width = 0.4
+	sew.Width, sew.Dash = 0.12, []float64{0.8, 1.6}
+	return cut, sew
+}
+
+// nestPieces gathers the pieces of the sizes by name, in the order in which
+// they are first met.
+func nestPieces(sizes []SizePieces) ([]*nest, error) {
+	if len(sizes) == 0 {
+		return nil, errors.New("no size is given to draw")
+	}
+	var nests []*nest
+	byName := map[string]*nest{}
+	for i, s := range sizes {
+		for _, pc := range s.Pieces {
+			n := byName[pc.Name]
+			if n == nil {
+				n = &nest{name: pc.Name, pose: pc.Pose, total: len(sizes)}
+				byName[pc.Name] = n
+				nests = append(nests, n)
+			}
+			n.sizes = append(n.sizes, i)
+			n.each = append(n.each, pc)
+			n.label = append(n.label, s.Label)
+			n.moves = append(n.moves, geom.Shift(nestAnchor(&n.each[0]).Sub(nestAnchor(&pc))))
+		}
+	}
+	if len(nests) == 0 {
+		return nil, errors.New("the pattern has no piece to draw")
+	}
+	return nests, nil
+}
+
+// nestAnchor is the place of a piece that lies on that of the other sizes.
+func nestAnchor(pc *pattern.Piece) geom.Point {
+	if f := pc.Fold(); f != nil {
+		return f.Path.At(f.Path.Length() / 2)
+	}
+	b := geom.NoBox()
+	for _, e := range pc.Edges {
+		b = b.Union(e.Path.Bounds())
+	}
+	return b.Center()
+}
+
+// draw draws the nest moved by m: a layer for each size asked for and one for
+// what they have in common.
+func (n *nest) draw(m geom.Motion, opt Options) ([]Layer, error) {
+	vs := make([]version, len(n.each))
+	for i, pc := range n.each {
+		v, err := newVersion(pc, n.moves[i].Then(m), n.label[i], opt.FoldWhole)
+		if err != nil {
+			return nil, err
+		}
+		if n.total > 1 {
+			v.cut, v.sew = nestPens(n.sizes[i])
+		}
+		vs[i] = v
+	}
+	common, own := drawPiece(vs, opt.Pattern)
+	layers := make([]Layer, n.total+1)
+	for i, l := range own {
+		layers[n.sizes[i]] = l
+	}
+	layers[n.total] = common
+	return layers, nil
+}
+
+// sizeLabels writes the size on its cut line, twice, each size at another
+// place so that the labels stay apart.
+func (d *drawer) sizeLabels(l *Layer, v version, i, of int) {
+	const height, places = 1.7, 2
+	length := v.shape.cut.Length()
+	for k := range places {
+		s := length * (float64(k) + (float64(i)+0.5)/float64(of)*0.8) / places
+		t := v.shape.cut.TangentAt(s)
+		angle := readable(t.Direction())
+		label := Label{Text: v.size, Height: height, Angle: angle, Anchor: Middle, Color: black, Bold: true}
+		label.At = v.shape.cut.At(s).Sub(angle.Unit().Perp().Mul(height / 2))
+		q := label.quad(0.3)
+		l.Figures = append(l.Figures, Figure{Kind: Backing, Path: polygon(q[:]...), Fill: white})
+		l.Labels = append(l.Labels, label)
+		d.room.takeQuad(q)
+	}
+}

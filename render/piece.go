@@ -1,0 +1,285 @@
+package render
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+// Options says what is written on a drawing and how pieces are drawn.
+type Options struct {
+	Pattern   string          // name of the pattern, for the title blocks
+	Size      string          // label of the size
+	FoldWhole bool            // pieces on a fold unfolded
+	Ghost     []pattern.Piece // the pieces as they were, drawn faintly below (PatternScene only)
+}
+
+// PieceScene draws one piece in its own coordinates: cut line, sew line,
+// notches, arrow, fold bracket, inner lines, marks, what each edge is, and the
+// title block. An error names the piece that cannot be drawn.
+func PieceScene(pc pattern.Piece, opt Options) (Scene, error) {
+	l, err := onePiece(pc, geom.Identity(), opt)
+	if err != nil {
+		return Scene{}, err
+	}
+	return sceneOf(l), nil
+}
+
+func sceneOf(layers ...Layer) Scene { return Scene{Box: layersBox(layers), Layers: layers} }
+
+func onePiece(pc pattern.Piece, m geom.Motion, opt Options) (Layer, error) {
+	v, err := newVersion(pc, m, opt.Size, opt.FoldWhole)
+	if err != nil {
+		return Layer{}, err
+	}
+	common, own := drawPiece([]version{v}, opt.Pattern)
+	return Layer{
+		Name:    pc.Name,
+		Figures: append(own[0].Figures, common.Figures...),
+		Labels:  append(own[0].Labels, common.Labels...),
+	}, nil
+}
+
+// version is a piece in one size.
+type version struct {
+	size  string
+	piece pattern.Piece
+	shape shape
+	cut   Pen
+	sew   Pen
+}
+
+func newVersion(pc pattern.Piece, m geom.Motion, size string, whole bool) (version, error) {
+	s, err := shapeOf(pc, m)
+	if err != nil {
+		return version{}, err
+	}
+	if whole {
+		if s, err = s.unfold(); err != nil {
+			return version{}, fmt.Errorf("piece %s: %w", pc.Name, err)
+		}
+	}
+	return version{size: size, piece: pc, shape: s, cut: cutPen, sew: sewPen}, nil
+}
+
+// sewOutline returns the sew line as one closed path.
+func (s *shape) sewOutline() geom.Path {
+	var paths []geom.Path
+	for _, e := range s.edges {
+		if !e.twin {
+			paths = append(paths, e.path)
+		}
+	}
+	if s.whole {
+		return s.cut // what lies in the allowance is kept free by the lines there
+	}
+	if p, err := geom.JoinClosed(paths...); err == nil {
+		return p
+	}
+	slices.Reverse(paths) // mirrored: the edges follow each other backwards
+	if p, err := geom.JoinClosed(paths...); err == nil {
+		return p
+	}
+	return s.cut
+}
+
+// drawPiece draws a piece in one or several sizes that lie on each other:
+// what they have in common, taken from the first, and what each has of its own.
+func drawPiece(vs []version, patternName string) (common Layer, own []Layer) {
+	var cuts, sews []geom.Path
+	for _, v := range vs {
+		cuts = append(cuts, v.shape.cut)
+		sews = append(sews, v.shape.sewOutline())
+	}
+	d := drawer{room: newRoom(cuts, sews), first: vs[0]}
+	d.bare = slices.Clone(d.room.taken)
+	for _, v := range vs {
+		own = append(own, d.lines(v))
+	}
+	if len(vs) > 1 {
+		for i, v := range vs {
+			d.sizeLabels(&own[i], v, i, len(vs))
+		}
+	}
+	d.signs()
+	d.marks()
+	d.edgeTexts(false)
+	d.arrowText()
+	d.title(titleBlocks(vs, patternName))
+	d.foldText()
+	d.edgeTexts(true)
+	return d.common, own
+}
+
+// drawer draws the things of one piece in turn, each keeping clear of those
+// before it.
+type drawer struct {
+	room   *room
+	bare   []bool // what lies outside the cut line
+	first  version
+	common Layer
+}
+
+func (d *drawer) add(margin float64, figs ...Figure) {
+	for _, f := range figs {
+		if !f.Path.Empty() {
+			d.common.Figures = append(d.common.Figures, f)
+			d.room.takePath(f.Path, margin)
+		}
+	}
+}
+
+// lineClear is how far writing stays from lines, in mm.
+const lineClear = 0.4
+
+// lines draws what each size has of its own: cut line, sew line, notches.
+func (d *drawer) lines(v version) Layer {
+	l := Layer{Name: v.size}
+	put := func(f Figure) {
+		if !f.Path.Empty() {
+			l.Figures = append(l.Figures, f)
+			d.room.takePath(f.Path, lineClear)
+		}
+	}
+	for _, e := range v.shape.edges {
+		if e.role != pattern.Fold && e.allowance > 0 {
+			put(Figure{Kind: SewLine, Path: e.path, Pen: v.sew})
+		}
+	}
+	if v.shape.whole {
+		put(Figure{Kind: FoldLine, Path: polyline(v.shape.crease[0], v.shape.crease[1]), Pen: foldPen})
+	}
+	put(Figure{Kind: CutLine, Path: v.shape.cut, Pen: v.cut})
+	for _, n := range v.shape.notches {
+		for _, f := range n.figures() {
+			put(f)
+		}
+	}
+	return l
+}
+
+// signs draws the apex, inner lines, the arrow and the fold bracket.
+func (d *drawer) signs() {
+	s := &d.first.shape
+	for _, n := range s.notches {
+		if n.apex {
+			d.add(lineClear, apexSign(n.at)...)
+		}
+	}
+	for _, in := range s.inner {
+		switch {
+		case in.Name == apexName:
+			d.add(lineClear, apexSign(in.Path.At(in.Path.Length()/2))...)
+		case in.Kind == pattern.OldJoint:
+			d.add(lineClear, Figure{Kind: InnerLine, Path: in.Path, Pen: jointPen})
+		case in.Kind == pattern.Drawn:
+			d.add(lineClear, Figure{Kind: InnerLine, Path: in.Path, Pen: innerPen})
+		default:
+			d.add(lineClear, Figure{Kind: InnerLine, Path: in.Path, Pen: oldPen})
+		}
+	}
+	if figs := arrowFigures(s.arrow); len(figs) > 0 {
+		d.add(lineClear, figs...)
+	}
+	if f := s.fold(); f != nil && !s.whole {
+		a, b := f.path.Start(), f.path.End()
+		figs, _ := bracket(a, b)
+		d.add(lineClear, figs...)
+	}
+}
+
+// arrowText says beside the arrow what it shows.
+func (d *drawer) arrowText() {
+	if a := d.first.shape.arrow; len(arrowFigures(a)) > 0 {
+		d.along(a.From, a.To, arrowText(a.Kind), arrowHalf+1.2)
+	}
+}
+
+// foldText says beside the fold what it is, where there is room; the bracket
+// and the title block say it too.
+func (d *drawer) foldText() {
+	s := &d.first.shape
+	if s.whole {
+		d.along(s.crease[0], s.crease[1], "fold line", 1.2)
+		return
+	}
+	if f := s.fold(); f != nil {
+		a, b := f.path.Start(), f.path.End()
+		_, depth := bracket(a, b)
+		in := b.Sub(a).Unit().Perp().Mul(depth)
+		d.along(a.Add(in), b.Add(in), "place on the fold", 1.2)
+	}
+}
+
+// along writes a few words beside a line, where there is a free place, the
+// left side first; not at all when there is none.
+func (d *drawer) along(a, b geom.Point, text string, gap float64) {
+	u := b.Sub(a).Unit()
+	angle := readable(u.Direction())
+	for _, h := range edgeTextHeights {
+		w := TextWidth(text, h, false)
+		for _, share := range []float64{0.5, 0.3, 0.7, 0.2, 0.8} {
+			for _, side := range []geom.Point{u.Perp(), u.Perp().Mul(-1)} {
+				c := a.Lerp(b, share).Add(side.Mul(gap + h*(1+descent)/2))
+				base := c.Sub(angle.Unit().Perp().Mul(h * (1 - descent) / 2))
+				l := Label{Text: text, At: base, Height: h, Angle: angle, Anchor: Middle, Color: black}
+				if w <= 2*a.Dist(b) && d.room.free(l.quad(0)) {
+					d.label(l)
+					return
+				}
+			}
+		}
+	}
+}
+
+func (d *drawer) label(l Label) {
+	d.common.Labels = append(d.common.Labels, l)
+	d.room.takeQuad(l.quad(0.3))
+}
+
+// marks writes the large marks, as near to their places and as tall as they
+// fit.
+func (d *drawer) marks() {
+	for _, mk := range d.first.shape.marks {
+		one := block{{text: mk.Text, scale: 1, bold: true}}
+		var split block
+		for _, part := range strings.Split(mk.Text, " · ") {
+			split = append(split, blockLine{text: part, scale: 1, bold: true})
+		}
+		s := blockSearch{
+			layouts: []block{one, split}, heights: steps(max(mk.Height, 2), 2), near: mk.At,
+			strict: []strictness{onFree, onPaper, inSeam, withinIt}, inkColor: black,
+		}
+		figs, labels := s.fit(d.room, d.bare)
+		d.common.Figures = append(d.common.Figures, figs...)
+		d.common.Labels = append(d.common.Labels, labels...)
+	}
+}
+
+// edgeTexts writes what every edge is: the names of seams, which are only a
+// help, or the roles of the other edges.
+func (d *drawer) edgeTexts(seams bool) {
+	usual, _ := usualAllowance(d.first.shape.edges)
+	for _, e := range d.first.shape.edges {
+		if (e.role == pattern.SeamEdge) != seams || e.twin {
+			continue
+		}
+		if l, ok := edgeLabel(e, usual, d.room); ok {
+			d.label(l)
+		}
+	}
+}
+
+// title writes the title block into the largest free place.
+func (d *drawer) title(layouts []block) {
+	s := blockSearch{
+		layouts: layouts, heights: steps(3.2, 1.4), near: d.room.center(),
+		strict: []strictness{onFree, onPaper, inSeam, withinIt}, inkColor: black,
+	}
+	figs, labels := s.fit(d.room, d.bare)
+	d.common.Figures = append(d.common.Figures, figs...)
+	d.common.Labels = append(d.common.Labels, labels...)
+}

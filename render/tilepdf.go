@@ -1,0 +1,138 @@
+package render
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"truemat/geom"
+)
+
+// writeTiles writes the covers and the tiles of a plan.
+func writeTiles(w io.Writer, doc Print, plan Plan) error {
+	common, sizes, err := plan.drawn(doc)
+	if err != nil {
+		return err
+	}
+	p := newPDF(joined(" · ", doc.Pattern, doc.sizeText()))
+	var layers []int
+	if len(sizes) > 1 {
+		for _, s := range sizes {
+			layers = append(layers, p.layer(s.Name))
+		}
+	}
+	margin := geom.Pt(plan.grid.margin, plan.grid.margin)
+	if plan.cover == nil {
+		for _, c := range coverPages(doc, plan, plan.grid.width, plan.grid.height) {
+			p.page(plan.Paper.Width, plan.Paper.Height)
+			p.draw(c, margin, layersBox([]Layer{c}))
+		}
+	}
+	for i, t := range plan.Tiles {
+		p.page(plan.Paper.Width, plan.Paper.Height)
+		shift := margin.Sub(t.Area.Min)
+		frame := geom.Box{Min: t.Area.Min.Add(shift), Max: t.Area.Max.Add(shift)}
+		p.clipped(frame, func() {
+			p.draw(plan.joints(i), shift, t.Area)
+		})
+		for k, s := range sizes {
+			put := func() {
+				p.clipped(frame, func() { p.draw(s, shift, t.Area) })
+			}
+			if len(layers) > 0 {
+				p.in(layers[k], put)
+			} else {
+				put()
+			}
+		}
+		p.clipped(frame, func() {
+			p.draw(common, shift, t.Area)
+			p.draw(plan.pageLabel(doc, i, append(sizes, common)), shift, t.Area)
+		})
+	}
+	return p.finish(w)
+}
+
+// drawn draws everything on the sheet: what the sizes have in common, with
+// the cover when it lies there, and what each has of its own.
+func (p Plan) drawn(doc Print) (common Layer, sizes []Layer, err error) {
+	sizes = make([]Layer, len(doc.Sizes))
+	for i, s := range doc.Sizes {
+		sizes[i].Name = "size " + s.Label
+	}
+	for i, n := range p.nests {
+		layers, err := n.draw(p.Pieces[i].Move, doc.options())
+		if err != nil {
+			return Layer{}, nil, err
+		}
+		for k := range sizes {
+			sizes[k] = sizes[k].with(layers[k])
+		}
+		common = common.with(layers[len(sizes)])
+	}
+	if p.cover != nil {
+		m := p.cover.motion()
+		for _, c := range coverPages(doc, p, coverOnSheet.X, coverOnSheet.Y) {
+			common = common.with(c.Transform(m))
+		}
+	}
+	return common, sizes, nil
+}
+
+func (doc Print) sizeText() string {
+	switch n := len(doc.Sizes); {
+	case n > 1:
+		return fmt.Sprintf("sizes %s to %s", doc.Sizes[0].Label, doc.Sizes[n-1].Label)
+	case n == 1 && doc.Sizes[0].Label != "":
+		return "size " + doc.Sizes[0].Label
+	}
+	return ""
+}
+
+// pageLabel writes where tile i belongs, in the corner where least is drawn.
+func (p Plan) pageLabel(doc Print, i int, drawn []Layer) Layer {
+	t := p.Tiles[i]
+	title := Label{Text: fmt.Sprintf("row %d · column %d", t.Row+1, t.Col+1), Height: 3.4, Color: grey, Bold: true}
+	of := Label{Text: joined(" · ", fmt.Sprintf("page %d of %d", t.Number, p.Pages()), doc.Pattern, doc.sizeText()), Height: 2.2, Color: grey}
+	const between = 1.8
+	width := max(TextWidth(title.Text, title.Height, true), TextWidth(of.Text, of.Height, false))
+	height := title.Height + between + of.Height*(1+descent)
+	kept := p.grid.kept(t.Row, t.Col, p.Rows, p.Cols).Grow(-3)
+	best, corner := math.Inf(1), kept.Min
+	for _, x := range []float64{kept.Min.X, kept.Max.X - width, kept.Center().X - width/2} {
+		for _, y := range []float64{kept.Min.Y, kept.Max.Y - height, kept.Center().Y - height/2} {
+			b := geom.Box{Min: geom.Pt(x, y), Max: geom.Pt(x+width, y+height)}.Grow(0.5)
+			if cost := ink(drawn, b) + ink([]Layer{p.joints(i)}, b); cost < best {
+				best, corner = cost, geom.Pt(x, y)
+			}
+		}
+	}
+	of.At = corner.Add(geom.Pt(0, of.Height*descent))
+	title.At = corner.Add(geom.Pt(0, height-title.Height))
+	return Layer{Name: "page", Labels: []Label{title, of}}
+}
+
+// ink measures how much is drawn in a box: millimetres of line, labels
+// counting more.
+func ink(layers []Layer, b geom.Box) float64 {
+	const labelCost = 40
+	sum := 0.0
+	for _, l := range layers {
+		for _, f := range l.Figures {
+			if !figureBox(f).Overlaps(b) {
+				continue
+			}
+			for _, q := range walkPoints(f.Path, 1) {
+				if b.Contains(q) {
+					sum++
+				}
+			}
+		}
+		for _, t := range l.Labels {
+			if labelBox(t).Overlaps(b) {
+				sum += labelCost
+			}
+		}
+	}
+	return sum
+}

@@ -1,0 +1,276 @@
+package render
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math"
+
+	"truemat/geom"
+)
+
+// Print is what is to be printed in tiles at true size.
+type Print struct {
+	Pattern   string // the pattern's name
+	Sizes     []SizePieces
+	Paper     Paper
+	Margin    float64 // white around every page in mm; 0 stands for DefaultMargin
+	Overlap   float64 // shared by neighbouring pages in mm; 0 stands for DefaultOverlap
+	FoldWhole bool    // pieces on a fold unfolded
+}
+
+// Plan says how a print is laid out on pages.
+type Plan struct {
+	Paper      Paper // as it lies
+	Rows, Cols int
+	Covers     int    // pages before the first tile
+	Tiles      []Page // those that are printed, row by row
+	Joints     []Joint
+	Pieces     []Placed
+
+	grid  tileGrid
+	nests []*nest
+	cover *placing // where the cover lies on the sheet, when it has no page of its own
+}
+
+// Pages returns the number of pages with the covers.
+func (p Plan) Pages() int { return p.Covers + len(p.Tiles) }
+
+// Page is a printed page with a tile of the sheet.
+type Page struct {
+	Row, Col int // from 0, at the upper left
+	Number   int // from 1, covers included
+	Area     geom.Box
+}
+
+// Joint is a glue line between two tiles.
+type Joint struct {
+	Letter string
+	First  int // indices into Tiles: the left or upper one
+	Second int
+	Upper  bool // First lies above Second, not beside it
+}
+
+// Placed says where a piece lies on the sheet, whose origin is at the upper
+// left and whose y points up.
+type Placed struct {
+	Name string
+	Move geom.Motion // of the piece in its first size
+}
+
+// maxPages bounds a print.
+const maxPages = 1000
+
+// bigSheet is the side of paper in mm above which the cover shares the sheet
+// with the pieces.
+const bigSheet = 400
+
+// PlanTiles lays a print out on pages. An error says what is wrong with the
+// paper, or which piece cannot be drawn.
+func PlanTiles(doc Print) (Plan, error) {
+	grids, err := doc.grids()
+	if err != nil {
+		return Plan{}, err
+	}
+	nests, err := nestPieces(doc.Sizes)
+	if err != nil {
+		return Plan{}, err
+	}
+	var items []item
+	var outlines [][]geom.Path
+	for _, n := range nests {
+		n.base = n.upright()
+		cuts, pts, err := n.outline(doc.FoldWhole)
+		if err != nil {
+			return Plan{}, err
+		}
+		outlines = append(outlines, cuts)
+		items = append(items, newItem(pts, 0, 2, 1, 3))
+	}
+	shared := min(grids[0].paper.Width, grids[0].paper.Height) >= bigSheet
+	if shared {
+		items = append(items, newItem(walkPoints(rectangle(geom.Box{Max: coverOnSheet}), 1), 0))
+	}
+	a, ok := arrange(items, grids)
+	if !ok || a.pages > maxPages {
+		return Plan{}, fmt.Errorf("the pattern would need more than %d pages of %s; take larger paper", maxPages, doc.Paper.Name)
+	}
+	plan := Plan{Paper: a.grid.paper, Cols: a.cols, grid: a.grid, nests: nests}
+	var cuts []geom.Path
+	for i, n := range nests {
+		m := a.places[i].motion()
+		plan.Pieces = append(plan.Pieces, Placed{n.name, n.base.Then(m)})
+		for _, c := range outlines[i] {
+			cuts = append(cuts, c.Transform(m))
+		}
+	}
+	if shared {
+		plan.cover = &a.places[len(nests)]
+		cuts = append(cuts, rectangle(geom.Box{Max: coverOnSheet}).Transform(plan.cover.motion()))
+	}
+	plan.choose(cuts)
+	if !shared {
+		plan.number(doc)
+	}
+	return plan, nil
+}
+
+func (doc Print) options() Options { return Options{Pattern: doc.Pattern, FoldWhole: doc.FoldWhole} }
+
+// grids returns the paper upright and lying, when they differ.
+func (doc Print) grids() ([]tileGrid, error) {
+	margin, overlap := doc.Margin, doc.Overlap
+	if margin == 0 {
+		margin = DefaultMargin
+	}
+	if overlap == 0 {
+		overlap = DefaultOverlap
+	}
+	upright, err := newGrid(doc.Paper, margin, overlap)
+	if err != nil {
+		return nil, err
+	}
+	if doc.Paper.Width == doc.Paper.Height {
+		return []tileGrid{upright}, nil
+	}
+	lying, err := newGrid(doc.Paper.Turned(), margin, overlap)
+	if err != nil {
+		return nil, err
+	}
+	return []tileGrid{upright, lying}, nil
+}
+
+// upright returns the turn that lays the arrow along or across the paper,
+// whichever is nearer, so that the arrows of all pieces are parallel or square
+// to each other however the pieces lie in their own coordinates.
+func (n *nest) upright() geom.Motion {
+	d := n.each[0].Arrow.To.Sub(n.each[0].Arrow.From)
+	if d.Norm() < 1 {
+		return geom.Identity()
+	}
+	quarters := math.Round(float64(d.Direction()) / (math.Pi / 2))
+	return geom.Turn(geom.Angle(quarters*math.Pi/2)-d.Direction(), geom.Point{})
+}
+
+// outline returns the cut lines of the nest, turned upright, and points along
+// all that must lie on the paper.
+func (n *nest) outline(whole bool) (cuts []geom.Path, pts []geom.Point, err error) {
+	for i, pc := range n.each {
+		v, err := newVersion(pc, n.moves[i].Then(n.base), n.label[i], whole)
+		if err != nil {
+			return nil, nil, err
+		}
+		cuts = append(cuts, v.shape.cut)
+		pts = append(pts, walkPoints(v.shape.cut, 1)...)
+		for _, nt := range v.shape.notches {
+			pts = append(pts, nt.at.Add(nt.out.Mul(nt.allowance+notchBeyond)))
+		}
+	}
+	return cuts, pts, nil
+}
+
+// choose keeps the tiles that something lies on after gluing, and finds their
+// joints.
+func (p *Plan) choose(cuts []geom.Path) {
+	all := geom.NoBox()
+	for _, c := range cuts {
+		all = all.Union(c.Bounds())
+	}
+	p.Rows = 1
+	for float64(p.Rows)*p.grid.dy+p.grid.overlap < -all.Min.Y && p.Rows <= maxPages {
+		p.Rows++
+	}
+	for p.Cols > 1 && float64(p.Cols-1)*p.grid.dx+p.grid.overlap >= all.Max.X {
+		p.Cols--
+	}
+	needed := make([]bool, p.Rows*p.Cols)
+	for _, c := range cuts {
+		p.mark(c, needed)
+	}
+	index := map[[2]int]int{}
+	for r := range p.Rows {
+		for c := range p.Cols {
+			if needed[r*p.Cols+c] {
+				index[[2]int{r, c}] = len(p.Tiles)
+				p.Tiles = append(p.Tiles, Page{Row: r, Col: c, Number: len(p.Tiles) + 1, Area: p.grid.area(r, c)})
+			}
+		}
+	}
+	for i, t := range p.Tiles {
+		if j, ok := index[[2]int{t.Row, t.Col + 1}]; ok {
+			p.Joints = append(p.Joints, Joint{Letter: letters(len(p.Joints)), First: i, Second: j})
+		}
+		if j, ok := index[[2]int{t.Row + 1, t.Col}]; ok {
+			p.Joints = append(p.Joints, Joint{Letter: letters(len(p.Joints)), First: i, Second: j, Upper: true})
+		}
+	}
+}
+
+// mark sets the tiles that keep a part of what a closed path encloses.
+func (p *Plan) mark(cut geom.Path, needed []bool) {
+	b := cut.Bounds()
+	for r := range p.Rows {
+		for c := range p.Cols {
+			if k := p.grid.kept(r, c, p.Rows, p.Cols); k.Overlaps(b) && !needed[r*p.Cols+c] && cut.Contains(k.Center()) {
+				needed[r*p.Cols+c] = true
+			}
+		}
+	}
+	for _, q := range walkPoints(cut, 0.5) {
+		c := p.grid.column(q.X, p.Cols)
+		r := min(p.grid.row(-q.Y), p.Rows-1)
+		needed[r*p.Cols+c] = true
+	}
+}
+
+// letters names joint i: A, B … Z without I and O, which look like figures,
+// then AA, AB …
+func letters(i int) string {
+	const abc = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+	s := string(abc[i%len(abc)])
+	for i = i/len(abc) - 1; i >= 0; i = i/len(abc) - 1 {
+		s = string(abc[i%len(abc)]) + s
+	}
+	return s
+}
+
+// number gives the tiles their pages behind the covers, whose number depends
+// on how much there is to tell.
+func (p *Plan) number(doc Print) {
+	p.Covers = len(coverPages(doc, *p, p.grid.width, p.grid.height))
+	for i := range p.Tiles {
+		p.Tiles[i].Number = i + 1 + p.Covers
+	}
+}
+
+// Tile prints a pattern in tiles as a PDF: a cover with the map of the pages,
+// two test squares and what to know, then the pages. Several sizes lie on each
+// other as layers that a reader can switch. The same print gives the same
+// bytes.
+func Tile(w io.Writer, doc Print) error {
+	if w == nil {
+		return errors.New("there is nowhere to print to")
+	}
+	plan, err := PlanTiles(doc)
+	if err != nil {
+		return err
+	}
+	return writeTiles(w, doc, plan)
+}
+
+// cutOutlines returns the cut lines of the largest extent of every piece on
+// the sheet, for the map.
+func (p Plan) cutOutlines(doc Print) ([][]geom.Path, error) {
+	all := make([][]geom.Path, len(p.nests))
+	for i, n := range p.nests {
+		cuts, _, err := n.outline(doc.FoldWhole)
+		if err != nil {
+			return nil, err
+		}
+		m := n.base.Inverse().Then(p.Pieces[i].Move)
+		for _, c := range cuts {
+			all[i] = append(all[i], c.Transform(m))
+		}
+	}
+	return all, nil
+}

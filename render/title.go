@@ -1,0 +1,121 @@
+package render
+
+import (
+	"fmt"
+	"strings"
+
+	"truemat/ops/pattern"
+)
+
+// titleWidths are the widths in which the title block is set, in heights of
+// its capitals.
+var titleWidths = []float64{60, 36, 26, 18, 12}
+
+// titleBlocks returns the title block of a piece set in several ways, from
+// wide to narrow; that of several sizes explains their dashes where it can.
+func titleBlocks(vs []version, patternName string) []block {
+	v := vs[0]
+	name := blockLine{text: words(v.piece.Name), scale: 1.3, bold: true}
+	of := joined(" · ", patternName, sizeText(vs))
+	cut := cutText(v.piece, v.shape.whole)
+	room := allowanceText(v.shape.edges)
+	mark := markText(v.piece)
+	set := func(width float64, key []blockLine, texts ...string) block {
+		b := append(block{name}, key...)
+		for _, t := range texts {
+			for _, line := range wrap(keepParts(t, width), 1, false, width) {
+				b = append(b, blockLine{text: strings.Trim(line, " ·"), scale: 1})
+			}
+		}
+		return b
+	}
+	var all []block
+	if len(vs) > 1 {
+		var key []blockLine
+		for _, each := range vs {
+			key = append(key, blockLine{text: each.size, scale: 1, sample: &each.cut})
+		}
+		all = append(all, set(titleWidths[1], key, patternName, cut, room, mark))
+	}
+	for _, width := range titleWidths {
+		all = append(all, set(width, nil, of, cut, room, mark))
+	}
+	return append(all,
+		set(titleWidths[0], nil, joined(" · ", of, cut), joined(" · ", room, mark)),
+		block{blockLine{text: strings.ReplaceAll(joined(" · ", words(v.piece.Name), of, cut, room, mark), unbroken, " "), scale: 1}},
+	)
+}
+
+// keepParts lets text break only between its parts, where these are narrow
+// enough, in heights of capitals.
+func keepParts(text string, width float64) string {
+	parts := strings.Split(text, " · ")
+	for i, p := range parts {
+		if TextWidth(p, 1, false) <= width {
+			parts[i] = strings.ReplaceAll(p, " ", unbroken)
+		}
+	}
+	return strings.Join(parts, " · ")
+}
+
+// joined joins what is not empty.
+func joined(sep string, texts ...string) string {
+	var kept []string
+	for _, t := range texts {
+		if t != "" {
+			kept = append(kept, t)
+		}
+	}
+	return strings.Join(kept, sep)
+}
+
+func sizeText(vs []version) string {
+	switch {
+	case len(vs) > 1:
+		return fmt.Sprintf("%d sizes, %s to %s", len(vs), vs[0].size, vs[len(vs)-1].size)
+	case vs[0].size == "":
+		return ""
+	}
+	return "size " + vs[0].size
+}
+
+// cutText says how often a piece is cut, and from what.
+func cutText(pc pattern.Piece, whole bool) string {
+	n := max(pc.Cut.Count, 1)
+	text := fmt.Sprintf("cut %d", n)
+	switch {
+	case pc.Cut.Pair && n == 1:
+		text += " pair"
+	case pc.Cut.Pair:
+		text += " pairs"
+	}
+	if pc.Fold() != nil && !whole {
+		text += " on the fold"
+	}
+	if pc.Cut.Layers > 1 {
+		text += fmt.Sprintf(" × %d layers", pc.Cut.Layers)
+	}
+	return joined(" · ", text, pc.Cut.Cloth)
+}
+
+func allowanceText(edges []shapeEdge) string {
+	usual, mixed := usualAllowance(edges)
+	width := strings.NewReplacer(" mm", unbroken+"mm", " in", unbroken+"in").Replace(amount(usual))
+	switch {
+	case usual == 0:
+		return "no allowance"
+	case mixed:
+		return "allowance " + width + ", else as marked"
+	}
+	return "allowance " + width
+}
+
+// markText repeats the marks, so that the title block alone tells an altered
+// piece from the original.
+func markText(pc pattern.Piece) string {
+	texts := make([]string, len(pc.Marks))
+	for i, m := range pc.Marks {
+		texts[i] = m.Text
+	}
+	return joined(" · ", texts...)
+}
