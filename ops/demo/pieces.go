@@ -91,7 +91,7 @@ func framePieces(m measures, f frame, b band) []pattern.Piece {
 	bridge := piece(bridgePiece, "firm tulle", []pattern.Edge{
 		edge("hem", pattern.Hem, f.bridgeHem),
 		cornered(edge("cradle seam", pattern.SeamEdge, f.seam.Reverse()), pattern.FoldsBack, pattern.Before),
-		edge("wire", pattern.WireLine, f.bridgeWire),
+		cornered(edge("wire", pattern.WireLine, f.bridgeWire), pattern.Square, pattern.Before),
 		edge("top", pattern.Neckline, f.bridgeTop),
 		edge("fold", pattern.Fold, f.fold),
 	}, 0)
@@ -102,9 +102,9 @@ func framePieces(m measures, f frame, b band) []pattern.Piece {
 	cradle := piece(cradlePiece, "firm tulle", []pattern.Edge{
 		edge("hem", pattern.Hem, f.cradleHem),
 		cornered(edge("side seam", pattern.SeamEdge, f.side), pattern.FoldsBack, pattern.Before),
-		edge("top", pattern.Underarm, f.cradleTop),
+		cornered(edge("top", pattern.Underarm, f.cradleTop), pattern.Square, pattern.Before),
 		edge("wire", pattern.WireLine, f.cradleWire),
-		edge("bridge seam", pattern.SeamEdge, f.seam),
+		cornered(edge("bridge seam", pattern.SeamEdge, f.seam), pattern.Square, pattern.After),
 	}, 0)
 	cradle.Pose = geom.Shift(geom.Pt(besideCradle, 0))
 	cradle.Edges[0] = cornered(cradle.Edges[0], pattern.FoldsBack, pattern.After)
@@ -120,7 +120,7 @@ func framePieces(m measures, f frame, b band) []pattern.Piece {
 		cornered(edge("hem", pattern.Hem, b.hem), pattern.FoldsBack, pattern.After),
 		cornered(edge("closure", pattern.Closure, b.closure), pattern.FoldsBack, pattern.Before),
 		edge("top", pattern.Underarm, b.top),
-		edge("side seam", pattern.SeamEdge, f.side.Reverse()),
+		cornered(edge("side seam", pattern.SeamEdge, f.side.Reverse()), pattern.Square, pattern.After),
 	}, 0)
 	back.Pose = geom.Shift(geom.Pt(besideCradle+besideBand, 0))
 	back.Arrow = arrow(pattern.MostStretch, paths(back.Edges), b.hem.End().Sub(b.hem.Start()), 0.4*b.hem.Length())
