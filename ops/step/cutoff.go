@@ -80,7 +80,7 @@ func (c *CutOff) Apply(in Input) (Output, error) {
 	if err != nil {
 		return Output{}, err
 	}
-	trimmed, err := c.cut(in, o)
+	off, err := c.cut(in, o)
 	if err != nil {
 		return Output{}, err
 	}
@@ -98,7 +98,7 @@ func (c *CutOff) Apply(in Input) (Output, error) {
 	if err != nil {
 		return Output{}, err
 	}
-	out := Output{Pattern: next, Map: m, Figures: map[string]float64{"trimmed": trimmed, "length": length}, Notes: done.Notes}
+	out := Output{Pattern: next, Map: m, Figures: map[string]float64{"trimmed": off.Area(), "length": length}, Notes: done.Notes}
 	for _, s := range shorts {
 		if err := s.settle(&out); err != nil {
 			return Output{}, err
@@ -109,21 +109,21 @@ func (c *CutOff) Apply(in Input) (Output, error) {
 			return Output{}, err
 		}
 	}
-	out.Notes = trimDrawn(out.Pattern.Piece(c.Piece), c.Name, out.Notes)
+	out.Notes = trimDrawn(out.Pattern.Piece(c.Piece), c.Name, off, out.Notes)
 	reportSeams(in.Pattern, out.Pattern, &out)
 	return out, nil
 }
 
 // cut replaces the run that is taken away by the new edge and returns the
-// area that goes.
-func (c *CutOff) cut(in Input, o *outline) (float64, error) {
+// outline of the paper that goes.
+func (c *CutOff) cut(in Input, o *outline) (geom.Path, error) {
 	i, n, err := o.ends(c.From, c.To)
 	if err != nil {
-		return 0, err
+		return geom.Path{}, err
 	}
 	right, err := c.keepsRight(o, i, n)
 	if err != nil {
-		return 0, err
+		return geom.Path{}, err
 	}
 	if right {
 		// The piece runs on from From to To; the way back is cut away.
@@ -131,27 +131,27 @@ func (c *CutOff) cut(in Input, o *outline) (float64, error) {
 	}
 	was, _, err := o.span(i, n)
 	if err != nil {
-		return 0, err
+		return geom.Path{}, err
 	}
 	e := pattern.Edge{Name: c.Name, Role: c.Role, Allowance: o.runs[i].edge.Allowance}
 	if c.Role == pattern.LaceEdge || c.Role == pattern.Fold {
 		e.Allowance = 0
 	}
 	if err := dress(&e, in, c.Role, c.Allowance); err != nil {
-		return 0, err
+		return geom.Path{}, err
 	}
 	if e.Path, err = c.path(in, was.Start(), was.End()); err != nil {
-		return 0, err
+		return geom.Path{}, err
 	}
 	off, err := geom.NewClosed(append(was.Segments(), e.Path.Reverse().Segments()...)...)
 	if err == nil && math.Abs(off.Area()) <= leastPaper {
-		return 0, fmt.Errorf("the line from %s to %s runs along the edge of %s; there is nothing to cut off", spotOn(c.From, c.Piece), spotOn(c.To, c.Piece), c.Piece)
+		return geom.Path{}, fmt.Errorf("the line from %s to %s runs along the edge of %s; there is nothing to cut off", spotOn(c.From, c.Piece), spotOn(c.To, c.Piece), c.Piece)
 	}
 	if err != nil || !(off.Area() > 0) || len(off.SelfCrossings()) > 0 {
-		return 0, fmt.Errorf("the line from %s to %s leaves %s, so there paper would have to be added; straighten that run instead, or choose other spots", spotOn(c.From, c.Piece), spotOn(c.To, c.Piece), c.Piece)
+		return geom.Path{}, fmt.Errorf("the line from %s to %s leaves %s, so there paper would have to be added; straighten that run instead, or choose other spots", spotOn(c.From, c.Piece), spotOn(c.To, c.Piece), c.Piece)
 	}
 	o.nameRests(o.replace(i, n, e, nil))
-	return off.Area(), nil
+	return off, nil
 }
 
 // path returns the new edge in the direction of the outline.
@@ -266,22 +266,11 @@ func withoutPart(p pattern.Pattern, line, part int) pattern.Pattern {
 }
 
 // trimDrawn cuts inner lines off at the new edge and takes away the inner
-// lines and marks that lay on what is gone.
-func trimDrawn(pc *pattern.Piece, edge string, notes []string) []string {
-	o, err := pc.Outline()
-	if err != nil {
-		return notes
-	}
+// lines and marks that lay on the paper off that is gone.
+func trimDrawn(pc *pattern.Piece, edge string, off geom.Path, notes []string) []string {
 	var inner []pattern.Inner
 	for _, in := range pc.Inner {
-		kept := in.Path
-		at := []float64{0}
-		for _, x := range geom.Cross(in.Path, pc.Edge(edge).Path).Crossings {
-			at = append(at, x.S)
-		}
-		if at = append(at, in.Path.Length()); len(at) > 2 || !o.Contains(in.Path.At(in.Path.Length()/2)) {
-			kept = longestInside(in.Path, at, o)
-		}
+		kept := longestOutside(in.Path, pc.Edge(edge).Path, off)
 		switch {
 		case kept.Empty():
 			notes = append(notes, fmt.Sprintf("Inner line %q of %s is cut away.", in.Name, pc.Name))
@@ -295,7 +284,7 @@ func trimDrawn(pc *pattern.Piece, edge string, notes []string) []string {
 	pc.Inner = inner
 	var marks []pattern.Mark
 	for _, mk := range pc.Marks {
-		if !o.Contains(mk.At) {
+		if off.Contains(mk.At) {
 			notes = append(notes, fmt.Sprintf("The mark %q of %s is cut away; write it anew.", mk.Text, pc.Name))
 			continue
 		}
@@ -305,14 +294,21 @@ func trimDrawn(pc *pattern.Piece, edge string, notes []string) []string {
 	return notes
 }
 
-// longestInside returns the longest of the parts of a path, cut at these
-// lengths, that lies inside an outline; empty when none does.
-func longestInside(path geom.Path, at []float64, outline geom.Path) geom.Path {
+// longestOutside returns the longest of the parts into which an edge cuts a
+// path that does not lie on the paper off; empty when none does.
+func longestOutside(path, edge, off geom.Path) geom.Path {
+	at := []float64{0}
+	for _, x := range geom.Cross(path, edge).Crossings {
+		if !x.Tangent {
+			at = append(at, x.S)
+		}
+	}
+	at = append(at, path.Length())
 	slices.Sort(at)
 	var longest geom.Path
 	for k := 1; k < len(at); k++ {
 		part, err := path.Sub(at[k-1], at[k])
-		if err != nil || !outline.Contains(part.At(part.Length()/2)) {
+		if err != nil || off.Contains(part.At(part.Length()/2)) {
 			continue
 		}
 		if longest.Empty() || part.Length() > longest.Length() {
