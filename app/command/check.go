@@ -1,0 +1,81 @@
+package command
+
+import (
+	"fmt"
+
+	"github.com/spf13/pflag"
+	"truemat/ops/check"
+)
+
+var checkCommand = command{
+	name:  "check",
+	use:   "FILE [--size S | --all] [--json]",
+	short: "what must hold after the alteration, with the remedy where it does not",
+	long: `
+Compares the altered pattern with the one that came in: wire line, seams and
+their notches, lines across seams, hems, lace edges, cut lines, marks. What
+holds is counted; what deserves a look or is broken is told in a sentence.
+The exit code is 1 when a check is broken or a step could not apply.
+
+Example: all sizes at once
+  truemat check tern.truemat --all`,
+	flags: func(f *pflag.FlagSet) {
+		sizeFlags(f)
+		f.Bool("json", false, "as JSON, every check with its figure")
+		f.Bool("full", false, "list the checks that hold as well")
+	},
+	run: func(c *call) error {
+		doc, results, err := c.open()
+		if err != nil {
+			return err
+		}
+		c.warnBehind(results)
+		all := checked{Pattern: doc.Source.Name}
+		broken := false
+		for _, r := range results {
+			checks := check.Run(r.Before, r.Size.Pattern, check.Defaults())
+			all.Sizes = append(all.Sizes, checkedSize{Size: r.Size.Label, Behind: r.Behind(), Checks: checks})
+			broken = broken || r.Behind() || check.Worst(checks) == check.Broken
+		}
+		if c.yes("json") {
+			err = printJSON(c.out, all)
+		} else {
+			err = all.print(c)
+		}
+		if err == nil && broken {
+			return errBroken
+		}
+		return err
+	},
+}
+
+type checked struct {
+	Pattern string        `json:"pattern"`
+	Sizes   []checkedSize `json:"sizes"`
+}
+
+type checkedSize struct {
+	Size   string        `json:"size"`
+	Behind bool          `json:"behind,omitempty"` // a step could not apply
+	Checks []check.Check `json:"checks"`
+}
+
+func (all checked) print(c *call) error {
+	for _, s := range all.Sizes {
+		count := map[check.Verdict]int{}
+		for _, ch := range s.Checks {
+			count[ch.Verdict]++
+		}
+		if _, err := fmt.Fprintf(c.out, "%s, size %s: %d hold, %d to look at, %d broken\n", all.Pattern, s.Size, count[check.Holds], count[check.Look], count[check.Broken]); err != nil {
+			return err
+		}
+		for _, v := range []check.Verdict{check.Broken, check.Look, check.Holds} {
+			for _, ch := range s.Checks {
+				if ch.Verdict == v && (v != check.Holds || c.yes("full")) {
+					fmt.Fprintf(c.out, "  %-6s  %s\n", v, ch.Text)
+				}
+			}
+		}
+	}
+	return nil
+}

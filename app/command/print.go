@@ -1,0 +1,102 @@
+package command
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/pflag"
+	"truemat/ops/pattern"
+	"truemat/ops/store"
+	"truemat/ops/unit"
+	"truemat/render"
+)
+
+var printCommand = command{
+	name:  "print",
+	use:   "FILE --paper a4|letter|both|a3|a0|WxH --out X.pdf [--size S[,S] | --all]",
+	short: "the pieces at true size, in tiles to glue together",
+	long: `
+Prints the altered pieces at true size. The first page shows the map of the
+pages and two test squares: measure them after printing and again after gluing.
+Several sizes lie on each other as layers that a viewer can switch off. "both"
+is one layout that fits A4 and US Letter; WxH is any paper in mm.
+
+Example: size 75C on A4, pieces on the fold printed whole (lace is not cut on a
+doubled fold)
+  truemat print tern.truemat --paper a4 --size 75C --whole --out tern.pdf`,
+	flags: func(f *pflag.FlagSet) {
+		sizeFlags(f)
+		f.String("paper", "a4", "a4, letter, both, a3, a0, or width x height in mm")
+		f.String("out", "", "the PDF to write")
+		f.String("margin", "10mm", "white around every page")
+		f.String("overlap", "10mm", "shared by neighbouring pages")
+		f.StringSlice("piece", nil, "only these pieces (all when not given)")
+		f.Bool("whole", false, "pieces on the fold unfolded")
+	},
+	run: func(c *call) error {
+		out, err := c.required("out")
+		if err != nil {
+			return err
+		}
+		doc, results, err := c.open()
+		if err != nil {
+			return err
+		}
+		c.warnBehind(results)
+		job := render.Print{Pattern: doc.Source.Name, FoldWhole: c.yes("whole")}
+		if job.Paper, err = render.ParsePaper(c.text("paper")); err != nil {
+			return err
+		}
+		if job.Margin, err = c.length("margin"); err != nil {
+			return err
+		}
+		if job.Overlap, err = c.length("overlap"); err != nil {
+			return err
+		}
+		only, _ := c.flags.GetStringSlice("piece")
+		for _, r := range results {
+			pieces, err := choose(r.Size.Pattern, only)
+			if err != nil {
+				return err
+			}
+			label := r.Size.Label
+			if r.Behind() {
+				label += " (behind: a step could not apply)"
+			}
+			job.Sizes = append(job.Sizes, render.SizePieces{Label: label, Pieces: pieces})
+		}
+		plan, err := render.PlanTiles(job)
+		if err != nil {
+			return err
+		}
+		if err := store.WriteFile(out, func(w io.Writer) error { return render.Tile(w, job) }); err != nil {
+			return err
+		}
+		fmt.Fprintf(c.out, "%s: %d pages of %s, %d × %d tiles; measure the test squares before cutting\n", out, plan.Pages(), plan.Paper.Name, plan.Cols, plan.Rows)
+		return nil
+	},
+}
+
+// length reads a flag that holds a length.
+func (c *call) length(flag string) (float64, error) {
+	v, err := unit.Parse(c.text(flag))
+	if err != nil {
+		return 0, usageError("--" + flag + ": " + err.Error())
+	}
+	return v, nil
+}
+
+func choose(p pattern.Pattern, names []string) ([]pattern.Piece, error) {
+	if len(names) == 0 {
+		return p.Pieces, nil
+	}
+	var chosen []pattern.Piece
+	for _, n := range names {
+		pc := p.Piece(n)
+		if pc == nil {
+			return nil, fmt.Errorf("there is no piece %q to print", n)
+		}
+		chosen = append(chosen, *pc)
+	}
+	return chosen, nil
+}

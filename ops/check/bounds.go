@@ -1,0 +1,83 @@
+package check
+
+import "math"
+
+// Bound is how far a measure may be off: up to Holds it holds, up to Look it
+// deserves a look, beyond it is broken.
+type Bound struct {
+	Holds, Look float64
+}
+
+// slack is added to every bound, so that a measure that is meant to lie on it
+// is not thrown over by rounding.
+const slack = 1e-6
+
+func (b Bound) verdict(measured float64) Verdict {
+	switch m := math.Abs(measured); {
+	case m <= b.Holds+slack:
+		return Holds
+	case m <= b.Look+slack:
+		return Look
+	}
+	return Broken
+}
+
+// least is the verdict of a measure that must not be under the bounds, of
+// which Holds is the greater.
+func (b Bound) least(measured float64) Verdict {
+	switch {
+	case measured >= b.Holds-slack:
+		return Holds
+	case measured >= b.Look-slack:
+		return Look
+	}
+	return Broken
+}
+
+// Bounds are the limits of all checks, in mm unless stated. They are common
+// practice, without a published source.
+type Bounds struct {
+	WireLength  Bound
+	WireOpening Bound // opening and depth
+	WireSprings bool  // the wire's spring is known: a changed opening is not broken
+	PlayLeast   float64
+	PlayHolds   float64
+	PlayMost    float64
+	Seam        Bound
+	Ease        Bound // per cent of the shorter side
+	Kink        Bound // degrees
+	Step        Bound
+	FoldSquare  Bound // degrees from a right angle
+	HemLength   Bound
+	Cloth       Bound   // between wire line and hem, when the pattern names no channelling and elastic
+	ClothUnder  float64 // how far below channelling + elastic still only deserves a look
+	Channelling float64 // when the pattern names none
+	Lace        Bound
+	TurnedBack  Bound // per cent, width over radius
+	Closure     Bound
+	Arrow       Bound // degrees
+	Shortest    float64
+}
+
+// Defaults returns the bounds that apply unless the maker sets others.
+func Defaults() Bounds {
+	return Bounds{
+		WireLength:  Bound{0.5, 1.5},
+		WireOpening: Bound{5, 10},
+		PlayLeast:   3, PlayHolds: 5, PlayMost: 7,
+		Seam:        Bound{0.5, 1.5},
+		Ease:        Bound{2, 3},
+		Kink:        Bound{3, 6},
+		Step:        Bound{0.3, 1},
+		FoldSquare:  Bound{0.5, 2},
+		HemLength:   Bound{1, 6},
+		Cloth:       Bound{22, 18},
+		ClothUnder:  4,
+		Channelling: 10,
+		Lace:        Bound{0.2, 0.5},
+		TurnedBack:  Bound{5, 8},
+		Closure:     Bound{0.5, 1},
+		Arrow:       Bound{2, 5},
+		Shortest:    1,
+	}
+}

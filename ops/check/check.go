@@ -1,0 +1,128 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"truemat/ops/pattern"
+)
+
+// Verdict says how a check came out.
+type Verdict string
+
+// The verdicts, from best to worst.
+const (
+	Holds  Verdict = "holds"
+	Look   Verdict = "look"   // may be meant; the maker decides
+	Broken Verdict = "broken" // the piece would not sew or fit as drawn
+)
+
+// Check is one thing that was measured.
+type Check struct {
+	ID       string  `json:"id"`
+	Piece    string  `json:"piece,omitempty"`
+	Edge     string  `json:"edge,omitempty"`
+	Seam     string  `json:"seam,omitempty"`
+	Line     string  `json:"line,omitempty"`
+	Measured float64 `json:"measured"`
+	Unit     string  `json:"unit"` // mm, deg, % or empty for a count
+	Allowed  string  `json:"allowed"`
+	Verdict  Verdict `json:"verdict"`
+	Text     string  `json:"text"` // a sentence, with the remedy unless it holds
+}
+
+// IDs of the checks.
+const (
+	WireLength     = "wire-length"
+	WireOpening    = "wire-opening"
+	WireDepth      = "wire-depth"
+	WireInflection = "wire-inflection"
+	WirePlay       = "wire-play"
+	CupWire        = "cup-wire"
+	SeamLength     = "seam-length"
+	SeamNotches    = "seam-notches"
+	SeamEase       = "seam-ease"
+	SeamAllowance  = "seam-allowance"
+	RunOn          = "run-on"
+	FoldSquare     = "fold-square"
+	HemLength      = "hem-length"
+	ClothBelow     = "cloth-below-wire"
+	BridgeTop      = "bridge-top"
+	LaceStraight   = "lace-straight"
+	LaceAllowance  = "lace-allowance"
+	TurnedBack     = "turned-back"
+	Outline        = "outline"
+	ShortEdge      = "short-edge"
+	CutLine        = "cut-line"
+	AlteredMark    = "mark"
+	Partner        = "partner"
+	ClosureHeight  = "closure"
+	ArrowTurned    = "arrow"
+)
+
+// Subject is what is checked: one size before and after its alteration.
+type Subject struct {
+	Before, After pattern.Pattern
+	Bounds        Bounds
+}
+
+// Run returns all checks of one size, in the order of the garment: wire line,
+// seams, lines, edges, pieces.
+func Run(before, after pattern.Pattern, bounds Bounds) []Check {
+	s := Subject{before, after, bounds}
+	var all []Check
+	for _, group := range []func(Subject) []Check{wire, seams, runOn, hem, edges, outlines, pieces} {
+		all = append(all, group(s)...)
+	}
+	return all
+}
+
+// Worst returns the worst verdict among the checks.
+func Worst(checks []Check) Verdict {
+	worst := Holds
+	for _, c := range checks {
+		switch {
+		case c.Verdict == Broken:
+			return Broken
+		case c.Verdict == Look:
+			worst = Look
+		}
+	}
+	return worst
+}
+
+// settle completes c: verdict from the size of its measure, the bound as
+// text, and the remedy added to the sentence when it does not hold.
+func settle(c Check, b Bound, remedy string) Check {
+	c.Verdict = b.verdict(c.Measured)
+	c.Allowed = fmt.Sprintf("± %g %s, look to ± %g", b.Holds, c.Unit, b.Look)
+	return c.remedied(remedy)
+}
+
+func (c Check) remedied(remedy string) Check {
+	if c.Verdict != Holds && remedy != "" {
+		c.Text += ": " + remedy
+	}
+	c.Text += "."
+	return c
+}
+
+// yes completes a check that has no shade between holding and being broken.
+func yes(c Check, holds bool, allowed, remedy string) Check {
+	c.Verdict, c.Allowed = Broken, allowed
+	if holds {
+		c.Verdict = Holds
+	}
+	return c.remedied(remedy)
+}
+
+// mm writes a length for a sentence.
+func mm(v float64) string { return fmt.Sprintf("%.1f mm", v) }
+
+// longer writes a difference for a sentence, as "0.3 mm longer".
+func longer(d float64) string {
+	if d < 0 {
+		return fmt.Sprintf("%.2f mm shorter", -d)
+	}
+	return fmt.Sprintf("%.2f mm longer", math.Abs(d))
+}

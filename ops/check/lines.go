@@ -1,0 +1,182 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+// runOn checks that every line runs on without a kink or step where it goes
+// from one edge to the next, and that edges meet a fold square.
+func runOn(s Subject) []Check {
+	var out []Check
+	for _, l := range s.After.Lines {
+		lay, err := s.After.LayChain(l.Parts)
+		if err != nil {
+			continue
+		}
+		for _, j := range lay.Junctions {
+			where := fmt.Sprintf("between %s and %s", j.Before.Piece, j.After.Piece)
+			c := Check{ID: RunOn, Line: l.Name, Piece: j.Before.Piece, Edge: j.Before.Edge, Measured: math.Abs(j.Kink.Degrees()), Unit: "deg"}
+			c.Text = fmt.Sprintf("The %s turns by %.1f° and steps by %.2f mm %s", l.Name, c.Measured, j.Gap, where)
+			c.Allowed = fmt.Sprintf("%g° and %g mm, look to %g° and %g mm", s.Bounds.Kink.Holds, s.Bounds.Step.Holds, s.Bounds.Kink.Look, s.Bounds.Step.Look)
+			c.Verdict = worse(s.Bounds.Kink.verdict(c.Measured), s.Bounds.Step.verdict(j.Gap))
+			out = append(out, c.remedied("true the line across the seam"))
+		}
+	}
+	for i := range s.After.Pieces {
+		out = append(out, foldSquare(s, &s.After.Pieces[i])...)
+	}
+	return out
+}
+
+func worse(a, b Verdict) Verdict {
+	order := []Verdict{Holds, Look, Broken}
+	return order[max(slices.Index(order, a), slices.Index(order, b))]
+}
+
+func foldSquare(s Subject, pc *pattern.Piece) []Check {
+	fold := pc.Fold()
+	if fold == nil {
+		return nil
+	}
+	i := pc.EdgeIndex(fold.Name)
+	along := fold.Path.TangentAt(0)
+	before, after := &pc.Edges[pc.Prev(i)], &pc.Edges[pc.Next(i)]
+	var out []Check
+	for _, m := range []struct {
+		e   *pattern.Edge
+		dir geom.Point
+	}{{before, before.Path.TangentBefore(before.Length())}, {after, after.Path.TangentAt(0)}} {
+		off := 90 - math.Abs(geom.Between(along, m.dir).Degrees())
+		c := Check{ID: FoldSquare, Piece: pc.Name, Edge: m.e.Name, Measured: off, Unit: "deg"}
+		c.Text = fmt.Sprintf("%s of %s meets the fold %.2f° off square", m.e.Name, pc.Name, math.Abs(off))
+		out = append(out, settle(c, s.Bounds.FoldSquare, "unfolded it would have a point or a dip at the centre; make it square to the fold"))
+	}
+	return out
+}
+
+// hem checks hems against before and the cloth left between wire line and hem.
+func hem(s Subject) []Check {
+	var out []Check
+	for _, l := range s.After.Lines {
+		if l.Kind != pattern.LineHem {
+			continue
+		}
+		was := s.Before.Line(l.Name)
+		if was == nil {
+			continue
+		}
+		length := s.After.Length(l.Parts)
+		c := Check{ID: HemLength, Line: l.Name, Piece: l.Parts[0].Piece, Edge: l.Parts[0].Edge, Unit: "mm", Measured: length - s.Before.Length(was.Parts)}
+		c.Text = fmt.Sprintf("The %s is %s, %s than before", l.Name, mm(length), longer(c.Measured))
+		out = append(out, settle(c, s.Bounds.HemLength, "give back what the joint took, half at each side seam"))
+	}
+	for i := range s.After.Pieces {
+		pc := &s.After.Pieces[i]
+		if c, ok := clothBelow(s, pc); ok {
+			out = append(out, c)
+		}
+		if c, ok := bridgeTop(s, pc); ok {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// clothBelow measures the least distance between the wire line and the hem of
+// a piece, which must hold the channelling and the elastic.
+func clothBelow(s Subject, pc *pattern.Piece) (Check, bool) {
+	b := s.Bounds.Cloth
+	channel, elastic := s.After.Figures[pattern.FigureChannelling], s.After.Figures[pattern.FigureElastic]
+	if channel > 0 && elastic > 0 {
+		b = Bound{channel + elastic, channel + elastic - s.Bounds.ClothUnder}
+	}
+	least := math.Inf(1)
+	c := Check{ID: ClothBelow, Piece: pc.Name, Unit: "mm"}
+	for i := range pc.Edges {
+		w := &pc.Edges[i]
+		if w.Role != pattern.WireLine {
+			continue
+		}
+		for j := range pc.Edges {
+			h := &pc.Edges[j]
+			if !inLine(s.After, pc.Name, h.Name, pattern.LineHem) && h.Role != pattern.Hem {
+				continue
+			}
+			if d := distance(w.Path, h.Path); d < least {
+				least, c.Edge = d, h.Name
+			}
+		}
+	}
+	if math.IsInf(least, 1) {
+		return c, false
+	}
+	c.Measured = least
+	c.Verdict = b.least(least)
+	c.Allowed = fmt.Sprintf("at least %g mm, look from %g", b.Holds, b.Look)
+	c.Text = fmt.Sprintf("%s leaves %s of cloth between wire line and %s", pc.Name, mm(least), c.Edge)
+	return c.remedied("channelling and elastic must fit there side by side; lower the hem or take a narrower elastic"), true
+}
+
+func inLine(p pattern.Pattern, piece, edge string, kind pattern.LineKind) bool {
+	for _, l := range p.Lines {
+		if l.Kind == kind && slices.ContainsFunc(l.Parts, func(pt pattern.Part) bool { return pt.Piece == piece && pt.Edge == edge }) {
+			return true
+		}
+	}
+	return false
+}
+
+// distance returns the least distance between two paths, within sampleStep/2
+// along and far less across: the foot of every sample is exact.
+func distance(a, b geom.Path) float64 {
+	least := math.Inf(1)
+	n := int(a.Length()/sampleStep) + 1
+	for i := range n + 1 {
+		least = min(least, b.Nearest(a.At(a.Length()*float64(i)/float64(n))).Dist)
+	}
+	return least
+}
+
+// sampleStep is the distance in mm between the places looked at on an edge.
+const sampleStep = 0.5
+
+// bridgeTop measures the narrowest width, whole, of a fold piece that carries
+// wire line on both sides: two channellings must lie beside each other.
+func bridgeTop(s Subject, pc *pattern.Piece) (Check, bool) {
+	fold := pc.Fold()
+	if fold == nil {
+		return Check{}, false
+	}
+	line, err := geom.NewLine(fold.Path.Start(), fold.Path.End())
+	if err != nil {
+		return Check{}, false
+	}
+	least := math.Inf(1)
+	c := Check{ID: BridgeTop, Piece: pc.Name, Unit: "mm"}
+	for i := range pc.Edges {
+		e := &pc.Edges[i]
+		if e.Role != pattern.WireLine {
+			continue
+		}
+		for _, q := range e.Path.Flatten(depthFlat) {
+			if d := 2 * math.Abs(line.Distance(q)); d < least {
+				least, c.Edge = d, e.Name
+			}
+		}
+	}
+	if math.IsInf(least, 1) {
+		return c, false
+	}
+	channel := s.After.Figures[pattern.FigureChannelling]
+	if channel == 0 {
+		channel = s.Bounds.Channelling
+	}
+	c.Measured = least
+	c.Text = fmt.Sprintf("%s is %s wide, whole, at its narrowest between the wire lines", pc.Name, mm(least))
+	return yes(c, least >= 2*channel-slack, fmt.Sprintf("at least %g mm", 2*channel), "two channellings must fit side by side; widen the top"), true
+}

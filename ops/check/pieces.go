@@ -1,0 +1,80 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+// pieces checks what an alteration owes to whole pieces: a mark, and the
+// arrow's direction.
+func pieces(s Subject) []Check {
+	var out []Check
+	for i := range s.After.Pieces {
+		pc := &s.After.Pieces[i]
+		was := s.Before.Piece(pc.Name)
+		if altered(was, pc) {
+			out = append(out, mark(was, pc))
+		}
+		out = append(out, arrow(s, was, pc))
+	}
+	return out
+}
+
+// altered reports whether the piece would be cut differently.
+func altered(was, is *pattern.Piece) bool {
+	if was == nil || len(was.Edges) != len(is.Edges) {
+		return true
+	}
+	for i := range is.Edges {
+		a, b := &was.Edges[i], &is.Edges[i]
+		if a.Allowance != b.Allowance || a.Corner != b.Corner || a.Path.String() != b.Path.String() {
+			return true
+		}
+	}
+	return !slices.Equal(was.Notches, is.Notches)
+}
+
+func mark(was, is *pattern.Piece) Check {
+	c := Check{ID: AlteredMark, Piece: is.Name}
+	for _, m := range is.Marks {
+		if was == nil || !slices.ContainsFunc(was.Marks, func(o pattern.Mark) bool { return o.Text == m.Text }) {
+			c.Measured++
+		}
+	}
+	c.Text = fmt.Sprintf("%s is altered and carries a mark of its own", is.Name)
+	if c.Measured == 0 {
+		c.Text = fmt.Sprintf("%s is altered and carries no mark that the original lacks", is.Name)
+	}
+	return yes(c, c.Measured > 0, "at least one", "mark it, so that nobody takes it for the original")
+}
+
+// arrow measures how far the cloth of a piece, or of a part taped to it, lies
+// turned from the arrow it had.
+func arrow(s Subject, was, is *pattern.Piece) Check {
+	c := Check{ID: ArrowTurned, Piece: is.Name, Unit: "deg"}
+	dir := is.Arrow.To.Sub(is.Arrow.From)
+	if was != nil {
+		c.Measured = lineAngle(was.Arrow.To.Sub(was.Arrow.From), dir)
+	}
+	for _, in := range is.Inner {
+		if in.Kind == pattern.OldArrow && (was == nil || !slices.ContainsFunc(was.Inner, func(o pattern.Inner) bool { return o.Name == in.Name })) {
+			c.Measured = max(c.Measured, lineAngle(in.Path.End().Sub(in.Path.Start()), dir))
+		}
+	}
+	c.Text = fmt.Sprintf("The arrow of %s lies %.1f° from where it was", is.Name, c.Measured)
+	c = settle(c, s.Bounds.Arrow, "cloth that stretches or has a direction will not behave as before; choose which part keeps its arrow")
+	if c.Verdict == Broken && is.Arrow.Kind != pattern.MostStretch {
+		c.Verdict = Look
+	}
+	return c
+}
+
+// lineAngle returns the angle between two directions without sense, 0 to 90°.
+func lineAngle(a, b geom.Point) float64 {
+	d := math.Abs(geom.Between(a, b).Degrees())
+	return min(d, 180-d)
+}

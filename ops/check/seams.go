@@ -1,0 +1,178 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"truemat/ops/pattern"
+)
+
+// seams checks that what is sewn together fits: length, notches, ease and
+// allowances of both sides, and that every sewn edge has a partner.
+func seams(s Subject) []Check {
+	var out []Check
+	for _, seam := range s.After.Seams {
+		out = append(out, seamLength(s, seam), seamNotches(s, seam))
+		if seam.Ease != 0 {
+			out = append(out, seamEase(s, seam))
+		}
+		out = append(out, seamAllowance(s, seam))
+	}
+	return append(out, partners(s)...)
+}
+
+func seamLength(s Subject, seam pattern.Seam) Check {
+	a, b := s.After.Length(seam.A), s.After.Length(seam.B)
+	c := Check{ID: SeamLength, Seam: seam.Name, Measured: a - b - seam.Ease, Unit: "mm"}
+	if sideHasRole(s.After, seam.A, pattern.WireLine) || sideHasRole(s.After, seam.B, pattern.WireLine) {
+		c.ID = CupWire
+	}
+	c.Piece, c.Edge = seam.A[0].Piece, seam.A[0].Edge
+	c.Text = fmt.Sprintf("Seam %s: %s is %s, %s is %s, apart from %.1f mm of ease they differ by %.2f mm",
+		seam.Name, sideName(seam.A), mm(a), sideName(seam.B), mm(b), seam.Ease, math.Abs(c.Measured))
+	return settle(c, s.Bounds.Seam, "level the seam, or state the ease that is meant")
+}
+
+func sideHasRole(p pattern.Pattern, side pattern.Side, role pattern.Role) bool {
+	for _, pt := range side {
+		if _, e := p.Edge(pt.Piece, pt.Edge); e != nil && e.Role == role {
+			return true
+		}
+	}
+	return false
+}
+
+func sideName(side pattern.Side) string {
+	name := ""
+	for i, pt := range side {
+		if i > 0 {
+			name += " and "
+		}
+		name += pt.Piece
+	}
+	return name
+}
+
+// seamNotches compares the notches of both sides in the order in which they
+// are walked; a seam's ease is taken to be spread evenly.
+func seamNotches(s Subject, seam pattern.Seam) Check {
+	a, b := s.After.SideNotches(seam.A), s.After.SideNotches(seam.B)
+	c := Check{ID: SeamNotches, Seam: seam.Name, Unit: "mm", Piece: seam.A[0].Piece, Edge: seam.A[0].Edge}
+	if len(a) != len(b) {
+		c.Unit, c.Measured = "", float64(len(a)-len(b))
+		c.Text = fmt.Sprintf("Seam %s has %d notches on %s and %d on %s", seam.Name, len(a), sideName(seam.A), len(b), sideName(seam.B))
+		return yes(c, false, "as many on both sides", "drop the missing notch by walking the seam")
+	}
+	share := 0.0
+	if l := s.After.Length(seam.A); l > 0 {
+		share = seam.Ease / l
+	}
+	for i := range a {
+		if a[i].Notch.Double != b[i].Notch.Double {
+			c.Piece, c.Edge = a[i].Piece, a[i].Notch.Edge
+			c.Text = fmt.Sprintf("Seam %s: notch %q of %s is single on one side and double on the other", seam.Name, a[i].Notch.Name, a[i].Piece)
+			return yes(c, false, "alike on both sides", "make both single or both double")
+		}
+		if d := a[i].At*(1-share) - b[i].At; math.Abs(d) >= math.Abs(c.Measured) {
+			c.Measured = d
+			c.Piece, c.Edge = a[i].Piece, a[i].Notch.Edge
+		}
+	}
+	c.Text = fmt.Sprintf("Seam %s: its %d notches meet within %.2f mm", seam.Name, len(a), math.Abs(c.Measured))
+	return settle(c, s.Bounds.Seam, "walk the seam and drop the notch anew")
+}
+
+func seamEase(s Subject, seam pattern.Seam) Check {
+	short := min(s.After.Length(seam.A), s.After.Length(seam.B))
+	c := Check{ID: SeamEase, Seam: seam.Name, Unit: "%", Piece: seam.A[0].Piece, Edge: seam.A[0].Edge}
+	if short > 0 {
+		c.Measured = 100 * seam.Ease / short
+	}
+	c.Text = fmt.Sprintf("Seam %s is eased by %.1f %%", seam.Name, math.Abs(c.Measured))
+	return settle(c, s.Bounds.Ease, "so much cannot be sewn in without puckers; shorten the longer side")
+}
+
+// seamAllowance compares the allowances along both sides, stretch by stretch.
+func seamAllowance(s Subject, seam pattern.Seam) Check {
+	c := Check{ID: SeamAllowance, Seam: seam.Name, Unit: "mm", Piece: seam.A[0].Piece, Edge: seam.A[0].Edge}
+	a, b := widths(s.After, seam.A), widths(s.After, seam.B)
+	for i, j := 0, 0; i < len(a) && j < len(b); {
+		// Stretches that overlap by less than sewStretch only meet at a joint.
+		if min(a[i].to, b[j].to)-max(a[i].from, b[j].from) > sewStretch {
+			if d := a[i].width - b[j].width; math.Abs(d) > math.Abs(c.Measured) {
+				c.Measured = d
+				c.Piece, c.Edge = a[i].part.Piece, a[i].part.Edge
+			}
+		}
+		if a[i].to < b[j].to {
+			i++
+		} else {
+			j++
+		}
+	}
+	c.Text = fmt.Sprintf("Seam %s: the allowances of its sides differ by %.2f mm", seam.Name, math.Abs(c.Measured))
+	return yes(c, math.Abs(c.Measured) <= allowanceSlack, "equal", "give both sides the same allowance, or the sew lines will not meet")
+}
+
+const (
+	sewStretch     = 2.0  // mm; under two stitches
+	allowanceSlack = 0.01 // mm; nothing a pair of shears can follow
+)
+
+type widthAlong struct {
+	part     pattern.Part
+	from, to float64 // share of the side
+	width    float64
+}
+
+// widths returns the allowance along a side. Positions are mm from the
+// start, stretched so that both sides of an eased seam end together.
+func widths(p pattern.Pattern, side pattern.Side) []widthAlong {
+	var out []widthAlong
+	at := 0.0
+	for _, pt := range side {
+		_, e := p.Edge(pt.Piece, pt.Edge)
+		if e == nil {
+			continue
+		}
+		l := p.PartLength(pt)
+		out = append(out, widthAlong{pt, at, at + l, e.Allowance})
+		at += l
+	}
+	return out
+}
+
+// partners lists sewn edges that no seam covers whole and that are not
+// declared free.
+func partners(s Subject) []Check {
+	type key struct{ piece, edge string }
+	covered := map[key]float64{}
+	for _, seam := range s.After.Seams {
+		for _, side := range []pattern.Side{seam.A, seam.B} {
+			for _, pt := range side {
+				covered[key{pt.Piece, pt.Edge}] += math.Abs(pt.To - pt.From)
+			}
+		}
+	}
+	var out []Check
+	for i := range s.After.Pieces {
+		pc := &s.After.Pieces[i]
+		for j := range pc.Edges {
+			e := &pc.Edges[j]
+			if !e.Role.Sewn() || e.Free {
+				continue
+			}
+			bare := e.Length() * (1 - covered[key{pc.Name, e.Name}])
+			c := Check{ID: Partner, Piece: pc.Name, Edge: e.Name, Measured: bare, Unit: "mm"}
+			c.Text = fmt.Sprintf("%s of %s is sewn to a partner", e.Name, pc.Name)
+			if bare > partnerSlack {
+				c.Text = fmt.Sprintf("%s of %s of %s has no partner to be sewn to", mm(bare), e.Name, pc.Name)
+			}
+			out = append(out, yes(c, bare <= partnerSlack, "all of it", "sew it to its partner, or declare it free"))
+		}
+	}
+	return out
+}
+
+// partnerSlack is how much of a sewn edge, in mm, may be left over by rounding.
+const partnerSlack = 0.05
