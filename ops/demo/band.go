@@ -16,7 +16,7 @@ type band struct {
 const (
 	closureHeight = 38.0
 	closureHalf   = 25.0 // of the closed hook and eye, to the centre back
-	bandStretch   = 0.80 // length of the band over the way it has to reach
+	bandStretch   = 0.82 // length of the band over the way it has to reach
 )
 
 // draftBand drafts the band onto the side seam of the cradle.

@@ -107,6 +107,10 @@ var faults = []fault{
 		}
 		return edit(*p, cradlePiece, "wire", func(w geom.Path) (geom.Path, error) { return fuller(w, 2) })
 	}},
+	{"wire line closed by 11 mm, its length kept", "wire-opening", broken, altered, func(p *pattern.Pattern) error {
+		marked(*p, cradlePiece)
+		return wireClosed(*p, geom.Pt(-12, 6.5))
+	}},
 	{"wire too long for its line", "wire-play", broken, asItCame, func(p *pattern.Pattern) error {
 		p.Figures[pattern.FigureWire] += 8
 		return nil
@@ -147,6 +151,10 @@ var faults = []fault{
 	}},
 	{"underarm crosses the neckline", "outline", broken, asItCame, func(p *pattern.Pattern) error {
 		return reshape(*p, upperPiece, "underarm", func(u geom.Path) geom.Path { return bowed(u, 60) })
+	}},
+	{"underarm allowance too wide for its hollow curve", "cut-line", broken, asItCame, func(p *pattern.Pattern) error {
+		p.Piece(upperPiece).Edge("underarm").Allowance = 60
+		return nil
 	}},
 	{"edge of 0.6 mm", "short-edge", broken, asItCame, edgeTooShort},
 	{"altered without a mark", "mark", broken, altered, func(p *pattern.Pattern) error {
@@ -197,6 +205,29 @@ func wireBentBack(p *pattern.Pattern) error {
 			return geom.Path{}, err
 		}
 		segs[0] = bent(k)
+		return geom.NewPath(segs...)
+	})
+}
+
+// wireClosed moves the underarm end of the wire line, its length kept.
+func wireClosed(p pattern.Pattern, in geom.Point) error {
+	top := p.Piece(cradlePiece).Edge("top")
+	t := top.Path.Seg(0)
+	top.Path = geom.Must(geom.NewPath(geom.Curve(t.P[0], t.P[1], t.P[2].Add(in), t.P[3].Add(in))))
+	return edit(p, cradlePiece, "wire", func(w geom.Path) (geom.Path, error) {
+		segs := w.Segments() // from the underarm on
+		c := segs[0]
+		end, bottom, along := c.Start().Add(in), c.End(), c.Tangent(1)
+		// Its tangents meet so far before the bottom that the length is kept.
+		arm := func(far float64) geom.Cubic {
+			meet := bottom.Sub(along.Mul(far))
+			return geom.Curve(end, end.Lerp(meet, 0.6), bottom.Lerp(meet, 0.6), bottom)
+		}
+		far, err := solve(1, w.Length(), func(far float64) float64 { return arm(far).Length() - c.Length() })
+		if err != nil {
+			return geom.Path{}, err
+		}
+		segs[0] = arm(far)
 		return geom.NewPath(segs...)
 	})
 }

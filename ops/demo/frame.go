@@ -23,13 +23,13 @@ type frame struct {
 const (
 	bridgeTopHalf = 11.0  // half the width between the wire lines
 	bridgeTopRise = 2.5   // of the upper edge, from the fold to the wire line
-	hemBelow      = 29.0  // hem under the bottom of the wire line
+	hemBelow      = 27.0  // hem under the bottom of the wire line
 	seamAlong     = 0.275 // where the bridge ends on the wire line, share of it
 	seamFlare     = 3.0   // by which the bridge widens along its seam
 	sideBeyond    = 15.5  // side seam beyond the wire line's end, at the top
 	sideStand     = 4.0   // by which the side seam stands out at the hem
-	sideDrop      = 9.5   // of the upper edge, from the wire line to the side seam
-	hemRise       = 15.6  // of the hem, from the bridge to the side seam
+	sideDrop      = 8.0   // of the upper edge, from the wire line to the side seam
+	hemRise       = 16.1  // of the hem, from the bridge to the side seam
 	hemCurve      = 1.12  // how much steeper it passes the side seam than it rises on the whole
 )
 

@@ -7,9 +7,9 @@ import "truemat/geom"
 // the underarm, and the bottom lies a little nearer the centre front.
 const (
 	wireModel     = 118.0
-	wireAlong     = 226.0 // along the line
-	wireFrontArm  = 79.0  // height of its ends over the bottom
-	wireSideArm   = 92.0
+	wireAlong     = 226.2 // along the line
+	wireFrontArm  = 79.4  // height of its ends over the bottom
+	wireSideArm   = 92.4
 	wireBottom    = 0.46 // of the diameter, from the centre front end
 	wireFrontLean = -86  // degrees in which the arms run at their ends
 	wireSideLean  = 75
