@@ -34,6 +34,15 @@ func newArm(path geom.Path, out, side geom.Point, width float64) *arm {
 	return &arm{path: path, end: path.End(), way: path.TangentBefore(path.Length()), out: out, side: side, width: width}
 }
 
+// armsOf returns the arms of the corner between two rims.
+func armsOf(before, after *rim) (x, y *arm) {
+	u := before.run.TangentBefore(before.run.Length())
+	v := after.run.TangentAt(0)
+	x = newArm(before.path, u, u.Perp().Mul(-1), before.width)
+	y = newArm(after.path.Reverse(), v.Mul(-1), v.Perp().Mul(-1), after.width)
+	return x, y
+}
+
 // makeCorner shortens the two rims at a joint as needed and returns what
 // connects the end of the one to the start of the other.
 //
@@ -44,15 +53,11 @@ func newArm(path geom.Path, out, side geom.Point, width float64) *arm {
 // allowance ends square to its edge.
 func makeCorner(before, after *rim) []geom.Cubic {
 	joint := after.run.Start()
-	u := before.run.TangentBefore(before.run.Length())
-	v := after.run.TangentAt(0)
-	x := newArm(before.path, u, u.Perp().Mul(-1), before.width)
-	y := newArm(after.path.Reverse(), v.Mul(-1), v.Perp().Mul(-1), after.width)
-
+	x, y := armsOf(before, after)
 	var link []geom.Cubic
 	switch {
 	case x.end.Dist(y.end) <= weld:
-	case u.Cross(v) < 0:
+	case x.out.Cross(y.out) > 0: // the sew lines turn right
 		link = trimBoth(joint, x, y)
 	case after.corner.Of == After:
 		link = reversed(outerCorner(joint, y, x, after.corner.End))
@@ -62,6 +67,14 @@ func makeCorner(before, after *rim) []geom.Cubic {
 	before.tail, before.capTail = x.trim, x.caps
 	after.head, after.capHead = y.trim, y.caps
 	return link
+}
+
+// makeCornerAcross is makeCorner for rims between which an edge is swallowed.
+func makeCornerAcross(before, after *rim) []geom.Cubic {
+	x, y := armsOf(before, after)
+	at := x.joinTo(y)
+	before.tail, after.head = x.trim, y.trim
+	return []geom.Cubic{point(at)}
 }
 
 // outerCorner connects the arm x, which the end speaks of, to y.

@@ -37,7 +37,13 @@ type rim struct {
 	head, tail         float64 // mm taken off, of the path with its caps
 }
 
-// rimsOf returns the rims of the edges of an outline in their order.
+// swallowed is the length, in widths of its allowance, up to which a hollow
+// edge may lie wholly within the allowances of its neighbours: half a circle
+// of that radius.
+const swallowed = math.Pi
+
+// rimsOf returns the rims of the edges of an outline in their order; nil for
+// an edge so short and hollow that nothing lies beside it.
 func rimsOf(edges []Edge) ([]*rim, error) {
 	rims := make([]*rim, len(edges))
 	for i, e := range edges {
@@ -46,10 +52,11 @@ func rimsOf(edges []Edge) ([]*rim, error) {
 		r.fadeHead = e.Corner == Corner{FadesOut, After}
 		r.fadeTail = next == Corner{FadesOut, Before}
 		var err error
-		if r.path, err = r.beside(); err != nil {
+		if r.path, err = r.beside(); err == nil {
+			rims[i] = r
+		} else if e.Length() > swallowed*e.Allowance {
 			return nil, fmt.Errorf("the allowance of edge %q: %w", e.Name, err)
 		}
-		rims[i] = r
 	}
 	return rims, nil
 }
@@ -169,8 +176,10 @@ func joinRims(rims []*rim) (geom.Path, error) {
 	var segs []geom.Cubic
 	links := makeCorners(rims)
 	for i, r := range rims {
-		segs = chain(segs, links[i]...)
-		segs = chain(segs, r.trimmed()...)
+		if r != nil {
+			segs = chain(segs, links[i]...)
+			segs = chain(segs, r.trimmed()...)
+		}
 	}
 	if len(segs) == 0 {
 		return geom.Path{}, errors.New("nothing is left of the cut line")
@@ -183,7 +192,19 @@ func joinRims(rims []*rim) (geom.Path, error) {
 func makeCorners(rims []*rim) [][]geom.Cubic {
 	links := make([][]geom.Cubic, len(rims))
 	for i, r := range rims {
-		links[i] = makeCorner(rims[(i+len(rims)-1)%len(rims)], r)
+		if r == nil {
+			continue
+		}
+		if before := rims[(i+len(rims)-1)%len(rims)]; before != nil {
+			links[i] = makeCorner(before, r)
+			continue
+		}
+		for back := 2; back <= len(rims); back++ {
+			if before := rims[(i+2*len(rims)-back)%len(rims)]; before != nil {
+				links[i] = makeCornerAcross(before, r)
+				break
+			}
+		}
 	}
 	return links
 }
@@ -201,6 +222,7 @@ func (pc *Piece) CutEdges() ([]geom.Path, error) {
 	joints := make([]geom.Point, len(rims))
 	for i, r := range rims {
 		switch n := len(links[i]); {
+		case r == nil:
 		case n > 0:
 			joints[i] = links[i][n/2].Start()
 		default:
@@ -212,7 +234,13 @@ func (pc *Piece) CutEdges() ([]geom.Path, error) {
 	}
 	paths := make([]geom.Path, len(rims))
 	for i, r := range rims {
+		if r == nil {
+			continue
+		}
 		next := (i + 1) % len(rims)
+		for rims[next] == nil {
+			next = (next + 1) % len(rims)
+		}
 		part := []geom.Cubic{point(joints[i])}
 		if n := len(links[i]); n > 0 {
 			part = chain(part, links[i][n/2:]...)

@@ -310,3 +310,27 @@ func TestEveryKindOfCornerGivesAClosedLine(t *testing.T) {
 		}
 	})
 }
+
+func TestATightHollowEdgeIsSwallowedByItsNeighbours(t *testing.T) {
+	// An inner corner at (40, 50), rounded with a radius of 3, between
+	// allowances of 6: the cut line has a plain inner corner.
+	pc := shape([]float64{6, 6, 6, 6, 6, 6, 6},
+		geom.Pt(0, 0), geom.Pt(100, 0), geom.Pt(100, 50), geom.Pt(43, 50), geom.Pt(40, 53), geom.Pt(40, 120), geom.Pt(0, 120))
+	h := 3 * (1 - 4.0/3*math.Tan(math.Pi/8))
+	pc.Edges[3].Path = geom.Must(geom.NewPath(geom.Curve(geom.Pt(43, 50), geom.Pt(40+h, 50), geom.Pt(40, 50+h), geom.Pt(40, 53))))
+	pts := corners(t, pc)
+	has(t, pts, 46, 56)
+	area, err := pc.CutArea()
+	require.NoError(t, err)
+	assert.InDelta(t, 112*62+52*70, area, 1e-9)
+	paths, err := pc.CutEdges()
+	require.NoError(t, err)
+	assert.True(t, paths[3].Empty())
+	assert.Equal(t, paths[2].End(), paths[4].Start())
+
+	// A slot narrower than twice its allowance is refused by name.
+	pc = shape([]float64{6, 6, 6, 6, 6, 6}, geom.Pt(0, 0), geom.Pt(100, 0), geom.Pt(100, 80), geom.Pt(54, 80), geom.Pt(46, 80), geom.Pt(0, 80))
+	pc.Edges[3].Path = geom.Must(geom.Polyline(geom.Pt(54, 80), geom.Pt(54, 20), geom.Pt(46, 20), geom.Pt(46, 80)))
+	_, err = pc.CutLine()
+	assert.ErrorContains(t, err, `the allowance of edge "d"`)
+}

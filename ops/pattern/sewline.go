@@ -15,9 +15,9 @@ import (
 // starting where the one before it ends. Corners are taken to run on unless
 // the edges say otherwise; a short stretch of the drawing that only shapes
 // the allowance at a corner that does not run on, or cuts off a sharp tip, is
-// left out. The second result is the greatest distance in mm between the drawn cut
-// line and the one computed from the result: it tells how well the drawing
-// fits the allowances.
+// left out. The second result is the greatest distance in mm between the
+// drawn cut line and the one computed from the result: it tells how well the
+// drawing fits the allowances.
 //
 // What an allowance hides cannot be found again: at an inner corner the sew
 // line is run on straight from where the drawing ends.
