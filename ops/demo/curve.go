@@ -46,7 +46,7 @@ func bow(length, bulge float64) (geom.Cubic, error) {
 	with := func(chord float64) geom.Cubic {
 		return geom.Curve(geom.Point{}, geom.Pt(third*chord, y), geom.Pt(2*third*chord, bowFall*y), geom.Pt(chord, 0))
 	}
-	chord, err := solve(length/4, length, func(q float64) float64 { return with(q).Length() - length })
+	chord, err := solve(length/4, 1.01*length, func(q float64) float64 { return with(q).Length() - length })
 	return with(chord), err
 }
 

@@ -2,6 +2,7 @@ package demo
 
 import (
 	"fmt"
+	"slices"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -152,9 +153,8 @@ var faults = []fault{
 	{"underarm crosses the neckline", "outline", broken, asItCame, func(p *pattern.Pattern) error {
 		return reshape(*p, upperPiece, "underarm", func(u geom.Path) geom.Path { return bowed(u, 60) })
 	}},
-	{"underarm allowance too wide for its hollow curve", "cut-line", broken, asItCame, func(p *pattern.Pattern) error {
-		p.Piece(upperPiece).Edge("underarm").Allowance = 60
-		return nil
+	{"slot in the band too narrow for its allowances", "cut-line", broken, asItCame, func(p *pattern.Pattern) error {
+		return slotted(*p, 10, 20)
 	}},
 	{"edge of 0.6 mm", "short-edge", broken, asItCame, edgeTooShort},
 	{"altered without a mark", "mark", broken, altered, func(p *pattern.Pattern) error {
@@ -281,6 +281,34 @@ func edgeTooShort(p *pattern.Pattern) error {
 	tip := e
 	tip.Name, tip.Path, tip.Corner = "underarm tip", short, pattern.Corner{}
 	pc.Edges[i].Path = long
-	pc.Edges = append(pc.Edges[:i+1], append([]pattern.Edge{tip}, pc.Edges[i+1:]...)...)
+	pc.Edges = slices.Insert(pc.Edges, i+1, tip)
+	return nil
+}
+
+// slotted cuts a slot of that width and depth into the upper edge of the band.
+func slotted(p pattern.Pattern, wide, deep float64) error {
+	pc := p.Piece(bandPiece)
+	i := pc.EdgeIndex("top")
+	top := pc.Edges[i]
+	at := 0.4 * top.Length()
+	far, rest, err := top.Path.Split(at)
+	if err != nil {
+		return err
+	}
+	_, near, err := rest.Split(wide)
+	if err != nil {
+		return err
+	}
+	in := near.Start().Sub(far.End()).Unit().Perp().Mul(deep)
+	back, front := far.End().Add(in), near.Start().Add(in)
+	slot := []pattern.Edge{
+		edge("top behind the slot", top.Role, far),
+		edge("slot back", top.Role, geom.Must(line(far.End(), back))),
+		edge("slot floor", top.Role, geom.Must(line(back, front))),
+		edge("slot front", top.Role, geom.Must(line(front, near.Start()))),
+	}
+	slot[0].Corner = top.Corner
+	top.Path, top.Corner = near, pattern.Corner{}
+	pc.Edges = slices.Replace(pc.Edges, i, i+1, append(slot, top)...)
 	return nil
 }

@@ -54,3 +54,20 @@ func TestEveryDamageTurnsJustItsOwnCheck(t *testing.T) {
 		})
 	}
 }
+
+func TestDamageIsThereForTheChecksOfAMaker(t *testing.T) {
+	cases, err := Damaged()
+	require.NoError(t, err)
+	found := map[string]bool{}
+	for _, c := range cases {
+		found[c.Check] = true
+	}
+	for _, id := range []string{
+		check.WireLength, check.WireOpening, check.WireInflection, check.WirePlay, check.CupWire, check.SeamLength,
+		check.SeamNotches, check.SeamEase, check.SeamAllowance, check.RunOn, check.FoldSquare, check.HemLength,
+		check.ClothBelow, check.BridgeTop, check.LaceStraight, check.LaceAllowance, check.TurnedBack, check.Outline,
+		check.ShortEdge, check.CutLine, check.AlteredMark, check.Partner, check.ClosureHeight, check.ArrowTurned,
+	} {
+		assert.True(t, found[id], "no Tern is damaged for %s", id)
+	}
+}
