@@ -51,8 +51,10 @@ type Brought struct {
 	// from the sew line found.
 	Drawn    bool
 	CutError float64
-	Notches  int
-	Inner    int
+	// Bits is the number of short straight bits replaced by curves.
+	Bits    int
+	Notches int
+	Inner   int
 }
 
 // OneSize is the label of the size of a drawing whose companion names none.
@@ -278,7 +280,7 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 	if err != nil {
 		return pc, err
 	}
-	did.Gap = o.gap
+	did.Gap, did.Bits = o.gap, o.bits
 	box := o.path.Bounds()
 	cut, err := cutEdges(o.path, b.corner(spec), spec, size, func(p place) geom.Point {
 		if p.share {
@@ -330,6 +332,9 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 	b.inner(&pc, rest, box, size)
 	did.Notches, did.Inner = len(pc.Notches), len(pc.Inner)
 	b.res.Pieces = append(b.res.Pieces, did)
+	if o.bits > 0 {
+		b.note("size %s, piece %q: %d short straight bits of its outline stand for curves; smooth curves within %g mm of their ends were put in their place", size, m.name, o.bits, flatFit)
+	}
 	if did.Gap > geom.Coincident {
 		b.note("size %s, piece %q: gaps of up to %.3f mm in its outline were closed", size, m.name, did.Gap)
 	}

@@ -20,6 +20,7 @@ const (
 type outlined struct {
 	path geom.Path
 	gap  float64 // the widest gap that was closed, mm
+	bits int     // short straight bits replaced by curves
 	rest []stroke
 }
 
@@ -60,13 +61,14 @@ func outlineOf(m material) (outlined, error) {
 	}
 	o := outlined{gap: gap}
 	var err error
-	if o.path, err = tidy(best); err != nil {
+	if best.Area() < 0 {
+		best = best.Reverse()
+	}
+	if o.path, o.bits, err = tidy(best); err != nil {
 		return o, err
 	}
-	if o.path.Area() < 0 {
-		if o.path, err = tidy(o.path.Reverse()); err != nil {
-			return o, err
-		}
+	if n := o.path.Len(); n > maxSegments {
+		return o, fmt.Errorf("its outline has %d segments, more than %d; simplify it in the drawing program", n, maxSegments)
 	}
 	if cross := o.path.SelfCrossings(); len(cross) > 0 {
 		return o, crossed{cross[0].Point, len(cross)}
@@ -82,6 +84,9 @@ func outlineOf(m material) (outlined, error) {
 	}
 	return o, nil
 }
+
+// maxSegments is the greatest number of segments of an outline.
+const maxSegments = 2000
 
 // minArea is the smallest outline taken for a piece, in mm².
 const minArea = 4.0
@@ -112,8 +117,9 @@ func (o outlined) repeats(p geom.Path) bool {
 
 // tidy takes from a closed line what the drawing program put in: segments of
 // next to no length, curves that are straight, straight runs in several
-// pieces. The result starts at the sharpest corner.
-func tidy(p geom.Path) (geom.Path, error) {
+// pieces, curves in many straight bits, whose number is returned. The result
+// starts at the sharpest corner.
+func tidy(p geom.Path) (geom.Path, int, error) {
 	var segs []geom.Cubic
 	for _, c := range p.Segments() {
 		if c.Length() >= sliver {
@@ -122,7 +128,7 @@ func tidy(p geom.Path) (geom.Path, error) {
 	}
 	n := len(segs)
 	if n == 0 {
-		return geom.Path{}, fmt.Errorf("its outline has next to no length")
+		return geom.Path{}, 0, fmt.Errorf("its outline has next to no length")
 	}
 	// Where segments of no length were left out their neighbours meet halfway.
 	for i := range segs {
@@ -141,7 +147,12 @@ func tidy(p geom.Path) (geom.Path, error) {
 		}
 	}
 	segs = append(append([]geom.Cubic(nil), segs[sharpest:]...), segs[:sharpest]...)
-	return geom.NewClosed(smoothed(merged(segs))...)
+	segs, bits, err := unflattened(segs)
+	if err != nil {
+		return geom.Path{}, 0, err
+	}
+	tidied, err := geom.NewClosed(smoothed(merged(segs))...)
+	return tidied, bits, err
 }
 
 // turnAt returns the turn where segment i starts.
