@@ -97,12 +97,19 @@ func (v *velocity) arc(a, b float64, depth int) float64 {
 	e2 := v.v2.Mul(h * h)
 	e0 := v.v0.Add(v.v1.Add(v.v2.Mul(m)).Mul(m))
 
-	clear, cut := clearance(e0, e1, e2)
+	// No root lies within r of 0 when |e0| > |e1|·r + |e2|·r² (Rouché), which
+	// is quicker seen than the roots are found.
+	n0, n1, n2 := norm2(e0.X, e0.Y), norm2(e1.X, e1.Y), norm2(e2.X, e2.Y)
+	if n0 > (n1+n2*clear8)*clear8 {
+		return smoothArc(gauss8[:], e0, e1, e2) * h
+	}
+	if n0 > (n1+n2*clear16)*clear16 {
+		return smoothArc(gauss16[:], e0, e1, e2) * h
+	}
+	clear, cut, kink := clearance(e0, e1, e2)
 	switch {
-	case clear >= clear8:
-		return gaussArc(gauss8[:], e0, e1, e2) * h
-	case clear >= clear16:
-		return gaussArc(gauss16[:], e0, e1, e2) * h
+	case clear >= clear16 && !kink:
+		return smoothArc(gauss16[:], e0, e1, e2) * h
 	case clear >= clear24:
 		return gaussArc(gauss24[:], e0, e1, e2) * h
 	case clear >= clear32 || depth >= arcDepth:
@@ -125,11 +132,25 @@ func gaussArc(rule []node, e0, e1, e2 Point) float64 {
 	return sum
 }
 
+// smoothArc is gaussArc where the speed keeps well away from zero: its square
+// may then be expanded in powers of x without loss.
+func smoothArc(rule []node, e0, e1, e2 Point) float64 {
+	k0, k1 := e0.Dot(e0), 2*e0.Dot(e1)
+	k2, k3, k4 := e1.Dot(e1)+2*e0.Dot(e2), 2*e1.Dot(e2), e2.Dot(e2)
+	sum := 0.0
+	for _, g := range rule {
+		x2 := g.x * g.x
+		even, odd := k0+x2*(k2+x2*k4), g.x*(k1+x2*k3)
+		sum += g.w * (math.Sqrt(even+odd) + math.Sqrt(even-odd))
+	}
+	return sum
+}
+
 // clearance returns how far the roots of e0 + e1·z + e2·z² keep from the
 // interval [−1, 1], as the half long axis of the ellipse with foci ±1 through
 // the nearest one, and where to cut when that is too near. Nearly real roots
-// at or beyond the ends do not count.
-func clearance(e0, e1, e2 Point) (clear, cut float64) {
+// at or beyond the ends do not count, kink tells of them.
+func clearance(e0, e1, e2 Point) (clear, cut float64, kink bool) {
 	disc := cmul(e1, e1).Sub(cmul(e0, e2).Mul(4))
 	r := csqrt(disc)
 	if e1.Dot(r) < 0 {
@@ -140,12 +161,12 @@ func clearance(e0, e1, e2 Point) (clear, cut float64) {
 	for _, f := range [2][2]Point{{q, e2}, {e0, q}} { // the roots are f[0]/f[1]
 		n, d := f[0], f[1]
 		dd := d.Dot(d)
-		// A root far out for any rule, or none: no division.
-		if n.Dot(n) >= 4*clear8*clear8*dd {
+		if n.Dot(n) >= 4*dd { // too far out to matter, or none
 			continue
 		}
 		z := Pt(n.Dot(d)/dd, d.Cross(n)/dd)
 		if math.Abs(z.X) >= 1-cuspSlack && math.Abs(z.Y) <= cuspSlack {
+			kink = true
 			continue
 		}
 		if axis := (norm2(z.X-1, z.Y) + norm2(z.X+1, z.Y)) / 2; axis < clear {
@@ -155,7 +176,7 @@ func clearance(e0, e1, e2 Point) (clear, cut float64) {
 	if math.Abs(cut) > 0.75 {
 		cut = 0
 	}
-	return clear, cut
+	return clear, cut, kink
 }
 
 func cmul(a, b Point) Point { return Point{a.X*b.X - a.Y*b.Y, a.X*b.Y + a.Y*b.X} }

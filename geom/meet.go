@@ -50,21 +50,10 @@ func meet(c, d *Cubic) (hits []hit, laps []lap) {
 // within touchSlack, turns back, and 1.
 func (c *Cubic) reversals() []float64 {
 	ends := []float64{0, 1}
-	if c.straight {
+	if c.straight || !c.liesStraight(touchSlack) {
 		return ends
 	}
-	var far Point
-	for _, q := range c.P[1:] {
-		if v := q.Sub(c.P[0]); v.Dot(v) > far.Dot(far) {
-			far = v
-		}
-	}
-	dir := far.Unit()
-	for _, q := range c.P[1:] {
-		if math.Abs(dir.Cross(q.Sub(c.P[0]))) > touchSlack {
-			return ends
-		}
-	}
+	dir := c.lie()
 	k := c.power(c.P[0])
 	turns := quadratic(3*dir.Dot(k[3]), 2*dir.Dot(k[2]), dir.Dot(k[1]))
 	cuts := ends[:1]
@@ -74,6 +63,30 @@ func (c *Cubic) reversals() []float64 {
 		}
 	}
 	return append(cuts, 1)
+}
+
+// lie is the unit direction from the first control point to the one farthest
+// from it.
+func (c *Cubic) lie() Point {
+	var far Point
+	for _, q := range c.P[1:] {
+		if v := q.Sub(c.P[0]); v.Dot(v) > far.Dot(far) {
+			far = v
+		}
+	}
+	return far.Unit()
+}
+
+// liesStraight reports whether all control points are within slack of the
+// line along the lie of c.
+func (c *Cubic) liesStraight(slack float64) bool {
+	dir := c.lie()
+	for _, q := range c.P[1:] {
+		if math.Abs(dir.Cross(q.Sub(c.P[0]))) > slack {
+			return false
+		}
+	}
+	return true
 }
 
 // meetSimple is meet for curves that do not run to and fro.

@@ -8,7 +8,8 @@ import (
 
 // Path is a run of connected cubics, open or closed. It is immutable: every
 // method returns a new value. The zero Path is empty; all others come from a
-// constructor and are finite, connected and longer than [Coincident].
+// constructor and are finite, connected and longer than [Coincident]. Places and
+// directions on the empty path are the zero Point, its lengths 0.
 type Path struct {
 	segs   []Cubic
 	cum    []float64 // cum[i] is the length before segment i; len(segs)+1 values
@@ -156,7 +157,7 @@ func (p Path) Length() float64 {
 // start, s clamped to the path.
 func (p Path) Locate(s float64) (seg int, t float64) {
 	n := len(p.segs)
-	if s <= 0 {
+	if n == 0 || !(s > 0) {
 		return 0, 0
 	}
 	if s >= p.cum[n] {
@@ -171,7 +172,10 @@ func (p Path) Locate(s float64) (seg int, t float64) {
 
 // LengthTo returns the arc length from the start to parameter t of segment seg.
 func (p Path) LengthTo(seg int, t float64) float64 {
-	if t <= 0 {
+	if p.Empty() {
+		return 0
+	}
+	if !(t > 0) {
 		return p.cum[seg]
 	}
 	if t >= 1 {
@@ -182,6 +186,9 @@ func (p Path) LengthTo(seg int, t float64) float64 {
 
 // At returns the point at arc length s from the start.
 func (p Path) At(s float64) Point {
+	if p.Empty() {
+		return Point{}
+	}
 	i, t := p.Locate(s)
 	return p.segs[i].At(t)
 }
@@ -189,6 +196,9 @@ func (p Path) At(s float64) Point {
 // TangentAt returns the unit direction of travel at arc length s; at a joint
 // between two segments it is the direction leaving it.
 func (p Path) TangentAt(s float64) Point {
+	if p.Empty() {
+		return Point{}
+	}
 	i, t := p.Locate(s)
 	return p.segs[i].Tangent(t)
 }
@@ -196,6 +206,9 @@ func (p Path) TangentAt(s float64) Point {
 // TangentBefore is like [Path.TangentAt] but at a joint gives the direction
 // arriving there.
 func (p Path) TangentBefore(s float64) Point {
+	if p.Empty() {
+		return Point{}
+	}
 	i, t := p.Locate(s)
 	switch {
 	case t > 0:
@@ -210,6 +223,9 @@ func (p Path) TangentBefore(s float64) Point {
 
 // CurvatureAt returns the signed curvature at arc length s in 1/mm.
 func (p Path) CurvatureAt(s float64) float64 {
+	if p.Empty() {
+		return 0
+	}
 	i, t := p.Locate(s)
 	return p.segs[i].Curvature(t)
 }
@@ -217,6 +233,9 @@ func (p Path) CurvatureAt(s float64) float64 {
 // Sub returns the open path between the arc lengths s0 < s1, both clamped to
 // the path; an error when nothing lies between them.
 func (p Path) Sub(s0, s1 float64) (Path, error) {
+	if p.Empty() {
+		return Path{}, errNoLength
+	}
 	if !(s1-s0 > Coincident) {
 		return Path{}, fmt.Errorf("no path lies between %.4g and %.4g mm", s0, s1)
 	}
@@ -247,6 +266,9 @@ func (p Path) Split(s float64) (Path, Path, error) {
 
 // Reverse returns the path traced the other way.
 func (p Path) Reverse() Path {
+	if p.Empty() {
+		return p
+	}
 	n := len(p.segs)
 	r := Path{segs: make([]Cubic, n), cum: make([]float64, n+1), closed: p.closed}
 	for i, c := range p.segs {
@@ -276,6 +298,9 @@ func (p Path) Transform(m Motion) Path {
 // WithEnds returns an open path with its ends set to a and b, the end handles
 // moving along; meant for closing gaps of rounding size.
 func (p Path) WithEnds(a, b Point) (Path, error) {
+	if p.Empty() {
+		return Path{}, errNoLength
+	}
 	segs := p.Segments()
 	segs[0] = segs[0].WithEnds(a, segs[0].End())
 	last := len(segs) - 1
