@@ -14,8 +14,7 @@ type cup struct {
 	upperCross, upperWire, underarm    geom.Path
 	strap, upperNeckline               geom.Path
 	upperVertical                      geom.Path
-	innerApex                          geom.Point // places in the draft of the pieces
-	outerApex                          geom.Point
+	outerApex                          geom.Point // in the draft of the outer cup
 }
 
 const (
@@ -26,12 +25,13 @@ const (
 	upperUnbent    = 0.40
 	innerBulge     = 13.0 // of the vertical seam, for cup C
 	outerBulge     = 12.3
-	lowerBulge     = 8.6 // of the cross seam
-	upperBulge     = 4.0
+	lowerBulge     = 8.6  // of the cross seam
+	upperBulge     = 4.0  // gentler, so that the corners at the apex and the wire line lie flat
 	upperDepth     = 0.90 // the vertical seam over the apex, share of that below
 	crossAlong     = 0.96 // the cross seam, share of the depth
 	neckTurn       = 12.0 // degrees by which the neckline is hollow on the inner cup
 	shoulder       = 0.54 // the neckline of the outer cup, share of the depth
+	strapTurn      = 28.0 // degrees by which it turns up towards the strap
 	strapWidth     = 12.0
 	underarmLeave  = 24.0 // degrees between the underarm edge and the wire edge run on
 	underarmEnd    = 0.6  // its bend towards the strap over that towards the wire
@@ -59,7 +59,7 @@ func draftCup(m measures, f frame) (cup, error) {
 	if err != nil {
 		return c, err
 	}
-	c.innerVertical, c.innerApex = vertical, vertical.Seg(0).End()
+	c.innerVertical = vertical
 	c.outerApex = outer.Seg(0).End()
 	lowerEdge, upperEdge := geom.Must(geom.NewPath(outer.Seg(0))), geom.Must(geom.NewPath(outer.Seg(1)))
 	c.lowerVertical, c.upperVertical = lowerEdge.Reverse(), upperEdge.Reverse()
@@ -110,8 +110,8 @@ func draftCup(m measures, f frame) (cup, error) {
 	c.neckline = geom.Must(geom.NewPath(hollow(neck, chord+deg(neckTurn), front, chord-deg(neckTurn))))
 	neckOuter := c.upperVertical.Start()
 	leave := grip(c.upperVertical) + runsOn(grip(c.innerVertical.Reverse())-start(c.neckline))
-	strapFront := neckOuter.Add((leave + deg(13)).Unit().Mul(shoulder * m.depth))
-	upward := leave + deg(28)
+	strapFront := neckOuter.Add((leave + deg(strapTurn/2)).Unit().Mul(shoulder * m.depth))
+	upward := leave + deg(strapTurn)
 	strapBack := strapFront.Add((upward - deg(90)).Unit().Mul(strapWidth))
 	c.upperNeckline = geom.Must(geom.NewPath(hollow(neckOuter, leave, strapFront, upward))).Reverse()
 	c.strap = geom.Must(line(strapBack, strapFront))
