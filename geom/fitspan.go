@@ -31,7 +31,7 @@ const fitRounds = 8
 // positive. An infinite distance says that the points run back along the
 // cubic.
 func (s *fitSpan) near(pts []Point, us []float64, aim float64) (worst float64, at int) {
-	least := 1e-3 * s.a.Dist(s.b)
+	size := max(s.a.Dist(s.b), s.ha+s.hb)
 	before := math.Inf(1)
 	for round := 0; ; round++ {
 		c := s.cubic()
@@ -53,14 +53,14 @@ func (s *fitSpan) near(pts []Point, us []float64, aim float64) (worst float64, a
 			us[k] = u
 			ordered = ordered && u >= last
 			last = u
-			n := d.Norm()
+			if off := away.Dot(away); off > worst {
+				worst, at = off, k
+			}
+			n := math.Sqrt(d.Dot(d))
 			if n == 0 {
 				continue
 			}
 			r := away.Dot(d.Perp()) / n
-			if dist := away.Norm(); dist > worst {
-				worst, at = dist, k
-			}
 			v := 1 - u
 			ja, jb := 3*v*v*u*d.Cross(s.da)/n, -3*v*u*u*d.Cross(s.db)/n
 			aa, ab, bb = aa+ja*ja, ab+ja*jb, bb+jb*jb
@@ -76,7 +76,7 @@ func (s *fitSpan) near(pts []Point, us []float64, aim float64) (worst float64, a
 				}
 			}
 		}
-		if !ordered {
+		if worst = math.Sqrt(worst); !ordered {
 			worst = math.Inf(1)
 		}
 		if worst <= aim || round == fitRounds || (round > 2 && worst > 0.9*before) {
@@ -84,21 +84,25 @@ func (s *fitSpan) near(pts []Point, us []float64, aim float64) (worst float64, a
 		}
 		before = worst
 		if s.freeA || s.freeB {
-			s.turned(&m, least)
+			s.turned(&m, size)
 			continue
 		}
 		det := aa*bb - ab*ab
 		if !(det > 1e-12*(aa+bb)*(aa+bb)) {
 			return worst, at
 		}
-		s.ha = max(least, s.ha+(ar*bb-br*ab)/det)
-		s.hb = max(least, s.hb+(br*aa-ar*ab)/det)
+		s.set(s.ha+(ar*bb-br*ab)/det, s.hb+(br*aa-ar*ab)/det, size)
 	}
+}
+
+// set changes the handles, kept within bounds that suit a span of the size.
+func (s *fitSpan) set(ha, hb, size float64) {
+	s.ha, s.hb = max(1e-3*size, min(4*size, ha)), max(1e-3*size, min(4*size, hb))
 }
 
 // turned changes handles and free directions by the solution of the normal
 // equations m.
-func (s *fitSpan) turned(m *[4][6]float64, least float64) {
+func (s *fitSpan) turned(m *[4][6]float64, size float64) {
 	for i, free := range [4]bool{true, true, s.freeA, s.freeB} {
 		if !free { // an equation that says: by nothing
 			m[i] = [6]float64{}
@@ -108,7 +112,7 @@ func (s *fitSpan) turned(m *[4][6]float64, least float64) {
 		}
 	}
 	x, _ := fitSolve(m, 4)
-	s.ha, s.hb = max(least, s.ha+x[0]), max(least, s.hb+x[1])
+	s.set(s.ha+x[0], s.hb+x[1], size)
 	s.da = Turn(Angle(max(-0.3, min(0.3, x[2]))), Point{}).Vector(s.da)
 	s.db = Turn(Angle(max(-0.3, min(0.3, x[3]))), Point{}).Vector(s.db)
 }
@@ -155,10 +159,11 @@ func fitMiss(c *Cubic, p Point, u float64) float64 {
 		}
 		step := away.Dot(d) / slope
 		if u = max(0, min(1, u+step)); math.Abs(step) < 1e-6 {
-			return away.Sub(d.Mul(step)).Norm()
+			away = away.Sub(d.Mul(step))
+			break
 		}
 	}
-	return away.Norm()
+	return math.Sqrt(away.Dot(away))
 }
 
 // fitEval returns the point and the first two derivatives of c at u.
