@@ -1,7 +1,9 @@
 package render
 
 import (
+	"iter"
 	"math"
+	"math/bits"
 	"slices"
 
 	"truemat/geom"
@@ -15,9 +17,9 @@ import (
 // same arrangement.
 
 const (
-	columnWidth = 3.0 // of the columns in which bounds are known, in mm
+	columnWidth = 4.0 // of the columns in which bounds are known, in mm
 	pieceGap    = 6.0 // between cut lines, in mm
-	maxColumns  = 8   // columns of tiles beyond the fewest that are tried
+	maxColumns  = 6   // widths of the sheet that are tried, from the fewest columns of tiles
 )
 
 // profile is a piece in one quarter turn, its upper left corner at 0, depths
@@ -28,6 +30,30 @@ type profile struct {
 	max           geom.Point
 	width, height float64
 	top, bottom   []float64 // per column
+	tops, bottoms ranges
+}
+
+// ranges answers the least value of any stretch of a list at once (a sparse
+// table): ranges[k][i] is the least of the 2^k values from i.
+type ranges [][]float64
+
+func newRanges(values []float64) ranges {
+	r := ranges{values}
+	for span := 2; span <= len(values); span *= 2 {
+		last := r[len(r)-1]
+		next := make([]float64, len(values)-span+1)
+		for i := range next {
+			next[i] = min(last[i], last[i+span/2])
+		}
+		r = append(r, next)
+	}
+	return r
+}
+
+// least returns the least value from i up to, not including, j.
+func (r ranges) least(i, j int) float64 {
+	k := bits.Len(uint(j-i)) - 1
+	return min(r[k][i], r[k][j-(1<<k)])
 }
 
 // item is something to be arranged.
@@ -78,6 +104,11 @@ func newProfile(pts []geom.Point, turn int) profile {
 			p.top[i], p.bottom[i] = min(p.top[i], v-half), max(p.bottom[i], v+half)
 		}
 	}
+	up := make([]float64, n)
+	for i, b := range p.bottom {
+		up[i] = -b
+	}
+	p.tops, p.bottoms = newRanges(p.top), newRanges(up)
 	return p
 }
 
@@ -183,17 +214,29 @@ func orders(items []item) [][]int {
 
 // packer is a sheet being filled.
 type packer struct {
-	grid tileGrid
-	cols int
-	sky  []float64    // depth filled, per column
-	used map[int]bool // pages in use: row × cols + column
+	grid  tileGrid
+	cols  int
+	sky   []float64 // depth filled, per column
+	tile  []int     // column of tiles, per column
+	last  []int     // where that column of tiles ends, per column
+	used  []bool    // pages in use: row × cols + column
+	pages int       // how many those are
 }
 
 // pack lays the items in that order on cols columns of tiles; false when one
 // does not fit or more pages than limit are needed.
 func pack(items []item, order []int, g tileGrid, cols, limit int) (arrangement, bool) {
-	p := packer{grid: g, cols: cols, used: map[int]bool{}}
-	p.sky = make([]float64, int(g.sheetWidth(cols)/columnWidth))
+	n := int(g.sheetWidth(cols) / columnWidth)
+	p := packer{grid: g, cols: cols, sky: make([]float64, n), tile: make([]int, n), last: make([]int, n)}
+	for i := range n {
+		p.tile[i] = g.column(float64(i)*columnWidth, cols)
+	}
+	for i := n - 1; i >= 0; i-- {
+		p.last[i] = i + 1
+		if i+1 < n && p.tile[i+1] == p.tile[i] {
+			p.last[i] = p.last[i+1]
+		}
+	}
 	a := arrangement{grid: g, cols: cols, places: make([]placing, len(items))}
 	for _, i := range order {
 		c, ok := p.best(items[i].profiles)
@@ -204,11 +247,11 @@ func pack(items []item, order []int, g tileGrid, cols, limit int) (arrangement, 
 		a.places[i] = c.placing
 		a.splits += c.pages - 1
 		a.depth = max(a.depth, c.v+c.profile.height)
-		if len(p.used) > limit {
+		if p.pages > limit {
 			return arrangement{}, false
 		}
 	}
-	a.pages = len(p.used)
+	a.pages = p.pages
 	return a, true
 }
 
@@ -240,14 +283,22 @@ func (p *packer) best(profiles []profile) (candidate, bool) {
 		pr := &profiles[i]
 		for col := 0; col+len(pr.top) <= len(p.sky); col++ {
 			v := 0.0
+			sky := p.sky[col : col+len(pr.top)]
 			for k, t := range pr.top {
-				v = max(v, p.sky[col+k]-t)
+				v = max(v, sky[k]-t)
 			}
 			// Where it comes to rest, and further down where the next row
-			// begins if that keeps it on fewer pages.
-			next := float64(p.grid.row(v)+1)*p.grid.dy + p.grid.overlap/2
-			for _, depth := range [2]float64{v, next} {
+			// begins if that could keep it on fewer rows.
+			depths := [2]float64{v, float64(p.grid.row(v)+1)*p.grid.dy + p.grid.overlap/2}
+			tries := depths[:1]
+			if float64(p.grid.row(v+pr.height)-p.grid.row(v)) > pr.height/p.grid.dy {
+				tries = depths[:]
+			}
+			for _, depth := range tries {
 				c := candidate{placing: placing{pr, float64(col) * columnWidth, depth}, column: col, depth: depth + pr.height}
+				if found && best.fresh == 0 && best.pages == 1 && c.depth >= best.depth {
+					break // no page could make it better
+				}
 				p.cost(&c)
 				if !found || c.better(best) {
 					best, found = c, true
@@ -260,39 +311,47 @@ func (p *packer) best(profiles []profile) (candidate, bool) {
 
 // cost counts the pages that a candidate lies on.
 func (p *packer) cost(c *candidate) {
-	c.fresh, c.pages = 0, 0
-	p.eachPage(c, func(page int) {
+	for page := range p.pagesOf(c) {
 		c.pages++
-		if !p.used[page] {
+		if page >= len(p.used) || !p.used[page] {
 			c.fresh++
 		}
-	})
+	}
 }
 
-// eachPage calls f with the pages that a candidate lies on.
-func (p *packer) eachPage(c *candidate, f func(page int)) {
-	n := len(c.profile.top)
-	for k := 0; k < n; {
-		tile := p.grid.column(c.x+float64(k)*columnWidth, p.cols)
-		top, bottom := math.Inf(1), math.Inf(-1)
-		for ; k < n && p.grid.column(c.x+float64(k)*columnWidth, p.cols) == tile; k++ {
-			top, bottom = min(top, c.profile.top[k]), max(bottom, c.profile.bottom[k])
-		}
-		if top > bottom {
-			continue
-		}
+// pagesOf yields the pages that a candidate lies on.
+func (p *packer) pagesOf(c *candidate) iter.Seq[int] {
+	return func(yield func(int) bool) {
 		const half = pieceGap / 2 // the gap itself needs no page
-		for r := p.grid.row(c.v + top + half); r <= p.grid.row(c.v+bottom-half); r++ {
-			f(r*p.cols + tile)
+		n := len(c.profile.top)
+		for k := 0; k < n; {
+			from, t := k, p.tile[c.column+k]
+			k = min(p.last[c.column+k]-c.column, n)
+			top, bottom := c.profile.tops.least(from, k), -c.profile.bottoms.least(from, k)
+			if top > bottom {
+				continue
+			}
+			last := p.grid.row(c.v + bottom - half)
+			for r := p.grid.row(c.v + top + half); r <= last; r++ {
+				if !yield(r*p.cols + t) {
+					return
+				}
+			}
 		}
 	}
 }
 
 func (p *packer) put(c candidate) {
-	p.eachPage(&c, func(page int) { p.used[page] = true })
-	for k, b := range c.profile.bottom {
-		if !math.IsInf(b, -1) {
-			p.sky[c.column+k] = max(p.sky[c.column+k], c.v+b)
+	for page := range p.pagesOf(&c) {
+		for page >= len(p.used) {
+			p.used = append(p.used, false)
 		}
+		if !p.used[page] {
+			p.used[page] = true
+			p.pages++
+		}
+	}
+	for k, b := range c.profile.bottom {
+		p.sky[c.column+k] = max(p.sky[c.column+k], c.v+b)
 	}
 }

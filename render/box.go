@@ -11,6 +11,23 @@ func labelBox(l Label) geom.Box {
 	return geom.BoxOf(q[:]...)
 }
 
+// boxed is a layer with the boxes of what it holds, for drawing it in parts.
+type boxed struct {
+	Layer
+	figures, labels []geom.Box
+}
+
+func newBoxed(l Layer) boxed {
+	b := boxed{Layer: l, figures: make([]geom.Box, len(l.Figures)), labels: make([]geom.Box, len(l.Labels))}
+	for i, f := range l.Figures {
+		b.figures[i] = figureBox(f)
+	}
+	for i, t := range l.Labels {
+		b.labels[i] = labelBox(t)
+	}
+	return b
+}
+
 // layersBox returns the box around layers, pens and labels included.
 func layersBox(layers []Layer) geom.Box {
 	b := geom.NoBox()

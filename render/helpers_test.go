@@ -3,6 +3,7 @@ package render
 import (
 	"bytes"
 	"image"
+	"image/draw"
 	"image/png"
 	"os"
 	"os/exec"
@@ -42,7 +43,7 @@ func output(t testing.TB, tool string, args ...string) string {
 }
 
 // rasterized returns page n of a PDF at that resolution.
-func rasterized(t testing.TB, pdf string, n, dpi string) image.Image {
+func rasterized(t testing.TB, pdf string, n, dpi string) *image.Gray {
 	t.Helper()
 	stem := filepath.Join(t.TempDir(), "page")
 	output(t, "pdftoppm", "-gray", "-png", "-r", dpi, "-f", n, "-l", n, "-singlefile", pdf, stem)
@@ -50,7 +51,9 @@ func rasterized(t testing.TB, pdf string, n, dpi string) image.Image {
 	require.NoError(t, err)
 	img, err := png.Decode(bytes.NewReader(data))
 	require.NoError(t, err)
-	return img
+	gray := image.NewGray(img.Bounds())
+	draw.Draw(gray, gray.Bounds(), img, img.Bounds().Min, draw.Src)
+	return gray
 }
 
 // sample is a frame of bridge (on the fold), cradle and band, marked and with

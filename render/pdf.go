@@ -86,16 +86,26 @@ func (p *pdfFile) clipped(box geom.Box, draw func()) {
 	p.pen, p.fill = pen, fill
 }
 
-// draw draws a layer, its coordinates moved by shift onto the page; what lies
-// wholly outside clip (in the layer's coordinates) is left out.
-func (p *pdfFile) draw(l Layer, shift geom.Point, clip geom.Box) {
+// draw draws a layer, its coordinates moved by shift onto the page.
+func (p *pdfFile) draw(l Layer, shift geom.Point) {
 	for _, f := range l.Figures {
-		if figureBox(f).Overlaps(clip) {
+		p.figure(f, shift)
+	}
+	for _, t := range l.Labels {
+		p.label(t, shift)
+	}
+}
+
+// drawIn is draw without what lies wholly outside clip, in the layer's
+// coordinates.
+func (p *pdfFile) drawIn(l boxed, shift geom.Point, clip geom.Box) {
+	for i, f := range l.Figures {
+		if l.figures[i].Overlaps(clip) {
 			p.figure(f, shift)
 		}
 	}
-	for _, t := range l.Labels {
-		if labelBox(t).Overlaps(clip) {
+	for i, t := range l.Labels {
+		if l.labels[i].Overlaps(clip) {
 			p.label(t, shift)
 		}
 	}

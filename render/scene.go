@@ -92,13 +92,17 @@ func (l Label) start() geom.Point {
 // height of capitals.
 const descent = 0.3
 
+// ascent is how far small letters such as l reach above capitals, as a share
+// of their height.
+const ascent = 0.08
+
 // quad returns the corners of the area that l covers, widened by gap mm.
 func (l Label) quad(gap float64) [4]geom.Point {
 	u := l.Angle.Unit()
 	v := u.Perp()
 	a := l.start().Sub(u.Mul(gap)).Sub(v.Mul(descent*l.Height + gap))
 	w := TextWidth(l.Text, l.Height, l.Bold) + 2*gap
-	h := (1+descent)*l.Height + 2*gap
+	h := (1+descent+ascent)*l.Height + 2*gap
 	return [4]geom.Point{a, a.Add(u.Mul(w)), a.Add(u.Mul(w)).Add(v.Mul(h)), a.Add(v.Mul(h))}
 }
 

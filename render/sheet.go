@@ -31,7 +31,7 @@ func WritePDF(w io.Writer, title string, s Scene) error {
 	p := newPDF(title)
 	p.page(width, height)
 	for _, l := range s.Layers {
-		p.draw(l, geom.Pt(sheetMargin, sheetMargin).Sub(s.Box.Min), s.Box)
+		p.draw(l, geom.Pt(sheetMargin, sheetMargin).Sub(s.Box.Min))
 	}
 	return p.finish(w)
 }

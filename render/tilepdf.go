@@ -10,10 +10,15 @@ import (
 
 // writeTiles writes the covers and the tiles of a plan.
 func writeTiles(w io.Writer, doc Print, plan Plan) error {
-	common, sizes, err := plan.drawn(doc)
+	commonLayer, sizeLayers, err := plan.drawn(doc)
 	if err != nil {
 		return err
 	}
+	common, sizes := newBoxed(commonLayer), make([]boxed, len(sizeLayers))
+	for i, l := range sizeLayers {
+		sizes[i] = newBoxed(l)
+	}
+	ink := newInkMap(append(sizes, common))
 	p := newPDF(joined(" · ", doc.Pattern, doc.sizeText()))
 	var layers []int
 	if len(sizes) > 1 {
@@ -25,19 +30,18 @@ func writeTiles(w io.Writer, doc Print, plan Plan) error {
 	if plan.cover == nil {
 		for _, c := range coverPages(doc, plan, plan.grid.width, plan.grid.height) {
 			p.page(plan.Paper.Width, plan.Paper.Height)
-			p.draw(c, margin, layersBox([]Layer{c}))
+			p.draw(c, margin)
 		}
 	}
 	for i, t := range plan.Tiles {
 		p.page(plan.Paper.Width, plan.Paper.Height)
 		shift := margin.Sub(t.Area.Min)
 		frame := geom.Box{Min: t.Area.Min.Add(shift), Max: t.Area.Max.Add(shift)}
-		p.clipped(frame, func() {
-			p.draw(plan.joints(i), shift, t.Area)
-		})
+		joints := newBoxed(plan.joints(i))
+		p.clipped(frame, func() { p.drawIn(joints, shift, t.Area) })
 		for k, s := range sizes {
 			put := func() {
-				p.clipped(frame, func() { p.draw(s, shift, t.Area) })
+				p.clipped(frame, func() { p.drawIn(s, shift, t.Area) })
 			}
 			if len(layers) > 0 {
 				p.in(layers[k], put)
@@ -46,8 +50,8 @@ func writeTiles(w io.Writer, doc Print, plan Plan) error {
 			}
 		}
 		p.clipped(frame, func() {
-			p.draw(common, shift, t.Area)
-			p.draw(plan.pageLabel(doc, i, append(sizes, common)), shift, t.Area)
+			p.drawIn(common, shift, t.Area)
+			p.draw(plan.pageLabel(doc, i, ink.within(t.Area, joints)), shift)
 		})
 	}
 	return p.finish(w)
@@ -90,7 +94,7 @@ func (doc Print) sizeText() string {
 }
 
 // pageLabel writes where tile i belongs, in the corner where least is drawn.
-func (p Plan) pageLabel(doc Print, i int, drawn []Layer) Layer {
+func (p Plan) pageLabel(doc Print, i int, ink inkMap) Layer {
 	t := p.Tiles[i]
 	title := Label{Text: fmt.Sprintf("row %d · column %d", t.Row+1, t.Col+1), Height: 3.4, Color: grey, Bold: true}
 	of := Label{Text: joined(" · ", fmt.Sprintf("page %d of %d", t.Number, p.Pages()), doc.Pattern, doc.sizeText()), Height: 2.2, Color: grey}
@@ -102,7 +106,7 @@ func (p Plan) pageLabel(doc Print, i int, drawn []Layer) Layer {
 	for _, x := range []float64{kept.Min.X, kept.Max.X - width, kept.Center().X - width/2} {
 		for _, y := range []float64{kept.Min.Y, kept.Max.Y - height, kept.Center().Y - height/2} {
 			b := geom.Box{Min: geom.Pt(x, y), Max: geom.Pt(x+width, y+height)}.Grow(0.5)
-			if cost := ink(drawn, b) + ink([]Layer{p.joints(i)}, b); cost < best {
+			if cost := ink.in(b); cost < best {
 				best, corner = cost, geom.Pt(x, y)
 			}
 		}
@@ -112,26 +116,53 @@ func (p Plan) pageLabel(doc Print, i int, drawn []Layer) Layer {
 	return Layer{Name: "page", Labels: []Label{title, of}}
 }
 
-// ink measures how much is drawn in a box: millimetres of line, labels
-// counting more.
-func ink(layers []Layer, b geom.Box) float64 {
-	const labelCost = 40
-	sum := 0.0
+// inkMap knows where something is drawn: points along lines, a millimetre
+// apart, and boxes of labels.
+type inkMap struct {
+	points []geom.Point
+	labels []geom.Box
+}
+
+func newInkMap(layers []boxed) inkMap {
+	var m inkMap
 	for _, l := range layers {
 		for _, f := range l.Figures {
-			if !figureBox(f).Overlaps(b) {
-				continue
-			}
-			for _, q := range walkPoints(f.Path, 1) {
-				if b.Contains(q) {
-					sum++
-				}
-			}
+			m.points = append(m.points, walkPoints(f.Path, 1)...)
 		}
-		for _, t := range l.Labels {
-			if labelBox(t).Overlaps(b) {
-				sum += labelCost
-			}
+		m.labels = append(m.labels, l.labels...)
+	}
+	return m
+}
+
+// within returns what m knows of an area, with another layer added.
+func (m inkMap) within(area geom.Box, more boxed) inkMap {
+	r := newInkMap([]boxed{more})
+	for _, p := range m.points {
+		if area.Contains(p) {
+			r.points = append(r.points, p)
+		}
+	}
+	for _, b := range m.labels {
+		if area.Overlaps(b) {
+			r.labels = append(r.labels, b)
+		}
+	}
+	return r
+}
+
+// in measures how much is drawn in a box: millimetres of line, labels
+// counting more.
+func (m inkMap) in(b geom.Box) float64 {
+	const labelCost = 40
+	sum := 0.0
+	for _, p := range m.points {
+		if b.Contains(p) {
+			sum++
+		}
+	}
+	for _, l := range m.labels {
+		if b.Overlaps(l) {
+			sum += labelCost
 		}
 	}
 	return sum
