@@ -2,13 +2,16 @@ package step
 
 import (
 	"errors"
+	"math"
+	"slices"
 
 	"truemat/geom"
 )
 
 // blend replaces what lies between two lengths of an open path by a fair
 // curve that meets both sides in their directions there; on request one of
-// the same length as what it replaces, within 1e-12 of it.
+// the same length as what it replaces, to rounding. It is the cubic with the
+// least bending energy; a sharp turn is better blended in several stretches.
 func blend(p geom.Path, from, to float64, keep bool) (geom.Path, error) {
 	return blendTo(p, from, to, p.TangentAt(to), keep)
 }
@@ -21,30 +24,32 @@ func blendEnd(p geom.Path, from float64, dir geom.Point) (geom.Path, error) {
 
 func blendTo(p geom.Path, from, to float64, dir geom.Point, keep bool) (geom.Path, error) {
 	a, b := p.At(from), p.At(to)
+	if a.Dist(b) <= placeSlack {
+		return geom.Path{}, errors.New("both ends of the stretch lie at the same place")
+	}
 	leave := p.TangentBefore(from)
-	with := func(reach float64) geom.Cubic {
-		return geom.Curve(a, a.Add(leave.Mul(reach)), b.Sub(dir.Mul(reach)), b)
+	with := func(h handles) geom.Cubic {
+		return geom.Curve(a, a.Add(leave.Mul(h.out)), b.Sub(dir.Mul(h.in)), b)
 	}
-	reach, err := fairReach(with, a.Dist(b))
-	if keep && err == nil {
-		reach, err = reachOfLength(with, to-from)
+	h := fairest(with, a.Dist(b))
+	if keep {
+		var err error
+		if h, err = fairestOfLength(with, to-from); err != nil {
+			return geom.Path{}, err
+		}
 	}
+	middle, err := geom.NewPath(with(h))
 	if err != nil {
 		return geom.Path{}, err
 	}
-	var parts []geom.Path
+	parts := []geom.Path{middle}
 	if from > placeSlack {
 		before, err := p.Sub(0, from)
 		if err != nil {
 			return geom.Path{}, err
 		}
-		parts = append(parts, before)
+		parts = slices.Insert(parts, 0, before)
 	}
-	middle, err := geom.NewPath(with(reach))
-	if err != nil {
-		return geom.Path{}, err
-	}
-	parts = append(parts, middle)
 	if to < p.Length()-placeSlack {
 		after, err := p.Sub(to, p.Length())
 		if err != nil {
@@ -55,51 +60,96 @@ func blendTo(p geom.Path, from, to float64, dir geom.Point, keep bool) (geom.Pat
 	return geom.Join(parts...)
 }
 
-// fairReach returns the length of both handles with the least bending energy,
-// the integral of the squared curvature, by golden section (Kiefer 1953).
-func fairReach(with func(float64) geom.Cubic, chord float64) (float64, error) {
-	if chord <= placeSlack {
-		return 0, errors.New("both ends of the stretch lie at the same place")
+// handles are the lengths in mm of the two handles of a blending cubic.
+type handles struct{ out, in float64 }
+
+const (
+	// leastHandle and mostHandle bound the handles of a blend as shares of its
+	// chord: shorter ones bend too sharply at the ends, longer ones make loops.
+	leastHandle, mostHandle = 0.1, 1
+	// mostUneven bounds the share of both handles that one of them may have
+	// where a length is kept.
+	mostUneven = 0.75
+	// fairRounds is how often the two handles are tuned in turn; a further
+	// round changes them by less than can be drawn.
+	fairRounds = 8
+)
+
+// fairest returns the handles with the least bending energy, one tuned after
+// the other.
+func fairest(with func(handles) geom.Cubic, chord float64) handles {
+	h := handles{chord / 3, chord / 3}
+	for range fairRounds {
+		h.out = leastAt(leastHandle*chord, mostHandle*chord, func(x float64) float64 { return bending(with(handles{x, h.in})) })
+		h.in = leastAt(leastHandle*chord, mostHandle*chord, func(x float64) float64 { return bending(with(handles{h.out, x})) })
 	}
-	energy := func(reach float64) float64 {
-		const steps = 64
-		c, sum := with(reach), 0.0
-		for i := range steps {
-			t := (float64(i) + 0.5) / steps
-			k := c.Curvature(t)
-			sum += k * k * c.Deriv(t).Norm()
-		}
-		return sum
-	}
-	const golden = 0.6180339887498949
-	lo, hi := 0.1*chord, chord
-	for hi-lo > 1e-10*chord {
-		x, y := hi-golden*(hi-lo), lo+golden*(hi-lo)
-		if energy(x) < energy(y) {
-			hi = y
-		} else {
-			lo = x
-		}
-	}
-	return (lo + hi) / 2, nil
+	return h
 }
 
-// reachOfLength returns the length of both handles that gives the cubic the
-// wanted length, by bisection: it grows with them.
-func reachOfLength(with func(float64) geom.Cubic, want float64) (float64, error) {
-	lo, hi := 0.0, want
-	if with(lo).Length() > want*(1+1e-12) || with(hi).Length() < want {
-		return 0, errors.New("no fair curve there has the length that is to be kept; use a longer reach")
+// fairestOfLength returns of all handles that give the cubic the wanted
+// length those with the least bending energy.
+func fairestOfLength(with func(handles) geom.Cubic, want float64) (handles, error) {
+	best := func(share float64) (handles, bool) {
+		at := func(sum float64) handles { return handles{share * sum, (1 - share) * sum} }
+		lo, hi := 0.0, 2*want
+		if with(at(lo)).Length() > want || with(at(hi)).Length() < want {
+			return handles{}, false
+		}
+		for range 60 { // the length grows with the handles
+			mid := (lo + hi) / 2
+			if with(at(mid)).Length() > want {
+				hi = mid
+			} else {
+				lo = mid
+			}
+		}
+		return at((lo + hi) / 2), true
 	}
-	for range 100 {
-		mid := (lo + hi) / 2
-		if with(mid).Length() > want {
-			hi = mid
+	share := leastAt(1-mostUneven, mostUneven, func(x float64) float64 {
+		h, ok := best(x)
+		if !ok {
+			return math.Inf(1)
+		}
+		return bending(with(h))
+	})
+	h, ok := best(share)
+	if !ok {
+		return handles{}, errors.New("no fair curve there has the length that is to be kept; use a longer reach")
+	}
+	return h, nil
+}
+
+// bending returns the bending energy of a cubic, the integral of its squared
+// curvature, by the midpoint rule: good enough to compare two of them.
+func bending(c geom.Cubic) float64 {
+	const steps = 64
+	sum := 0.0
+	for i := range steps {
+		t := (float64(i) + 0.5) / steps
+		k := c.Curvature(t)
+		sum += k * k * c.Deriv(t).Norm() / steps
+	}
+	return sum
+}
+
+// leastAt returns where f is least between lo and hi, by golden section
+// (Kiefer 1953), within 1e-6 of the interval.
+func leastAt(lo, hi float64, f func(float64) float64) float64 {
+	const golden = 0.6180339887498949
+	x, y := hi-golden*(hi-lo), lo+golden*(hi-lo)
+	fx, fy := f(x), f(y)
+	for range 29 { // golden²⁹ < 1e-6
+		if fx < fy {
+			hi, y, fy = y, x, fx
+			x = hi - golden*(hi-lo)
+			fx = f(x)
 		} else {
-			lo = mid
+			lo, x, fx = x, y, fy
+			y = lo + golden*(hi-lo)
+			fy = f(y)
 		}
 	}
-	return (lo + hi) / 2, nil
+	return (lo + hi) / 2
 }
 
 // bend carries an open path so that its ends land on two points: each place

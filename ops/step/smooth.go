@@ -89,10 +89,14 @@ func (s *Smooth) Apply(in Input) (Output, error) {
 	if err := o.rebend(st, was, now); err != nil {
 		return Output{}, fmt.Errorf("%s of %s: %w", s.Edge, s.Piece, err)
 	}
-	return r.output(map[string]float64{
+	out, err := r.output(map[string]float64{
 		"moved":         farthest(was, now),
 		"length_change": now.Length() - was.Length(),
 	})
+	if more := len(now.Inflections()) - len(was.Inflections()); err == nil && more > 0 {
+		out.Notes = append(out.Notes, fmt.Sprintf("%s of %s now bends to and fro: it changes sides at %d more places than before; use a longer reach, or let its length change.", s.Edge, s.Piece, more))
+	}
+	return out, err
 }
 
 func (s *Smooth) stretch(in Input, o *outline) (stretchOn, error) {

@@ -61,6 +61,10 @@ func TestSmoothKeepsLength(t *testing.T) {
 	assert.InEpsilon(t, was, is.Length(), 1e-9)
 	assert.Less(t, sharpest(is.Path), 1e-6)
 	assert.InDelta(t, 0, out.Figures["length_change"], 1e-9*was)
+	// Rounding a corner between straight edges off shortens it, so a curve of
+	// the same length has to swing out, and says so.
+	require.Len(t, out.Notes, 1)
+	assert.Contains(t, out.Notes[0], "to and fro")
 }
 
 func TestSmoothOverAJoint(t *testing.T) {
