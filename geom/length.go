@@ -79,6 +79,9 @@ func (v *velocity) speed(t float64) float64 {
 	return math.Sqrt(x*x + y*y)
 }
 
+// size is as large as the speed can be on [0, 1].
+func (v *velocity) size() float64 { return v.v0.Norm() + v.v1.Norm() + v.v2.Norm() }
+
 // arc integrates the speed over [a, b].
 //
 // The speed is √(w·w̄) with the complex quadratic w = x′ + iy′, so it is
@@ -89,8 +92,8 @@ func (v *velocity) speed(t float64) float64 {
 // 50, 2008, theorem 4.5). That chooses the order; an interval with a root too
 // close is cut abreast of the root, or in the middle. A root on the real line
 // is a cusp, where the speed has a kink and no branch: once cut there it is
-// harmless. The depth is bounded by arcDepth, where the rest is below
-// rounding.
+// harmless. Cutting ends where the rest is below rounding (arcLeast), at the
+// depth arcDepth at the latest.
 func (v *velocity) arc(a, b float64, depth int) float64 {
 	m, h := (a+b)/2, (b-a)/2
 	e1 := v.v1.Add(v.v2.Mul(2 * m)).Mul(h)
@@ -112,7 +115,7 @@ func (v *velocity) arc(a, b float64, depth int) float64 {
 		return smoothArc(gauss16[:], e0, e1, e2) * h
 	case clear >= clear24:
 		return gaussArc(gauss24[:], e0, e1, e2) * h
-	case clear >= clear32 || depth >= arcDepth:
+	case clear >= clear32 || depth >= arcDepth || (n0+n1+n2)*h <= arcLeast*v.size():
 		return gaussArc(gauss32[:], e0, e1, e2) * h
 	}
 	at := m + h*cut

@@ -42,6 +42,9 @@ func TestLengthKnown(t *testing.T) {
 		// A cusp in the middle.
 		{Curve(Pt(0, 0), Pt(100, 100), Pt(0, 100), Pt(100, 0)), cuspLength()},
 		{Straight(Pt(1, 2), Pt(4, 6)), 5},
+		// At rest at one end to first and second order.
+		{Curve(Pt(0, 4.4296875), Pt(0, 0), Pt(0, 0), Pt(0, 0)), 4.4296875},
+		{Curve(Pt(0, 0), Pt(0, 0), Pt(3, 4), Pt(3, 4)), 5},
 	} {
 		assert.InEpsilon(t, k.want, k.c.Length(), 1e-13, "%v", k.c.P)
 		assert.InEpsilon(t, k.want, k.c.Reverse().Length(), 1e-13, "%v reversed", k.c.P)

@@ -27,9 +27,9 @@ const (
 	// a length is found.
 	lengthSlack = 1e-14
 
-	// arcDepth bounds the halving of a cubic for its length. What a cusp
-	// leaves in 2⁻⁵⁰ of the parameter is below rounding.
-	arcDepth = 50
+	// arcLeast is the share of the length below which a part of a cubic is
+	// not cut further for its length, and arcDepth bounds the cutting.
+	arcLeast, arcDepth = 1e-15, 50
 
 	// cuspSlack is how far, in half intervals, a root of the velocity may be
 	// off the real line to be taken as a cusp: the speed then differs from
