@@ -214,7 +214,7 @@ func (b *bringer) size(s sizeSpec, several bool) (pattern.Pattern, error) {
 // materials finds what was drawn of each piece.
 func (b *bringer) materials(sc scope, size string) ([]material, error) {
 	if len(b.c.pieces) == 0 {
-		ms, err := guess(sc.nodes)
+		ms, err := b.guess(sc.nodes)
 		if err != nil {
 			return nil, err
 		}
@@ -300,6 +300,12 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 	if err != nil {
 		return pc, err
 	}
+	if len(b.c.sizes) > 1 {
+		// Ids differ from size to size; only names given by a person count.
+		for i := range o.rest {
+			o.rest[i].name = o.rest[i].given
+		}
+	}
 	marks, rest := notchesOf(o.path, edges, o.rest)
 	pc.Edges = edges
 	if drawnCut {
@@ -307,6 +313,9 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 			return pc, fmt.Errorf("no sew line fits inside the drawn cut line: %w", err)
 		}
 		did.Drawn = true
+		if did.CutError > poorFit {
+			b.note("size %s, piece %q: the drawn cut line is up to %.2f mm from the one that its allowances make; look at their widths and at how its corners end", size, m.name, did.CutError)
+		}
 	}
 	var off float64
 	if drawnCut {
@@ -340,6 +349,10 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 	}
 	return pc, nil
 }
+
+// poorFit is the distance in mm between the drawn and the computed cut line
+// from which the maker is told: about the width of a pencil line.
+const poorFit = 0.5
 
 func (b *bringer) corner(spec *pieceSpec) geom.Angle {
 	switch {
@@ -437,7 +450,7 @@ func (b *bringer) arrow(pc *pattern.Piece, spec *pieceSpec, rest []stroke, box g
 func (b *bringer) inner(pc *pattern.Piece, rest []stroke, box geom.Box, size string) {
 	seen := map[string]bool{}
 	for _, s := range rest {
-		if !box.Grow(stray).Overlaps(s.path.Bounds()) {
+		if !box.Grow(strayWithin).Overlaps(s.path.Bounds()) {
 			b.note("size %s, piece %q: the line %q lies outside the piece and was left out", size, pc.Name, s.name)
 			continue
 		}

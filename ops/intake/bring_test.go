@@ -70,6 +70,7 @@ func TestPiecesAreFoundWithoutACompanion(t *testing.T) {
 		{"groups", `<g id="a">` + square(0, 0) + `</g><g id="b">` + square(60, 0) + `</g>`, []string{"a", "b"}},
 		{"groups in a layer", `<g id="l"><g id="a">` + square(0, 0) + `</g><g id="b">` + square(60, 0) + `</g></g>`, []string{"a", "b"}},
 		{"a piece in a layer", `<g id="l"><g id="a">` + square(0, 0) + `<circle cx="20" cy="20" r="5"/></g></g>`, []string{"l"}},
+		{"a spot beside it", `<g id="a">` + square(0, 0) + `</g><circle cx="90" cy="9" r="1"/><path id="x" d="M80 0h9"/><g id="b"><path d="M0 90h9"/></g>`, []string{"a"}},
 		{"copies", `<g id="a">` + square(0, 0) + `</g><use id="b" href="#a" x="70"/>`, []string{"a", "b"}},
 	}
 	for _, c := range cases {
@@ -211,6 +212,36 @@ func TestCutLinesComeInBySewLines(t *testing.T) {
 
 	_, err = Bring(strings.NewReader(in), companion(t, text), Options{Allowance: 70})
 	assert.ErrorContains(t, err, "no sew line fits")
+}
+
+func TestAShapedCornerOfTheCutLine(t *testing.T) {
+	// The corner at the upper right is cut off blunt, 10 mm from the sew line's.
+	res, err := bring(t, `<path id="a" d="M0 0V100H100V10L90 0Z"/>`, "allowance 1cm\npiece a\nsmooth near 90 0\nedges from bottom-left: b r t l\ncorner r t: blunt")
+	require.NoError(t, err)
+	pc := piece(t, res, "a")
+	for _, e := range pc.Edges {
+		assert.InDelta(t, 80, e.Length(), 1e-6, e.Name)
+	}
+	assert.InDelta(t, 0, res.Pieces[0].CutError, 1e-6)
+
+	// A drawing that does not fit its allowances is told.
+	res, err = bring(t, `<path id="a" d="M0 0V100H100V5A5 5 0 0 0 95 0Z"/>`, "allowance 1cm\npiece a")
+	require.NoError(t, err)
+	assert.InDelta(t, 5*(math.Sqrt2-1), res.Pieces[0].CutError, 0.05, "the rounded corner is narrower than its allowance")
+	assert.Contains(t, strings.Join(res.Notes, "\n"), "look at their widths")
+}
+
+func TestWhatBelongsToNoPieceIsNoted(t *testing.T) {
+	res, err := bring(t, `<g id="a"><path d="M0 0h50v50h-50z"/><path id="far" d="M300 300h9"/></g><path id="x" d="M80 0h9"/><g id="b"><path d="M0 90h9"/></g>`, "")
+	require.NoError(t, err)
+	notes := strings.Join(res.Notes, "\n")
+	assert.Contains(t, notes, `"far" lies outside the piece`)
+	assert.Contains(t, notes, `left out: 1, the first named "x"`)
+	assert.Contains(t, notes, `group "b" has no closed outline`)
+
+	res, err = bring(t, `<g id="a"><path d="M0 0h50v50h-50z"/></g><g id="b"><path d="M90 0h50v50h-50z"/></g>`, "piece a")
+	require.NoError(t, err)
+	assert.Contains(t, strings.Join(res.Notes, "\n"), `"b" is not mentioned in the companion`)
 }
 
 func TestNotches(t *testing.T) {

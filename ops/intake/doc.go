@@ -17,8 +17,8 @@
 // unless the companion says otherwise.
 //
 // Without a companion every group with one outermost closed line is a piece,
-// and so is every closed line drawn outside of such groups; edges are called
-// edge-1, edge-2 … counter-clockwise from the upper left corner.
+// and so is every closed line drawn outside of such groups, except for lines
+// round less than 4 mm²; edges are called edge-1, edge-2 … counter-clockwise from the upper left corner.
 //
 // The lower left of all pieces of a size becomes the origin of its mat.
 //
@@ -75,6 +75,10 @@
 // shows them, x to the right and y down, or as percentages of the piece's
 // width and height from its top left, which serve for every size. Behind it,
 // in SIZE limits it to one size.
+//
+// Where a corner of the drawn cut line is shaped, cut off blunt for instance,
+// its outline has one joint too many: take it away with smooth and say with
+// corner how the allowances end there.
 //
 // Roles are seam, wire-line, hem, neckline, underarm, lace-edge, turned-back,
 // fold and closure. Corner ends are runs-on, square EDGE, folds-back EDGE,

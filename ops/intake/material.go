@@ -14,12 +14,13 @@ import (
 // stroke is one drawn line with the names of its shape.
 type stroke struct {
 	name  string   // the one to show; empty when it has none
+	given string   // the one a person gave it: label or title
 	names []string // id, label and title
 	path  geom.Path
 }
 
 func strokeOf(n svg.Node, p geom.Path) stroke {
-	s := stroke{names: []string{n.ID, n.Label, n.Title}, path: p}
+	s := stroke{given: cmp.Or(n.Label, n.Title), names: []string{n.ID, n.Label, n.Title}, path: p}
 	if anyName(n) {
 		s.name = n.Name()
 	}
@@ -133,8 +134,8 @@ func gather(n svg.Node) []stroke {
 // guess finds the pieces of a drawing without being told: a group with one
 // outermost closed line is a piece; of a group with several, its subgroups
 // are looked at, and each outermost closed line directly in it is a piece
-// with the lines that lie in it.
-func guess(nodes []svg.Node) ([]material, error) {
+// with the lines that lie in it. What belongs to no piece is noted.
+func (b *bringer) guess(nodes []svg.Node) ([]material, error) {
 	var out []material
 	var loose []stroke
 	for _, n := range nodes {
@@ -148,12 +149,19 @@ func guess(nodes []svg.Node) ([]material, error) {
 		if len(all) > maxStrokes {
 			return nil, fmt.Errorf("group %q has %d lines, more than %d to look through; write a companion that names its pieces", n.Name(), len(all), maxStrokes)
 		}
-		switch len(outermost(all)) {
+		switch roots := outermost(all); len(roots) {
 		case 0:
+			if len(all) > 0 {
+				b.note("group %q has no closed outline and was left out", n.Name())
+			}
 		case 1:
-			out = append(out, material{n.Name(), all})
+			name := roots[0].name
+			if anyName(n) {
+				name = n.Name()
+			}
+			out = append(out, material{name, all})
 		default:
-			inner, err := guess(n.Children)
+			inner, err := b.guess(n.Children)
 			if err != nil {
 				return nil, err
 			}
@@ -163,20 +171,21 @@ func guess(nodes []svg.Node) ([]material, error) {
 	if len(loose) > maxStrokes {
 		return nil, fmt.Errorf("%d lines are drawn outside of groups, more than %d to look through; write a companion that names the pieces", len(loose), maxStrokes)
 	}
-	return append(out, shareOut(loose)...), nil
+	return append(out, b.shareOut(loose)...), nil
 }
 
 // shareOut shares out lines drawn side by side to the outermost closed ones.
-func shareOut(loose []stroke) []material {
+func (b *bringer) shareOut(loose []stroke) []material {
 	roots := outermost(loose)
+	stray, first := 0, ""
 	out := make([]material, len(roots))
 	for i, r := range roots {
 		out[i].name = r.name
 	}
 	for _, s := range loose {
-		best, least := -1, stray
+		best, least := -1, strayWithin
 		for i, r := range roots {
-			if !r.path.Bounds().Grow(stray).Overlaps(s.path.Bounds()) {
+			if !r.path.Bounds().Grow(strayWithin).Overlaps(s.path.Bounds()) {
 				continue
 			}
 			d := 0.0
@@ -189,16 +198,24 @@ func shareOut(loose []stroke) []material {
 		}
 		if best >= 0 {
 			out[best].strokes = append(out[best].strokes, s)
+			continue
 		}
+		if stray++; first == "" {
+			first = s.name
+		}
+	}
+	if stray > 0 {
+		b.note("lines that lie in no closed outline were left out: %d, the first named %q", stray, first)
 	}
 	return out
 }
 
-// stray is how far, in mm, a line that belongs to a piece may lie outside it.
-const stray = 10.0
+// strayWithin is how far, in mm, a line that belongs to a piece may lie
+// outside it.
+const strayWithin = 10.0
 
-// outermost returns the closed lines, chains of open ones included, that lie
-// in no other.
+// outermost returns the closed lines large enough for a piece, chains of open
+// ones included, that lie in no other.
 func outermost(strokes []stroke) []stroke {
 	closed := closedOf(strokes)
 	slices.SortStableFunc(closed, func(a, b stroke) int {
@@ -206,6 +223,9 @@ func outermost(strokes []stroke) []stroke {
 	})
 	var roots []stroke
 	for _, s := range closed {
+		if !(math.Abs(s.path.Area()) > minArea) {
+			break
+		}
 		if !slices.ContainsFunc(roots, func(r stroke) bool {
 			return r.path.Bounds().Grow(chainGap).Overlaps(s.path.Bounds()) &&
 				(r.path.Contains(s.path.Start()) || r.path.Nearest(s.path.Start()).Dist <= chainGap)
