@@ -129,12 +129,12 @@ func (f *flow) add(l Layer) {
 
 // head writes the title over all columns.
 func (f *flow) head(title, text string) {
-	h := 6.0
-	for h > coverText && TextWidth(title, h, true) > f.width {
-		h *= 0.9
+	h := narrowed(title, 6, coverText, true, f.width)
+	y := f.height + h*(1.5-1-ascent)
+	for _, line := range wrap(title, h, true, f.width) {
+		y -= h * 1.5
+		f.add(Layer{Labels: []Label{{Text: line, At: geom.Pt(0, y), Height: h, Color: black, Bold: true}}})
 	}
-	y := f.height - h
-	f.add(Layer{Labels: []Label{{Text: title, At: geom.Pt(0, y), Height: h, Color: black, Bold: true}}})
 	for _, line := range wrap(text, 2.4, false, f.width) {
 		y -= 5
 		f.add(Layer{Labels: []Label{{Text: line, At: geom.Pt(0, y), Height: 2.4, Color: black}}})
@@ -160,10 +160,11 @@ func (f *flow) square(side float64, text string, inside func(geom.Box) Layer) {
 		k = 0
 	}
 	c := &f.columns[k]
+	text = strings.ReplaceAll(text, unbroken, " ")
 	b := geom.Box{Min: geom.Pt(c.x, c.y-side), Max: geom.Pt(c.x+side, c.y)}
 	f.add(Layer{
 		Figures: []Figure{{Kind: TestSquare, Path: rectangle(b), Pen: Pen{Width: line, Color: black}}},
-		Labels:  []Label{{Text: strings.ReplaceAll(text, unbroken, " "), At: geom.Pt(b.Center().X, b.Min.Y+1.6), Height: squareLabel, Anchor: Middle, Color: black, Bold: true}},
+		Labels:  []Label{{Text: text, At: geom.Pt(b.Center().X, b.Min.Y+1.6), Height: narrowed(text, squareLabel, 1, true, side-2), Anchor: Middle, Color: black, Bold: true}},
 	})
 	in := b.Grow(-4)
 	in.Min.Y = b.Min.Y + 6
@@ -199,6 +200,12 @@ func (f *flow) paragraph(p paragraph) {
 		}
 		f.page(f.height)
 	}
+}
+
+// narrowed returns the greatest height of capitals, at most tall and not under
+// least, at which text is no wider than width.
+func narrowed(text string, tall, least float64, bold bool, width float64) float64 {
+	return max(min(tall, width/TextWidth(text, 1, bold)), least)
 }
 
 // unbroken stands for a blank at which wrap does not break.

@@ -1,7 +1,9 @@
 package render
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -61,23 +63,16 @@ func (p Plan) pageMap(doc Print, b geom.Box) Layer {
 		return l // the same error stops the drawing of the pieces
 	}
 	for i, cuts := range outlines {
-		box := geom.NoBox()
-		for _, c := range cuts {
-			small := scaled(c, k, shift)
-			l.Figures = append(l.Figures, Figure{Kind: Furniture, Path: small, Pen: Pen{Width: 0.2, Color: black}})
-			box = box.Union(small.Bounds())
-		}
+		// Of several sizes the largest stands for all.
+		largest := slices.MaxFunc(cuts, func(a, b geom.Path) int { return cmp.Compare(a.Area(), b.Area()) })
+		small := scaled(largest, k, shift)
+		l.Figures = append(l.Figures, Figure{Kind: Furniture, Path: small, Pen: Pen{Width: 0.2, Color: black}})
+		box := small.Bounds()
 		name := Label{Text: words(p.Pieces[i].Name), Height: 1.6, Anchor: Middle, Color: black}
 		for name.Height > 0.9 && TextWidth(name.Text, name.Height, false) > box.Width()*0.9 {
 			name.Height *= 0.9
 		}
-		center := box.Center()
-		for _, c := range cuts {
-			if m := at(c.Centroid()); box.Contains(m) {
-				center = m
-			}
-		}
-		name.At = center.Sub(geom.Pt(0, name.Height/2))
+		name.At = at(largest.Centroid()).Sub(geom.Pt(0, name.Height/2))
 		l.Labels = append(l.Labels, name)
 	}
 	return l
@@ -85,7 +80,7 @@ func (p Plan) pageMap(doc Print, b geom.Box) Layer {
 
 // legend draws what the lines and signs mean, as many rows as fit into b.
 func legend(b geom.Box, nested bool) Layer {
-	const sample, pitch = 20.0, 7.6
+	const sample, pitch = 20.0, 7.1
 	type row struct {
 		text string
 		draw func(a, b geom.Point) []Figure

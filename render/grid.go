@@ -26,6 +26,10 @@ const (
 	// DefaultOverlap is the width of the strip that neighbouring pages share.
 	DefaultOverlap = 10
 
+	// NoMargin asks for pages without a margin, for printers that reach the
+	// paper's edge.
+	NoMargin = -1
+
 	minTileSide = 40 // the least that a tile must show beyond its strips, in mm
 	minOverlap  = 4
 )

@@ -93,18 +93,26 @@ func (doc Print) sizeText() string {
 	return ""
 }
 
-// pageLabel writes where tile i belongs, in the corner where least is drawn.
+// pageLabel writes where tile i belongs, in the place where least is drawn.
 func (p Plan) pageLabel(doc Print, i int, ink inkMap) Layer {
 	t := p.Tiles[i]
 	title := Label{Text: fmt.Sprintf("row %d · column %d", t.Row+1, t.Col+1), Height: 3.4, Color: grey, Bold: true}
+	if len(p.Tiles) == 1 {
+		title.Text = ""
+	}
 	of := Label{Text: joined(" · ", fmt.Sprintf("page %d of %d", t.Number, p.Pages()), doc.Pattern, doc.sizeText()), Height: 2.2, Color: grey}
+	kept := p.grid.kept(t.Row, t.Col, p.Rows, p.Cols).Grow(-3)
+	of.Height = narrowed(of.Text, of.Height, 1.2, false, kept.Width())
 	const between = 1.8
 	width := max(TextWidth(title.Text, title.Height, true), TextWidth(of.Text, of.Height, false))
 	height := title.Height + between + of.Height*(1+descent)
-	kept := p.grid.kept(t.Row, t.Col, p.Rows, p.Cols).Grow(-3)
 	best, corner := math.Inf(1), kept.Min
-	for _, x := range []float64{kept.Min.X, kept.Max.X - width, kept.Center().X - width/2} {
-		for _, y := range []float64{kept.Min.Y, kept.Max.Y - height, kept.Center().Y - height/2} {
+	const tries = 8
+	for i := range tries + 1 {
+		for k := range tries + 1 {
+			// From the lower left corner on, so that equals go there.
+			x := kept.Min.X + (kept.Width()-width)*float64(k)/tries
+			y := kept.Min.Y + (kept.Height()-height)*float64(i)/tries
 			b := geom.Box{Min: geom.Pt(x, y), Max: geom.Pt(x+width, y+height)}.Grow(0.5)
 			if cost := ink.in(b); cost < best {
 				best, corner = cost, geom.Pt(x, y)

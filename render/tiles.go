@@ -14,7 +14,7 @@ type Print struct {
 	Pattern   string // the pattern's name
 	Sizes     []SizePieces
 	Paper     Paper
-	Margin    float64 // white around every page in mm; 0 stands for DefaultMargin
+	Margin    float64 // white around every page in mm; 0 stands for DefaultMargin, see NoMargin
 	Overlap   float64 // shared by neighbouring pages in mm; 0 stands for DefaultOverlap
 	FoldWhole bool    // pieces on a fold unfolded
 }
@@ -120,8 +120,11 @@ func (doc Print) options() Options { return Options{Pattern: doc.Pattern, FoldWh
 // grids returns the paper upright and lying, when they differ.
 func (doc Print) grids() ([]tileGrid, error) {
 	margin, overlap := doc.Margin, doc.Overlap
-	if margin == 0 {
+	switch margin {
+	case 0:
 		margin = DefaultMargin
+	case NoMargin:
+		margin = 0
 	}
 	if overlap == 0 {
 		overlap = DefaultOverlap

@@ -49,7 +49,7 @@ func TestPaperSmallerThanItsMargins(t *testing.T) {
 	for _, doc := range []Print{
 		{Paper: Paper{"slip", 60, 100}},
 		{Paper: A4, Margin: 110},
-		{Paper: A4, Margin: -1},
+		{Paper: A4, Margin: -2},
 		{Paper: A4, Overlap: 100},
 		{Paper: A4, Overlap: 1},
 		{Paper: A4, Margin: math.NaN()},
@@ -289,6 +289,11 @@ func TestJoiningMarksMeet(t *testing.T) {
 
 func TestOverlapAndMarginAreAsAsked(t *testing.T) {
 	doc := samplePrint(A4)
+	doc.Margin = NoMargin
+	bare, err := PlanTiles(doc)
+	require.NoError(t, err)
+	assert.InDelta(t, bare.Paper.Width, bare.Tiles[0].Area.Width(), 1e-9)
+
 	doc.Margin, doc.Overlap = 12, 20
 	plan, err := PlanTiles(doc)
 	require.NoError(t, err)
@@ -388,6 +393,43 @@ func TestLargePaperCarriesItsCover(t *testing.T) {
 	require.NoError(t, err)
 	assert.Zero(t, plan.Covers)
 	assert.Equal(t, 1, plan.Pages())
+}
+
+func TestCoversStayOnTheirPages(t *testing.T) {
+	for _, p := range []Paper{A4, A4.Turned(), Letter, Letter.Turned(), Both, A3, A0, {"small", 90, 130}, {"small", 130, 90}, {"smallest", 82, 82}} {
+		doc := samplePrint(p)
+		doc.Pattern = "A pattern with quite a long name that goes on"
+		plan, err := PlanTiles(doc)
+		require.NoError(t, err, p.Name)
+		w, h := plan.grid.width, plan.grid.height
+		if plan.cover != nil {
+			w, h = coverOnSheet.X, coverOnSheet.Y
+		}
+		area := geom.Box{Max: geom.Pt(w, h)}.Grow(0.2)
+		squares := 0
+		pages := coverPages(doc, plan, w, h)
+		for _, c := range pages {
+			for _, f := range c.Figures {
+				b := figureBox(f)
+				assert.True(t, area.Contains(b.Min) && area.Contains(b.Max), "%v: a %s leaves the page", p, f.Kind)
+				if f.Kind == TestSquare {
+					squares++
+					assert.InDelta(t, f.Path.Bounds().Width(), f.Path.Bounds().Height(), 1e-9)
+				}
+			}
+			for i, l := range c.Labels {
+				b := labelBox(l)
+				assert.True(t, area.Contains(b.Min) && area.Contains(b.Max), "%v: %q leaves the page", p, l.Text)
+				for _, o := range c.Labels[:i] {
+					if l.Height >= coverText && o.Height >= coverText {
+						assert.False(t, labelBox(o).Grow(-0.3).Overlaps(b.Grow(-0.3)), "%v: %q lies on %q", p, l.Text, o.Text)
+					}
+				}
+			}
+		}
+		assert.Equal(t, 2, squares)
+		assert.Equal(t, plan.Covers > 0, plan.cover == nil)
+	}
 }
 
 // twelve is two frames and cups in two sizes side by side: 12 pieces.
