@@ -1,8 +1,8 @@
 package step
 
 import (
+	"errors"
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 	"sync"
@@ -47,39 +47,74 @@ func (r Recipe) Replay(run pattern.Run) []Result {
 }
 
 func (r Recipe) replay(size pattern.Size) Result {
-	res := Result{Size: size, Before: size.Pattern, Reports: make([]Report, len(r))}
+	res := Result{Size: size, Before: size.Pattern}
+	for _, e := range r {
+		res = res.then(e)
+	}
+	return res
+}
+
+// then returns the result of one more entry.
+func (r Result) then(e Entry) Result {
+	rep := Report{ID: e.ID, Kind: e.Step.Kind(), Sentence: e.Step.Sentence()}
+	before := r.Size.Pattern
+	if e.Off || len(e.Sizes) > 0 && !slices.Contains(e.Sizes, r.Size.Label) {
+		rep.State = Off
+	} else if out, err := applyValid(e.Step, Input{Pattern: before, Size: r.Size.Label, Figures: r.Figures()}); err != nil {
+		rep.State, rep.Error = Upset, err.Error()
+	} else {
+		rep.State = Applied
+		rep.Changes = changes(before, out.Pattern)
+		rep.Figures, rep.Notes = out.Figures, out.Notes
+		r.Size.Pattern = out.Pattern
+	}
+	r.Reports = append(slices.Clip(r.Reports), rep)
+	return r
+}
+
+func applyValid(s Step, in Input) (Output, error) {
+	out, err := s.Apply(in)
+	if err != nil {
+		return out, err
+	}
+	return out, out.Pattern.Validate()
+}
+
+// Figures returns what the pattern and the steps give for later steps to use.
+func (r Result) Figures() Figures {
 	figures := Figures{}
-	for name, v := range size.Pattern.Figures {
+	for name, v := range r.Before.Figures {
 		figures["pattern."+name] = v
 	}
-	p := size.Pattern
-	for i, e := range r {
-		rep := Report{ID: e.ID, Kind: e.Step.Kind(), Sentence: e.Step.Sentence()}
-		if e.Off || len(e.Sizes) > 0 && !slices.Contains(e.Sizes, size.Label) {
-			rep.State = Off
-			res.Reports[i] = rep
-			continue
+	for _, rep := range r.Reports {
+		for name, v := range rep.Figures {
+			figures[rep.ID+"."+name] = v
 		}
-		out, err := e.Step.Apply(Input{Pattern: p, Size: size.Label, Figures: maps.Clone(figures)})
-		if err == nil {
-			err = out.Pattern.Validate()
-		}
-		if err != nil {
-			rep.State, rep.Error = Upset, err.Error()
-			res.Reports[i] = rep
-			continue
-		}
-		rep.State = Applied
-		rep.Changes = changes(p, out.Pattern)
-		rep.Figures, rep.Notes = out.Figures, out.Notes
-		for name, v := range out.Figures {
-			figures[e.ID+"."+name] = v
-		}
-		p = out.Pattern
-		res.Reports[i] = rep
 	}
-	res.Size.Pattern = p
-	return res
+	return figures
+}
+
+// Try returns the result of more steps after r; it stops at the first that
+// cannot apply and returns why.
+func (r Result) Try(steps ...Step) (Result, error) {
+	for _, s := range steps {
+		r = r.then(Entry{ID: "try", Step: s})
+		if rep := r.Reports[len(r.Reports)-1]; rep.State == Upset {
+			return r, errors.New(rep.Error)
+		}
+	}
+	return r, nil
+}
+
+// NewID returns an id for a new step that neither the recipe nor the entries
+// about to be added have.
+func (r Recipe) NewID(kind string, more []Entry) string {
+	for n := len(r) + len(more) + 1; ; n++ {
+		id := fmt.Sprintf("%s-%d", kind, n)
+		if r.Index(id) < 0 && Recipe(more).Index(id) < 0 {
+			return id
+		}
+	}
 }
 
 // Index returns the place of the step with that id, or −1.
