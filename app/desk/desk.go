@@ -1,0 +1,266 @@
+// Package desk owns the document that is being worked on: its history, the
+// size shown, what is selected, the checks, and where it is saved. It knows no
+// window; tools propose steps to it and panels read from it.
+package desk
+
+import (
+	"fmt"
+	"slices"
+
+	"truemat/app/tool"
+	"truemat/ops/check"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+	"truemat/ops/store"
+)
+
+// Desk is a document being worked on. It is used from one goroutine.
+type Desk struct {
+	history   store.History
+	saved     int // version of the history that is on disk, −1 when none
+	path      string
+	size      string
+	look      int // how many steps are shown; −1 for all
+	selection tool.Selection
+	bounds    check.Bounds
+
+	results   []step.Result
+	shown     step.Result
+	listeners []func()
+}
+
+// New returns a desk with the document, which came from path ("" when it was
+// never saved).
+func New(doc store.Document, path string) (*Desk, error) {
+	if err := doc.Validate(); err != nil {
+		return nil, err
+	}
+	d := &Desk{history: store.NewHistory(doc), path: path, size: doc.Source.Sizes[0].Label, look: -1, bounds: check.Defaults()}
+	if path == "" {
+		d.saved = -1
+	}
+	d.replay()
+	return d, nil
+}
+
+// OnChange calls f after every change of what the desk shows.
+func (d *Desk) OnChange(f func()) { d.listeners = append(d.listeners, f) }
+
+func (d *Desk) changed() {
+	for _, f := range d.listeners {
+		f()
+	}
+}
+
+func (d *Desk) replay() {
+	doc := d.Document()
+	d.results = doc.Results()
+	d.show()
+}
+
+// show finds the result of the size shown, with the steps looked at.
+func (d *Desk) show() {
+	doc := d.Document()
+	i := max(slices.Index(doc.Source.Labels(), d.size), 0)
+	d.size = doc.Source.Labels()[i]
+	d.shown = d.results[i]
+	if d.look >= 0 && d.look < len(doc.Recipe) {
+		one := pattern.Run{Name: doc.Source.Name, Sizes: doc.Source.Sizes[i : i+1]}
+		d.shown = doc.Recipe[:d.look].Replay(one)[0]
+	}
+	if p := d.shown.Size.Pattern.Piece(d.selection.Piece); p == nil || d.selection.Edge != "" && p.Edge(d.selection.Edge) == nil {
+		d.selection = tool.Selection{}
+	}
+}
+
+// Document returns the document as it is now.
+func (d *Desk) Document() store.Document { return d.history.Current() }
+
+// Pattern returns the pattern in the size shown, as altered.
+func (d *Desk) Pattern() pattern.Pattern { return d.shown.Size.Pattern }
+
+// Source returns the pattern in the size shown, as it came in.
+func (d *Desk) Source() pattern.Pattern { return d.shown.Before }
+
+// Size returns the label of the size shown.
+func (d *Desk) Size() string { return d.size }
+
+// Figures returns what the steps reported in the size shown.
+func (d *Desk) Figures() step.Figures {
+	return d.shown.Figures()
+}
+
+// Reports returns what each step did in the size shown; those beyond the one
+// looked at included.
+func (d *Desk) Reports() []step.Report {
+	for _, r := range d.results {
+		if r.Size.Label == d.size {
+			return r.Reports
+		}
+	}
+	return nil
+}
+
+// Checks returns the checks of the size shown.
+func (d *Desk) Checks() []check.Check { return check.Run(d.Source(), d.Pattern(), d.bounds) }
+
+// SizeState says how a size stands.
+type SizeState struct {
+	Label  string
+	Behind bool
+	Worst  check.Verdict
+}
+
+// SizeStates returns the state of every size.
+func (d *Desk) SizeStates() []SizeState {
+	states := make([]SizeState, len(d.results))
+	for i, r := range d.results {
+		states[i] = SizeState{r.Size.Label, r.Behind(), check.Worst(check.Run(r.Before, r.Size.Pattern, d.bounds))}
+	}
+	return states
+}
+
+// SetSize shows another size.
+func (d *Desk) SetSize(label string) error {
+	if _, ok := d.Document().Source.Size(label); !ok {
+		return fmt.Errorf("there is no size %q", label)
+	}
+	d.size = label
+	d.show()
+	d.changed()
+	return nil
+}
+
+// Look shows the pattern after the first n steps; −1 after all of them.
+func (d *Desk) Look(n int) {
+	d.look = n
+	d.show()
+	d.changed()
+}
+
+// Looking returns how many steps are shown, −1 for all.
+func (d *Desk) Looking() int { return d.look }
+
+// Selection returns what is selected.
+func (d *Desk) Selection() tool.Selection { return d.selection }
+
+// Select selects something.
+func (d *Desk) Select(s tool.Selection) {
+	if s == d.selection {
+		return
+	}
+	d.selection = s
+	d.changed()
+}
+
+// Try applies steps after those shown, in the size shown alone, and keeps nothing.
+func (d *Desk) Try(steps ...step.Step) (step.Result, error) { return d.shown.Try(steps...) }
+
+// Accept adds steps to the recipe, in every size; it is refused whole when one
+// cannot apply in one of them. Pushing a piece about by hand leaves one move.
+func (d *Desk) Accept(steps ...step.Step) error {
+	doc := d.Document()
+	if len(steps) == 1 {
+		if merged, ok := doc.Recipe.MergeMove(steps[0]); ok {
+			doc.Recipe = merged
+			d.put(doc)
+			return nil
+		}
+	}
+	var entries []step.Entry
+	for _, s := range steps {
+		entries = append(entries, step.Entry{ID: doc.Recipe.NewID(s.Kind(), entries), Step: s})
+	}
+	next, _, err := doc.Recipe.Append(doc.Source, entries...)
+	if err != nil {
+		return err
+	}
+	doc.Recipe = next
+	d.put(doc)
+	return nil
+}
+
+// Replace puts another step, with other numbers, in the place of the one with its id.
+func (d *Desk) Replace(e step.Entry) error {
+	return d.edit(func(r step.Recipe) (step.Recipe, error) { return r.Replace(e) })
+}
+
+// Remove takes a step out of the recipe.
+func (d *Desk) Remove(id string) error {
+	return d.edit(func(r step.Recipe) (step.Recipe, error) { return r.Remove(id) })
+}
+
+// Switch leaves a step out of the recipe, or takes it in again.
+func (d *Desk) Switch(id string, off bool) error {
+	return d.edit(func(r step.Recipe) (step.Recipe, error) {
+		i := r.Index(id)
+		if i < 0 {
+			return nil, fmt.Errorf("there is no step %q", id)
+		}
+		e := r[i]
+		e.Off = off
+		return r.Replace(e)
+	})
+}
+
+func (d *Desk) edit(change func(step.Recipe) (step.Recipe, error)) error {
+	doc := d.Document()
+	next, err := change(doc.Recipe)
+	if err != nil {
+		return err
+	}
+	if err := next.Validate(doc.Source); err != nil {
+		return err
+	}
+	doc.Recipe = next
+	d.put(doc)
+	return nil
+}
+
+func (d *Desk) put(doc store.Document) {
+	d.look = -1
+	d.history = d.history.Do(doc)
+	if d.saved >= d.history.Version() {
+		d.saved = -1 // what was saved was taken back before this change
+	}
+	d.replay()
+	d.changed()
+}
+
+// Undo goes back one change; it reports whether there was one.
+func (d *Desk) Undo() bool { return d.travel(d.history.Undo()) }
+
+// Redo takes a change up again that Undo took back.
+func (d *Desk) Redo() bool { return d.travel(d.history.Redo()) }
+
+func (d *Desk) travel(h store.History, ok bool) bool {
+	if !ok {
+		return false
+	}
+	d.history, d.look = h, -1
+	d.replay()
+	d.changed()
+	return true
+}
+
+// CanUndo reports whether there is a change to take back.
+func (d *Desk) CanUndo() bool { return d.history.Version() > 0 }
+
+// CanRedo reports whether there is a change to take up again.
+func (d *Desk) CanRedo() bool { return d.history.Ahead() > 0 }
+
+// Path returns where the document is saved, "" when nowhere.
+func (d *Desk) Path() string { return d.path }
+
+// Unsaved reports whether there are changes that are not on disk.
+func (d *Desk) Unsaved() bool { return d.saved != d.history.Version() }
+
+// Save writes the document to path and remembers it.
+func (d *Desk) Save(path string) error {
+	if err := store.Save(path, d.Document()); err != nil {
+		return err
+	}
+	d.path, d.saved = path, d.history.Version()
+	d.changed()
+	return nil
+}
