@@ -1,10 +1,8 @@
 package render
 
 import (
-	"bytes"
+	"fmt"
 	"image"
-	"image/draw"
-	"image/png"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -42,18 +40,20 @@ func output(t testing.TB, tool string, args ...string) string {
 	return string(out)
 }
 
-// rasterized returns page n of a PDF at that resolution.
-func rasterized(t testing.TB, pdf string, n, dpi string) *image.Gray {
+// rasterized returns page n of a PDF at that resolution, of which more
+// arguments may ask for a part.
+func rasterized(t testing.TB, pdf, n, dpi string, more ...string) *image.Gray {
 	t.Helper()
 	stem := filepath.Join(t.TempDir(), "page")
-	output(t, "pdftoppm", "-gray", "-png", "-r", dpi, "-f", n, "-l", n, "-singlefile", pdf, stem)
-	data, err := os.ReadFile(stem + ".png")
+	output(t, "pdftoppm", append(more, "-gray", "-r", dpi, "-f", n, "-l", n, "-singlefile", pdf, stem)...)
+	data, err := os.ReadFile(stem + ".pgm")
 	require.NoError(t, err)
-	img, err := png.Decode(bytes.NewReader(data))
+	var w, h int
+	_, err = fmt.Sscanf(string(data[:min(len(data), 40)]), "P5\n%d %d\n255\n", &w, &h)
 	require.NoError(t, err)
-	gray := image.NewGray(img.Bounds())
-	draw.Draw(gray, gray.Bounds(), img, img.Bounds().Min, draw.Src)
-	return gray
+	img := image.NewGray(image.Rect(0, 0, w, h))
+	img.Pix = data[len(data)-w*h:]
+	return img
 }
 
 // sample is a frame of bridge (on the fold), cradle and band, marked and with

@@ -88,7 +88,7 @@ func TestTestSquaresMeasured(t *testing.T) {
 	need(t, "pdftoppm")
 	for _, p := range []Paper{A4, Letter, {"large", 450, 450}} {
 		file := saved(t, tiled(t, samplePrint(p)), "tiles.pdf")
-		img := rasterized(t, file, "1", "300")
+		img := rasterized(t, file, "1", "300", "-x", "0", "-y", "0", "-W", "3600", "-H", "3600")
 		found := map[int]int{}
 		for _, run := range darkRuns(img) {
 			mm := float64(run) / 300 * 25.4
@@ -194,14 +194,14 @@ func TestTilesPutTogether(t *testing.T) {
 	// Lines thinner than two pixels are black or dark grey, as they fall on the
 	// pixels: what is black here must be dark there.
 	const blackest, darkest = 0x50, 0xa0
-	black := func(img image.Image, x, y, reach int) bool {
+	black := func(img *image.Gray, x, y, reach int) bool {
 		limit := uint8(blackest)
 		if reach > 0 {
 			limit = darkest
 		}
 		for dy := -reach; dy <= reach; dy++ {
 			for dx := -reach; dx <= reach; dx++ {
-				if q := image.Pt(x+dx, y+dy); q.In(img.Bounds()) && grayAt(img.At(q.X, q.Y)) < limit {
+				if q := image.Pt(x+dx, y+dy); q.In(img.Bounds()) && img.GrayAt(q.X, q.Y).Y < limit {
 					return true
 				}
 			}
