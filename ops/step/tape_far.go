@@ -9,10 +9,15 @@ import (
 	"truemat/geom"
 )
 
-// touching is the distance in mm within which outlines laid together count as
-// touching: over the rounding of motions and crossings (1e-9), far under what
-// can be cut.
-const touching = 1e-6
+// touching is the distance in mm within which places on outlines laid
+// together count as one: over the slack with which crossings are found (1e-8),
+// far under what can be cut.
+const touching = 1e-7
+
+// speck is the length in mm along an outline that is too short to matter: over
+// it outlines that cross at less than a thousandth of a degree lie within the
+// slack of each other, and beside the pin a sharp corner may cover that much.
+const speck = 0.05
 
 // farEnd says how the joined outline runs from the chain of the right piece to
 // that of the left one at the end away from the pin.
@@ -62,6 +67,10 @@ func (j *joint) farEnd() (farEnd, error) {
 	case rightWhole && leftWhole:
 		f.kind = bridged
 		f.filler, err = geom.Polyline(from, to)
+	case from.Dist(to) <= speck && l.chain.Nearest(from).Dist <= touching:
+		// The outlines cross so flatly that within the slack each begins to be
+		// covered at a place of its own.
+		f.leftFrom = l.chain.Nearest(from).S
 	default:
 		err = fmt.Errorf("the outlines of %s and %s cross more than once at the far end, so that it is not plain where to cut; straighten one of the edges there or turn %s a little", j.a.old.Name, j.b.old.Name, j.b.old.Name)
 	}
@@ -78,6 +87,7 @@ func (j *joint) uncovered(h, other *half) (float64, error) {
 	}
 	length := h.chain.Length()
 	at := []float64{0, length}
+	var shared []geom.Overlap
 	for _, path := range []geom.Path{other.chain, other.taped.Path} {
 		met := geom.Cross(h.chain, path)
 		for _, x := range met.Crossings {
@@ -86,6 +96,7 @@ func (j *joint) uncovered(h, other *half) (float64, error) {
 		for _, o := range met.Overlaps {
 			at = append(at, o.S0, o.S1)
 		}
+		shared = append(shared, met.Overlaps...)
 	}
 	for _, corner := range []geom.Point{other.chain.Start(), other.chain.End()} {
 		if foot := h.chain.Nearest(corner); foot.Dist <= touching {
@@ -94,11 +105,11 @@ func (j *joint) uncovered(h, other *half) (float64, error) {
 	}
 	slices.Sort(at)
 	covers := func(from, to float64) bool {
-		m := h.chain.At((from + to) / 2)
-		if outline.Nearest(m).Dist <= touching {
+		m := (from + to) / 2
+		if slices.ContainsFunc(shared, func(o geom.Overlap) bool { return o.S0 < m && m < o.S1 }) {
 			return h == j.b
 		}
-		return outline.Contains(m)
+		return outline.Contains(h.chain.At(m))
 	}
 	// Walk from the pin, where the chain of the left piece ends and that of the
 	// right one starts.
@@ -108,10 +119,10 @@ func (j *joint) uncovered(h, other *half) (float64, error) {
 	}
 	for i := start; i+step >= 0 && i+step < len(at); i += step {
 		from, to := at[i], at[i+step]
-		if (to-from)*float64(step) <= touching || !covers(from, to) {
+		if (to-from)*float64(step) <= touching || (to-at[start])*float64(step) <= speck || !covers(from, to) {
 			continue
 		}
-		if start == i || (from-at[start])*float64(step) <= touching {
+		if (from-at[start])*float64(step) <= speck {
 			return 0, fmt.Errorf("%s covers %s beside the pin too; turn or place them so that they meet only along the taped edges", other.old.Name, h.old.Name)
 		}
 		// A cut beyond the edge beside the joint would take that edge away, in

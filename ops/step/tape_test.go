@@ -181,10 +181,14 @@ func TestTapeGivesAGapToTheEdgeOfAWhereNoLineRunsOn(t *testing.T) {
 
 func TestTapeEitherWayRoundGivesTheSameShape(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := turned(t, panels(rapid.Float64Range(-20, 20).Draw(t, "longer")), Clockwise, rapid.Float64Range(-12, 12).Draw(t, "degrees"))
+		// Down to what can hardly be told from lying side by side.
+		small := math.Pow(10, -float64(rapid.IntRange(0, 10).Draw(t, "smaller")))
+		tiny := math.Pow(10, -float64(rapid.IntRange(0, 10).Draw(t, "turned less")))
+		p := turned(t, panels(small*rapid.Float64Range(-20, 20).Draw(t, "longer")), Clockwise, tiny*rapid.Float64Range(-12, 12).Draw(t, "degrees"))
 		a := apply(t, p, tapePanels)
 		b := apply(t, p, &Tape{A: rightFront, B: leftSide})
-		require.InDelta(t, area(a.Pattern.Piece("left")), area(b.Pattern.Piece("right")), 1e-5)
+		// Corners that touch within the slack may count as A's or as B's.
+		require.InDelta(t, area(a.Pattern.Piece("left")), area(b.Pattern.Piece("right")), touching*200)
 		require.InDelta(t, a.Pattern.Piece("left").Edge("hem").Length(), b.Pattern.Piece("right").Edge("hem").Length(), 1e-5)
 	})
 }
@@ -315,7 +319,7 @@ func edgeNames(pc *pattern.Piece) []string {
 // about the top of their seam.
 func turnedFrame(t *rapid.T) pattern.Pattern {
 	p := apply(t, patterntest.Frame(t), together).Pattern
-	deg := rapid.Float64Range(-8, 8).Draw(t, "degrees")
+	deg := rapid.Float64Range(-7, 7).Draw(t, "degrees")
 	return apply(t, p, &Turn{Piece: patterntest.Cradle, Pin: cradleTop, Direction: Clockwise, By: num(deg)}).Pattern
 }
 
