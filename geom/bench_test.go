@@ -26,8 +26,8 @@ func benchEach(b *testing.B, f func(Path)) {
 func BenchmarkLength(b *testing.B) {
 	benchEach(b, func(p Path) {
 		sum := 0.0
-		for _, c := range p.segs {
-			sum += c.Length()
+		for i := range p.segs {
+			sum += p.segs[i].lengthTo(1)
 		}
 		sinkFloat = sum
 	})
@@ -55,6 +55,61 @@ func BenchmarkCentroid(b *testing.B) {
 
 func BenchmarkWinding(b *testing.B) {
 	benchEach(b, func(p Path) { sinkFloat = float64(p.Winding(Pt(30, 20))) })
+}
+
+func BenchmarkCross(b *testing.B) { // with itself turned by 20°
+	for name, p := range benchPaths(b) {
+		q := p.Transform(Turn(20*Degree, p.Centroid()))
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				sinkFloat = float64(len(Cross(p, q).Crossings))
+			}
+		})
+	}
+}
+
+func BenchmarkOverlap(b *testing.B) { // with itself
+	benchEach(b, func(p Path) { sinkFloat = float64(len(Cross(p, p).Overlaps)) })
+}
+
+func BenchmarkCrossLine(b *testing.B) {
+	benchEach(b, func(p Path) { sinkFloat = float64(len(p.CrossLine(Pt(40, 0), Pt(1, 9)))) })
+}
+
+func BenchmarkSelfCrossings(b *testing.B) {
+	benchEach(b, func(p Path) { sinkFloat = float64(len(p.SelfCrossings())) })
+}
+
+func BenchmarkFlatten(b *testing.B) { // to 0.01 mm
+	benchEach(b, func(p Path) { sinkPoint = p.Flatten(0.01)[1] })
+}
+
+func BenchmarkInflections(b *testing.B) {
+	benchEach(b, func(p Path) { sinkFloat = float64(len(p.Inflections())) })
+}
+
+func BenchmarkMaxCurvature(b *testing.B) {
+	benchEach(b, func(p Path) { sinkFloat, _ = p.MaxCurvature(0, p.Length()) })
+}
+
+func BenchmarkCorners(b *testing.B) {
+	benchEach(b, func(p Path) { sinkFloat = float64(len(p.Corners(5 * Degree))) })
+}
+
+func BenchmarkSub(b *testing.B) {
+	benchEach(b, func(p Path) {
+		q, err := p.Sub(0.1*p.Length(), 0.9*p.Length())
+		if err != nil {
+			b.Fatal(err)
+		}
+		sinkFloat = q.Length()
+	})
+}
+
+func BenchmarkTransform(b *testing.B) {
+	m := Turn(0.3, Pt(10, 20))
+	benchEach(b, func(p Path) { sinkPoint = p.Transform(m).End() })
 }
 
 func BenchmarkString(b *testing.B) {

@@ -4,11 +4,13 @@ import "math"
 
 // Length returns the arc length of the cubic within 1e-12 of it, cusps
 // included.
-func (c Cubic) Length() float64 { return c.LengthTo(1) }
+func (c Cubic) Length() float64 { return c.lengthTo(1) }
 
 // LengthTo returns the arc length from the start to parameter t, clamped to
 // [0, 1], as exactly as [Cubic.Length].
-func (c Cubic) LengthTo(t float64) float64 {
+func (c Cubic) LengthTo(t float64) float64 { return c.lengthTo(t) }
+
+func (c *Cubic) lengthTo(t float64) float64 {
 	if !(t > 0) {
 		return 0
 	}
