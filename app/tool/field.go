@@ -1,0 +1,62 @@
+package tool
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"truemat/ops/unit"
+)
+
+// written writes a length in the unit the maker reads, which a table may tell.
+func written(t Table, mm float64) string {
+	system := unit.Millimetres
+	if u, ok := t.(interface{ Unit() unit.System }); ok {
+		system = u.Unit()
+	}
+	return unit.Format(mm, system)
+}
+
+// typedLength reads a length as it was typed into a field.
+func typedLength(text string) (float64, error) { return unit.Parse(text) }
+
+// typedAngle reads an angle in degrees: "8", "-7.5°", "7,5 deg".
+func typedAngle(text string) (float64, error) {
+	s := strings.ToLower(strings.TrimSpace(text))
+	for _, u := range []string{"°", "degrees", "degree", "deg"} {
+		s = strings.TrimSuffix(s, u)
+	}
+	s = strings.NewReplacer(",", ".", "−", "-", "–", "-").Replace(strings.TrimSpace(s))
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil || math.IsNaN(v) || math.Abs(v) > maxTurn {
+		return 0, fmt.Errorf("%q is not an angle; write degrees such as 8 or -7.5, at most %d either way", text, maxTurn)
+	}
+	return v, nil
+}
+
+// maxTurn is the greatest angle that can be typed, in degrees.
+const maxTurn = 360
+
+// writtenAngle writes degrees to a hundredth.
+func writtenAngle(deg float64) string {
+	if r := math.Round(deg*100) / 100; r != 0 {
+		return strconv.FormatFloat(r, 'f', -1, 64) + "°"
+	}
+	return "0°"
+}
+
+// unknownField says that a tool has no such field now.
+func unknownField(tool, field string) error {
+	return fmt.Errorf("%s has no field %q now; point at something first", tool, field)
+}
+
+// picked reads one of the options of a field.
+func picked(text string, options []string) (string, error) {
+	for _, o := range options {
+		if strings.EqualFold(strings.TrimSpace(text), o) {
+			return o, nil
+		}
+	}
+	return "", fmt.Errorf("%q is none of the choices; there are %s", text, strings.Join(options, ", "))
+}

@@ -1,0 +1,113 @@
+package tool
+
+import (
+	"truemat/ops/pattern"
+)
+
+// Walk chooses a thing on the mat by keys alone. Next and Previous go through
+// the pieces; Choose goes into one, where they go through its joints, edges
+// and notches; Choose takes what the walk is at. The zero value is at nothing.
+type Walk struct {
+	at     Pointing
+	inside bool
+}
+
+// At returns what the walk is at, found anew in the pattern.
+func (w *Walk) At(p pattern.Pattern) (Pointing, bool) {
+	if w.at.Kind == 0 {
+		return Pointing{}, false
+	}
+	for _, c := range w.list(p, Ask{Kind: w.at.Kind, Only: w.at.Piece}) {
+		if c.same(w.at) {
+			return c, true
+		}
+	}
+	w.Reset()
+	return Pointing{}, false
+}
+
+func (pt Pointing) same(o Pointing) bool {
+	return pt.Kind == o.Kind && pt.Piece == o.Piece && pt.Edge == o.Edge && pt.Notch == o.Notch
+}
+
+// Key takes a key. It returns what was chosen, if anything was, and reports
+// whether the key was used.
+func (w *Walk) Key(p pattern.Pattern, k Key, ask Ask) (chosen Pointing, took, used bool) {
+	switch k.Name {
+	case Next, Previous:
+		list := w.list(p, ask)
+		if len(list) == 0 && w.inside {
+			w.Reset()
+			list = w.list(p, ask)
+		}
+		if len(list) == 0 {
+			return Pointing{}, false, false
+		}
+		i := -1
+		for j, c := range list {
+			if c.same(w.at) {
+				i = j
+			}
+		}
+		switch {
+		case k.Name == Next:
+			i = (i + 1) % len(list)
+		case i <= 0:
+			i = len(list) - 1
+		default:
+			i--
+		}
+		w.at = list[i]
+		return Pointing{}, false, true
+	case Choose:
+		at, ok := w.At(p)
+		if !ok {
+			return Pointing{}, false, false
+		}
+		if at.Kind == OnPiece && ask.Kind&^OnPiece != 0 {
+			w.inside = true
+			if inner := w.list(p, ask); ask.Kind&OnPiece == 0 && len(inner) > 0 {
+				w.at = inner[0]
+			}
+		}
+		return at, at.Kind&ask.Kind != 0, true
+	}
+	return Pointing{}, false, false
+}
+
+// Enter goes into a piece, as if it had been chosen.
+func (w *Walk) Enter(p pattern.Pattern, piece string) {
+	w.at, w.inside = Pointing{Kind: OnPiece, Piece: piece}, true
+}
+
+// Reset leaves the walk; it reports whether it was at anything.
+func (w *Walk) Reset() bool {
+	was := w.at.Kind != 0
+	*w = Walk{}
+	return was
+}
+
+// list returns what the walk goes through: the pieces, or what lies along the
+// outline of the one it is inside of.
+func (w *Walk) list(p pattern.Pattern, ask Ask) []Pointing {
+	var out []Pointing
+	for i := range p.Pieces {
+		pc := &p.Pieces[i]
+		switch {
+		case !ask.takes(pc.Name):
+		case !w.inside:
+			c := Pointing{Kind: OnPiece, Piece: pc.Name}
+			if o, err := pc.Outline(); err == nil {
+				c.At = pc.Pose.Apply(o.Bounds().Center())
+			}
+			out = append(out, c)
+		case pc.Name == w.at.Piece:
+			for _, c := range things(pc) {
+				if c.Kind&ask.Kind != 0 {
+					out = append(out, c)
+				}
+			}
+		}
+	}
+	return out
+}
