@@ -1,0 +1,210 @@
+package geom
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// Blend replaces the stretch of p between the arc lengths s0 and s1 by a fair
+// curve that leaves and meets the rest in its directions there (see
+// [FairCurve]); what lies outside is kept as it is. On a closed path s1 may be
+// less than s0: then the stretch runs over the start, and the result starts at
+// s1. Nothing is changed, with an error, where there is no such stretch.
+func (p Path) Blend(s0, s1 float64) (Path, error) { return p.blend(s0, s1, math.NaN()) }
+
+// BlendLength is like [Path.Blend] with the whole result of the given length,
+// within 1e-9 mm. The handles of the fair curve and the place where its two
+// cubics meet follow the length with the least bending; what cannot be reached
+// that way without handles of no length or inflections is refused with the
+// range that can.
+func (p Path) BlendLength(s0, s1, length float64) (Path, error) {
+	if math.IsNaN(length) || math.IsInf(length, 0) {
+		return Path{}, errors.New("a blend needs a finite length")
+	}
+	return p.blend(s0, s1, length)
+}
+
+func (p Path) blend(s0, s1, length float64) (Path, error) {
+	if p.Empty() {
+		return Path{}, errors.New("an empty path has nothing to blend")
+	}
+	whole := p.Length()
+	over := p.closed && s1 < s0
+	if math.IsNaN(s0) || math.IsNaN(s1) || min(s0, s1) < -Coincident || max(s0, s1) > whole+Coincident {
+		return Path{}, fmt.Errorf("a blend from %.4g to %.4g mm does not lie on a path of %.4g mm", s0, s1, whole)
+	}
+	if s0, s1 = clamp(s0, 0, whole), clamp(s1, 0, whole); !over && s1-s0 <= Coincident {
+		return Path{}, fmt.Errorf("a blend needs a stretch from %.4g mm to a greater length than %.4g mm", s0, s1)
+	}
+	var before, after []Cubic
+	var kept float64
+	keep := func(from, to float64) []Cubic {
+		part, err := p.Sub(from, to)
+		if err != nil {
+			return nil // there is nothing to keep
+		}
+		kept += part.Length()
+		return part.segs
+	}
+	if over {
+		before = keep(s1, s0)
+	} else {
+		before, after = keep(0, s0), keep(s1, whole)
+	}
+	f := newFair(p.At(s0), p.TangentBefore(s0), p.At(s1), p.TangentAt(s1))
+	if s1 == whole {
+		f.db = p.TangentBefore(s1)
+		f.prepare()
+	}
+	if s0 == 0 {
+		f.da = p.TangentAt(s0)
+		f.prepare()
+	}
+	middle, err := f.solve(length - kept)
+	if err != nil {
+		return Path{}, err
+	}
+	segs := append(append(append([]Cubic(nil), before...), middle...), after...)
+	return build(segs, p.closed)
+}
+
+// FairCurve returns the fair curve from a in the direction da to b, where it
+// arrives in the direction db: one cubic, or two where it turns by more than
+// 100°. Its shape has the least bending for its size, that is, the least of
+// length times ∫κ² ds, which an arc reaches where it fits. Where both ends
+// bend the same way it has no inflection. Both directions need some length and
+// the ends must be apart.
+//
+// Method: the cubics' handles (and the place and direction where two of them
+// meet) are varied by J. A. Nelder & R. Mead's simplex (1965) within bounds that
+// keep handles positive and control polygons convex. Among minimum energy
+// curves this is the scale-free one (compare J.-H. Yong & F. Cheng, "Geometric
+// Hermite curves with minimum strain energy", 2004).
+func FairCurve(a Point, da Point, b Point, db Point) (Path, error) {
+	segs, err := newFair(a, da, b, db).solve(math.NaN())
+	if err != nil {
+		return Path{}, err
+	}
+	return NewPath(segs...)
+}
+
+// fairSplit is the turn beyond which a fair curve is made of two cubics.
+const fairSplit = 100 * Degree
+
+// fair is the search for a fair curve.
+type fair struct {
+	a, da, b, db Point
+
+	chord      float64
+	out, in    Angle // turns from da to the chord and from the chord to db
+	two        bool
+	wantLength float64 // NaN when free
+}
+
+func newFair(a, da, b, db Point) *fair {
+	f := &fair{a: a, da: da.Unit(), b: b, db: db.Unit()}
+	f.prepare()
+	return f
+}
+
+func (f *fair) prepare() {
+	d := f.b.Sub(f.a)
+	f.chord = d.Norm()
+	f.out, f.in = Between(f.da, d), Between(d, f.db)
+	f.two = math.Abs(float64(f.out+f.in)) > float64(fairSplit) || max(math.Abs(float64(f.out)), math.Abs(float64(f.in))) > float64(fairSplit)
+}
+
+// solve returns the cubics, of the given length unless that is NaN.
+func (f *fair) solve(length float64) ([]Cubic, error) {
+	for _, v := range [4]Point{f.a, f.b, f.da, f.db} {
+		if !v.Finite() {
+			return nil, errors.New("a fair curve needs finite ends and directions")
+		}
+	}
+	switch {
+	case f.chord <= 1e3*Coincident:
+		return nil, errors.New("a fair curve needs two ends that are apart")
+	case f.da == (Point{}) || f.db == (Point{}):
+		return nil, errors.New("a fair curve needs a direction at either end")
+	}
+	const straight = 1e-9
+	flat := math.Abs(float64(f.out)) < straight && math.Abs(float64(f.in)) < straight
+	if f.wantLength = length; math.IsNaN(length) {
+		if flat {
+			return []Cubic{Straight(f.a, f.b)}, nil
+		}
+		x := f.search(f.start(), f.energy)
+		return f.finite(f.cubics(x))
+	}
+	if flat && math.Abs(length-f.chord) <= Coincident {
+		return []Cubic{Straight(f.a, f.b)}, nil
+	}
+	return f.solveLength(length)
+}
+
+// finite refuses cubics that leave the plane we work in.
+func (f *fair) finite(segs []Cubic) ([]Cubic, error) {
+	for _, c := range segs {
+		if err := c.check(); err != nil {
+			return nil, fmt.Errorf("no fair curve fits these ends: %w", err)
+		}
+	}
+	if len(segs) == 0 {
+		return nil, errors.New("no fair curve fits these ends: they turn too far for their distance")
+	}
+	return segs, nil
+}
+
+// solveLength looks for the fairest curve near the length and then scales its
+// handles until it is exact.
+func (f *fair) solveLength(length float64) ([]Cubic, error) {
+	x := f.search(f.start(), f.energy)
+	x = f.search(x, f.energyAtLength)
+	segs := f.cubics(x)
+	grown := func(k float64) []Cubic {
+		out := make([]Cubic, len(segs))
+		for i, c := range segs {
+			out[i] = Curve(c.P[0], c.P[0].Add(c.P[1].Sub(c.P[0]).Mul(k)), c.P[3].Add(c.P[2].Sub(c.P[3]).Mul(k)), c.P[3])
+		}
+		return out
+	}
+	lo, hi := 0.96, 1.04
+	off := func(k float64) float64 { return fairLength(grown(k)) - length }
+	if len(segs) == 0 || !(off(lo) < 0 && off(hi) > 0) {
+		return nil, f.outOfReach(length)
+	}
+	for range 100 {
+		k := (lo + hi) / 2
+		if off(k) > 0 {
+			hi = k
+		} else {
+			lo = k
+		}
+		if hi-lo < 1e-16 {
+			break
+		}
+	}
+	return f.finite(grown((lo + hi) / 2))
+}
+
+// outOfReach says which lengths there are.
+func (f *fair) outOfReach(length float64) error {
+	best := f.search(f.start(), f.energy)
+	limit := 6 * f.energy(best)
+	extreme := func(sign float64) float64 {
+		x := f.search(best, func(x []float64) float64 {
+			e := f.energy(x)
+			return sign*fairLength(f.cubics(x))/f.chord + max(0, e-limit)
+		})
+		return fairLength(f.cubics(x))
+	}
+	return fmt.Errorf("a fair curve here can be about %.4g to %.4g mm long, not %.4g mm; blend a longer stretch or ask for another length", extreme(1), extreme(-1), length)
+}
+
+func fairLength(segs []Cubic) (sum float64) {
+	for _, c := range segs {
+		sum += c.Length()
+	}
+	return sum
+}
