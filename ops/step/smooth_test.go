@@ -53,29 +53,49 @@ func TestSmoothTakesAKinkAway(t *testing.T) {
 	sameExcept(t, p, out.Pattern, "left.hem")
 }
 
+// dented returns two curves from (0, 0) over (50, −13) to (100, 0) that hang
+// down, with a dent of 5.7 degrees where they meet.
+func dented() (geom.Path, geom.Path) {
+	mid := geom.Pt(50, -13)
+	return geom.Must(geom.NewPath(geom.Curve(geom.Pt(0, 0), geom.Pt(10, -10), geom.Pt(30, -14), mid))),
+		geom.Must(geom.NewPath(geom.Curve(mid, geom.Pt(70, -14), geom.Pt(90, -10), geom.Pt(100, 0))))
+}
+
 func TestSmoothKeepsLength(t *testing.T) {
-	p := kinked()
+	p := twoBoxes()
+	a, b := dented()
+	p.Piece("left").Edge("hem").Path = geom.Must(geom.Join(a, b))
 	was := p.Piece("left").Edge("hem").Length()
-	out := applied(t, p, &Smooth{Piece: "left", Edge: "hem", From: &pattern.Along{MM: 20}, To: &pattern.Along{From: pattern.End, MM: 20}, Keep: "length"})
+	out := applied(t, p, &Smooth{Piece: "left", Edge: "hem", From: &pattern.Along{MM: 25}, To: &pattern.Along{From: pattern.End, MM: 25}, Keep: "length"})
 	is := out.Pattern.Piece("left").Edge("hem")
 	assert.InEpsilon(t, was, is.Length(), 1e-9)
 	assert.Less(t, sharpest(is.Path), 1e-6)
+	assert.Empty(t, is.Path.Inflections())
 	assert.InDelta(t, 0, out.Figures["length_change"], 1e-9*was)
+	assert.Equal(t, p.Lines, out.Pattern.Lines)
+
+	assert.Empty(t, out.Notes)
+
 	// Rounding a corner between straight edges off shortens it, so a curve of
 	// the same length has to swing out, and says so.
+	p = kinked()
+	was = p.Piece("left").Edge("hem").Length()
+	out = applied(t, p, &Smooth{Piece: "left", Edge: "hem", At: &pattern.Along{Share: 0.5}, Reach: exactly(30), Keep: "length"})
+	assert.InEpsilon(t, was, lengthOf(t, out.Pattern, "left", "hem"), 1e-9)
 	require.Len(t, out.Notes, 1)
 	assert.Contains(t, out.Notes[0], "to and fro")
 }
 
 func TestSmoothOverAJoint(t *testing.T) {
 	p := twoBoxes()
-	p.Pieces[0] = corners("left", []geom.Point{geom.Pt(0, 0), geom.Pt(40, -5), geom.Pt(100, 0), geom.Pt(100, 60), geom.Pt(0, 60)}, "one", "two", "side", "top", "front")
+	p.Pieces[0] = corners("left", []geom.Point{geom.Pt(0, 0), geom.Pt(50, -13), geom.Pt(100, 0), geom.Pt(100, 60), geom.Pt(0, 60)}, "one", "two", "side", "top", "front")
+	p.Piece("left").Edge("one").Path, p.Piece("left").Edge("two").Path = dented()
 	p.Lines[0].Parts = []pattern.Part{pattern.Whole("left", "one"), pattern.Whole("left", "two"), pattern.Whole("right", "hem")}
 	was := p.Length(p.Lines[0].Parts)
 	steps := map[string]*Smooth{
-		"at the end":        {Piece: "left", Edge: "one", At: &pattern.Along{From: pattern.End}, Reach: exactly(16)},
-		"at the next start": {Piece: "left", Edge: "two", At: &pattern.Along{}, Reach: exactly(16)},
-		"on into":           {Piece: "left", Edge: "one", Then: "two", From: &pattern.Along{From: pattern.End, MM: 16}, To: &pattern.Along{MM: 16}},
+		"at the end":        {Piece: "left", Edge: "one", At: &pattern.Along{From: pattern.End}, Reach: exactly(25)},
+		"at the next start": {Piece: "left", Edge: "two", At: &pattern.Along{}, Reach: exactly(25)},
+		"on into":           {Piece: "left", Edge: "one", Then: "two", From: &pattern.Along{From: pattern.End, MM: 25}, To: &pattern.Along{MM: 25}},
 	}
 	for what, s := range steps {
 		s.Keep = keepLength
