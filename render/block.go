@@ -3,6 +3,7 @@ package render
 import (
 	"image/color"
 	"math"
+	"slices"
 
 	"truemat/geom"
 )
@@ -77,7 +78,6 @@ type blockSearch struct {
 	layouts  []block // the same words, set in different ways
 	heights  []float64
 	near     geom.Point
-	strict   []strictness
 	inkColor color.NRGBA
 }
 
@@ -85,18 +85,27 @@ type blockSearch struct {
 // and still be preferred.
 const uprightShare = 0.65
 
+// glueShare is how much smaller than asked writing may become to stay off
+// glue lines.
+const glueShare = 0.6
+
 // fit finds the place for a block: the strictest way, then the tallest
 // letters, upright rather than turned, then the first layout. What has to go
 // over lines is written as small as may be; where nothing fits, the last
 // layout stands at near.
 func (s blockSearch) fit(r *room, bare []bool) (figs []Figure, labels []Label) {
 	smallest := s.heights[len(s.heights)-1:]
-	for _, strict := range s.strict {
-		p := r.plan(strict, bare)
+	for strict := offGlue; strict <= withinIt; strict++ {
 		heights := s.heights
-		if strict >= inSeam {
+		switch {
+		case strict == offGlue && r.glued == nil:
+			continue
+		case strict == offGlue:
+			heights = slices.DeleteFunc(slices.Clone(heights), func(h float64) bool { return h < glueShare*heights[0] })
+		case strict >= inSeam:
 			heights = smallest
 		}
+		p := r.plan(strict, bare)
 		up, okUp := s.search(p, heights, false)
 		if okUp && up.height == heights[0] {
 			return s.put(r, up)

@@ -80,7 +80,7 @@ func (p Plan) pageMap(doc Print, b geom.Box) Layer {
 
 // legend draws what the lines and signs mean, as many rows as fit into b.
 func legend(b geom.Box, nested bool) Layer {
-	const sample, pitch = 20.0, 7.1
+	const sample, pitch = 20.0, 6.8
 	type row struct {
 		text string
 		draw func(a, b geom.Point) []Figure
@@ -130,6 +130,7 @@ func legend(b geom.Box, nested bool) Layer {
 		{"inner line", line(Sample, innerPen)},
 		{"fold line of a piece drawn whole", line(Sample, foldPen)},
 		{"old joint of taped pieces", line(Sample, jointPen)},
+		{"arrow of a piece taped on", func(a, b geom.Point) []Figure { return oldArrow(polyline(a, b)) }},
 		{"apex", func(a, b geom.Point) []Figure { return apexSign(a.Lerp(b, 0.5)) }},
 	}
 	if nested {

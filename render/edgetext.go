@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/unit"
 )
@@ -96,25 +97,15 @@ func edgeLabel(e shapeEdge, usual float64, r *room) (Label, bool) {
 	if e.role == pattern.SeamEdge {
 		ink = grey
 	}
-	for _, h := range edgeTextHeights {
-		for _, text := range texts {
-			for _, share := range edgeTextShares {
-				for _, l := range besideEdge(e, text, h, share) {
+	for _, place := range []edgePlace{inAllowance, insideEdge, awayFromEdge} {
+		for _, h := range edgeTextHeights {
+			for _, text := range texts {
+				for _, share := range edgeTextShares {
+					l, ok := place(e, text, h, share)
 					l.Color = ink
-					if r.free(l.quad(edgeTextClear)) {
+					if ok && r.free(l.quad(edgeTextClear)) {
 						return l, true
 					}
-				}
-			}
-		}
-	}
-	for _, h := range edgeTextHeights {
-		for _, text := range texts {
-			for _, share := range edgeTextShares {
-				l := awayFromEdge(e, text, h, share)
-				l.Color = ink
-				if r.free(l.quad(edgeTextClear)) {
-					return l, true
 				}
 			}
 		}
@@ -122,46 +113,33 @@ func edgeLabel(e shapeEdge, usual float64, r *room) (Label, bool) {
 	if e.role == pattern.SeamEdge {
 		return Label{}, false
 	}
-	l := awayFromEdge(e, texts[len(texts)-1], edgeTextHeights[len(edgeTextHeights)-1], 0.5)
+	l, _ := awayFromEdge(e, texts[len(texts)-1], edgeTextHeights[len(edgeTextHeights)-1], 0.5)
 	l.Color = ink
 	return l, true
 }
 
-// besideEdge returns the places of a text along an edge around a share of its
-// length: in the allowance, inside the sew line.
-func besideEdge(e shapeEdge, text string, height, share float64) []Label {
-	w := TextWidth(text, height, false)
-	length := e.path.Length()
-	s0, s1 := share*length-w/2, share*length+w/2
-	if s0 < 0 || s1 > length {
-		return nil
-	}
-	a, b := e.path.At(s0), e.path.At(s1)
-	u := b.Sub(a).Unit()
-	out := u.Perp().Mul(-1)
-	low, high := 0.0, 0.0 // of the edge over the chord, outward
-	for i := range 7 {
-		d := out.Dot(e.path.At(s0 + (s1-s0)*float64(i+1)/8).Sub(a))
-		low, high = min(low, d), max(high, d)
-	}
+// edgePlace is a place of a text at an edge around a share of its length;
+// false when the edge has no such place.
+type edgePlace func(e shapeEdge, text string, height, share float64) (Label, bool)
+
+// inAllowance writes along the edge in the middle of its allowance.
+func inAllowance(e shapeEdge, text string, height, share float64) (Label, bool) {
+	s, ok := newStretch(e, TextWidth(text, height, false), share)
 	tall := height * (1 + descent)
-	mid := a.Lerp(b, 0.5)
-	along := func(d float64) Label { // the middle of the text d outside the chord
-		angle := readable(u.Direction())
-		c := mid.Add(out.Mul(d))
-		base := c.Sub(angle.Unit().Perp().Mul(tall/2 - descent*height))
-		return Label{Text: text, At: base, Height: height, Angle: angle, Anchor: Middle}
+	if !ok || e.allowance-(s.high-s.low) <= tall+2*edgeTextGap {
+		return Label{}, false
 	}
-	var labels []Label
-	if e.allowance-(high-low) > tall+2*edgeTextGap {
-		labels = append(labels, along((high+e.allowance+low)/2))
-	}
-	return append(labels, along(low-edgeTextGap-tall/2))
+	return s.along(text, height, (s.high+e.allowance+s.low)/2), true
 }
 
-// awayFromEdge returns the place of a text that starts at an edge and runs
-// inward.
-func awayFromEdge(e shapeEdge, text string, height, share float64) Label {
+// insideEdge writes along the edge inside the sew line.
+func insideEdge(e shapeEdge, text string, height, share float64) (Label, bool) {
+	s, ok := newStretch(e, TextWidth(text, height, false), share)
+	return s.along(text, height, s.low-2*edgeTextGap-height*(1+descent)/2), ok
+}
+
+// awayFromEdge writes from the edge inward.
+func awayFromEdge(e shapeEdge, text string, height, share float64) (Label, bool) {
 	s := share * e.path.Length()
 	in := e.path.TangentAt(s).Perp()
 	angle := readable(in.Direction())
@@ -170,5 +148,35 @@ func awayFromEdge(e shapeEdge, text string, height, share float64) Label {
 		l.Anchor = Right
 	}
 	l.At = e.path.At(s).Add(in.Mul(edgeTextStart)).Sub(angle.Unit().Perp().Mul(height / 2))
-	return l
+	return l, true
+}
+
+// stretch is the part of an edge that a text runs beside: its chord, and how
+// far the edge lies outward of it.
+type stretch struct {
+	middle, dir, out geom.Point
+	low, high        float64
+}
+
+func newStretch(e shapeEdge, width, share float64) (stretch, bool) {
+	length := e.path.Length()
+	from, to := share*length-width/2, share*length+width/2
+	if from < 0 || to > length {
+		return stretch{}, false
+	}
+	a, b := e.path.At(from), e.path.At(to)
+	dir := b.Sub(a).Unit()
+	s := stretch{middle: a.Lerp(b, 0.5), dir: dir, out: dir.Perp().Mul(-1)}
+	for i := range 7 {
+		d := s.out.Dot(e.path.At(from + width*float64(i+1)/8).Sub(a))
+		s.low, s.high = min(s.low, d), max(s.high, d)
+	}
+	return s, true
+}
+
+// along writes with the middle of the text d outside the chord.
+func (s stretch) along(text string, height, d float64) Label {
+	angle := readable(s.dir.Direction())
+	base := s.middle.Add(s.out.Mul(d)).Sub(angle.Unit().Perp().Mul(height * (1 - descent) / 2))
+	return Label{Text: text, At: base, Height: height, Angle: angle, Anchor: Middle}
 }

@@ -37,15 +37,22 @@ func (p Plan) joints(i int) Layer {
 	return l
 }
 
+// glueLine returns the ends of a joint's glue line and the direction across it
+// to the second page.
+func (p Plan) glueLine(j Joint) (a, b, over geom.Point) {
+	first := p.Tiles[j.First]
+	kept := p.grid.kept(first.Row, first.Col, p.Rows, p.Cols)
+	corner := geom.Pt(kept.Max.X, kept.Min.Y)
+	if j.Upper {
+		return kept.Min, corner, geom.Pt(0, -1)
+	}
+	return kept.Max, corner, geom.Pt(1, 0)
+}
+
 // joint draws one joint as seen on tile i.
 func (p Plan) joint(j Joint, i int) Layer {
 	first, second := p.Tiles[j.First], p.Tiles[j.Second]
-	kept := p.grid.kept(first.Row, first.Col, p.Rows, p.Cols)
-	// along runs on the glue line, over goes across it to the second page.
-	a, b, over := geom.Pt(kept.Max.X, kept.Max.Y), geom.Pt(kept.Max.X, kept.Min.Y), geom.Pt(1, 0)
-	if j.Upper {
-		a, b, over = geom.Pt(kept.Min.X, kept.Min.Y), geom.Pt(kept.Max.X, kept.Min.Y), geom.Pt(0, -1)
-	}
+	a, b, over := p.glueLine(j)
 	l := Layer{Figures: []Figure{{Kind: JoinMark, Path: polyline(a, b), Pen: gluePen}}}
 	for _, share := range []float64{fromCorner, 1 - fromCorner} {
 		l = l.with(almond(a.Lerp(b, share), over, j.Letter))

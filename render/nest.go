@@ -73,7 +73,7 @@ func nestAnchor(pc *pattern.Piece) geom.Point {
 
 // draw draws the nest moved by m: a layer for each size asked for and one for
 // what they have in common.
-func (n *nest) draw(m geom.Motion, opt Options) ([]Layer, error) {
+func (n *nest) draw(m geom.Motion, opt Options, glue []geom.Path) ([]Layer, error) {
 	vs := make([]version, len(n.each))
 	for i, pc := range n.each {
 		v, err := newVersion(pc, n.moves[i].Then(m), n.label[i], opt.FoldWhole)
@@ -85,7 +85,7 @@ func (n *nest) draw(m geom.Motion, opt Options) ([]Layer, error) {
 		}
 		vs[i] = v
 	}
-	common, own := drawPiece(vs, opt.Pattern)
+	common, own := drawPiece(vs, opt.Pattern, glue)
 	layers := make([]Layer, n.total+1)
 	for i, l := range own {
 		layers[n.sizes[i]] = l

@@ -68,7 +68,7 @@ func NestScene(sizes []SizePieces, opt Options) (Scene, error) {
 	}
 	layers[len(sizes)].Name = commonLayer
 	for _, n := range nests {
-		drawn, err := n.draw(n.pose, opt)
+		drawn, err := n.draw(n.pose, opt, nil)
 		if err != nil {
 			return Scene{}, err
 		}

@@ -35,7 +35,7 @@ func onePiece(pc pattern.Piece, m geom.Motion, opt Options) (Layer, error) {
 	if err != nil {
 		return Layer{}, err
 	}
-	common, own := drawPiece([]version{v}, opt.Pattern)
+	common, own := drawPiece([]version{v}, opt.Pattern, nil)
 	return Layer{
 		Name:    pc.Name,
 		Figures: append(own[0].Figures, common.Figures...),
@@ -88,7 +88,8 @@ func (s *shape) sewOutline() geom.Path {
 
 // drawPiece draws a piece in one or several sizes that lie on each other:
 // what they have in common, taken from the first, and what each has of its own.
-func drawPiece(vs []version, patternName string) (common Layer, own []Layer) {
+// Large writing stays off the glue lines where it can.
+func drawPiece(vs []version, patternName string, glue []geom.Path) (common Layer, own []Layer) {
 	var cuts, sews []geom.Path
 	for _, v := range vs {
 		cuts = append(cuts, v.shape.cut)
@@ -96,6 +97,9 @@ func drawPiece(vs []version, patternName string) (common Layer, own []Layer) {
 	}
 	d := drawer{room: newRoom(cuts, sews), first: vs[0]}
 	d.bare = slices.Clone(d.room.taken)
+	for _, line := range glue {
+		d.room.glue(line)
+	}
 	for _, v := range vs {
 		own = append(own, d.lines(v))
 	}
@@ -177,6 +181,8 @@ func (d *drawer) signs() {
 			d.add(lineClear, Figure{Kind: InnerLine, Path: in.Path, Pen: jointPen})
 		case in.Kind == pattern.Drawn:
 			d.add(lineClear, Figure{Kind: InnerLine, Path: in.Path, Pen: innerPen})
+		case in.Kind == pattern.OldArrow:
+			d.add(lineClear, oldArrow(in.Path)...)
 		default:
 			d.add(lineClear, Figure{Kind: InnerLine, Path: in.Path, Pen: oldPen})
 		}
@@ -251,7 +257,7 @@ func (d *drawer) marks() {
 		}
 		s := blockSearch{
 			layouts: []block{one, split}, heights: steps(max(mk.Height, 2), 2), near: mk.At,
-			strict: []strictness{onFree, onPaper, inSeam, withinIt}, inkColor: black,
+			inkColor: black,
 		}
 		figs, labels := s.fit(d.room, d.bare)
 		d.common.Figures = append(d.common.Figures, figs...)
@@ -277,7 +283,7 @@ func (d *drawer) edgeTexts(seams bool) {
 func (d *drawer) title(layouts []block) {
 	s := blockSearch{
 		layouts: layouts, heights: steps(3.2, 1.4), near: d.room.center(),
-		strict: []strictness{onFree, onPaper, inSeam, withinIt}, inkColor: black,
+		inkColor: black,
 	}
 	figs, labels := s.fit(d.room, d.bare)
 	d.common.Figures = append(d.common.Figures, figs...)

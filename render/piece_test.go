@@ -238,6 +238,26 @@ func TestAnyPieceCanBeDrawn(t *testing.T) {
 	})
 }
 
+func TestTinyAndHugePiecesEnd(t *testing.T) {
+	for _, k := range []float64{1e-6, 1e-3, 0.3, 20, 900} {
+		pc := cup()
+		for i := range pc.Edges {
+			pc.Edges[i].Path = scaled(pc.Edges[i].Path, k, geom.Point{})
+			pc.Edges[i].Allowance *= min(k, 1)
+		}
+		pc.Notches, pc.Inner = nil, nil
+		s, err := PieceScene(pc, Options{Pattern: "Sample"})
+		require.NoError(t, err, "%g times as large", k)
+		assert.False(t, s.Box.Empty())
+		_, err = PlanTiles(Print{Sizes: []SizePieces{{"", []pattern.Piece{pc}}}, Paper: A4})
+		if k > 100 {
+			assert.ErrorContains(t, err, "pages")
+		} else {
+			assert.NoError(t, err, "%g times as large", k)
+		}
+	}
+}
+
 func TestNestedSizesLieOnEachOther(t *testing.T) {
 	small, large := sample(), grown(sample())
 	s, err := NestScene([]SizePieces{{"75C", small}, {"75D", large}}, Options{Pattern: "Sample"})

@@ -14,6 +14,7 @@ type room struct {
 	nx, ny int
 	taken  []bool // by lines, or outside the cut line
 	seamed []bool // outside the sew line, where only an edge's own text stands
+	glued  []bool // near a glue line; nil when there is none
 }
 
 // roomCell is the side of a square in mm; a large piece has larger ones, so
@@ -91,6 +92,21 @@ func (r *room) takePath(p geom.Path, margin float64) {
 	for _, q := range walkPoints(p, r.cell/2) {
 		r.takeDisc(q, margin)
 	}
+}
+
+// glue keeps large writing off a glue line, where it can.
+func (r *room) glue(line geom.Path) {
+	const clear = 1.5
+	if !line.Bounds().Grow(clear).Overlaps(geom.Box{Min: r.min, Max: r.middle(r.nx, r.ny)}) {
+		return
+	}
+	if r.glued == nil {
+		r.glued = make([]bool, len(r.taken))
+	}
+	taken := r.taken
+	r.taken = r.glued
+	r.takePath(line, clear)
+	r.taken = taken
 }
 
 func (r *room) takeDisc(c geom.Point, margin float64) {
@@ -178,7 +194,8 @@ type plan struct {
 type strictness int
 
 const (
-	onFree   strictness = iota // free squares inside the sew line
+	offGlue  strictness = iota // free squares inside the sew line and off glue lines
+	onFree                     // free squares inside the sew line
 	onPaper                    // free squares inside the cut line
 	inSeam                     // over lines and text, inside the sew line
 	withinIt                   // anywhere on the paper inside the cut line
@@ -194,6 +211,8 @@ func (r *room) plan(s strictness, bare []bool) plan {
 			k := j*r.nx + i
 			blocked := bare[k]
 			switch s {
+			case offGlue:
+				blocked = r.taken[k] || r.seamed[k] || r.glued[k]
 			case onFree:
 				blocked = r.taken[k] || r.seamed[k]
 			case onPaper:

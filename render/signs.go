@@ -146,6 +146,17 @@ func arrowFigures(a pattern.Arrow) []Figure {
 	return figs
 }
 
+// oldArrow draws the arrow of a piece that was taped on: thin, with open heads.
+func oldArrow(p geom.Path) []Figure {
+	figs := []Figure{{Kind: InnerLine, Path: p, Pen: oldPen}}
+	for _, end := range [2]geom.Path{p, p.Reverse()} {
+		tip, back := end.Start(), end.TangentAt(0).Mul(headLength*0.6)
+		side := back.Perp().Mul(0.4)
+		figs = append(figs, Figure{Kind: InnerLine, Path: polyline(tip.Add(back).Add(side), tip, tip.Add(back).Sub(side)), Pen: oldPen})
+	}
+	return figs
+}
+
 // arrowText says what an arrow shows.
 func arrowText(k pattern.ArrowKind) string {
 	switch k {

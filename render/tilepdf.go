@@ -64,8 +64,13 @@ func (p Plan) drawn(doc Print) (common Layer, sizes []Layer, err error) {
 	for i, s := range doc.Sizes {
 		sizes[i].Name = "size " + s.Label
 	}
+	var glue []geom.Path
+	for _, j := range p.Joints {
+		a, b, _ := p.glueLine(j)
+		glue = append(glue, polyline(a, b))
+	}
 	for i, n := range p.nests {
-		layers, err := n.draw(p.Pieces[i].Move, doc.options())
+		layers, err := n.draw(p.Pieces[i].Move, doc.options(), glue)
 		if err != nil {
 			return Layer{}, nil, err
 		}
