@@ -148,13 +148,18 @@ next:
 	return out
 }
 
-// between returns the arc length a share of the shorter way from s0 to s1.
+// between returns the arc length a share of the way from s0 to s1, the shorter
+// way round on a closed path.
 func (p Path) between(s0, s1, share float64) float64 {
-	if l := p.Length(); p.closed && math.Abs(s1-s0) > l/2 { // across the start
-		s0, s1 = math.Max(s0, s1), math.Min(s0, s1)+l
-		return math.Mod(s0+(s1-s0)*share, l)
+	l := p.Length()
+	if p.closed && math.Abs(s1-s0) > l/2 { // across the start
+		s1 -= math.Copysign(l, s1-s0)
 	}
-	return s0 + (s1-s0)*share
+	s := s0 + (s1-s0)*share
+	if p.closed {
+		s = math.Mod(s+l, l)
+	}
+	return s
 }
 
 // mergeOverlaps joins overlaps that run on through joints, but not through the

@@ -155,7 +155,8 @@ func TestOverlapOfItsOwnPart(t *testing.T) {
 			part = part.Reverse()
 			want.T0, want.T1 = want.T1, want.T0
 		}
-		m := Cross(p, part)
+		there := drawMotion(t) // and back, for the rounding
+		m := Cross(p, part.Transform(there).Transform(there.Inverse()))
 		require.Len(t, m.Overlaps, 1, "%v", m)
 		assert.Empty(t, m.Crossings)
 		o := m.Overlaps[0]
@@ -374,4 +375,58 @@ func TestSelfCrossingsOfLoop(t *testing.T) {
 		require.InDelta(t, cs[0].S, split[0].S, 1e-6)
 		require.InDelta(t, cs[0].T, split[0].T, 1e-6)
 	})
+}
+
+// TestTouchAtSmoothJoint: circles and lines that touch where their pieces join.
+func TestTouchAtSmoothJoint(t *testing.T) {
+	a, b := oval(Pt(0, 0), 10, 10, 4), oval(Pt(20, 0), 10, 10, 4)
+	m := Cross(a, b)
+	require.Len(t, m.Crossings, 1)
+	assert.True(t, m.Crossings[0].Tangent)
+	assert.Zero(t, m.Crossings[0].S)
+	assert.InDelta(t, b.Length()/2, m.Crossings[0].T, 1e-9)
+	inner := oval(Pt(4, 0), 6, 6, 4)
+	m = Cross(a, inner)
+	require.Len(t, m.Crossings, 1)
+	assert.True(t, m.Crossings[0].Tangent)
+	cs := a.CrossLine(Pt(0, 10), Pt(1, 0))
+	require.Len(t, cs, 1)
+	assert.True(t, cs[0].Tangent)
+	cs = a.CrossLine(Pt(0, 0), Pt(0, 1)) // through two joints
+	require.Len(t, cs, 2)
+	assert.False(t, cs[0].Tangent || cs[1].Tangent)
+	// Circles of radius 10 whose centres are 12 apart meet at x = 6, y = ±8;
+	// the circle of 16 cubics is right to 1e-8 of its radius.
+	m = Cross(oval(Pt(0, 0), 10, 10, 16), oval(Pt(12, 0), 10, 10, 16))
+	require.Len(t, m.Crossings, 2)
+	for _, c := range m.Crossings {
+		assert.InDelta(t, 6, c.Point.X, 1e-9)
+		assert.InDelta(t, 8, math.Abs(c.Point.Y), 1e-6)
+		assert.False(t, c.Tangent)
+	}
+}
+
+// TestOverlapClosed: a closed path shares all of itself with itself, also run
+// the other way or from another start; an overlap does not run on through a
+// start.
+func TestOverlapClosed(t *testing.T) {
+	for _, data := range []string{samplePath, "M0 0L20 0L20 10L0 10Z"} {
+		p := parse(t, data)
+		l := p.Length()
+		m := Cross(p, p)
+		assert.Equal(t, []Overlap{{0, l, 0, l}}, m.Overlaps)
+		assert.Empty(t, m.Crossings)
+		m = Cross(p, p.Reverse())
+		require.Len(t, m.Overlaps, 1, "%v", m.Overlaps)
+		assert.InDeltaSlice(t, []float64{0, l, l, 0}, []float64{m.Overlaps[0].S0, m.Overlaps[0].S1, m.Overlaps[0].T0, m.Overlaps[0].T1}, 1e-9)
+		assert.Empty(t, m.Crossings)
+
+		half := l / 2
+		turned := Must(JoinClosed(Must(p.Sub(half, l)), Must(p.Sub(0, half))))
+		m = Cross(p, turned)
+		require.Len(t, m.Overlaps, 2)
+		assert.InDelta(t, half, m.Overlaps[0].S1, 1e-6)
+		assert.InDelta(t, half, m.Overlaps[1].S0, 1e-6)
+		assert.Empty(t, m.Crossings)
+	}
 }
