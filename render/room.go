@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"slices"
 
 	"truemat/geom"
 )
@@ -47,24 +48,24 @@ func newRoom(cuts, sews []geom.Path) *room {
 // outside sets the squares whose middle lies outside a closed path.
 func (r *room) outside(p geom.Path, set []bool) {
 	pts := walkPoints(p, r.cell/2)
+	var xs []float64 // where the path crosses a row
 	for j := range r.ny {
 		y := r.min.Y + (float64(j)+0.5)*r.cell
-		var xs []float64
+		xs = xs[:0]
 		for i, a := range pts {
 			b := pts[(i+1)%len(pts)]
 			if (a.Y > y) != (b.Y > y) {
 				xs = append(xs, a.X+(b.X-a.X)*(y-a.Y)/(b.Y-a.Y))
 			}
 		}
+		slices.Sort(xs)
+		k := 0
 		for i := range r.nx {
 			x := r.min.X + (float64(i)+0.5)*r.cell
-			in := false
-			for _, cx := range xs {
-				if cx > x {
-					in = !in
-				}
+			for k < len(xs) && xs[k] <= x {
+				k++
 			}
-			if !in {
+			if k%2 == 0 {
 				set[j*r.nx+i] = true
 			}
 		}

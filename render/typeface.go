@@ -18,9 +18,9 @@ type face struct {
 	em   fixed.Int26_6 // units of an em
 	caps float64       // height of capitals, in ems
 
-	mu       sync.Mutex
-	buf      sfnt.Buffer
-	advances map[rune]float64 // in ems
+	mu     sync.Mutex
+	buf    sfnt.Buffer
+	glyphs map[rune]glyph
 }
 
 var faces = sync.OnceValue(func() [2]*face {
@@ -38,7 +38,7 @@ func mustFace(ttf []byte) *face {
 	if err != nil {
 		panic(err)
 	}
-	return &face{font: f, em: em, caps: float64(m.CapHeight) / float64(em), advances: map[rune]float64{}}
+	return &face{font: f, em: em, caps: float64(m.CapHeight) / float64(em), glyphs: map[rune]glyph{}}
 }
 
 func faceOf(bold bool) *face {
@@ -48,29 +48,28 @@ func faceOf(bold bool) *face {
 	return faces()[0]
 }
 
-// advance returns the width of r in ems.
-func (f *face) advance(r rune) float64 {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	if w, ok := f.advances[r]; ok {
-		return w
-	}
-	w := 0.0
-	if i, err := f.font.GlyphIndex(&f.buf, r); err == nil {
-		if a, err := f.font.GlyphAdvance(&f.buf, i, f.em, font.HintingNone); err == nil {
-			w = float64(a) / float64(f.em)
-		}
-	}
-	f.advances[r] = w
-	return w
+// glyph is what is known of a letter.
+type glyph struct {
+	advance float64 // width in ems
+	drawn   bool    // the face can write it
 }
 
-// has reports whether the face can write r.
-func (f *face) has(r rune) bool {
+// glyph looks a letter up once.
+func (f *face) glyph(r rune) glyph {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	i, err := f.font.GlyphIndex(&f.buf, r)
-	return err == nil && i != 0
+	if g, ok := f.glyphs[r]; ok {
+		return g
+	}
+	var g glyph
+	if i, err := f.font.GlyphIndex(&f.buf, r); err == nil {
+		g.drawn = i != 0
+		if a, err := f.font.GlyphAdvance(&f.buf, i, f.em, font.HintingNone); err == nil {
+			g.advance = float64(a) / float64(f.em)
+		}
+	}
+	f.glyphs[r] = g
+	return g
 }
 
 // TextWidth returns the width in mm of text whose capitals are height mm tall.
@@ -78,7 +77,7 @@ func TextWidth(text string, height float64, bold bool) float64 {
 	f := faceOf(bold)
 	sum := 0.0
 	for _, r := range writable(text, bold) {
-		sum += f.advance(r)
+		sum += f.glyph(r).advance
 	}
 	return sum * height / f.caps
 }
@@ -91,7 +90,7 @@ func writable(text string, bold bool) string {
 		switch {
 		case unicode.IsControl(r):
 			return ' '
-		case r > 0xffff || !f.has(r):
+		case r > 0xffff || !f.glyph(r).drawn:
 			return '□'
 		}
 		return r
@@ -112,7 +111,7 @@ func (l Label) outlines() [][]geom.Cubic {
 			return pen.Add(u.Mul(x)).Add(v.Mul(y))
 		}
 		all = append(all, f.contours(r, at)...)
-		pen = pen.Add(u.Mul(f.advance(r) * scale))
+		pen = pen.Add(u.Mul(f.glyph(r).advance * scale))
 	}
 	return all
 }
