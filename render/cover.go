@@ -43,7 +43,7 @@ func coverPages(doc Print, plan Plan, width, height float64) []Layer {
 	f.square(mm, mmText, func(b geom.Box) Layer { return plan.pageMap(doc, b) })
 	f.square(in, inText, func(b geom.Box) Layer { return legend(b, len(doc.Sizes) > 1) })
 	f.emptiestFirst()
-	for _, p := range plan.advice(mmText, inText, mm) {
+	for _, p := range plan.advice(doc, mmText, inText, mm) {
 		f.paragraph(p)
 	}
 	return f.pages
@@ -70,11 +70,14 @@ func counted(n int, what string) string {
 }
 
 // advice is what to know, in the order in which it is needed.
-func (p Plan) advice(mmText, inText string, side float64) []paragraph {
+func (p Plan) advice(doc Print, mmText, inText string, side float64) []paragraph {
 	texts := []paragraph{
 		{"Print at true size", "Choose 100\u00a0% or “actual size” when printing, never “fit to page”. Print this page first and measure it before the others."},
 		{"Measure twice", fmt.Sprintf("Measure both squares across and down with a rigid ruler: %s, and %s. Measure after printing and again after gluing.", mmText, inText)},
 		{"When they measure wrong", fmt.Sprintf("Do not cut. Off by the same share both ways: the page was scaled. Set the scale to 100 × %.0f ÷ measured (%.1f\u00a0mm measured: %.1f\u00a0%%) and print this page again. Off one way only: the printer pulls the paper; try another tray or way of laying the paper in, or another printer.", side, side*0.97, 100/0.97)},
+	}
+	if len(doc.Sizes) > 1 {
+		texts = append(texts, paragraph{"Choose your size", "Every size is a layer with its own dashes and its label on the cut line. Switch off the sizes that you do not want in your reader's list of layers before you print, or follow the label of yours when you cut."})
 	}
 	if len(p.Joints) > 0 {
 		texts = append(texts, paragraph{"Glue the pages", fmt.Sprintf("Lay the pages out as on the map. Cut each page along the dotted line on its left and upper side, lay the cut edge on the dotted line of the page before it, and bring the two halves of each almond with the same letter together. Glue rows first, then row to row. The edge of the paper is no reference. After gluing, neighbouring dotted lines are %.1f mm apart across and %.1f mm down: when they are not, undo the joint.", p.grid.dx, p.grid.dy)})

@@ -110,7 +110,7 @@ func legend(b geom.Box, nested bool) Layer {
 					break
 				}
 				at := a.Lerp(b, 0.5).Add(lift).Add(geom.Pt(float64(i)*doubleGap, 0))
-				figs = append(figs, shapeNotch{at: at, out: geom.Pt(0, 1), allowance: allowance}.figures()...)
+				figs = append(figs, shapeNotch{at: at, out: geom.Pt(0, 1), allowance: allowance}.figures(notchPen)...)
 			}
 			return figs
 		}
@@ -136,7 +136,7 @@ func legend(b geom.Box, nested bool) Layer {
 	if nested {
 		rows[0].text = "cut line; each size has its own dashes"
 		rows[1] = row{"sew line of a size", func(a, b geom.Point) []Figure {
-			_, sew := nestPens(0)
+			_, sew, _ := nestPens(0)
 			return []Figure{{Kind: Sample, Path: polyline(a, b), Pen: sew}}
 		}}
 	}

@@ -22,13 +22,30 @@ var nestStyles = []Pen{
 	{Color: color.NRGBA{R: 0xd5, G: 0x5e, B: 0x00, A: 255}, Dash: []float64{16, 3}},
 }
 
-// nestPens returns the cut and sew pens of size i of several.
-func nestPens(i int) (cut, sew Pen) {
+// nestWidths tell apart sizes of the same style, when there are more sizes
+// than styles.
+var nestWidths = []float64{0.4, 0.22, 0.65}
+
+// nestPens returns the cut, sew and notch pens of size i of several.
+func nestPens(i int) (cut, sew, notch Pen) {
 	style := nestStyles[i%len(nestStyles)]
-	cut, sew = style, style
-	cut.Width = 0.4
+	cut, sew, notch = style, style, style
+	cut.Width = nestWidths[i/len(nestStyles)%len(nestWidths)]
 	sew.Width, sew.Dash = 0.12, []float64{0.8, 1.6}
-	return cut, sew
+	notch.Width, notch.Dash = 0.4, nil
+	return cut, sew, notch
+}
+
+// longestSize is how many letters of a size's label stand on its cut line.
+const longestSize = 10
+
+// shortSize returns a label to stand on a cut line; the title block has it
+// whole.
+func shortSize(label string) string {
+	if r := []rune(label); len(r) > longestSize {
+		return string(r[:longestSize-1]) + "…"
+	}
+	return label
 }
 
 // nestPieces gathers the pieces of the sizes by name, in the order in which
@@ -81,7 +98,7 @@ func (n *nest) draw(m geom.Motion, opt Options, glue []geom.Path) ([]Layer, erro
 			return nil, err
 		}
 		if n.total > 1 {
-			v.cut, v.sew = nestPens(n.sizes[i])
+			v.cut, v.sew, v.notch = nestPens(n.sizes[i])
 		}
 		vs[i] = v
 	}
@@ -103,7 +120,7 @@ func (d *drawer) sizeLabels(l *Layer, v version, i, of int) {
 		s := length * (float64(k) + (float64(i)+0.5)/float64(of)*0.8) / places
 		t := v.shape.cut.TangentAt(s)
 		angle := readable(t.Direction())
-		label := Label{Text: v.size, Height: height, Angle: angle, Anchor: Middle, Color: black, Bold: true}
+		label := Label{Text: shortSize(v.size), Height: height, Angle: angle, Anchor: Middle, Color: black, Bold: true}
 		label.At = v.shape.cut.At(s).Sub(angle.Unit().Perp().Mul(height / 2))
 		q := label.quad(0.3)
 		l.Figures = append(l.Figures, Figure{Kind: Backing, Path: polygon(q[:]...), Fill: white})

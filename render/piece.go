@@ -50,6 +50,7 @@ type version struct {
 	shape shape
 	cut   Pen
 	sew   Pen
+	notch Pen
 }
 
 func newVersion(pc pattern.Piece, m geom.Motion, size string, whole bool) (version, error) {
@@ -62,7 +63,7 @@ func newVersion(pc pattern.Piece, m geom.Motion, size string, whole bool) (versi
 			return version{}, fmt.Errorf("piece %s: %w", pc.Name, err)
 		}
 	}
-	return version{size: size, piece: pc, shape: s, cut: cutPen, sew: sewPen}, nil
+	return version{size: size, piece: pc, shape: s, cut: cutPen, sew: sewPen, notch: notchPen}, nil
 }
 
 // sewOutline returns the sew line as one closed path.
@@ -158,7 +159,7 @@ func (d *drawer) lines(v version) Layer {
 	}
 	put(Figure{Kind: CutLine, Path: v.shape.cut, Pen: v.cut})
 	for _, n := range v.shape.notches {
-		for _, f := range n.figures() {
+		for _, f := range n.figures(v.notch) {
 			put(f)
 		}
 	}

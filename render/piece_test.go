@@ -1,6 +1,7 @@
 package render
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -281,6 +282,14 @@ func TestNestedSizesLieOnEachOther(t *testing.T) {
 	bridge := nests[0]
 	fold := func(i int) geom.Path { return bridge.each[i].Fold().Path.Transform(bridge.moves[i]) }
 	assert.InDelta(t, 0, fold(0).At(fold(0).Length()/2).Dist(fold(1).At(fold(1).Length()/2)), 1e-9, "fold on fold")
+
+	looks := map[string]bool{}
+	for i := range 24 {
+		cut, _, _ := nestPens(i)
+		looks[fmt.Sprint(cut.Width, cut.Dash)] = true
+	}
+	assert.Len(t, looks, 24, "without colour two dozen sizes look different")
+	assert.Equal(t, []string{"75C", "75C (behi…"}, []string{shortSize("75C"), shortSize("75C (behind: a step could not apply)")})
 
 	_, err = NestScene(nil, Options{})
 	assert.Error(t, err)

@@ -76,18 +76,18 @@ func circle(c geom.Point, r float64) geom.Path {
 
 // figures draws a notch: a stroke across the cut line, or where there is no
 // allowance a ringed mark inside, since nothing may be snipped there.
-func (n shapeNotch) figures() []Figure {
+func (n shapeNotch) figures(pen Pen) []Figure {
 	if n.allowance <= 0 {
-		in := n.out.Mul(-1)
+		in, fine := n.out.Mul(-1), Pen{Width: signPen.Width, Color: pen.Color}
 		a, b := n.at.Add(in.Mul(markGap)), n.at.Add(in.Mul(markGap+markLength))
 		return []Figure{
-			{Kind: NotchMark, Path: polyline(a, b), Pen: signPen},
-			{Kind: NotchMark, Path: circle(b.Add(in.Mul(0.7)), 0.7), Pen: signPen},
+			{Kind: NotchMark, Path: polyline(a, b), Pen: fine},
+			{Kind: NotchMark, Path: circle(b.Add(in.Mul(0.7)), 0.7), Pen: fine},
 		}
 	}
 	a := n.at.Add(n.out.Mul(n.allowance - min(notchInside, n.allowance/2)))
 	b := n.at.Add(n.out.Mul(n.allowance + notchBeyond))
-	return []Figure{{Kind: NotchMark, Path: polyline(a, b), Pen: notchPen}}
+	return []Figure{{Kind: NotchMark, Path: polyline(a, b), Pen: pen}}
 }
 
 // apexSign is a crossed circle.
