@@ -3,88 +3,58 @@ package step
 import (
 	"errors"
 	"math"
-	"slices"
 
 	"truemat/geom"
 )
 
 // blend replaces what lies between two lengths of an open path by a fair
-// curve that meets both sides in their directions there; on request one of
-// the same length as what it replaces, to rounding. It is the cubic with the
-// least bending energy; a sharp turn is better blended in several stretches.
+// curve; on request the path keeps its length, to rounding. Such a curve may
+// have to swing out and bend to and fro, which [geom.Path.BlendLength] refuses.
 func blend(p geom.Path, from, to float64, keep bool) (geom.Path, error) {
-	return blendTo(p, from, to, p.TangentAt(to), keep)
-}
-
-// blendEnd is blend up to the end of the path, where the curve arrives in the
-// given unit direction.
-func blendEnd(p geom.Path, from float64, dir geom.Point) (geom.Path, error) {
-	return blendTo(p, from, p.Length(), dir, false)
-}
-
-func blendTo(p geom.Path, from, to float64, dir geom.Point, keep bool) (geom.Path, error) {
+	if !keep {
+		return p.Blend(from, to)
+	}
 	a, b := p.At(from), p.At(to)
 	if a.Dist(b) <= placeSlack {
 		return geom.Path{}, errors.New("both ends of the stretch lie at the same place")
 	}
-	leave := p.TangentBefore(from)
+	leave, arrive := p.TangentBefore(from), p.TangentAt(to)
 	with := func(h handles) geom.Cubic {
-		return geom.Curve(a, a.Add(leave.Mul(h.out)), b.Sub(dir.Mul(h.in)), b)
+		return geom.Curve(a, a.Add(leave.Mul(h.out)), b.Sub(arrive.Mul(h.in)), b)
 	}
-	h := fairest(with, a.Dist(b))
-	if keep {
-		var err error
-		if h, err = fairestOfLength(with, to-from); err != nil {
-			return geom.Path{}, err
-		}
-	}
-	middle, err := geom.NewPath(with(h))
+	h, err := fairestOfLength(with, to-from)
 	if err != nil {
 		return geom.Path{}, err
 	}
-	parts := []geom.Path{middle}
-	if from > placeSlack {
-		before, err := p.Sub(0, from)
-		if err != nil {
-			return geom.Path{}, err
-		}
-		parts = slices.Insert(parts, 0, before)
+	segs := []geom.Cubic{with(h)}
+	if before, err := p.Sub(0, from); err == nil {
+		segs = append(before.Segments(), segs...)
 	}
-	if to < p.Length()-placeSlack {
-		after, err := p.Sub(to, p.Length())
-		if err != nil {
-			return geom.Path{}, err
-		}
-		parts = append(parts, after)
+	if after, err := p.Sub(to, p.Length()); err == nil {
+		segs = append(segs, after.Segments()...)
 	}
-	return geom.Join(parts...)
+	return geom.NewPath(segs...)
+}
+
+// blendEnd replaces what lies beyond a length of an open path by a fair curve
+// to its end, where it arrives in the given direction.
+func blendEnd(p geom.Path, from float64, dir geom.Point) (geom.Path, error) {
+	fair, err := geom.FairCurve(p.At(from), p.TangentBefore(from), p.End(), dir)
+	if err != nil || from <= placeSlack {
+		return fair, err
+	}
+	kept, err := p.Sub(0, from)
+	if err != nil {
+		return geom.Path{}, err
+	}
+	return geom.Join(kept, fair)
 }
 
 // handles are the lengths in mm of the two handles of a blending cubic.
 type handles struct{ out, in float64 }
 
-const (
-	// leastHandle and mostHandle bound the handles of a blend as shares of its
-	// chord: shorter ones bend too sharply at the ends, longer ones make loops.
-	leastHandle, mostHandle = 0.1, 1
-	// mostUneven bounds the share of both handles that one of them may have
-	// where a length is kept.
-	mostUneven = 0.75
-	// fairRounds is how often the two handles are tuned in turn; a further
-	// round changes them by less than can be drawn.
-	fairRounds = 8
-)
-
-// fairest returns the handles with the least bending energy, one tuned after
-// the other.
-func fairest(with func(handles) geom.Cubic, chord float64) handles {
-	h := handles{chord / 3, chord / 3}
-	for range fairRounds {
-		h.out = leastAt(leastHandle*chord, mostHandle*chord, func(x float64) float64 { return bending(with(handles{x, h.in})) })
-		h.in = leastAt(leastHandle*chord, mostHandle*chord, func(x float64) float64 { return bending(with(handles{h.out, x})) })
-	}
-	return h
-}
+// mostUneven bounds the share of both handles that one of them may have.
+const mostUneven = 0.75
 
 // fairestOfLength returns of all handles that give the cubic the wanted
 // length those with the least bending energy.
