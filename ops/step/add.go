@@ -129,7 +129,7 @@ func (r *redraw) add(end EdgeEnd, amount float64, evenly bool, limit float64) er
 			return err
 		}
 	}
-	bent, err := bend(path, start, stop)
+	bent, err := path.Bend(start, stop)
 	if err != nil {
 		return fmt.Errorf("%s of %s cannot take %.4g mm: %w", end.Edge, end.Piece, amount, err)
 	}

@@ -121,32 +121,3 @@ func leastAt(lo, hi float64, f func(float64) float64) float64 {
 	}
 	return (lo + hi) / 2
 }
-
-// bend carries an open path so that its ends land on two points: each place
-// is displaced by a share that changes evenly along the length. Directions
-// turn with it, so that smooth places stay smooth and straight paths straight.
-func bend(p geom.Path, start, end geom.Point) (geom.Path, error) {
-	first, last := start.Sub(p.Start()), end.Sub(p.End())
-	total := p.Length()
-	slope := last.Sub(first).Mul(1 / total)
-	segs := p.Segments()
-	from := first
-	for i, c := range segs {
-		to := first.Lerp(last, p.LengthTo(i, 1)/total)
-		a, b := c.P[0].Add(from), c.P[3].Add(to)
-		if i == 0 {
-			a = start
-		}
-		if i == len(segs)-1 {
-			b = end
-		}
-		if c.IsStraight() {
-			segs[i] = geom.Straight(a, b)
-		} else {
-			out, in := c.P[1].Sub(c.P[0]), c.P[3].Sub(c.P[2])
-			segs[i] = geom.Curve(a, a.Add(out).Add(slope.Mul(out.Norm())), b.Sub(in).Sub(slope.Mul(in.Norm())), b)
-		}
-		from = to
-	}
-	return geom.NewPath(segs...)
-}

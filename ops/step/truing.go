@@ -199,7 +199,7 @@ func (t *truing) giveSide(c *across, longer float64, now geom.Path, from float64
 				return err
 			}
 		}
-		if altered, err = bend(altered, altered.Start(), end); err != nil {
+		if altered, err = altered.Bend(altered.Start(), end); err != nil {
 			return err
 		}
 		if now = altered; !kept.Empty() {
