@@ -1,8 +1,6 @@
 package tool
 
-import (
-	"truemat/ops/pattern"
-)
+import "truemat/ops/pattern"
 
 // Walk chooses a thing on the mat by keys alone. Next and Previous go through
 // the pieces; Choose goes into one, where they go through its joints, edges
@@ -14,16 +12,30 @@ type Walk struct {
 
 // At returns what the walk is at, found anew in the pattern.
 func (w *Walk) At(p pattern.Pattern) (Pointing, bool) {
-	if w.at.Kind == 0 {
+	pc := p.Piece(w.at.Piece)
+	if pc == nil || w.at.Kind == 0 {
+		w.Reset()
 		return Pointing{}, false
 	}
-	for _, c := range w.list(p, Ask{Kind: w.at.Kind, Only: w.at.Piece}) {
+	if w.at.Kind == OnPiece {
+		return whole(pc), true
+	}
+	for _, c := range things(pc) {
 		if c.same(w.at) {
 			return c, true
 		}
 	}
 	w.Reset()
 	return Pointing{}, false
+}
+
+// whole returns the piece itself, pointed at in the middle of its extent.
+func whole(pc *pattern.Piece) Pointing {
+	c := Pointing{Kind: OnPiece, Piece: pc.Name}
+	if o, err := pc.Outline(); err == nil {
+		c.At = pc.Pose.Apply(o.Bounds().Center())
+	}
+	return c
 }
 
 func (pt Pointing) same(o Pointing) bool {
@@ -76,7 +88,7 @@ func (w *Walk) Key(p pattern.Pattern, k Key, ask Ask) (chosen Pointing, took, us
 }
 
 // Enter goes into a piece, as if it had been chosen.
-func (w *Walk) Enter(p pattern.Pattern, piece string) {
+func (w *Walk) Enter(piece string) {
 	w.at, w.inside = Pointing{Kind: OnPiece, Piece: piece}, true
 }
 
@@ -96,11 +108,7 @@ func (w *Walk) list(p pattern.Pattern, ask Ask) []Pointing {
 		switch {
 		case !ask.takes(pc.Name):
 		case !w.inside:
-			c := Pointing{Kind: OnPiece, Piece: pc.Name}
-			if o, err := pc.Outline(); err == nil {
-				c.At = pc.Pose.Apply(o.Bounds().Center())
-			}
-			out = append(out, c)
+			out = append(out, whole(pc))
 		case pc.Name == w.at.Piece:
 			for _, c := range things(pc) {
 				if c.Kind&ask.Kind != 0 {

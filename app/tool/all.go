@@ -1,0 +1,8 @@
+package tool
+
+// All returns the tools in the order in which they lie in the tray.
+func All(t Table) []Tool {
+	return []Tool{
+		NewHand(t),
+	}
+}

@@ -1,0 +1,136 @@
+package tool
+
+import (
+	"encoding/json"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// Finisher is a tool whose act may be complete by itself, such as a piece
+// dragged and let go: its proposal need not be asked about.
+type Finisher interface {
+	// Done reports whether the proposal is to be accepted at once.
+	Done() bool
+}
+
+// base is what the tools share: the table, what the pointer is over and the
+// walk by keys.
+type base struct {
+	table Table
+	over  Pointing
+	walk  Walk
+}
+
+func (b *base) pattern() pattern.Pattern { return b.table.Pattern() }
+
+// hover remembers what the pointer is over.
+func (b *base) hover(e Event, ask Ask) (Pointing, bool) {
+	pt, ok := Point(b.pattern(), e.At, e.Reach, ask)
+	b.over = pt
+	return pt, ok
+}
+
+// pointed shows what the pointer is over and what the walk is at.
+func (b *base) pointed(o *Overlay) {
+	p := b.pattern()
+	if b.over.Kind != 0 {
+		o.Show(p, b.over, Pointed)
+	}
+	if at, ok := b.walk.At(p); ok {
+		o.Show(p, at, Pointed)
+		o.Notes = append(o.Notes, Note{at.At, at.label(p)})
+	}
+}
+
+// drop leaves the walk and what the pointer is over; it reports whether there
+// was a walk.
+func (b *base) drop() bool {
+	b.over = Pointing{}
+	return b.walk.Reset()
+}
+
+// label names a thing in words.
+func (pt Pointing) label(p pattern.Pattern) string {
+	switch pt.Kind {
+	case OnEdge:
+		return pt.Edge + " of " + pt.Piece
+	case OnNotch:
+		return "notch " + pt.Notch + " of " + pt.Piece
+	case OnJoint:
+		if pc := p.Piece(pt.Piece); pc != nil {
+			return cornerLabel(pc, pt) + " of " + pt.Piece
+		}
+	}
+	return pt.Piece
+}
+
+// cornerLabel names a joint by the two edges that meet there.
+func cornerLabel(pc *pattern.Piece, pt Pointing) string {
+	i := pc.EdgeIndex(pt.Edge)
+	if i < 0 {
+		return pt.Edge
+	}
+	if pt.Spot.From == pattern.End {
+		i = pc.Next(i)
+	}
+	return "corner of " + pc.Edges[pc.Prev(i)].Name + " and " + pc.Edges[i].Name
+}
+
+// trial remembers what trying steps gave, so that asking again costs nothing.
+type trial struct {
+	key   string
+	piece *pattern.Piece // the first one tells one replayed pattern from another
+	res   step.Result
+	err   error
+}
+
+// of returns what the steps would do, in the size shown.
+func (c *trial) of(t Table, steps ...step.Step) (step.Result, error) {
+	p := t.Pattern()
+	key, err := json.Marshal(steps)
+	if err != nil || len(p.Pieces) == 0 {
+		return t.Try(steps...)
+	}
+	k := t.Size() + string(key)
+	if c.key != k || c.piece != &p.Pieces[0] {
+		c.key, c.piece = k, &p.Pieces[0]
+		c.res, c.err = t.Try(steps...)
+	}
+	return c.res, c.err
+}
+
+// figure returns a figure that the last step of a result reported.
+func figure(r step.Result, name string) float64 {
+	if len(r.Reports) == 0 {
+		return 0
+	}
+	return r.Reports[len(r.Reports)-1].Figures[name]
+}
+
+// extent is a box around all pieces as they lie on the mat.
+func extent(p pattern.Pattern) geom.Box {
+	box := geom.NoBox()
+	for i := range p.Pieces {
+		pc := &p.Pieces[i]
+		for j := range pc.Edges {
+			box = box.Union(pc.Edges[j].Path.Transform(pc.Pose).Bounds())
+		}
+	}
+	return box
+}
+
+// across returns the line as a stroke that runs through all that lies on the mat.
+func across(p pattern.Pattern, l geom.Line) (geom.Path, error) {
+	box := extent(p)
+	if box.Empty() {
+		box = geom.BoxOf(l.Point)
+	}
+	c := l.Along(box.Center())
+	r := box.Width() + box.Height() + lineBeyond
+	return geom.Polyline(l.At(c-r), l.At(c+r))
+}
+
+// lineBeyond is how far in mm a datum is drawn beyond what lies on the mat.
+const lineBeyond = 50

@@ -1,0 +1,415 @@
+package tool
+
+import (
+	"fmt"
+	"math"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// Hand selects what lies on the mat and pushes pieces about.
+type Hand struct {
+	base
+	piece    string // being pushed
+	from     geom.Point
+	corner   *geom.Point // where a corner that is held lay
+	pressed  bool
+	moving   bool
+	dx, dy   float64
+	place    *step.Place // instead of the shift, when it met another piece
+	finished bool
+}
+
+// NewHand returns the hand for a table.
+func NewHand(t Table) Tool { return &Hand{base: base{table: t}} }
+
+// Name returns "hand".
+func (h *Hand) Name() string { return "hand" }
+
+// Hint says what to do next.
+func (h *Hand) Hint() string {
+	sel := h.table.Selection()
+	switch {
+	case h.place != nil:
+		return fmt.Sprintf("Let go and %s lies with %s against %s.", h.piece, h.place.Edge, h.place.Onto.Piece)
+	case h.moving:
+		return "Let go where the piece is to lie; near an edge it is sewn to it snaps, with Ctrl it does not."
+	case h.Proposal() != nil:
+		return "Enter takes the move, Escape puts the piece back; the arrows push further."
+	case sel.Piece != "":
+		return fmt.Sprintf("Drag %s where you want it, or push it with the arrows; press another thing to select that.", sel.Piece)
+	}
+	return "Press a piece, an edge, a corner or a notch to select it; drag a piece to move it."
+}
+
+// cornerPitch is the pitch in mm of the grid to which a dragged corner snaps.
+const cornerPitch = 10
+
+// Pointer selects on a press, and moves the piece on a drag.
+func (h *Hand) Pointer(e Event) {
+	if !e.At.Finite() {
+		return
+	}
+	p := h.pattern()
+	ask := Ask{Kind: OnAnything, Prefer: h.table.Selection().Piece}
+	switch e.Act {
+	case Hover:
+		h.hover(e, ask)
+	case Press:
+		h.drop()
+		h.putBack()
+		pt, ok := Point(p, e.At, e.Reach, ask)
+		if !ok {
+			h.table.Select(Selection{})
+			return
+		}
+		h.table.Select(pt.Selection())
+		h.piece, h.from, h.pressed = pt.Piece, e.At, true
+		if pt.Kind == OnJoint {
+			h.corner = &pt.At
+		}
+	case Drag:
+		if !h.pressed || p.Piece(h.piece) == nil {
+			return
+		}
+		d := e.At.Sub(h.from)
+		if !h.moving && d.Norm() <= e.Reach/2 {
+			return
+		}
+		h.moving, h.over = true, Pointing{}
+		h.shift(p, d, e)
+	case Release:
+		h.finished = h.moving
+		h.pressed, h.moving = false, false
+	}
+}
+
+// shift moves the piece by d, or by what the things it meets make of it.
+func (h *Hand) shift(p pattern.Pattern, d geom.Point, e Event) {
+	if e.Shift {
+		if math.Abs(d.X) > math.Abs(d.Y) {
+			d.Y = 0
+		} else {
+			d.X = 0
+		}
+	}
+	h.dx, h.dy, h.place = d.X, d.Y, nil
+	if e.Ctrl {
+		return
+	}
+	if h.place = h.meets(p, d, e.Reach); h.place == nil && h.corner != nil && !e.Shift {
+		to := Snap(h.corner.Add(d), cornerPitch, e.Reach/2).Sub(*h.corner)
+		h.dx, h.dy = to.X, to.Y
+	}
+}
+
+// meets returns how the piece, shifted by d, is laid against another with the
+// end of an edge when such ends are within reach: best along a seam, else with
+// the least turn.
+func (h *Hand) meets(p pattern.Pattern, d geom.Point, reach float64) *step.Place {
+	own := p.Piece(h.piece)
+	var best *step.Place
+	var bestSeam bool
+	var bestTurn, bestGap float64
+	for _, a := range ends(own) {
+		for i := range p.Pieces {
+			other := &p.Pieces[i]
+			if other.Name == h.piece {
+				continue
+			}
+			for _, b := range ends(other) {
+				gap := a.at.Add(d).Dist(b.at)
+				if gap > reach || !sideBySide(own, a, other, b) {
+					continue
+				}
+				seam := sewn(p, a.EdgeEnd, b.EdgeEnd)
+				turn := math.Abs(float64(geom.Between(a.along, b.along)))
+				switch {
+				case best == nil || seam && !bestSeam:
+				case bestSeam && !seam || !seam && turn > mostTurn:
+					continue
+				case gap > bestGap+samePlace || gap > bestGap-samePlace && turn >= bestTurn:
+					continue
+				}
+				if !seam && turn > mostTurn {
+					continue
+				}
+				onto := b.EdgeEnd
+				best = &step.Place{Piece: h.piece, Edge: a.Edge, End: a.End, Onto: &onto}
+				bestSeam, bestTurn, bestGap = seam, turn, gap
+			}
+		}
+	}
+	return best
+}
+
+// mostTurn is the greatest turn, in radians, that a piece takes by itself to
+// lie against an edge that it is not sewn to: more would surprise.
+const mostTurn = math.Pi / 6
+
+// edgeEnd is an end of an edge as it lies on the mat, with the direction from
+// there along the edge.
+type edgeEnd struct {
+	step.EdgeEnd
+	at, along geom.Point
+}
+
+func ends(pc *pattern.Piece) []edgeEnd {
+	var out []edgeEnd
+	for i := range pc.Edges {
+		e := &pc.Edges[i]
+		if e.Role == pattern.Fold {
+			continue
+		}
+		out = append(out, edgeEnd{step.EdgeEnd{Piece: pc.Name, Edge: e.Name, End: pattern.Start},
+			pc.Pose.Apply(e.Path.Start()), pc.Pose.Vector(e.Path.TangentAt(0))})
+		out = append(out, edgeEnd{step.EdgeEnd{Piece: pc.Name, Edge: e.Name, End: pattern.End},
+			pc.Pose.Apply(e.Path.End()), pc.Pose.Vector(e.Path.TangentBefore(e.Length())).Mul(-1)})
+	}
+	return out
+}
+
+// sideBySide reports whether the edges can run side by side from these ends
+// with the pieces on opposite sides.
+func sideBySide(own *pattern.Piece, a edgeEnd, other *pattern.Piece, b edgeEnd) bool {
+	return ((a.End == pattern.Start) != own.Pose.Mirrors()) != ((b.End == pattern.Start) != other.Pose.Mirrors())
+}
+
+// sewn reports whether the ends are joined by a seam that starts or ends there.
+func sewn(p pattern.Pattern, a, b step.EdgeEnd) bool {
+	for _, s := range p.Seams {
+		for _, pair := range seamEnds(s) {
+			if pair == [2]step.EdgeEnd{a, b} || pair == [2]step.EdgeEnd{b, a} {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// seamEnds returns the pairs of edge ends that a seam brings together, where
+// its sides start and where they end.
+func seamEnds(s pattern.Seam) [][2]step.EdgeEnd {
+	if len(s.A) == 0 || len(s.B) == 0 {
+		return nil
+	}
+	var out [][2]step.EdgeEnd
+	add := func(a, b pattern.Part, atA, atB float64) {
+		if a.Piece != b.Piece && (atA == 0 || atA == 1) && (atB == 0 || atB == 1) {
+			out = append(out, [2]step.EdgeEnd{partEnd(a, atA), partEnd(b, atB)})
+		}
+	}
+	a, b := s.A[len(s.A)-1], s.B[len(s.B)-1]
+	add(s.A[0], s.B[0], s.A[0].From, s.B[0].From)
+	add(a, b, a.To, b.To)
+	return out
+}
+
+func partEnd(pt pattern.Part, at float64) step.EdgeEnd {
+	end := pattern.Start
+	if at == 1 {
+		end = pattern.End
+	}
+	return step.EdgeEnd{Piece: pt.Piece, Edge: pt.Edge, End: end}
+}
+
+// Key pushes the selected piece with the arrows and walks with the others.
+func (h *Hand) Key(k Key) bool {
+	if h.pressed {
+		return false
+	}
+	if d, ok := arrow(k); ok {
+		sel := h.table.Selection()
+		if h.pattern().Piece(sel.Piece) == nil {
+			return false
+		}
+		if h.piece != sel.Piece || h.place != nil {
+			h.putBack()
+		}
+		h.piece, h.finished = sel.Piece, true
+		h.dx, h.dy = h.dx+d.X, h.dy+d.Y
+		return true
+	}
+	chosen, took, used := h.walk.Key(h.pattern(), k, Ask{Kind: OnAnything})
+	if took {
+		h.putBack()
+		h.table.Select(chosen.Selection())
+	}
+	return used
+}
+
+// arrow returns the way of an arrow key in mm.
+func arrow(k Key) (geom.Point, bool) {
+	if !(math.Abs(k.Step) <= longestNudge) {
+		return geom.Point{}, false
+	}
+	switch k.Name {
+	case Left:
+		return geom.Pt(-k.Step, 0), true
+	case Right:
+		return geom.Pt(k.Step, 0), true
+	case Up:
+		return geom.Pt(0, k.Step), true
+	case Down:
+		return geom.Pt(0, -k.Step), true
+	}
+	return geom.Point{}, false
+}
+
+// longestNudge is the longest way in mm that a key moves anything.
+const longestNudge = 1000
+
+// Fields are the shift, and the seams along which the piece can be laid.
+func (h *Hand) Fields() []Field {
+	sel := h.table.Selection()
+	if h.pattern().Piece(sel.Piece) == nil {
+		return nil
+	}
+	out := []Field{
+		{Name: "x", Label: "Across", Text: written(h.table, h.shown().X)},
+		{Name: "y", Label: "Up", Text: written(h.table, h.shown().Y)},
+	}
+	if places := h.places(sel.Piece); len(places) > 0 {
+		f := Field{Name: "lay", Label: "Lay against", Text: "nothing", Options: []string{"nothing"}}
+		for _, pl := range places {
+			f.Options = append(f.Options, layLabel(pl))
+			if h.place != nil && layLabel(h.place) == layLabel(pl) {
+				f.Text = layLabel(pl)
+			}
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+func (h *Hand) shown() geom.Point {
+	if h.piece != h.table.Selection().Piece {
+		return geom.Point{}
+	}
+	return geom.Pt(h.dx, h.dy)
+}
+
+// places returns how a piece can be laid against those it is sewn to.
+func (h *Hand) places(piece string) []*step.Place {
+	p := h.pattern()
+	var out []*step.Place
+	for _, s := range p.Seams {
+		for _, pair := range seamEnds(s) {
+			a, b := pair[0], pair[1]
+			if b.Piece == piece {
+				a, b = b, a
+			}
+			if a.Piece != piece || a.End == b.End {
+				continue
+			}
+			out = append(out, &step.Place{Piece: piece, Edge: a.Edge, End: a.End, Onto: &b})
+		}
+	}
+	return out
+}
+
+func layLabel(pl *step.Place) string {
+	return fmt.Sprintf("%s of %s, %s on its %s", pl.Onto.Edge, pl.Onto.Piece, pl.Edge, pl.Onto.End)
+}
+
+// Set takes a typed shift or a seam to lie against.
+func (h *Hand) Set(field, text string) error {
+	sel := h.table.Selection()
+	if h.pattern().Piece(sel.Piece) == nil {
+		return unknownField("the hand", field)
+	}
+	switch field {
+	case "x", "y":
+		v, err := typedLength(text)
+		if err != nil {
+			return err
+		}
+		if h.piece != sel.Piece || h.place != nil {
+			h.putBack()
+		}
+		h.piece, h.finished = sel.Piece, false
+		if field == "x" {
+			h.dx = v
+		} else {
+			h.dy = v
+		}
+		return nil
+	case "lay":
+		options := []string{"nothing"}
+		places := h.places(sel.Piece)
+		for _, pl := range places {
+			options = append(options, layLabel(pl))
+		}
+		o, err := picked(text, options)
+		if err != nil {
+			return err
+		}
+		h.putBack()
+		for _, pl := range places {
+			if layLabel(pl) == o {
+				h.piece, h.place = sel.Piece, pl
+			}
+		}
+		return nil
+	}
+	return unknownField("the hand", field)
+}
+
+// Proposal is the move, or the piece laid against another.
+func (h *Hand) Proposal() []step.Step {
+	switch {
+	case h.pattern().Piece(h.piece) == nil:
+		return nil
+	case h.place != nil && h.pattern().Piece(h.place.Onto.Piece) != nil:
+		return []step.Step{h.place}
+	case h.place == nil && (h.dx != 0 || h.dy != 0):
+		return []step.Step{&step.Move{Piece: h.piece, DX: step.Lit(h.dx), DY: step.Lit(h.dy)}}
+	}
+	return nil
+}
+
+// Done reports whether a piece was dragged and let go, or pushed by a key.
+func (h *Hand) Done() bool { return h.finished && h.Proposal() != nil }
+
+// Overlay shows what is pointed at and how far the piece is moved.
+func (h *Hand) Overlay() Overlay {
+	var o Overlay
+	h.pointed(&o)
+	p := h.pattern()
+	switch {
+	case h.Proposal() == nil:
+	case h.place != nil:
+		if _, e := p.Edge(h.place.Onto.Piece, h.place.Onto.Edge); e != nil {
+			at := EndOf(p.Piece(h.place.Onto.Piece), e, h.place.Onto.End)
+			o.Show(p, Pointing{Kind: OnEdge, Piece: at.Piece, Edge: at.Edge}, Good)
+			o.Dots = append(o.Dots, Dot{at.At, Good})
+			o.Notes = append(o.Notes, Note{at.At, h.place.Edge + " on " + h.place.Onto.Edge})
+		}
+	default:
+		at := whole(p.Piece(h.piece)).At.Add(geom.Pt(h.dx, h.dy))
+		o.Notes = append(o.Notes, Note{at, fmt.Sprintf("%s across, %s up", written(h.table, h.dx), written(h.table, h.dy))})
+	}
+	return o
+}
+
+// putBack forgets the move.
+func (h *Hand) putBack() bool {
+	was := h.place != nil || h.dx != 0 || h.dy != 0 || h.moving
+	h.piece, h.corner, h.place = "", nil, nil
+	h.pressed, h.moving, h.finished = false, false, false
+	h.dx, h.dy = 0, 0
+	return was
+}
+
+// Reset puts the piece back; with nothing moved it leaves the walk, and then
+// what is selected.
+func (h *Hand) Reset() bool {
+	if h.putBack() || h.drop() {
+		return true
+	}
+	was := h.table.Selection() != Selection{}
+	h.table.Select(Selection{})
+	return was
+}

@@ -1,0 +1,163 @@
+package tool_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"truemat/app/desk"
+	"truemat/app/tool"
+	"truemat/geom"
+	"truemat/ops/demo"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+	"truemat/ops/store"
+)
+
+// reach is what counts as pointed at in these tests, mm.
+const reach = 3.0
+
+// tern returns a desk with the Tern in a middle size, and with the recipe's
+// first steps when asked.
+func tern(t testing.TB, first int) *desk.Desk {
+	t.Helper()
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	d, err := desk.New(store.Document{Source: run, Recipe: demo.TernInLace()[:first]}, "")
+	require.NoError(t, err)
+	require.NoError(t, d.SetSize("75C"))
+	return d
+}
+
+func spotAt(t testing.TB, d *desk.Desk, s pattern.Spot) geom.Point {
+	t.Helper()
+	at, err := d.Pattern().Find(s)
+	require.NoError(t, err)
+	return at.Mat
+}
+
+func press(tl tool.Tool, at geom.Point) {
+	tl.Pointer(tool.Event{Act: tool.Press, At: at, Reach: reach})
+}
+
+func drag(tl tool.Tool, at geom.Point) {
+	tl.Pointer(tool.Event{Act: tool.Drag, At: at, Reach: reach})
+}
+
+func release(tl tool.Tool, at geom.Point) {
+	tl.Pointer(tool.Event{Act: tool.Release, At: at, Reach: reach})
+}
+
+func middle(t testing.TB, d *desk.Desk, piece string) geom.Point {
+	t.Helper()
+	pc := d.Pattern().Piece(piece)
+	require.NotNil(t, pc)
+	o, err := pc.Outline()
+	require.NoError(t, err)
+	return pc.Pose.Apply(o.Centroid())
+}
+
+func field(t testing.TB, tl tool.Tool, name string) tool.Field {
+	t.Helper()
+	for _, f := range tl.Fields() {
+		if f.Name == name {
+			return f
+		}
+	}
+	require.Failf(t, "no field", "%s has no %q", tl.Name(), name)
+	return tool.Field{}
+}
+
+func TestHandDragsAPieceAndKeepsItsShape(t *testing.T) {
+	d := tern(t, 0)
+	h := tool.NewHand(d)
+	m := middle(t, d, "band")
+	before := spotAt(t, d, pattern.AtEnd("band", "hem", pattern.Start))
+	press(h, m)
+	assert.Equal(t, tool.Selection{Piece: "band"}, d.Selection())
+	assert.Nil(t, h.Proposal())
+	drag(h, m.Add(geom.Pt(200, -350)))
+	require.Len(t, h.Proposal(), 1)
+	assert.False(t, h.(tool.Finisher).Done(), "while dragging")
+	release(h, m.Add(geom.Pt(200, -350)))
+	assert.True(t, h.(tool.Finisher).Done())
+	require.NoError(t, d.Accept(h.Proposal()...))
+	assert.True(t, h.Reset())
+	assert.Nil(t, h.Proposal())
+	assert.Equal(t, "band", d.Selection().Piece, "what was moved stays selected")
+	after := spotAt(t, d, pattern.AtEnd("band", "hem", pattern.Start))
+	assert.InDelta(t, 0, after.Sub(before).Dist(geom.Pt(200, -350)), 1e-9)
+}
+
+func TestHandSelectsEdgesCornersAndNotches(t *testing.T) {
+	d := tern(t, 0)
+	h := tool.NewHand(d)
+	press(h, spotAt(t, d, pattern.Spot{Piece: "cradle", Edge: "side seam", Along: pattern.Along{Share: 0.4}}))
+	assert.Equal(t, tool.Selection{Piece: "cradle", Edge: "side seam"}, d.Selection())
+	press(h, spotAt(t, d, pattern.AtNotch("cradle", "bottom")))
+	assert.Equal(t, tool.Selection{Piece: "cradle", Notch: "bottom"}, d.Selection())
+	press(h, spotAt(t, d, pattern.AtEnd("cradle", "side seam", pattern.Start)))
+	assert.Equal(t, tool.Selection{Piece: "cradle", Edge: "side seam", Joint: true}, d.Selection())
+	press(h, geom.Pt(-5000, -5000))
+	assert.Equal(t, tool.Selection{}, d.Selection())
+}
+
+func TestHandLaysTheCradleAgainstTheBridge(t *testing.T) {
+	d := tern(t, 4)
+	h := tool.NewHand(d)
+	from := spotAt(t, d, pattern.AtEnd("cradle", "bridge seam", pattern.Start))
+	to := spotAt(t, d, pattern.AtEnd("bridge", "cradle seam", pattern.End))
+	press(h, from)
+	drag(h, to.Add(geom.Pt(1.2, -0.7)))
+	require.Equal(t, []step.Step{demo.TernInLace()[4].Step}, h.Proposal())
+	assert.NotEmpty(t, h.Overlay().Dots)
+	drag(h, to.Add(geom.Pt(40, 0)))
+	require.IsType(t, &step.Move{}, h.Proposal()[0], "it lets go again")
+
+	// The same by keys and choices alone.
+	d = tern(t, 4)
+	h = tool.NewHand(d)
+	for range 20 {
+		require.True(t, h.Key(tool.Key{Name: tool.Next}))
+		require.True(t, h.Key(tool.Key{Name: tool.Choose}))
+		if d.Selection().Piece == "cradle" {
+			break
+		}
+		require.True(t, h.Reset())
+		for range len(d.Pattern().Pieces) {
+			h.Key(tool.Key{Name: tool.Next})
+			if n := h.Overlay().Notes; len(n) == 1 && n[0].Text == "cradle" {
+				break
+			}
+		}
+		require.True(t, h.Key(tool.Key{Name: tool.Choose}))
+	}
+	require.Equal(t, "cradle", d.Selection().Piece)
+	require.NoError(t, h.Set("lay", "cradle seam of bridge, bridge seam on its end"))
+	require.Equal(t, []step.Step{demo.TernInLace()[4].Step}, h.Proposal())
+}
+
+func TestHandNudgesAndTakesTypedShifts(t *testing.T) {
+	d := tern(t, 0)
+	h := tool.NewHand(d)
+	assert.False(t, h.Key(tool.Key{Name: tool.Left, Step: 1}), "nothing selected")
+	press(h, middle(t, d, "band"))
+	release(h, middle(t, d, "band"))
+	before := middle(t, d, "band")
+	for range 3 {
+		require.True(t, h.Key(tool.Key{Name: tool.Up, Step: 0.1}))
+	}
+	require.True(t, h.Key(tool.Key{Name: tool.Left, Step: 10}))
+	require.NoError(t, d.Accept(h.Proposal()...))
+	h.Reset()
+	assert.InDelta(t, 0, middle(t, d, "band").Sub(before).Dist(geom.Pt(-10, 0.3)), 1e-9)
+
+	require.NoError(t, h.Set("x", "3 1/8 in"))
+	require.NoError(t, h.Set("y", "1/4"))
+	assert.Equal(t, "79.38 mm", field(t, h, "x").Text)
+	require.Error(t, h.Set("y", "a bit"))
+	require.Equal(t, []step.Step{&step.Move{Piece: "band", DX: step.Lit(3.125 * 25.4), DY: step.Lit(6.35)}}, h.Proposal())
+	assert.True(t, h.Reset())
+	assert.Nil(t, h.Proposal(), "Escape leaves nothing")
+}
