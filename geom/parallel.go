@@ -45,7 +45,7 @@ func (p Path) Parallel(width float64, tol float64) (Path, error) {
 	// What is much coarser than the width could not be trimmed.
 	r := parallelRun{d: width, tol: min(tol, max(math.Abs(width)/8, 1e-5)), source: p}
 	for i := range p.segs {
-		if err := r.segment(i, &p.segs[i], false); err != nil {
+		if err := r.segment(i, &p.segs[i], 0); err != nil {
 			return Path{}, err
 		}
 	}
@@ -91,8 +91,13 @@ type parallelPiece struct {
 	crooked bool
 }
 
-// segment adds the parallel of segment i of the source, or of the part c of it.
-func (r *parallelRun) segment(i int, c *Cubic, part bool) error {
+// parallelCuts bounds how often a segment is cut where it stands still. Only
+// one that runs to and fro on a straight line does so twice.
+const parallelCuts = 3
+
+// segment adds the parallel of segment i of the source, or of the part c of it
+// after some cuts.
+func (r *parallelRun) segment(i int, c *Cubic, cuts int) error {
 	if c.straight {
 		off := c.P[3].Sub(c.P[0]).Unit().Perp().Mul(r.d)
 		r.corner(c.P[0], c.Tangent(0))
@@ -101,15 +106,15 @@ func (r *parallelRun) segment(i int, c *Cubic, part bool) error {
 		return nil
 	}
 	s := newParallelSource(c, r.d)
-	if s.still() {
-		a, b := c.Split(s.slow)
-		if err := r.segment(i, &a, true); err != nil {
+	if t, ok := s.still(); ok && cuts < parallelCuts {
+		a, b := c.Split(t)
+		if err := r.segment(i, &a, cuts+1); err != nil {
 			return err
 		}
-		return r.segment(i, &b, true)
+		return r.segment(i, &b, cuts+1)
 	}
 	stops, forward := s.stretches(r.tol / 20)
-	crooked := part || len(forward) > 1 || !parallelGraph(c)
+	crooked := cuts > 0 || len(forward) > 1 || !parallelGraph(c)
 	for k, on := range forward {
 		if !on {
 			r.broken = true

@@ -186,6 +186,28 @@ func parallelCrossing(q Path) string {
 	return ""
 }
 
+// Hairpins: the turn is far smaller than the steps in which the curve is looked
+// at, inside it, near its end and where it turns back on itself.
+func TestParallelSeesHairpins(t *testing.T) {
+	for name, c := range map[string]Cubic{
+		"two turns":      Curve(Pt(-25, 0), Pt(100, 2.19), Pt(-14.28, 0.09), Pt(-0.88, 0)),
+		"near the end":   Curve(Pt(100, -25), Pt(100, -25), Pt(-1.94, 1), Pt(1, -1)),
+		"no way between": Curve(Pt(1.75, -0.0625), Pt(-25, 0), Pt(0, 0), Pt(0, 0)),
+		"to and fro":     Curve(Pt(0, 0), Pt(90, 0), Pt(-30, 0), Pt(60, 0)),
+		"cusp":           Curve(Pt(0, 0), Pt(60, 40), Pt(0, 40), Pt(60, 0)),
+	} {
+		p := Must(NewPath(c))
+		for _, d := range []float64{0.5, -0.5, 2, -2, 8, -8} {
+			q, err := p.Parallel(d, 0.01)
+			if err != nil {
+				continue
+			}
+			near, _ := parallelNearest(q, p, 50)
+			assert.GreaterOrEqual(t, near, math.Abs(d)-0.01, "%s at %g", name, d)
+		}
+	}
+}
+
 func TestParallelRefuses(t *testing.T) {
 	p := parallelSample()
 	for _, c := range []struct {

@@ -6,57 +6,55 @@ import "math"
 type parallelSource struct {
 	c     Cubic
 	d     float64
-	scale float64 // the length of the control polygon
-	slow  float64 // the parameter of the least speed, where turns are sharpest; 0 when no place stands out
+	scale float64   // the length of the control polygon
+	slow  []float64 // the parameters, in order, where the speed is least, and turns may be sharp
 }
 
 func newParallelSource(c *Cubic, d float64) *parallelSource {
 	s := parallelSource{c: *c, d: d, scale: c.extent()}
-	s.slow = s.slowest()
+	s.findSlow()
 	return &s
 }
 
-// slowest looks for the least speed inside the curve: the lowest of some
-// places, improved by Newton's method on the derivative of |B′|².
-func (s *parallelSource) slowest() float64 {
+// findSlow looks for the places inside the curve, two at most, where it is much
+// slower than its length would have it: between steps over which the speed
+// turns from falling to rising, halved until exact.
+func (s *parallelSource) findSlow() {
 	const steps = 16
-	least, at := math.Inf(1), 0.0
-	for k := 1; k < steps; k++ {
-		t := float64(k) / steps
-		if _, d, _ := fitEval(&s.c, t); d.Dot(d) < least {
-			least, at = d.Dot(d), t
-		}
+	speed2 := func(t float64) (v, slope float64) {
+		_, d, dd := fitEval(&s.c, t)
+		return d.Dot(d), d.Dot(dd)
 	}
-	if least > 0.25*s.scale*s.scale {
-		return 0
+	before, falling := speed2(0)
+	for k := 1; k <= steps; k++ {
+		lo, hi := float64(k-1)/steps, float64(k)/steps
+		v, slope := speed2(hi)
+		if falling < 0 && slope > 0 && min(before, v) < s.scale*s.scale {
+			for range 50 {
+				m := (lo + hi) / 2
+				if _, f := speed2(m); f < 0 {
+					lo = m
+				} else {
+					hi = m
+				}
+			}
+			if lo > 1e-6 && lo < 1-1e-6 {
+				s.slow = append(s.slow, lo)
+			}
+		}
+		before, falling = v, slope
 	}
-	c := &s.c
-	ddd := c.P[3].Sub(c.P[2].Mul(3)).Add(c.P[1].Mul(3)).Sub(c.P[0]).Mul(6)
-	for range 60 {
-		_, d, dd := fitEval(c, at)
-		slope := dd.Dot(dd) + d.Dot(ddd)
-		if !(slope > 0) {
-			break
-		}
-		step := d.Dot(dd) / slope
-		if at -= step; !(at > 1e-6 && at < 1-1e-6) {
-			return 0
-		}
-		if math.Abs(step) < 1e-15 {
-			break
-		}
-	}
-	return at
 }
 
-// still reports whether the curve stands still at its slowest place, where it
-// may turn back on itself.
-func (s *parallelSource) still() bool {
-	if s.slow == 0 {
-		return false
+// still returns the first place where the curve stands still, and so may turn
+// back on itself.
+func (s *parallelSource) still() (float64, bool) {
+	for _, t := range s.slow {
+		if _, d, _ := fitEval(&s.c, t); d.Dot(d) <= 1e-18*s.scale*s.scale {
+			return t, true
+		}
 	}
-	_, d, _ := fitEval(&s.c, s.slow)
-	return d.Dot(d) <= 1e-18*s.scale*s.scale
+	return 0, false
 }
 
 // see returns the place of the parallel at parameter t of the source, with the
@@ -82,7 +80,7 @@ func (s *parallelSource) forward(t float64) float64 {
 }
 
 // parallelLooks is the number of steps in which changes of direction of the
-// parallel are looked for, beside the slowest place.
+// parallel are looked for, beside the slow places.
 const parallelLooks = 24
 
 // stretches returns the parameters 0 = stops[0] < … = 1 between which the
@@ -122,8 +120,10 @@ func (s *parallelSource) stretches(least float64) (stops []float64, forward []bo
 	}
 	for k := 1; k <= parallelLooks; k++ {
 		t := min(float64(k)/parallelLooks, 1-edge)
-		if s.slow > last && s.slow < t {
-			look(s.slow)
+		for _, slow := range s.slow {
+			if slow > last && slow < t {
+				look(slow)
+			}
 		}
 		look(t)
 	}

@@ -83,7 +83,7 @@ func (r *parallelRun) cuts() [][]float64 {
 	}
 	for i := range r.pieces {
 		for j := i + 1; j < len(r.pieces); j++ {
-			if !boxes[i].Overlaps(boxes[j]) {
+			if !boxes[i].Overlaps(boxes[j]) || (j == i+1 && r.runsOn(i)) {
 				continue
 			}
 			hits, _ := meet(&r.pieces[i].c, &r.pieces[j].c)
@@ -99,6 +99,17 @@ func (r *parallelRun) cuts() [][]float64 {
 		slices.Sort(cuts[i])
 	}
 	return cuts
+}
+
+// runsOn reports whether piece i and the next one meet at their joint only:
+// parts of the parallel of one graph, or one of these and a straight piece that
+// continues it, or the two sides of a mitre.
+func (r *parallelRun) runsOn(i int) bool {
+	p, q := &r.pieces[i], &r.pieces[i+1]
+	if !q.joined || p.crooked || q.crooked {
+		return false
+	}
+	return (p.curved && q.curved && p.seg == q.seg) || p.c.straight || q.c.straight
 }
 
 // parts cuts the pieces and judges what is between the cuts.
