@@ -4,5 +4,6 @@ package tool
 func All(t Table) []Tool {
 	return []Tool{
 		NewHand(t),
+		NewPin(t),
 	}
 }

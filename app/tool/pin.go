@@ -1,0 +1,582 @@
+package tool
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// PinTool turns a piece about a spot, by an angle or until something is met.
+type PinTool struct {
+	base
+	pin     *pattern.Spot
+	track   *pattern.Spot // of the piece; its gap to the datum is shown
+	datum   *pattern.Datum
+	line    string // the datum in words
+	angle   geom.Angle
+	settled *settling // what the turn meets, when it does
+
+	turning bool
+	from    geom.Point // where the piece was taken hold of
+	choices []settling // of the turn under way
+}
+
+// settling is a turn that ends when something is met.
+type settling struct {
+	label string
+	until step.Until
+	angle geom.Angle
+}
+
+// NewPin returns pin and turn for a table.
+func NewPin(t Table) Tool { return &PinTool{base: base{table: t}} }
+
+// Name returns "pin".
+func (t *PinTool) Name() string { return "pin" }
+
+// Hint says what to do next.
+func (t *PinTool) Hint() string {
+	switch at, ok := t.pinned(); {
+	case !ok:
+		return "Press the spot that stays put: a corner, a notch or a place on an edge."
+	case t.turning:
+		return fmt.Sprintf("Turn %s; it settles where it meets the line, with Ctrl it does not.", at.Piece)
+	case t.settled != nil:
+		return "It " + t.settled.label + ". Enter takes the turn, Escape lifts the pin."
+	case t.angle != 0:
+		return "Enter takes the turn, Escape lifts the pin; the arrows turn further."
+	case t.datum == nil:
+		return fmt.Sprintf("Press an edge of another piece, or a grid line, that %s is to meet; or drag the piece to turn it.", at.Piece)
+	default:
+		return fmt.Sprintf("Drag %s to turn it about the pin; press a corner of it first to bring that corner to the line.", at.Piece)
+	}
+}
+
+// pinned returns where the pin is.
+func (t *PinTool) pinned() (pattern.Place, bool) {
+	if t.pin == nil {
+		return pattern.Place{}, false
+	}
+	at, err := t.pattern().Find(*t.pin)
+	return at, err == nil
+}
+
+// Pointer drops the pin, chooses the line and turns the piece.
+func (t *PinTool) Pointer(e Event) {
+	if !e.At.Finite() {
+		return
+	}
+	p := t.pattern()
+	at, ok := t.pinned()
+	if !ok {
+		t.lift()
+		ask := Ask{Kind: OnSpot, Prefer: t.table.Selection().Piece}
+		switch e.Act {
+		case Hover:
+			t.hover(e, ask)
+		case Press:
+			if pt, ok := Point(p, e.At, e.Reach, ask); ok {
+				t.put(pt)
+			}
+		}
+		return
+	}
+	switch e.Act {
+	case Hover:
+		if _, ok := t.hover(e, Ask{Kind: OnJoint | OnNotch, Only: at.Piece}); !ok {
+			t.hover(e, Ask{Kind: OnEdge, Not: at.Piece})
+		}
+	case Press:
+		t.press(p, at, e)
+	case Drag:
+		if t.turning {
+			t.turn(at, e)
+		}
+	case Release:
+		t.turning = false
+	}
+}
+
+func (t *PinTool) put(pt Pointing) {
+	t.drop()
+	t.pin = &pt.Spot
+	t.table.Select(Selection{Piece: pt.Piece})
+	t.walk.Reset()
+	t.guess()
+}
+
+// guess takes for a datum the edge of the neighbour at the pin that is in one
+// hem line with an edge of the piece, and tracks the far end of that edge.
+func (t *PinTool) guess() {
+	p := t.pattern()
+	at, ok := t.pinned()
+	if !ok {
+		return
+	}
+	for _, l := range p.Lines {
+		if l.Kind != pattern.LineHem {
+			continue
+		}
+		for _, own := range l.Parts {
+			for _, part := range l.Parts {
+				pc, other := p.Piece(own.Piece), p.Piece(part.Piece)
+				if own.Piece != at.Piece || part.Piece == at.Piece || pc == nil || other == nil || !meetsAt(other, at.Mat) {
+					continue
+				}
+				t.aim(other.Name, part.Edge)
+				if e := pc.Edge(own.Edge); e != nil {
+					far := pattern.AtEnd(pc.Name, e.Name, pattern.End)
+					if a, err := p.Find(pattern.AtEnd(pc.Name, e.Name, pattern.Start)); err == nil {
+						if b, err := p.Find(far); err == nil && t.off(a.Mat) > t.off(b.Mat) {
+							far.From = pattern.Start
+						}
+					}
+					t.track = &far
+				}
+				return
+			}
+		}
+	}
+}
+
+// meetsAt reports whether a piece has a corner or a notch at a place.
+func meetsAt(pc *pattern.Piece, at geom.Point) bool {
+	return slices.ContainsFunc(things(pc), func(c Pointing) bool { return c.Kind != OnEdge && c.At.Dist(at) <= pinMeets })
+}
+
+// pinMeets is the distance in mm within which places count as pinned together.
+const pinMeets = 0.01
+
+// off is how far a place lies off the datum, 0 when there is none.
+func (t *PinTool) off(q geom.Point) float64 {
+	if t.datum == nil {
+		return 0
+	}
+	l, err := t.pattern().FindDatum(*t.datum)
+	if err != nil {
+		return 0
+	}
+	return math.Abs(l.Distance(q))
+}
+
+// aim takes the line through the ends of an edge for a datum.
+func (t *PinTool) aim(piece, edge string) {
+	d := pattern.LineThrough(pattern.AtEnd(piece, edge, pattern.Start), pattern.AtEnd(piece, edge, pattern.End))
+	t.datum, t.line, t.settled = &d, edge+" of "+piece, nil
+}
+
+func (t *PinTool) press(p pattern.Pattern, at pattern.Place, e Event) {
+	t.over = Pointing{}
+	own, onOwn := Point(p, e.At, e.Reach, Ask{Kind: OnSpot, Only: at.Piece})
+	if onOwn && own.At.Dist(at.Mat) <= e.Reach && own.Kind != OnEdge {
+		return // the pin itself
+	}
+	if !onOwn {
+		if pt, ok := Point(p, e.At, e.Reach, Ask{Kind: OnEdge, Not: at.Piece}); ok {
+			t.aim(pt.Piece, pt.Edge)
+			return
+		}
+		if _, ok := Point(p, e.At, e.Reach, Ask{Kind: OnPiece, Only: at.Piece}); !ok {
+			t.grid(e)
+			return
+		}
+	}
+	if onOwn && own.Kind != OnEdge {
+		t.track = &own.Spot
+	} else {
+		t.track = t.nearestJoint(p, at, e.At)
+	}
+	t.turning, t.from = true, e.At
+	t.angle, t.settled = 0, nil
+	t.choices = t.settlings()
+}
+
+// grid takes the grid line under the pointer for a datum.
+func (t *PinTool) grid(e Event) {
+	to := geom.Pt(math.Round(e.At.X/cornerPitch)*cornerPitch, math.Round(e.At.Y/cornerPitch)*cornerPitch)
+	dx, dy := math.Abs(to.X-e.At.X), math.Abs(to.Y-e.At.Y)
+	switch {
+	case dy <= dx && dy <= e.Reach:
+		t.aimGrid(nil, &to.Y)
+	case dx <= e.Reach:
+		t.aimGrid(&to.X, nil)
+	}
+}
+
+func (t *PinTool) aimGrid(x, y *float64) {
+	t.datum, t.settled = &pattern.Datum{X: x, Y: y}, nil
+	if x != nil {
+		t.line = "x " + written(t.table, *x)
+	} else {
+		t.line = "y " + written(t.table, *y)
+	}
+}
+
+// nearestJoint returns the joint of the piece nearest to a place, but for one
+// at the pin.
+func (t *PinTool) nearestJoint(p pattern.Pattern, at pattern.Place, q geom.Point) *pattern.Spot {
+	var best *pattern.Spot
+	least := math.Inf(1)
+	for _, c := range things(p.Piece(at.Piece)) {
+		if d := c.At.Dist(q); c.Kind == OnJoint && d < least && c.At.Dist(at.Mat) > pinMeets {
+			least, best = d, &c.Spot
+		}
+	}
+	return best
+}
+
+// turn follows the pointer and settles where something is met.
+func (t *PinTool) turn(at pattern.Place, e Event) {
+	a, b := t.from.Sub(at.Mat), e.At.Sub(at.Mat)
+	if a.Norm() <= geom.Coincident || b.Norm() <= geom.Coincident {
+		return
+	}
+	t.angle, t.settled = geom.Between(a, b), nil
+	if e.Ctrl {
+		return
+	}
+	least := e.Reach / b.Norm()
+	for i := range t.choices {
+		c := &t.choices[i]
+		// A spot that was taken hold of stands first and is not outdone by others.
+		if d := math.Abs(float64((c.angle - t.angle).Normalized())); d < least-samePlace && math.Abs(float64(c.angle)) <= math.Pi {
+			least, t.settled = d, c
+		}
+	}
+	if t.settled != nil {
+		t.angle = t.settled.angle
+	}
+}
+
+// settlings returns the turns at which something of the piece meets the datum,
+// the tracked spot first.
+func (t *PinTool) settlings() []settling {
+	p := t.pattern()
+	at, ok := t.pinned()
+	if !ok || t.datum == nil {
+		return nil
+	}
+	line, err := p.FindDatum(*t.datum)
+	pc := p.Piece(at.Piece)
+	if err != nil || pc == nil {
+		return nil
+	}
+	var out []settling
+	add := func(label string, until step.Until, angle geom.Angle) {
+		if math.Abs(float64(angle)) > samePlace {
+			until.Datum = t.datum
+			out = append(out, settling{label, until, angle})
+		}
+	}
+	spot := func(s pattern.Spot, name string) {
+		q, err := p.Find(s)
+		if err != nil || q.Mat.Dist(at.Mat) <= pinMeets {
+			return
+		}
+		answers, err := geom.TurnToLine(at.Mat, q.Mat, line)
+		if err != nil {
+			return
+		}
+		for _, dir := range []int{-1, 1} {
+			if a, ok := geom.FirstTurn(answers, dir); ok {
+				add(name+" lies on the line", step.Until{Spot: &s}, a)
+			}
+		}
+	}
+	if t.track != nil && t.track.Piece == pc.Name {
+		spot(*t.track, t.spotName(*t.track))
+	}
+	for i := range pc.Edges {
+		e := &pc.Edges[i]
+		for _, dir := range []int{-1, 1} {
+			if a, err := geom.TurnToTouch(e.Path.Transform(pc.Pose), at.Mat, line, dir); err == nil {
+				add(e.Name+" just touches the line", step.Until{Touch: e.Name}, a)
+			}
+		}
+	}
+	for _, c := range things(pc) {
+		if c.Kind == OnJoint {
+			spot(c.Spot, t.spotName(c.Spot))
+		}
+	}
+	return out
+}
+
+func (t *PinTool) spotName(s pattern.Spot) string {
+	pc := t.pattern().Piece(s.Piece)
+	switch {
+	case s.Notch != "":
+		return "notch " + s.Notch
+	case pc != nil && s.MM == 0 && s.Share == 0:
+		return cornerLabel(pc, Pointing{Edge: s.Edge, Spot: s})
+	}
+	return "the place on " + s.Edge
+}
+
+// Key walks to the pin and then to the line, and turns by the arrows: Step
+// degrees, left counter-clockwise.
+func (t *PinTool) Key(k Key) bool {
+	if t.turning {
+		return false
+	}
+	at, ok := t.pinned()
+	if !ok {
+		t.lift()
+		chosen, took, used := t.walk.Key(t.pattern(), k, Ask{Kind: OnSpot})
+		if took {
+			t.put(chosen)
+		}
+		return used
+	}
+	if d, ok := arrow(k); ok {
+		deg := d.Y - d.X // left and up are counter-clockwise
+		t.angle, t.settled = (t.angle + geom.Angle(deg)*geom.Degree).Normalized(), nil
+		return true
+	}
+	chosen, took, used := t.walk.Key(t.pattern(), k, Ask{Kind: OnEdge, Not: at.Piece})
+	if took {
+		t.aim(chosen.Piece, chosen.Edge)
+		t.walk.Reset()
+	}
+	return used
+}
+
+// byAngle is the choice of a turn that meets nothing.
+const byAngle = "by the angle alone"
+
+// noLine is the choice of no datum.
+const noLine = "none"
+
+// Fields are the piece that turns, the angle, the line and what is to meet it.
+func (t *PinTool) Fields() []Field {
+	at, ok := t.pinned()
+	if !ok {
+		return nil
+	}
+	out := []Field{{Name: "angle", Label: "Turn", Text: writtenAngle(t.angle.Degrees())}}
+	line := Field{Name: "line", Label: "Line", Text: noLine, Options: t.lines(at.Piece)}
+	if t.datum != nil {
+		line.Text = t.line
+	}
+	out = append(out, line)
+	if labels := t.untils(); len(labels) > 1 {
+		f := Field{Name: "until", Label: "Until", Text: byAngle, Options: labels}
+		if t.settled != nil {
+			f.Text = t.settled.label
+		}
+		out = append(out, f)
+	}
+	if pieces := t.pieces(at); len(pieces) > 1 {
+		out = append(out, Field{Name: "piece", Label: "Piece that turns", Text: at.Piece, Options: pieces})
+	}
+	return out
+}
+
+// untils returns the choices of what is to meet the line, each once; the
+// smaller of two turns counts.
+func (t *PinTool) untils() []string {
+	out := []string{byAngle}
+	for _, c := range t.settlings() {
+		if !slices.Contains(out, c.label) {
+			out = append(out, c.label)
+		}
+	}
+	return out
+}
+
+func (t *PinTool) lines(piece string) []string {
+	out := []string{noLine}
+	p := t.pattern()
+	for i := range p.Pieces {
+		if pc := &p.Pieces[i]; pc.Name != piece {
+			for _, e := range pc.Edges {
+				out = append(out, e.Name+" of "+pc.Name)
+			}
+		}
+	}
+	return out
+}
+
+// pieces returns those that have a corner or notch at the pin.
+func (t *PinTool) pieces(at pattern.Place) []string {
+	var out []string
+	p := t.pattern()
+	for i := range p.Pieces {
+		if pc := &p.Pieces[i]; pc.Name == at.Piece || meetsAt(pc, at.Mat) {
+			out = append(out, pc.Name)
+		}
+	}
+	return out
+}
+
+// Set takes a typed angle, a line ("hem of bridge", or a grid line such as
+// "y 40 mm"), what is to meet it, or the piece that turns.
+func (t *PinTool) Set(field, text string) error {
+	at, ok := t.pinned()
+	if !ok {
+		return unknownField("the pin", field)
+	}
+	switch field {
+	case "angle":
+		v, err := typedAngle(text)
+		if err != nil {
+			return err
+		}
+		t.angle, t.settled = geom.Angle(v)*geom.Degree, nil
+		return nil
+	case "line":
+		return t.setLine(at, text)
+	case "until":
+		o, err := picked(text, t.untils())
+		if err != nil {
+			return err
+		}
+		t.settled = nil
+		for _, c := range t.settlings() {
+			if c.label == o && (t.settled == nil || math.Abs(float64(c.angle)) < math.Abs(float64(t.settled.angle))) {
+				t.settled, t.angle = &c, c.angle
+			}
+		}
+		return nil
+	case "piece":
+		o, err := picked(text, t.pieces(at))
+		if err != nil {
+			return err
+		}
+		for _, c := range things(t.pattern().Piece(o)) {
+			if c.Kind != OnEdge && c.At.Dist(at.Mat) <= pinMeets {
+				t.lift()
+				t.put(c)
+				return nil
+			}
+		}
+		return nil
+	}
+	return unknownField("the pin", field)
+}
+
+func (t *PinTool) setLine(at pattern.Place, text string) error {
+	words := strings.Fields(text)
+	if len(words) > 1 && (strings.EqualFold(words[0], "x") || strings.EqualFold(words[0], "y")) {
+		v, err := typedLength(strings.Join(words[1:], " "))
+		if err != nil {
+			return err
+		}
+		if strings.EqualFold(words[0], "x") {
+			t.aimGrid(&v, nil)
+		} else {
+			t.aimGrid(nil, &v)
+		}
+		return nil
+	}
+	o, err := picked(text, t.lines(at.Piece))
+	if err != nil {
+		return err
+	}
+	t.datum, t.settled = nil, nil
+	p := t.pattern()
+	for i := range p.Pieces {
+		pc := &p.Pieces[i]
+		for _, e := range pc.Edges {
+			if pc.Name != at.Piece && e.Name+" of "+pc.Name == o {
+				t.aim(pc.Name, e.Name)
+				return nil
+			}
+		}
+	}
+	return nil
+}
+
+// Proposal is the turn.
+func (t *PinTool) Proposal() []step.Step {
+	at, ok := t.pinned()
+	if !ok || t.angle == 0 {
+		return nil
+	}
+	s := &step.Turn{Piece: at.Piece, Pin: *t.pin, Direction: step.CounterClockwise}
+	if t.angle < 0 {
+		s.Direction = step.Clockwise
+	}
+	if t.settled != nil {
+		if _, err := t.pattern().FindDatum(*t.settled.until.Datum); err == nil {
+			until := t.settled.until
+			s.Until = &until
+			return []step.Step{s}
+		}
+	}
+	by := step.Lit(math.Abs(t.angle.Degrees()))
+	s.By = &by
+	return []step.Step{s}
+}
+
+// Overlay shows the pin, the line, the angle turned and the gap that is left.
+func (t *PinTool) Overlay() Overlay {
+	var o Overlay
+	t.pointed(&o)
+	at, ok := t.pinned()
+	if !ok {
+		return o
+	}
+	p := t.pattern()
+	o.Dots = append(o.Dots, Dot{at.Mat, Pin})
+	style := Poor
+	if t.settled != nil {
+		style = Good
+	}
+	text := ""
+	if t.angle != 0 {
+		text = writtenAngle(t.angle.Degrees())
+	}
+	note := at.Mat
+	if t.datum != nil {
+		if line, err := p.FindDatum(*t.datum); err == nil {
+			if path, err := across(p, line); err == nil {
+				o.Strokes = append(o.Strokes, Stroke{path, Guide})
+			}
+			if t.track != nil && t.track.Piece == at.Piece {
+				if q, err := p.Find(*t.track); err == nil {
+					end := geom.Turn(t.angle, at.Mat).Apply(q.Mat)
+					foot := line.Foot(end)
+					if gap, err := geom.Polyline(end, foot); err == nil && end.Dist(foot) > pinMeets {
+						o.Strokes = append(o.Strokes, Stroke{gap, style})
+					}
+					o.Dots = append(o.Dots, Dot{end, style})
+					note = end
+					if text != "" {
+						text += ", "
+					}
+					text += written(t.table, end.Dist(foot)) + " to the line"
+				}
+			}
+		}
+	}
+	if t.angle != 0 {
+		if r := t.from.Dist(at.Mat); t.turning && r > geom.Coincident {
+			if arc, err := geom.Arc(at.Mat, r, t.from.Sub(at.Mat).Direction(), t.angle); err == nil {
+				o.Strokes = append(o.Strokes, Stroke{arc, style})
+			}
+		}
+	}
+	if text != "" {
+		o.Notes = append(o.Notes, Note{note, text})
+	}
+	return o
+}
+
+// lift takes the pin out; it reports whether there was one.
+func (t *PinTool) lift() bool {
+	was := t.pin != nil
+	*t = PinTool{base: t.base}
+	return was
+}
+
+// Reset lifts the pin, or leaves the walk to it.
+func (t *PinTool) Reset() bool {
+	walked := t.drop()
+	return t.lift() || walked
+}

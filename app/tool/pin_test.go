@@ -1,0 +1,129 @@
+package tool_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"truemat/app/desk"
+	"truemat/app/tool"
+	"truemat/geom"
+	"truemat/ops/demo"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// turnOf returns by how many degrees what is proposed turns.
+func turnOf(t testing.TB, d *desk.Desk, tl tool.Tool) float64 {
+	t.Helper()
+	require.Len(t, tl.Proposal(), 1)
+	res, err := d.Try(tl.Proposal()...)
+	require.NoError(t, err)
+	return res.Reports[len(res.Reports)-1].Figures["turned_deg"]
+}
+
+// wanted is what the demo's own turn makes.
+func wanted(t testing.TB, d *desk.Desk) float64 {
+	t.Helper()
+	res, err := d.Try(demo.TernInLace()[5].Step)
+	require.NoError(t, err)
+	deg := res.Reports[len(res.Reports)-1].Figures["turned_deg"]
+	require.InDelta(t, -7.88, deg, 0.01)
+	return deg
+}
+
+var (
+	cradlePin = pattern.AtEnd("cradle", "bridge seam", pattern.Start)
+	hemCorner = pattern.AtEnd("cradle", "hem", pattern.End)
+)
+
+func TestPinTurnsUntilTheCornerLiesOnTheHemLine(t *testing.T) {
+	d := tern(t, 5)
+	want := wanted(t, d)
+	tl := tool.NewPin(d)
+	pin, corner := spotAt(t, d, cradlePin), spotAt(t, d, hemCorner)
+	press(tl, pin.Add(geom.Pt(0.5, 0.3)))
+	release(tl, pin)
+	require.Equal(t, "cradle", d.Selection().Piece)
+	assert.Equal(t, "hem of bridge", field(t, tl, "line").Text, "the line is guessed")
+
+	press(tl, corner)
+	to := func(deg float64) geom.Point { return geom.Turn(geom.Angle(deg)*geom.Degree, pin).Apply(corner) }
+	drag(tl, to(-3))
+	assert.InDelta(t, -3, turnOf(t, d, tl), 1e-9, "it follows the hand")
+	drag(tl, to(-7.5))
+	assert.InDelta(t, want, turnOf(t, d, tl), 1e-6, "and settles")
+	release(tl, to(-7.5))
+	assert.Contains(t, tl.Hint(), "lies on the line")
+	require.NoError(t, d.Accept(tl.Proposal()...))
+	for _, size := range d.Document().Source.Labels() {
+		require.NoError(t, d.SetSize(size))
+		line, err := d.Pattern().FindDatum(pattern.LineThrough(
+			pattern.AtEnd("bridge", "hem", pattern.Start), pattern.AtEnd("bridge", "hem", pattern.End)))
+		require.NoError(t, err)
+		assert.InDelta(t, 0, line.Distance(spotAt(t, d, hemCorner)), 1e-9, "in size %s", size)
+	}
+}
+
+func TestPinWithCtrlDoesNotSettle(t *testing.T) {
+	d := tern(t, 5)
+	tl := tool.NewPin(d)
+	pin, corner := spotAt(t, d, cradlePin), spotAt(t, d, hemCorner)
+	press(tl, pin)
+	press(tl, corner)
+	at := geom.Turn(-7.5*geom.Degree, pin).Apply(corner)
+	tl.Pointer(tool.Event{Act: tool.Drag, At: at, Reach: reach, Ctrl: true})
+	assert.InDelta(t, -7.5, turnOf(t, d, tl), 1e-9)
+	assert.True(t, tl.Reset())
+	assert.Nil(t, tl.Proposal())
+	assert.Empty(t, tl.Overlay())
+	assert.False(t, tl.Reset())
+}
+
+func TestPinByKeysAlone(t *testing.T) {
+	d := tern(t, 5)
+	want := wanted(t, d)
+	tl := tool.NewPin(d)
+	walkTo(t, tl, "cradle")
+	require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+	walkTo(t, tl, "corner of wire and bridge seam of cradle")
+	require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+	require.Equal(t, "hem of bridge", field(t, tl, "line").Text)
+
+	for range 3 {
+		require.True(t, tl.Key(tool.Key{Name: tool.Right, Step: 1}))
+	}
+	require.True(t, tl.Key(tool.Key{Name: tool.Left, Step: 0.1}))
+	assert.InDelta(t, -2.9, turnOf(t, d, tl), 1e-9)
+	require.NoError(t, tl.Set("angle", "-4,5°"))
+	assert.InDelta(t, -4.5, turnOf(t, d, tl), 1e-9)
+	require.Error(t, tl.Set("angle", "a lot"))
+	require.Error(t, tl.Set("angle", "NaN"))
+
+	require.NoError(t, tl.Set("until", "corner of hem and side seam lies on the line"))
+	assert.InDelta(t, want, turnOf(t, d, tl), 1e-6)
+	assert.Equal(t, "-7.88°", field(t, tl, "angle").Text)
+	require.Error(t, tl.Set("until", "whatever"))
+}
+
+func TestPinTouchesAGridLine(t *testing.T) {
+	d := tern(t, 5)
+	tl := tool.NewPin(d)
+	pin := spotAt(t, d, cradlePin)
+	press(tl, pin)
+	hem := d.Pattern().Piece("cradle").Edge("hem")
+	low := hem.Path.Transform(d.Pattern().Piece("cradle").Pose).Bounds().Min.Y
+	y := low - 8
+	require.NoError(t, tl.Set("line", "y "+geomText(y)))
+	require.NoError(t, tl.Set("until", "hem just touches the line"))
+	turn, ok := tl.Proposal()[0].(*step.Turn)
+	require.True(t, ok)
+	require.NotNil(t, turn.Until)
+	require.NoError(t, d.Accept(turn))
+	after := d.Pattern().Piece("cradle")
+	got := after.Edge("hem").Path.Transform(after.Pose).Bounds().Min.Y
+	assert.InDelta(t, y, got, 1e-6)
+	assert.False(t, math.IsNaN(got))
+}
