@@ -75,7 +75,7 @@ func TestFairCurveKeepsItsBend(t *testing.T) {
 		}
 		require.Greater(t, lo, -1e-9, "no inflection")
 		// The tightest bend of a fair curve grows with how uneven the ends are.
-		require.Less(t, hi, 12*(out+in)/60*(1+uneven))
+		require.Less(t, hi, 2*(out+in)/60*(1+uneven))
 		fitSmooth(t, p)
 	})
 }

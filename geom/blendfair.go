@@ -5,10 +5,14 @@ import "math"
 // fairBad is the energy of what is no curve at all.
 const fairBad = 1e9
 
+// fairTrial is the number of steps of the short searches.
+const fairTrial = 60
+
 // start returns the numbers from which the search sets out. One cubic has two:
 // its handles. Two cubics have seven: the place where they meet, along and
 // across the chord, the direction there, and four handles. They start from the
-// halves of an arc, or the best of some corners cut off between the end tangents.
+// halves of an arc, or from what a short search makes best of some corners cut
+// off between the end tangents: a single start can end in a sharp bend.
 func (f *fair) start() []float64 {
 	if !f.two {
 		return []float64{0, 0}
@@ -24,6 +28,10 @@ func (f *fair) start() []float64 {
 			m := p.Lerp(q, u*most0/(u*most0+v*most1)).Sub(f.a.Lerp(f.b, 0.5))
 			half := Turn((f.out+f.in)/2, Point{}).Vector(f.da)
 			x := []float64{m.Dot(d) / d.Dot(d), d.Cross(m) / d.Dot(d), float64(Between(half, q.Sub(p))), 0, 0, 0, 0}
+			if f.energy(x) >= fairBad {
+				continue
+			}
+			x = fairSimplex(x, 0.3, fairTrial, f.energy)
 			if e := f.energy(x); e < least {
 				best, least = x, e
 			}
@@ -140,12 +148,12 @@ func fairBending(segs []Cubic) (bend, length float64) {
 // method of Nelder & Mead, restarted twice, with a bounded number of steps.
 func (f *fair) search(x []float64, value func([]float64) float64) []float64 {
 	for _, size := range [3]float64{0.3, 0.1, 0.02} {
-		x = fairSimplex(x, size, value)
+		x = fairSimplex(x, size, 150*len(x), value)
 	}
 	return x
 }
 
-func fairSimplex(x []float64, size float64, value func([]float64) float64) []float64 {
+func fairSimplex(x []float64, size float64, steps int, value func([]float64) float64) []float64 {
 	n := len(x)
 	corners := make([][]float64, n+1)
 	values := make([]float64, n+1)
@@ -157,7 +165,7 @@ func fairSimplex(x []float64, size float64, value func([]float64) float64) []flo
 		values[i] = value(corners[i])
 	}
 	mid, trial := make([]float64, n), make([]float64, n)
-	for range 150 * n {
+	for range steps {
 		best, worst, second := 0, 0, 0
 		for i, v := range values {
 			if v < values[best] {
