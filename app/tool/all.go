@@ -5,5 +5,6 @@ func All(t Table) []Tool {
 	return []Tool{
 		NewHand(t),
 		NewPin(t),
+		NewTape(t),
 	}
 }

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"truemat/ops/unit"
 )
@@ -59,4 +61,15 @@ func picked(text string, options []string) (string, error) {
 		}
 	}
 	return "", fmt.Errorf("%q is none of the choices; there are %s", text, strings.Join(options, ", "))
+}
+
+// sentence writes an error as a sentence.
+func sentence(err error) string {
+	s := err.Error()
+	r, n := utf8.DecodeRuneInString(s)
+	s = string(unicode.ToUpper(r)) + s[n:]
+	if !strings.HasSuffix(s, ".") {
+		s += "."
+	}
+	return s
 }

@@ -113,13 +113,14 @@ func (h *Hand) meets(p pattern.Pattern, d geom.Point, reach float64) *step.Place
 	var best *step.Place
 	var bestSeam bool
 	var bestTurn, bestGap float64
-	for _, a := range ends(own) {
-		for i := range p.Pieces {
-			other := &p.Pieces[i]
-			if other.Name == h.piece {
-				continue
-			}
-			for _, b := range ends(other) {
+	held := ends(own)
+	for i := range p.Pieces {
+		other := &p.Pieces[i]
+		if other.Name == h.piece {
+			continue
+		}
+		for _, b := range ends(other) {
+			for _, a := range held {
 				gap := a.at.Add(d).Dist(b.at)
 				if gap > reach || !sideBySide(own, a, other, b) {
 					continue

@@ -1,0 +1,94 @@
+package tool_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"truemat/app/desk"
+	"truemat/app/tool"
+	"truemat/geom"
+	"truemat/ops/demo"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+	"truemat/ops/unit"
+)
+
+func overlapOf(t testing.TB, d *desk.Desk, s ...step.Step) float64 {
+	t.Helper()
+	res, err := d.Try(s...)
+	require.NoError(t, err)
+	return res.Reports[len(res.Reports)-1].Figures["overlap"]
+}
+
+func midEdge(t testing.TB, d *desk.Desk, piece, edge string, share float64) geom.Point {
+	return spotAt(t, d, pattern.Spot{Piece: piece, Edge: edge, Along: pattern.Along{Share: share}})
+}
+
+func TestTapeJoinsTheEdgesThatArePressed(t *testing.T) {
+	d := tern(t, 6)
+	want := overlapOf(t, d, demo.TernInLace()[6].Step)
+	require.InDelta(t, 6.5, want, 0.6)
+	tl := tool.NewTape(d)
+	press(tl, midEdge(t, d, "bridge", "cradle seam", 0.1)) // far from the cradle's edge
+	assert.Nil(t, tl.Proposal())
+	assert.Contains(t, tl.Hint(), "Now press the edge of another piece")
+	press(tl, midEdge(t, d, "cradle", "bridge seam", 0.6))
+	require.Len(t, tl.Proposal(), 1)
+	require.NoError(t, tl.Set("name", "frame"))
+	assert.InDelta(t, want, overlapOf(t, d, tl.Proposal()...), 1e-9)
+	assert.Contains(t, notes(tl), "overlap "+unit.Format(want, unit.Millimetres))
+	require.NoError(t, d.Accept(tl.Proposal()...))
+	assert.Nil(t, tl.Proposal(), "the pieces are no more")
+	tl.Reset()
+	require.NotNil(t, d.Pattern().Piece("frame"))
+	require.Nil(t, d.Pattern().Piece("bridge"))
+}
+
+func TestTapeOffersThePairThatMeets(t *testing.T) {
+	d := tern(t, 6)
+	want := overlapOf(t, d, demo.TernInLace()[6].Step)
+	tl := tool.NewTape(d)
+	assert.Contains(t, tl.Hint(), "cradle seam of bridge and bridge seam of cradle meet")
+	require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+	require.NoError(t, tl.Set("name", "  frame "))
+	tape, ok := tl.Proposal()[0].(*step.Tape)
+	require.True(t, ok)
+	assert.Equal(t, step.EdgeEnd{Piece: "bridge", Edge: "cradle seam", End: pattern.End}, tape.A)
+	assert.Equal(t, "frame", tape.Name)
+	assert.InDelta(t, want, overlapOf(t, d, tape), 1e-9)
+
+	require.Error(t, tl.Set("name", "band"), "there is one already")
+	require.Error(t, tl.Set("name", " "))
+	require.Error(t, tl.Set("name", strings.Repeat("x", 61)))
+	require.NoError(t, tl.Set("end", "start of cradle seam"))
+	assert.Contains(t, tl.Hint(), "pinned ends must meet")
+	assert.Contains(t, notes(tl), "apart")
+	assert.True(t, tl.Reset())
+	assert.Nil(t, tl.Proposal())
+	assert.False(t, tl.Reset())
+}
+
+func TestTapeSaysHowFarEdgesLieApart(t *testing.T) {
+	d := tern(t, 0)
+	tl := tool.NewTape(d)
+	for _, e := range [][2]string{{"cradle", "side seam"}, {"band", "side seam"}} {
+		walkTo(t, tl, e[0])
+		require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+		walkTo(t, tl, e[1]+" of "+e[0])
+		require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+	}
+	require.NotNil(t, tl.Proposal())
+	assert.Contains(t, tl.Hint(), "place")
+	require.Error(t, d.Accept(tl.Proposal()...))
+}
+
+func notes(tl tool.Tool) string {
+	var all []string
+	for _, n := range tl.Overlay().Notes {
+		all = append(all, n.Text)
+	}
+	return strings.Join(all, "; ")
+}
