@@ -50,8 +50,14 @@ doubled fold)
 		if job.Margin, err = c.length("margin"); err != nil {
 			return err
 		}
+		if job.Margin == 0 {
+			job.Margin = render.NoMargin
+		}
 		if job.Overlap, err = c.length("overlap"); err != nil {
 			return err
+		}
+		if job.Overlap == 0 {
+			return usageError("--overlap: pages that do not overlap cannot be glued; give 5mm or more")
 		}
 		only, _ := c.flags.GetStringSlice("piece")
 		for _, r := range results {

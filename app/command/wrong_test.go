@@ -93,6 +93,7 @@ func TestWrongInputIsRefusedAndChangesNothing(t *testing.T) {
 
 		{"no such paper", []string{"print", doc, "--paper", "a9", "--out", in("x.pdf")}, "a9"},
 		{"paper smaller than its margins", []string{"print", doc, "--paper", "60x60", "--margin", "30mm", "--out", in("x.pdf")}, "margin"},
+		{"no overlap", []string{"print", doc, "--overlap", "0", "--out", in("x.pdf")}, "cannot be glued"},
 		{"junk margin", []string{"print", doc, "--margin", "wide", "--out", in("x.pdf")}, "--margin"},
 		{"unknown piece to print", []string{"print", doc, "--piece", "sleeve", "--out", in("x.pdf")}, "sleeve"},
 		{"unknown ending", []string{"draw", doc, "--out", in("x.gif")}, "x.gif"},
