@@ -1,0 +1,297 @@
+package mat
+
+import (
+	"fmt"
+	"math"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+// painter draws pieces and marks with a brush.
+type painter struct {
+	*brush
+	palette Palette
+	camera  Camera
+	px      float64 // pixels to a unit of the toolkit
+	x0, y0  float64 // the image's upper left corner on the widget, in pixels
+}
+
+// onto returns the map from a piece's coordinates to pixels of the image.
+func (p *painter) onto(pose geom.Motion) affine { return p.camera.onto(pose, p.px, p.x0, p.y0) }
+
+func (p *painter) pen(width float64, c colour, dash ...float64) pen {
+	scaled := make([]float64, len(dash))
+	for i, d := range dash {
+		scaled[i] = d * p.px
+	}
+	return pen{width: width * p.px, color: c, dash: scaled}
+}
+
+// Sizes of what has the same size at every zoom, in units.
+const (
+	nameSize   = 13.5
+	smallSize  = 10.5
+	capHeight  = 0.73 // of an em, in the program's typeface
+	signEvery  = 150  // between the signs of an edge's role
+	signInside = 9    // of a sign's foot inside the sew line
+)
+
+// piece draws a piece of paper with all that is on it.
+func (p *painter) piece(l laid) {
+	m := p.onto(l.pose)
+	k := m.scale()
+	l.flatten(k)
+	if !p.visible(l, m) {
+		return
+	}
+	sew := m.all(nil, l.sewRing)
+	rim := sew
+	if l.cutRing != nil {
+		rim = m.all(nil, l.cutRing)
+	}
+	shadow := make([]geom.Point, len(rim))
+	for i, q := range rim {
+		shadow[i] = q.Add(geom.Pt(0.8*p.px, 1.8*p.px))
+	}
+	p.ring(shadow, pen{width: 9 * p.px, color: p.palette.Shadow, soft: true})
+	if l.cutRing != nil {
+		p.fill(rim, p.palette.Allowance)
+	}
+	p.fill(sew, p.palette.Paper)
+	p.inside(l, m)
+	p.lines(l, m)
+	for i := range l.piece.Edges {
+		p.signs(l, m, i)
+	}
+	p.notches(l, m)
+	p.name(l, m)
+}
+
+// visible reports whether any of the piece may lie in the image.
+func (p *painter) visible(l laid, m affine) bool {
+	ring := l.cutRing
+	if ring == nil {
+		ring = l.sewRing
+	}
+	b := geom.NoBox()
+	for _, q := range ring {
+		b = b.Union(geom.BoxOf(m.apply(q)))
+	}
+	return b.Grow(10 * p.px).Overlaps(geom.BoxOf(geom.Pt(0, 0), geom.Pt(float64(p.w), float64(p.h))))
+}
+
+// dashes gives each role its own sew line, so that no colour is needed.
+func dashes(r pattern.Role) []float64 {
+	switch r {
+	case pattern.WireLine:
+		return []float64{11, 3, 1.5, 3}
+	case pattern.Hem:
+		return []float64{9, 4}
+	case pattern.Neckline, pattern.Underarm:
+		return []float64{3, 3}
+	case pattern.Closure:
+		return []float64{3, 2.5, 3, 6}
+	case pattern.TurnedBack:
+		return []float64{7, 2.5, 2.5, 2.5}
+	}
+	return []float64{5.5, 3.5}
+}
+
+// lines draws the cut line solid, the fold as a chain line, the sew lines
+// dashed by role.
+func (p *painter) lines(l laid, m affine) {
+	k := m.scale() / p.px
+	cut := p.pen(1.5, p.palette.Cut)
+	for i, e := range l.piece.Edges {
+		run := l.sewRuns[i]
+		if e.Role != pattern.Fold && e.Allowance*k > 2.5 && l.cut != nil {
+			p.line(m.all(p.pts, run), p.pen(1.1, p.palette.Sew, dashes(e.Role)...))
+		}
+		if e.Role == pattern.Fold {
+			p.line(m.all(p.pts, run), p.pen(1.3, p.palette.Cut, 14, 4, 3, 4))
+		}
+	}
+	for i, e := range l.piece.Edges {
+		run := l.sewRuns[i]
+		if l.cut != nil {
+			run = l.cutRuns[i]
+		}
+		if e.Role != pattern.Fold && len(run) > 0 {
+			p.trace(m.all(p.pts, run), cut)
+		}
+	}
+	p.ink(cut)
+}
+
+// notches draws a stroke across the cut line, and where there is no allowance
+// a ringed mark inside, since nothing may be snipped there.
+func (p *painter) notches(l laid, m affine) {
+	stroke, mark := p.pen(1.8, p.palette.Cut), p.pen(1.2, p.palette.Cut)
+	for _, n := range l.piece.Notches {
+		e := l.piece.Edge(n.Edge)
+		if e == nil {
+			continue
+		}
+		for _, s := range strokes(n, e.Length(), 5*p.px/m.scale()) {
+			at, out := m.apply(e.Path.At(s)), m.vector(e.Path.TangentAt(s).Perp().Mul(-1)).Unit()
+			if a := e.Allowance * m.scale(); a > 0 {
+				in, beyond := min(5*p.px, a/2), 4*p.px
+				p.line([]geom.Point{at.Add(out.Mul(a - in)), at.Add(out.Mul(a + beyond))}, stroke)
+				continue
+			}
+			p.line([]geom.Point{at.Sub(out.Mul(2 * p.px)), at.Sub(out.Mul(9 * p.px))}, mark)
+			p.ring(circle(at.Sub(out.Mul(11*p.px)), 2*p.px), mark)
+		}
+	}
+}
+
+// strokes returns where the strokes of a notch stand on its edge.
+func strokes(n pattern.Notch, length, gap float64) []float64 {
+	at := min(max(n.At(length), 0), length)
+	if !n.Double {
+		return []float64{at}
+	}
+	gap = max(gap, 3)
+	return []float64{max(at-gap/2, 0), min(at+gap/2, length)}
+}
+
+// inside draws inner lines, marks, the arrow and the sign of the fold.
+func (p *painter) inside(l laid, m affine) {
+	for i, in := range l.piece.Inner {
+		pen := p.pen(0.9, p.palette.Sew)
+		switch in.Kind {
+		case pattern.OldJoint:
+			pen = p.pen(0.9, p.palette.Sew, 10, 3, 1.5, 3)
+		case pattern.OldNotch, pattern.OldArrow:
+			pen = p.pen(0.9, p.palette.Faint)
+		}
+		p.line(m.all(p.pts, l.inner[i]), pen)
+	}
+	for _, mk := range l.piece.Marks {
+		size := mk.Height * m.scale() / capHeight
+		if size > 5*p.px {
+			p.text(mk.Text, m.apply(mk.At), readable(m.vector(geom.Pt(1, 0)).Unit()), size, true, p.palette.Accent)
+		}
+	}
+	p.arrow(l.piece.Arrow, m)
+	if f := l.piece.Fold(); f != nil {
+		p.bracket(m.apply(f.Path.Start()), m.apply(f.Path.End()))
+	}
+}
+
+// readable turns a direction so that writing along it is not upside down.
+func readable(dir geom.Point) geom.Point {
+	if dir.X < -1e-9 || math.Abs(dir.X) <= 1e-9 && dir.Y > 0 {
+		return dir.Mul(-1)
+	}
+	return dir
+}
+
+// arrow draws a plain shaft for the grain, one that swings in the middle for
+// the greatest stretch, and one with two bars across for the least.
+func (p *painter) arrow(a pattern.Arrow, m affine) {
+	from, to := m.apply(a.From), m.apply(a.To)
+	length := from.Dist(to)
+	head := 8 * p.px
+	if length < 3*head {
+		return
+	}
+	u := to.Sub(from).Unit()
+	v := u.Perp()
+	at := func(x, y float64) geom.Point { return from.Add(u.Mul(x)).Add(v.Mul(y * p.px)) }
+	for _, t := range [2][2]float64{{0, head}, {length, length - head}} {
+		p.fill([]geom.Point{at(t[0], 0), at(t[1], 3.2), at(t[1], -3.2)}, p.palette.Ink)
+	}
+	pen := p.pen(1.2, p.palette.Ink)
+	mid := length / 2
+	shaft := []geom.Point{at(head, 0)}
+	if a.Kind == pattern.MostStretch && length > 8*head {
+		const turns = 6
+		step := 5 * p.px
+		start := mid - turns*step/2
+		shaft = append(shaft, at(start, 0))
+		for i := range turns {
+			shaft = append(shaft, at(start+(float64(i)+0.5)*step, 4-8*float64(i%2)))
+		}
+		shaft = append(shaft, at(start+turns*step, 0))
+	}
+	p.line(append(shaft, at(length-head, 0)), pen)
+	if a.Kind == pattern.LeastStretch {
+		for _, x := range []float64{mid - 2*p.px, mid + 2*p.px} {
+			p.line([]geom.Point{at(x, 5), at(x, -5)}, pen)
+		}
+	}
+}
+
+// bracket draws the sign for the fold: a line beside it whose ends bend and
+// point at it. Pixels run down, so the inside is to the right of a→b.
+func (p *painter) bracket(a, b geom.Point) {
+	length := a.Dist(b)
+	if length < 40*p.px {
+		return
+	}
+	u := b.Sub(a).Unit()
+	in := u.Perp().Mul(-1)
+	inset, depth := min(length*0.15, 26*p.px), 12*p.px
+	s, e := a.Add(u.Mul(inset)), b.Sub(u.Mul(inset))
+	p.line([]geom.Point{s.Add(in.Mul(5 * p.px)), s.Add(in.Mul(depth)), e.Add(in.Mul(depth)), e.Add(in.Mul(5 * p.px))}, p.pen(1.2, p.palette.Ink))
+	for _, tip := range []geom.Point{s, e} {
+		base := tip.Add(in.Mul(7 * p.px))
+		w := u.Mul(2.8 * p.px)
+		p.fill([]geom.Point{tip.Add(in.Mul(1.5 * p.px)), base.Add(w), base.Sub(w)}, p.palette.Ink)
+	}
+	p.text("fold", s.Lerp(e, 0.5).Add(in.Mul(depth+8*p.px)), readable(u), smallSize*p.px, false, p.palette.Ink)
+}
+
+// name writes the piece's name and how often it is cut, where there is room.
+func (p *painter) name(l laid, m affine) {
+	if l.room <= 0 {
+		return
+	}
+	half := l.room * m.scale() // of the height; of the width, over squeeze
+	size := nameSize * p.px
+	if w := textWidth(l.piece.Name, size, true); w > 1.8*half/squeeze {
+		size *= 1.8 * half / squeeze / w
+	}
+	size = min(size, 1.5*half)
+	if size < 8*p.px {
+		return
+	}
+	mid := m.apply(l.label)
+	under := cutText(&l.piece)
+	if half < 1.6*size || size < nameSize*p.px || textWidth(under, smallSize*p.px, false) > 1.8*half/squeeze {
+		p.write(l.piece.Name, mid, size, true, p.palette.Ink)
+		return
+	}
+	p.write(l.piece.Name, mid.Sub(geom.Pt(0, 8*p.px)), size, true, p.palette.Ink)
+	p.write(under, mid.Add(geom.Pt(0, 8*p.px)), smallSize*p.px, false, p.palette.Sew)
+}
+
+// cutText says how often a piece is cut.
+func cutText(pc *pattern.Piece) string {
+	n := max(pc.Cut.Count, 1)
+	switch {
+	case pc.Fold() != nil:
+		return fmt.Sprintf("cut %d on the fold", n)
+	case pc.Cut.Pair && n == 1:
+		return "cut 1 pair"
+	case pc.Cut.Pair:
+		return fmt.Sprintf("cut %d pairs", n)
+	}
+	return fmt.Sprintf("cut %d", n)
+}
+
+// outline draws a piece as a faint line: a ghost, or a neighbouring size.
+func (p *painter) outline(l laid, pen pen) {
+	m := p.onto(l.pose)
+	l.flatten(m.scale())
+	if !p.visible(l, m) {
+		return
+	}
+	ring := l.cutRing
+	if ring == nil {
+		ring = l.sewRing
+	}
+	p.ring(m.all(p.pts, ring), pen)
+}

@@ -1,0 +1,233 @@
+package mat
+
+import (
+	"math"
+	"reflect"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+// shape is a piece made ready for drawing. What is costly is worked out once,
+// when it is first drawn, and kept while the piece keeps its shape.
+type shape struct {
+	piece pattern.Piece
+	ready bool
+	cut   []geom.Path // by edge; none when the allowances do not fit
+	label geom.Point  // middle of the largest free place, for the name
+	room  float64     // half its height in mm; it is twice as wide as high
+	like  *shape      // the shape the piece had before, so that its name stays
+
+	level   int // of detail, for which the lines below were flattened
+	cutRing []geom.Point
+	cutRuns [][]geom.Point // by edge
+	sewRing []geom.Point
+	sewRuns [][]geom.Point // by edge
+	inner   [][]geom.Point
+}
+
+// laid is a piece as it lies on the mat.
+type laid struct {
+	*shape
+	pose geom.Motion
+}
+
+// wardrobe keeps the shapes of the pieces in use.
+type wardrobe struct{ shapes map[string][]*shape }
+
+// lay returns the pieces ready for drawing; shapes that are not in keep, nor
+// asked for again, are forgotten by tidy.
+func (w *wardrobe) lay(pieces []pattern.Piece, into map[string][]*shape) []laid {
+	var ls []laid
+	for _, pc := range pieces {
+		ls = append(ls, laid{w.find(pc, into), pc.Pose})
+	}
+	return ls
+}
+
+func (w *wardrobe) find(pc pattern.Piece, into map[string][]*shape) *shape {
+	for _, known := range []map[string][]*shape{into, w.shapes} {
+		for _, s := range known[pc.Name] {
+			if sameShape(&s.piece, &pc) {
+				for _, t := range into[pc.Name] {
+					if t == s {
+						return s
+					}
+				}
+				into[pc.Name] = append(into[pc.Name], s)
+				return s
+			}
+		}
+	}
+	s := &shape{piece: pc, level: math.MinInt}
+	if before := w.shapes[pc.Name]; len(before) > 0 {
+		s.like = before[0]
+	}
+	into[pc.Name] = append(into[pc.Name], s)
+	return s
+}
+
+// sameShape reports whether two pieces differ in their pose at most.
+func sameShape(a, b *pattern.Piece) bool {
+	p, q := *a, *b
+	p.Pose, q.Pose = geom.Identity(), geom.Identity()
+	return reflect.DeepEqual(p, q)
+}
+
+func sameLaid(a, b []laid) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i].shape != b[i].shape || !reflect.DeepEqual(a[i].pose, b[i].pose) {
+			return false
+		}
+	}
+	return true
+}
+
+// prepare works out cut line and place of the name.
+func (s *shape) prepare() {
+	if s.ready {
+		return
+	}
+	s.ready = true
+	if cut, err := s.piece.CutEdges(); err == nil {
+		s.cut = cut
+	}
+	s.findRoom()
+	s.like = nil
+}
+
+// bounds is the box of the piece on the mat, allowances included.
+func (l laid) bounds() geom.Box {
+	l.prepare()
+	b := geom.NoBox()
+	for _, p := range l.cut {
+		if !p.Empty() {
+			b = b.Union(p.Transform(l.pose).Bounds())
+		}
+	}
+	for _, e := range l.piece.Edges {
+		b = b.Union(e.Path.Transform(l.pose).Bounds())
+	}
+	return b
+}
+
+// flatten makes the lines straight bits that stay within a fifth of a pixel,
+// with k pixels to a millimetre.
+func (s *shape) flatten(k float64) {
+	s.prepare()
+	level := int(math.Ceil(math.Log2(k)))
+	if level == s.level {
+		return
+	}
+	s.level = level
+	tol := 0.2 / math.Exp2(float64(level))
+	s.sewRuns, s.cutRuns, s.inner = nil, nil, nil
+	s.sewRing, s.cutRing = nil, nil
+	for _, e := range s.piece.Edges {
+		run := e.Path.Flatten(tol)
+		s.sewRuns = append(s.sewRuns, run)
+		s.sewRing = append(s.sewRing, run...)
+	}
+	for _, p := range s.cut {
+		var run []geom.Point
+		if !p.Empty() {
+			run = p.Flatten(tol)
+		}
+		s.cutRuns = append(s.cutRuns, run)
+		s.cutRing = append(s.cutRing, run...)
+	}
+	for _, in := range s.piece.Inner {
+		s.inner = append(s.inner, in.Path.Flatten(tol))
+	}
+}
+
+// Names are wider than high: free places are sought with x squeezed by this.
+const squeeze = 0.5
+
+// findRoom seeks the largest place inside the sew line that is clear of arrow,
+// marks and inner lines, on a grid that is refined twice. The place of before
+// is kept when it is nearly as good.
+func (s *shape) findRoom() {
+	var walls [][2]geom.Point
+	var outline []geom.Point
+	small := func(p geom.Point) geom.Point { return geom.Pt(p.X*squeeze, p.Y) }
+	wall := func(pts ...geom.Point) {
+		for i := 1; i < len(pts); i++ {
+			walls = append(walls, [2]geom.Point{small(pts[i-1]), small(pts[i])})
+		}
+	}
+	box := geom.NoBox()
+	for _, e := range s.piece.Edges {
+		pts := e.Path.Flatten(1)
+		wall(pts...)
+		for _, p := range pts {
+			outline = append(outline, small(p))
+		}
+		box = box.Union(e.Path.Bounds())
+	}
+	for _, in := range s.piece.Inner {
+		wall(in.Path.Flatten(1)...)
+	}
+	wall(s.piece.Arrow.From, s.piece.Arrow.To)
+	for _, mk := range s.piece.Marks {
+		w := textWidth(mk.Text, mk.Height/capHeight, true) / 2
+		wall(mk.At.Add(geom.Pt(-w, mk.Height/2)), mk.At.Add(geom.Pt(w, mk.Height/2)),
+			mk.At.Add(geom.Pt(w, -mk.Height/2)), mk.At.Add(geom.Pt(-w, -mk.Height/2)), mk.At.Add(geom.Pt(-w, mk.Height/2)))
+	}
+	clear := func(p geom.Point) float64 {
+		q := small(p)
+		if !inside(outline, q) {
+			return -1
+		}
+		d := math.Inf(1)
+		for _, w := range walls {
+			d = min(d, distance(q, w[0], w[1]))
+		}
+		return d
+	}
+	const n = 16
+	s.room = -1
+	for range 3 {
+		w, h := box.Width()/n, box.Height()/n
+		for i := range n {
+			for k := range n {
+				p := geom.Pt(box.Min.X+(float64(i)+0.5)*w, box.Min.Y+(float64(k)+0.5)*h)
+				if c := clear(p); c > s.room {
+					s.label, s.room = p, c
+				}
+			}
+		}
+		if s.room < 0 {
+			return
+		}
+		box = geom.BoxOf(s.label.Sub(geom.Pt(w, h)), s.label.Add(geom.Pt(w, h)))
+	}
+	if s.like != nil && s.like.ready {
+		if c := clear(s.like.label); c > 0.75*s.room {
+			s.label, s.room = s.like.label, c
+		}
+	}
+}
+
+func distance(p, a, b geom.Point) float64 {
+	d := b.Sub(a)
+	t := 0.0
+	if n := d.Dot(d); n > 0 {
+		t = min(max(p.Sub(a).Dot(d)/n, 0), 1)
+	}
+	return p.Dist(a.Lerp(b, t))
+}
+
+func inside(outline []geom.Point, p geom.Point) bool {
+	in := false
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(p.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
+			in = !in
+		}
+	}
+	return in
+}

@@ -1,0 +1,83 @@
+package mat
+
+import (
+	"image/color"
+	"math"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+type colour = color.NRGBA
+
+// sign returns the strokes that stand for a role: x along the edge, y towards
+// the inside of the piece, in units. A plain seam has none, the fold has its
+// bracket.
+func sign(r pattern.Role) [][]geom.Point {
+	switch r {
+	case pattern.WireLine: // a wire
+		return [][]geom.Point{bow(0, 0, 6, 0, math.Pi)}
+	case pattern.Hem: // elastic, stitched on in zigzag
+		return [][]geom.Point{{geom.Pt(-9, 0), geom.Pt(-6, 5), geom.Pt(-3, 0), geom.Pt(0, 5), geom.Pt(3, 0), geom.Pt(6, 5), geom.Pt(9, 0)}}
+	case pattern.Neckline: // the neckline's V
+		return [][]geom.Point{{geom.Pt(-5, 0), geom.Pt(0, 7), geom.Pt(5, 0)}}
+	case pattern.Underarm: // two bows, arm in arm
+		return [][]geom.Point{bow(-7, 3.5, 4.5, -math.Pi/2, math.Pi), bow(7, 3.5, 4.5, math.Pi/2, math.Pi)}
+	case pattern.LaceEdge: // scallops
+		return [][]geom.Point{bow(-8, 0, 4, 0, math.Pi), bow(0, 0, 4, 0, math.Pi), bow(8, 0, 4, 0, math.Pi)}
+	case pattern.TurnedBack: // turned over
+		return [][]geom.Point{
+			append([]geom.Point{geom.Pt(-8, 0), geom.Pt(4, 0)}, append(bow(4, 3, 3, -math.Pi/2, math.Pi), geom.Pt(-4, 6))...),
+			{geom.Pt(-1, 3.2), geom.Pt(-4, 6), geom.Pt(-1, 8.8)},
+		}
+	case pattern.Closure: // two eyes
+		return [][]geom.Point{bow(-5, 3, 3, 0, 2*math.Pi), bow(5, 3, 3, 0, 2*math.Pi)}
+	}
+	return nil
+}
+
+// bow is an arc in straight bits.
+func bow(x, y, r, from, sweep float64) []geom.Point {
+	const n = 14
+	pts := make([]geom.Point, n+1)
+	for i := range pts {
+		a := geom.Angle(from + sweep*float64(i)/n)
+		pts[i] = geom.Pt(x, y).Add(a.Unit().Mul(r))
+	}
+	return pts
+}
+
+// signs draws the sign of an edge's role along it, inside the sew line.
+func (p *painter) signs(l laid, m affine, edge int) {
+	e := &l.piece.Edges[edge]
+	strokes := sign(e.Role)
+	run := m.all(p.pts, l.sewRuns[edge])
+	length := 0.0
+	for i := 1; i < len(run); i++ {
+		length += run[i].Dist(run[i-1])
+	}
+	if strokes == nil || length < 44*p.px {
+		return
+	}
+	n := max(math.Round(length/(signEvery*p.px)), 1)
+	next, gone := length/n/2, 0.0
+	pen := p.pen(1.1, p.palette.Sew)
+	for i := 1; i < len(run); i++ {
+		d := run[i].Sub(run[i-1])
+		long := d.Norm()
+		for ; next <= gone+long && long > 0; next += length / n {
+			u := d.Mul(1 / long)
+			in := u.Perp().Mul(-1)
+			at := run[i-1].Add(u.Mul(next - gone)).Add(in.Mul(signInside * p.px))
+			for _, s := range strokes {
+				bent := make([]geom.Point, len(s))
+				for k, q := range s {
+					bent[k] = at.Add(u.Mul(q.X * p.px)).Add(in.Mul(q.Y * p.px))
+				}
+				p.trace(bent, pen)
+			}
+		}
+		gone += long
+	}
+	p.ink(pen)
+}
