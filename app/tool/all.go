@@ -6,5 +6,7 @@ func All(t Table) []Tool {
 		NewHand(t),
 		NewPin(t),
 		NewTape(t),
+		NewChalk(t),
+		NewMeasure(t),
 	}
 }

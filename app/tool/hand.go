@@ -106,13 +106,13 @@ func (h *Hand) shift(p pattern.Pattern, d geom.Point, e Event) {
 }
 
 // meets returns how the piece, shifted by d, is laid against another with the
-// end of an edge when such ends are within reach: best along a seam, else with
-// the least turn.
+// end of an edge when such ends are within reach: best along a seam, then with
+// the end nearest to the hand, then with the least turn.
 func (h *Hand) meets(p pattern.Pattern, d geom.Point, reach float64) *step.Place {
 	own := p.Piece(h.piece)
 	var best *step.Place
 	var bestSeam bool
-	var bestTurn, bestGap float64
+	var bestHand, bestTurn float64
 	held := ends(own)
 	for i := range p.Pieces {
 		other := &p.Pieces[i]
@@ -121,25 +121,25 @@ func (h *Hand) meets(p pattern.Pattern, d geom.Point, reach float64) *step.Place
 		}
 		for _, b := range ends(other) {
 			for _, a := range held {
-				gap := a.at.Add(d).Dist(b.at)
-				if gap > reach || !sideBySide(own, a, other, b) {
+				if !(a.at.Add(d).Dist(b.at) <= reach) || !sideBySide(own, a, other, b) {
 					continue
 				}
 				seam := sewn(p, a.EdgeEnd, b.EdgeEnd)
+				hand := a.at.Dist(h.from)
 				turn := math.Abs(float64(geom.Between(a.along, b.along)))
 				switch {
-				case best == nil || seam && !bestSeam:
-				case bestSeam && !seam || !seam && turn > mostTurn:
+				case !seam && turn > mostTurn:
 					continue
-				case gap > bestGap+samePlace || gap > bestGap-samePlace && turn >= bestTurn:
-					continue
-				}
-				if !seam && turn > mostTurn {
+				case best == nil || seam != bestSeam:
+					if bestSeam {
+						continue
+					}
+				case hand > bestHand+samePlace || hand > bestHand-samePlace && turn >= bestTurn:
 					continue
 				}
 				onto := b.EdgeEnd
 				best = &step.Place{Piece: h.piece, Edge: a.Edge, End: a.End, Onto: &onto}
-				bestSeam, bestTurn, bestGap = seam, turn, gap
+				bestSeam, bestHand, bestTurn = seam, hand, turn
 			}
 		}
 	}

@@ -1,0 +1,234 @@
+package tool
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// AlteredMark is what the chalk writes unless told otherwise.
+const AlteredMark = "ALTERED · LACE"
+
+// Chalk writes a mark on pieces.
+type Chalk struct {
+	base
+	pieces []string
+	at     *geom.Point // in the piece's coordinates, of a single piece
+	text   string
+	height float64
+}
+
+// NewChalk returns the chalk for a table.
+func NewChalk(t Table) Tool {
+	return &Chalk{base: base{table: t}, text: AlteredMark, height: step.MarkHeight}
+}
+
+// Name returns "chalk".
+func (c *Chalk) Name() string { return "chalk" }
+
+// Hint says what to do next.
+func (c *Chalk) Hint() string {
+	switch pieces := c.chosen(); {
+	case len(pieces) == 0 && len(c.unmarked()) > 0:
+		return fmt.Sprintf("Press the pieces to write on; %s altered and not marked yet.", isAre(c.unmarked()))
+	case len(pieces) == 0:
+		return "Press a piece where the writing is to stand, or several pieces with Shift."
+	default:
+		return fmt.Sprintf("Enter writes %q on %s; with Shift press more pieces.", c.text, strings.Join(pieces, ", "))
+	}
+}
+
+func isAre(names []string) string {
+	if len(names) == 1 {
+		return names[0] + " is"
+	}
+	return strings.Join(names, ", ") + " are"
+}
+
+// chosen returns the chosen pieces that are still there.
+func (c *Chalk) chosen() []string {
+	p := c.pattern()
+	c.pieces = slices.DeleteFunc(c.pieces, func(n string) bool { return p.Piece(n) == nil })
+	return c.pieces
+}
+
+// unmarked returns the pieces whose shape differs from the source and that
+// carry no mark that says so.
+func (c *Chalk) unmarked() []string {
+	var out []string
+	now, was := c.pattern(), c.table.Source()
+	for i := range now.Pieces {
+		pc := &now.Pieces[i]
+		if !pc.Altered() && differs(pc, was.Piece(pc.Name)) {
+			out = append(out, pc.Name)
+		}
+	}
+	return out
+}
+
+// differs reports whether a piece is cut otherwise than it was.
+func differs(pc, was *pattern.Piece) bool {
+	if was == nil || len(was.Edges) != len(pc.Edges) {
+		return true
+	}
+	for i := range pc.Edges {
+		a, b := &pc.Edges[i], &was.Edges[i]
+		if a.Allowance != b.Allowance || a.Path.String() != b.Path.String() {
+			return true
+		}
+	}
+	return false
+}
+
+// Pointer chooses a piece and the place on it; with Shift one more piece.
+func (c *Chalk) Pointer(e Event) {
+	ask := Ask{Kind: OnPiece, Prefer: c.table.Selection().Piece}
+	switch e.Act {
+	case Hover:
+		c.hover(e, ask)
+	case Press:
+		c.drop()
+		if pt, ok := Point(c.pattern(), e.At, e.Reach, ask); ok {
+			c.take(pt, e.Shift)
+		}
+	}
+}
+
+func (c *Chalk) take(pt Pointing, more bool) {
+	pieces := c.chosen()
+	i := slices.Index(pieces, pt.Piece)
+	switch {
+	case !more:
+		at := c.pattern().Piece(pt.Piece).Pose.Inverse().Apply(pt.At)
+		c.pieces, c.at = []string{pt.Piece}, &at
+	case i >= 0:
+		c.pieces, c.at = slices.Delete(slices.Clone(pieces), i, i+1), nil
+	default:
+		c.pieces, c.at = append(slices.Clone(pieces), pt.Piece), nil
+	}
+}
+
+// Key walks the pieces; Choose takes or leaves one.
+func (c *Chalk) Key(k Key) bool {
+	chosen, took, used := c.walk.Key(c.pattern(), k, Ask{Kind: OnPiece})
+	if took {
+		c.take(chosen, true)
+	}
+	return used
+}
+
+// Fields are the text, its height, and the pieces.
+func (c *Chalk) Fields() []Field {
+	out := []Field{
+		{Name: "text", Label: "Write", Text: c.text},
+		{Name: "height", Label: "Height", Text: written(c.table, c.height)},
+		{Name: "pieces", Label: "On", Text: strings.Join(c.chosen(), ", ")},
+	}
+	if len(c.unmarked()) > 0 {
+		out = append(out, Field{Name: "offer", Label: "Or on", Text: byHand, Options: []string{byHand, allAltered}})
+	}
+	return out
+}
+
+// The choices of pieces.
+const (
+	byHand     = "those I press"
+	allAltered = "all altered ones"
+)
+
+// Set takes the text, its height, or the pieces, with commas between them.
+func (c *Chalk) Set(field, text string) error {
+	switch field {
+	case "text":
+		s := strings.Join(strings.Fields(text), " ")
+		if s == "" || !utf8.ValidString(s) {
+			return errors.New("the mark is blank; write a word such as " + AlteredMark)
+		}
+		if utf8.RuneCountInString(s) > longestName {
+			return fmt.Errorf("the mark is too long; use at most %d letters", longestName)
+		}
+		c.text = s
+		return nil
+	case "height":
+		h, err := typedLength(text)
+		if err != nil {
+			return err
+		}
+		if !(h >= 1 && h <= highestMark) {
+			return fmt.Errorf("a mark %s high is not between 1 and %d mm", written(c.table, h), highestMark)
+		}
+		c.height = h
+		return nil
+	case "offer":
+		o, err := picked(text, []string{byHand, allAltered})
+		if err == nil && o == allAltered {
+			c.pieces, c.at = c.unmarked(), nil
+		}
+		return err
+	case "pieces":
+		var pieces []string
+		for name := range strings.SplitSeq(text, ",") {
+			name = strings.TrimSpace(name)
+			switch {
+			case name == "" || slices.Contains(pieces, name):
+			case c.pattern().Piece(name) == nil:
+				return fmt.Errorf("there is no piece %q", name)
+			default:
+				pieces = append(pieces, name)
+			}
+		}
+		c.pieces, c.at = pieces, nil
+		return nil
+	}
+	return unknownField("the chalk", field)
+}
+
+// highestMark bounds the height of a mark in mm.
+const highestMark = 200
+
+// Proposal is the mark on the chosen pieces.
+func (c *Chalk) Proposal() []step.Step {
+	pieces := c.chosen()
+	if len(pieces) == 0 {
+		return nil
+	}
+	m := &step.Mark{Text: c.text}
+	if c.height != step.MarkHeight {
+		m.Height = step.Lit(c.height)
+	}
+	if len(pieces) == 1 {
+		m.Piece, m.At = pieces[0], c.at
+	} else {
+		m.Pieces = slices.Clone(pieces)
+	}
+	return []step.Step{m}
+}
+
+// Overlay shows the chosen pieces.
+func (c *Chalk) Overlay() Overlay {
+	var o Overlay
+	c.pointed(&o)
+	p := c.pattern()
+	pieces := c.chosen()
+	for _, n := range pieces {
+		o.Show(p, Pointing{Kind: OnPiece, Piece: n}, Chosen)
+	}
+	if len(pieces) == 1 && c.at != nil {
+		o.Dots = append(o.Dots, Dot{p.Piece(pieces[0]).Pose.Apply(*c.at), Handle})
+	}
+	return o
+}
+
+// Reset forgets the pieces; the text stays for the next.
+func (c *Chalk) Reset() bool {
+	walked := c.drop()
+	was := len(c.pieces) > 0
+	c.pieces, c.at = nil, nil
+	return was || walked
+}
