@@ -190,9 +190,26 @@ func (r *sewRun) between(a, b geom.Point) (geom.Path, error) {
 	if err != nil {
 		return geom.Path{}, err
 	}
-	segs := chain([]geom.Cubic{point(a)}, rest.Segments()...)
+	segs := rest.Segments()
+	for len(segs) > 1 && segs[0].Length() <= stub {
+		segs = segs[1:]
+	}
+	for len(segs) > 1 && segs[len(segs)-1].Length() <= stub {
+		segs = segs[:len(segs)-1]
+	}
+	if first := &segs[0]; first.Start().Dist(a) <= 2*stub {
+		*first = first.WithEnds(a, first.End())
+	}
+	if last := &segs[len(segs)-1]; last.End().Dist(b) <= 2*stub {
+		*last = last.WithEnds(last.Start(), b)
+	}
+	segs = chain([]geom.Cubic{point(a)}, segs...)
 	return geom.NewPath(chain(segs, point(b))...)
 }
+
+// stub is the length in mm up to which an end of a sew line says nothing: its
+// direction comes from rounding, and a corner made by it would be a spike.
+const stub = 0.005
 
 // compareAt bounds the number of places at which two lines are compared.
 const compareAt = 4000
