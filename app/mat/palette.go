@@ -1,6 +1,10 @@
 package mat
 
-import "image/color"
+import (
+	"image/color"
+
+	"truemat/app/look"
+)
 
 // Palette holds the colours of a mat. Text and lines that must be read keep a
 // contrast of at least 4.5:1 to what they lie on.
@@ -17,7 +21,7 @@ type Palette struct {
 	Note, NoteInk        color.NRGBA
 }
 
-// Light is the mat by day: linen, cream paper, a petrol accent.
+// Light is the mat by day: linen, cream paper, the accent of the window.
 func Light() Palette {
 	return Palette{
 		Ground: rgb(0xE6DED1), Minor: rgb(0xDDD3C4), Major: rgb(0xCBBEAB),
@@ -26,9 +30,9 @@ func Light() Palette {
 		Cut: rgb(0x2E2722), Sew: rgb(0x6A5A4D), Ink: rgb(0x3B322B),
 		Faint:  rgb(0x85766A),
 		Shadow: color.NRGBA{0x4A, 0x38, 0x28, 0x38},
-		Accent: rgb(0x17616F), OnAccent: rgb(0xFFFFFF),
-		Guide: rgb(0x7A4A86),
-		Good:  rgb(0x2F6B3C), Poor: rgb(0xA63420),
+		Accent: look.Light.Accent, OnAccent: look.Light.OnAccent,
+		Guide: rgb(0x2F5F7A),
+		Good:  look.Light.Good, Poor: look.Light.Poor,
 		Note: rgb(0x2E2722), NoteInk: rgb(0xFFF8EC),
 	}
 }
@@ -42,12 +46,14 @@ func Dark() Palette {
 		Cut: rgb(0xF1E7DA), Sew: rgb(0xC4B6A5), Ink: rgb(0xEFE5D8),
 		Faint:  rgb(0xA89A8B),
 		Shadow: color.NRGBA{0, 0, 0, 0x60},
-		Accent: rgb(0x83CFDA), OnAccent: rgb(0x10282C),
-		Guide: rgb(0xD7A8E0),
-		Good:  rgb(0x93D39C), Poor: rgb(0xFFA08A),
+		Accent: look.Dark.Accent, OnAccent: look.Dark.OnAccent,
+		Guide: rgb(0x9CCBE6),
+		Good:  look.Dark.Good, Poor: look.Dark.Poor,
 		Note: rgb(0xF3EADD), NoteInk: rgb(0x2A2521),
 	}
 }
+
+type colour = color.NRGBA
 
 func rgb(v uint32) color.NRGBA {
 	return color.NRGBA{uint8(v >> 16), uint8(v >> 8), uint8(v), 0xff}

@@ -1,14 +1,11 @@
 package mat
 
 import (
-	"image/color"
 	"math"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
 )
-
-type colour = color.NRGBA
 
 // sign returns the strokes that stand for a role: x along the edge, y towards
 // the inside of the piece, in units. A plain seam has none, the fold has its

@@ -1,0 +1,156 @@
+package mat
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"truemat/geom"
+	"truemat/ops/unit"
+)
+
+// divisions are the steps a grid may have in a system of units, in mm, each
+// dividing the next but one evenly enough to lie on its lines.
+func divisions(u unit.System) []float64 {
+	if u == unit.InchFractions {
+		return []float64{25.4 / 16, 25.4 / 8, 25.4 / 4, 25.4 / 2, 25.4, 25.4 * 6, 25.4 * 12, 25.4 * 60, 25.4 * 600}
+	}
+	return []float64{1, 5, 10, 50, 100, 500, 1000, 5000, 50000}
+}
+
+// gridSteps returns the spacing of minor and major lines at a scale in units
+// per mm: the finest division whose lines stand apart, and the one after the
+// next that is a whole multiple.
+func gridSteps(u unit.System, scale float64) (minor, major float64) {
+	ds := divisions(u)
+	const apart, wide = 9, 44
+	minor, major = ds[len(ds)-1], ds[len(ds)-1]
+	for i := len(ds) - 1; i >= 0; i-- {
+		if ds[i]*scale >= apart {
+			minor = ds[i]
+		}
+		if ds[i]*scale >= wide {
+			major = ds[i]
+		}
+	}
+	return minor, max(major, minor)
+}
+
+// ground paints the mat with its grid.
+func (p *painter) ground(u unit.System) {
+	minor, major := gridSteps(u, p.camera.Scale)
+	c, k := p.camera, p.camera.Scale*p.px
+	width := max(int(math.Round(p.px)), 1)
+	p.rect(0, 0, p.w, p.h, p.palette.Ground)
+	for _, g := range []struct {
+		step float64
+		c    colour
+	}{{minor, p.palette.Minor}, {major, p.palette.Major}} {
+		for i := math.Ceil(c.Corner.X / g.step); ; i++ {
+			x := int(math.Floor((i*g.step - c.Corner.X) * k))
+			if x >= p.w {
+				break
+			}
+			p.rect(x, 0, x+width, p.h, g.c)
+		}
+		for i := math.Floor(c.Corner.Y / g.step); ; i-- {
+			y := int(math.Floor((c.Corner.Y - i*g.step) * k))
+			if y >= p.h {
+				break
+			}
+			p.rect(0, y, p.w, y+width, g.c)
+		}
+	}
+}
+
+// rulerWidth is how wide the rulers are, in units.
+const rulerWidth = 22
+
+// ruler paints a ruler along the upper side, or the left one.
+func (p *painter) ruler(u unit.System, left bool) {
+	p.rect(0, 0, p.w, p.h, p.palette.Ruler)
+	minor, major := gridSteps(u, p.camera.Scale)
+	c, k := p.camera, p.camera.Scale*p.px
+	thick, long := float64(p.h), float64(p.w)
+	from := c.Corner.X
+	if left {
+		thick, long = long, thick
+		from = c.Corner.Y - long/k
+	}
+	line := max(int(math.Round(p.px)), 1)
+	at := func(v float64) int {
+		if left {
+			return int(math.Floor((c.Corner.Y - v) * k))
+		}
+		return int(math.Floor((v - c.Corner.X) * k))
+	}
+	tick := func(v, share float64) {
+		a, b := int(thick*(1-share)), int(thick)
+		if left {
+			p.rect(a, at(v), b, at(v)+line, p.palette.RulerInk)
+		} else {
+			p.rect(at(v), a, at(v)+line, b, p.palette.RulerInk)
+		}
+	}
+	for i := math.Ceil(from / minor); i*minor <= from+long/k; i++ {
+		tick(i*minor, 0.2)
+	}
+	size := 9.5 * p.px
+	for i := math.Floor(from / major); i*major <= from+long/k+major; i++ {
+		v := i * major
+		tick(v, 0.38)
+		text := rulerText(v, u)
+		if left {
+			// Beside its line, above it: the tick stays free.
+			p.write(text, geom.Pt((rulerWidth-3)*p.px/2, float64(at(v))-size*0.65), min(size, size*(rulerWidth-2)*p.px/textWidth(text, size, false)), false, p.palette.RulerInk)
+		} else {
+			p.write(text, geom.Pt(float64(at(v))+3*p.px+textWidth(text, size, false)/2, size*0.75), size, false, p.palette.RulerInk)
+		}
+	}
+	edge := p.palette.Major
+	if left {
+		p.rect(p.w-line, 0, p.w, p.h, edge)
+	} else {
+		p.rect(0, p.h-line, p.w, p.h, edge)
+	}
+}
+
+// corner paints where the rulers meet, with the unit of their numbers.
+func (p *painter) cornerBox(u unit.System) {
+	p.rect(0, 0, p.w, p.h, p.palette.Ruler)
+	name := string(unit.Centimetres)
+	if u != "" {
+		name = string(u)
+	}
+	p.write(name, geom.Pt(float64(p.w)/2, float64(p.h)/2), 9.5*p.px, true, p.palette.RulerInk)
+}
+
+// rulerText writes a ruler's number without its unit.
+func rulerText(v float64, u unit.System) string {
+	switch u {
+	case unit.InchFractions:
+		whole, part := math.Modf(math.Abs(v) / 25.4)
+		sixteenths := int(math.Round(part * 16))
+		if sixteenths == 16 {
+			whole, sixteenths = whole+1, 0
+		}
+		sign := ""
+		if v < 0 && (whole > 0 || sixteenths > 0) {
+			sign = "-"
+		}
+		if sixteenths == 0 {
+			return fmt.Sprintf("%s%.0f", sign, whole)
+		}
+		d := 16
+		for sixteenths%2 == 0 {
+			sixteenths, d = sixteenths/2, d/2
+		}
+		if whole == 0 {
+			return fmt.Sprintf("%s%d/%d", sign, sixteenths, d)
+		}
+		return fmt.Sprintf("%s%.0f %d/%d", sign, whole, sixteenths, d)
+	case unit.Millimetres:
+		return strconv.FormatFloat(math.Round(v)+0, 'f', -1, 64)
+	}
+	return strconv.FormatFloat(math.Round(v)/10+0, 'f', -1, 64)
+}

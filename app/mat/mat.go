@@ -1,0 +1,368 @@
+package mat
+
+import (
+	"image"
+	"math"
+	"reflect"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"truemat/app/tool"
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/unit"
+)
+
+// View is what lies on the mat.
+type View struct {
+	Pieces    []pattern.Piece
+	Ghost     []pattern.Piece   // as they were, drawn faintly below the pieces that are altered
+	Preview   map[string]bool   // names of the pieces that are being altered now
+	Nested    [][]pattern.Piece // neighbouring sizes, drawn faintly
+	Selection tool.Selection
+	Overlay   tool.Overlay
+	Unit      unit.System // of grid and rulers; centimetres when empty
+}
+
+// Mat is the widget. It is used from the toolkit's goroutine only.
+type Mat struct {
+	widget.BaseWidget
+
+	// OnKey and OnRune take the keys that arrive while the mat has the focus.
+	OnKey  func(*fyne.KeyEvent)
+	OnRune func(rune)
+	// OnCamera is called after every change of the view: pan, zoom, resize.
+	OnCamera func(Camera)
+	// OnFocus is called when the mat gains or loses the focus.
+	OnFocus func(bool)
+
+	report  func(tool.Event)
+	pointer pointerState
+
+	view                View
+	palette             Palette
+	camera              Camera
+	perMM               float64 // pixels of the screen to a real mm
+	toFit               bool    // as soon as the size is known
+	wardrobe            wardrobe
+	still, live, ghosts []laid
+	nested              [][]laid
+
+	base, over, moving, top, left, box *canvas.Raster
+	markX, markY                       *canvas.Rectangle
+	layers                             *fyne.Container
+	brushes                            [6]brush
+	px                                 float64 // pixels to a unit, as last drawn
+}
+
+// New returns a mat that reports what the pointer does.
+func New(pointer func(tool.Event)) *Mat {
+	m := &Mat{report: pointer, palette: Light(), perMM: 96 / 25.4, px: 1, toFit: true, camera: Camera{Scale: 2}}
+	m.pointer.now = defaultClock
+	m.base = canvas.NewRaster(m.draw(0, m.drawBase))
+	m.moving = canvas.NewRaster(m.draw(1, m.drawMoving))
+	m.over = canvas.NewRaster(m.draw(2, m.drawOver))
+	m.top = canvas.NewRaster(m.draw(3, func(p *painter) { p.ruler(m.view.Unit, false) }))
+	m.left = canvas.NewRaster(m.draw(4, func(p *painter) { p.ruler(m.view.Unit, true) }))
+	m.box = canvas.NewRaster(m.draw(5, func(p *painter) { p.cornerBox(m.view.Unit) }))
+	m.markX, m.markY = canvas.NewRectangle(m.palette.Accent), canvas.NewRectangle(m.palette.Accent)
+	for _, o := range []fyne.CanvasObject{m.moving, m.over, m.markX, m.markY} {
+		o.Hide()
+	}
+	m.layers = container.NewWithoutLayout(m.base, m.moving, m.over, m.top, m.left, m.box, m.markX, m.markY)
+	m.ExtendBaseWidget(m)
+	return m
+}
+
+// draw makes the function that a raster calls with its size in pixels.
+func (m *Mat) draw(i int, f func(*painter)) func(w, h int) image.Image {
+	return func(w, h int) image.Image {
+		b := &m.brushes[i]
+		if w < 1 || h < 1 {
+			return image.NewRGBA(image.Rect(0, 0, 1, 1))
+		}
+		b.begin(w, h)
+		p := &painter{brush: b, palette: m.palette, camera: m.camera, px: m.px}
+		if i == 0 && m.base.Size().Width > 0 {
+			m.px = float64(w) / float64(m.base.Size().Width)
+			p.px = m.px
+		}
+		f(p)
+		return b.img
+	}
+}
+
+func (m *Mat) drawBase(p *painter) {
+	p.ground(m.view.Unit)
+	for _, l := range m.still {
+		p.piece(l)
+	}
+	for i, size := range m.nested {
+		dash := []float64{float64(2 + 3*(i%3)), 3}
+		for _, l := range size {
+			p.outline(l, p.pen(1, m.palette.Faint, dash...))
+		}
+	}
+}
+
+func (m *Mat) drawMoving(p *painter) {
+	p.clear()
+	p.x0, p.y0 = m.pixel(m.moving.Position())
+	for _, l := range m.ghosts {
+		p.outline(l, p.pen(1.3, m.palette.Faint, 6, 4))
+	}
+	for _, l := range m.live {
+		p.piece(l)
+	}
+	for _, l := range m.ghosts { // seen through the piece that lies on it
+		p.outline(l, p.pen(1, fade(m.palette.Faint, 0x90), 6, 4))
+	}
+}
+
+func (m *Mat) drawOver(p *painter) {
+	p.clear()
+	p.x0, p.y0 = m.pixel(m.over.Position())
+	if l := m.selected(); l != nil {
+		p.selection(*l, m.view.Selection, m.view.Unit)
+	}
+	p.overlay(m.view.Overlay)
+}
+
+func (m *Mat) pixel(p fyne.Position) (x, y float64) {
+	return math.Round(float64(p.X) * m.px), math.Round(float64(p.Y) * m.px)
+}
+
+func (m *Mat) selected() *laid {
+	for _, ls := range [][]laid{m.live, m.still} {
+		for i := range ls {
+			if ls[i].piece.Name == m.view.Selection.Piece {
+				return &ls[i]
+			}
+		}
+	}
+	return nil
+}
+
+// Lay puts a view on the mat. Only what differs from before is drawn again,
+// with the next frame.
+func (m *Mat) Lay(v View) {
+	kept := map[string][]*shape{}
+	var still, live []laid
+	for _, l := range m.wardrobe.lay(v.Pieces, kept) {
+		if v.Preview[l.piece.Name] {
+			live = append(live, l)
+		} else {
+			still = append(still, l)
+		}
+	}
+	ghosts := m.wardrobe.lay(v.Ghost, kept)
+	var nested [][]laid
+	for _, size := range v.Nested {
+		nested = append(nested, m.wardrobe.lay(size, kept))
+	}
+	sameNested := len(nested) == len(m.nested)
+	for i := 0; sameNested && i < len(nested); i++ {
+		sameNested = sameLaid(nested[i], m.nested[i])
+	}
+	baseSame := sameLaid(still, m.still) && sameNested
+	liveSame := sameLaid(live, m.live) && sameLaid(ghosts, m.ghosts)
+	overSame := baseSame && liveSame && v.Selection == m.view.Selection && reflect.DeepEqual(v.Overlay, m.view.Overlay)
+	unitSame := v.Unit == m.view.Unit
+
+	m.wardrobe.shapes = kept
+	m.view, m.still, m.live, m.ghosts, m.nested = v, still, live, ghosts, nested
+	switch {
+	case m.toFit && !m.Size().IsZero():
+		m.Fit()
+		return
+	case !unitSame:
+		m.redraw()
+		return
+	}
+	if !baseSame {
+		m.base.Refresh()
+	}
+	if !liveSame {
+		m.placeMoving()
+	}
+	if !overSame {
+		m.placeOver()
+	}
+}
+
+// SetPalette changes the colours.
+func (m *Mat) SetPalette(p Palette) {
+	m.palette = p
+	m.markX.FillColor, m.markY.FillColor = p.Accent, p.Accent
+	m.redraw()
+}
+
+// redraw asks for everything to be drawn again.
+func (m *Mat) redraw() {
+	for _, r := range []*canvas.Raster{m.base, m.top, m.left, m.box} {
+		r.Refresh()
+	}
+	m.placeMoving()
+	m.placeOver()
+	m.markX.Refresh()
+	m.markY.Refresh()
+}
+
+func (m *Mat) placeMoving() {
+	b := geom.NoBox()
+	for _, ls := range [][]laid{m.live, m.ghosts} {
+		for _, l := range ls {
+			box := l.bounds()
+			p, q := m.camera.ToScreen(box.Min), m.camera.ToScreen(box.Max)
+			b = b.Union(geom.BoxOf(geom.Pt(float64(p.X), float64(p.Y)), geom.Pt(float64(q.X), float64(q.Y))).Grow(14))
+		}
+	}
+	m.place(m.moving, b)
+}
+
+func (m *Mat) placeOver() { m.place(m.over, overBox(m.camera, m.selected(), m.view.Overlay)) }
+
+// place lays a raster over the part of a box that shows, on whole pixels.
+func (m *Mat) place(r *canvas.Raster, b geom.Box) {
+	size := m.Size()
+	x0, y0 := math.Floor(max(b.Min.X, 0)*m.px), math.Floor(max(b.Min.Y, 0)*m.px)
+	x1 := math.Ceil(min(b.Max.X, float64(size.Width)) * m.px)
+	y1 := math.Ceil(min(b.Max.Y, float64(size.Height)) * m.px)
+	if b.Empty() || x1 <= x0 || y1 <= y0 {
+		r.Hide()
+		return
+	}
+	r.Move(fyne.NewPos(float32(x0/m.px), float32(y0/m.px)))
+	r.Resize(fyne.NewSize(float32((x1-x0)/m.px), float32((y1-y0)/m.px)))
+	if r.Visible() {
+		r.Refresh()
+	} else {
+		r.Show()
+	}
+}
+
+// Camera returns the view onto the mat.
+func (m *Mat) Camera() Camera { return m.camera }
+
+// SetCamera changes the view onto the mat.
+func (m *Mat) SetCamera(c Camera) {
+	m.toFit = false
+	m.setCamera(c)
+}
+
+func (m *Mat) setCamera(c Camera) {
+	if c == m.camera {
+		return
+	}
+	m.camera = c
+	m.redraw()
+	if m.OnCamera != nil {
+		m.OnCamera(c)
+	}
+}
+
+// Fit shows all pieces, at once or as soon as the mat has a size.
+func (m *Mat) Fit() {
+	b := geom.NoBox()
+	for _, ls := range [][]laid{m.still, m.live} {
+		for _, l := range ls {
+			b = b.Union(l.bounds())
+		}
+	}
+	m.toFit = b.Empty() || m.Size().IsZero()
+	if m.toFit {
+		m.redraw()
+		return
+	}
+	before := m.camera
+	m.FitBox(b)
+	if m.camera == before {
+		m.redraw()
+	}
+}
+
+// FitBox shows a stretch of the mat, with some room around it.
+func (m *Mat) FitBox(b geom.Box) {
+	const room = 28
+	s := m.Size()
+	if b.Empty() || s.IsZero() {
+		return
+	}
+	m.SetCamera(Fitted(b, fyne.NewPos(rulerWidth+room, rulerWidth+room),
+		fyne.NewSize(max(s.Width-rulerWidth-2*room, 10), max(s.Height-rulerWidth-2*room, 10))))
+}
+
+// Zoom changes the scale by a factor, the middle kept in its place.
+func (m *Mat) Zoom(factor float64) {
+	if factor > 0 {
+		m.SetCamera(m.camera.Zoomed(m.camera.Scale*factor, m.middle()))
+	}
+}
+
+// Pan pushes the mat by units.
+func (m *Mat) Pan(dx, dy float64) { m.SetCamera(m.camera.Panned(dx, dy)) }
+
+func (m *Mat) middle() fyne.Position {
+	return fyne.NewPos((m.Size().Width+rulerWidth)/2, (m.Size().Height+rulerWidth)/2)
+}
+
+// SetPixelsPerMM says how many pixels of the screen make a real millimetre,
+// as found by holding a ruler to it.
+func (m *Mat) SetPixelsPerMM(v float64) {
+	if v > 0 && !math.IsInf(v, 0) {
+		m.perMM = v
+	}
+}
+
+// RealSize shows the pieces as large as they are.
+func (m *Mat) RealSize() { m.SetCamera(m.camera.Zoomed(m.perMM/m.canvasScale(), m.middle())) }
+
+func (m *Mat) canvasScale() float64 {
+	if app := fyne.CurrentApp(); app != nil {
+		if c := app.Driver().CanvasForObject(m); c != nil && c.Scale() > 0 {
+			return float64(c.Scale())
+		}
+	}
+	return 1
+}
+
+// MinSize is small: the mat takes what room there is.
+func (m *Mat) MinSize() fyne.Size { return fyne.NewSize(200, 150) }
+
+// CreateRenderer is for the toolkit.
+func (m *Mat) CreateRenderer() fyne.WidgetRenderer {
+	return &matRenderer{m, container.NewClip(m.layers)}
+}
+
+type matRenderer struct {
+	m    *Mat
+	clip *container.Clip
+}
+
+func (r *matRenderer) Layout(size fyne.Size) {
+	m := r.m
+	before := m.base.Size()
+	r.clip.Resize(size)
+	m.layers.Resize(size)
+	m.base.Resize(size)
+	m.top.Move(fyne.NewPos(rulerWidth, 0))
+	m.left.Move(fyne.NewPos(0, rulerWidth))
+	m.top.Resize(fyne.NewSize(max(size.Width-rulerWidth, 1), rulerWidth))
+	m.left.Resize(fyne.NewSize(rulerWidth, max(size.Height-rulerWidth, 1)))
+	m.box.Resize(fyne.NewSize(rulerWidth, rulerWidth))
+	switch {
+	case m.toFit:
+		m.Fit()
+	case before != size && !before.IsZero():
+		// What was in the middle stays there.
+		m.setCamera(m.camera.Panned(float64(size.Width-before.Width)/2, float64(size.Height-before.Height)/2))
+	}
+}
+
+func (r *matRenderer) MinSize() fyne.Size           { return r.m.MinSize() }
+func (r *matRenderer) Refresh()                     { r.m.redraw() }
+func (r *matRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.clip} }
+func (r *matRenderer) Destroy()                     {}

@@ -1,0 +1,230 @@
+package mat
+
+import (
+	"math"
+
+	"truemat/app/tool"
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/unit"
+)
+
+// selection shows what is chosen: the piece by a broad line around it and the
+// names of its edges, an edge by a thick line, a notch by a ring, a corner by
+// a lozenge.
+func (p *painter) selection(l laid, s tool.Selection, u unit.System) {
+	m := p.onto(l.pose)
+	l.flatten(m.scale())
+	ring := l.cutRing
+	if ring == nil {
+		ring = l.sewRing
+	}
+	p.ring(m.all(nil, ring), p.pen(6, fade(p.palette.Accent, 0x38)))
+	p.ring(m.all(nil, ring), p.pen(1.8, p.palette.Accent))
+	pc := &l.piece
+	for i := range pc.Edges {
+		e := &pc.Edges[i]
+		chosen := e.Name == s.Edge && !s.Joint
+		if chosen {
+			p.line(m.all(nil, l.sewRuns[i]), p.pen(4, p.palette.Accent))
+		}
+		p.edgeName(e, m, chosen, u)
+	}
+	if n := pc.Notch(s.Notch); n != nil {
+		if e := pc.Edge(n.Edge); e != nil {
+			at := min(max(n.At(e.Length()), 0), e.Length())
+			out := m.vector(e.Path.TangentAt(at).Perp().Mul(-1)).Unit()
+			c := m.apply(e.Path.At(at)).Add(out.Mul(e.Allowance * m.scale()))
+			p.ring(circle(c, 10*p.px), p.pen(2.4, p.palette.Accent))
+		}
+	}
+	if e := pc.Edge(s.Edge); e != nil && s.Joint {
+		p.lozenge(m.apply(e.Path.Start()), 8)
+	}
+}
+
+func (p *painter) lozenge(c geom.Point, r float64) {
+	r *= p.px
+	pts := []geom.Point{c.Add(geom.Pt(0, -r)), c.Add(geom.Pt(r, 0)), c.Add(geom.Pt(0, r)), c.Add(geom.Pt(-r, 0))}
+	p.fill(pts, p.palette.Accent)
+	p.ring(pts, p.pen(1.2, p.palette.OnAccent))
+}
+
+// edgeName writes an edge's name along its middle, inside the sew line; the
+// chosen edge's with its length.
+func (p *painter) edgeName(e *pattern.Edge, m affine, chosen bool, u unit.System) {
+	text := e.Name
+	length := e.Length()
+	if chosen {
+		if u == "" {
+			u = unit.Centimetres
+		}
+		text += "  " + unit.Format(length, u)
+	}
+	size := smallSize * p.px
+	w := textWidth(text, size, chosen)
+	if w > length*m.scale()*0.9 && !chosen {
+		return
+	}
+	dir := m.vector(e.Path.TangentAt(length / 2)).Unit()
+	in := m.vector(e.Path.TangentAt(length / 2).Perp()).Unit()
+	away := 27.0
+	if sign(e.Role) == nil || chosen {
+		away = 16
+	}
+	mid := m.apply(e.Path.At(length / 2)).Add(in.Mul(away * p.px))
+	dir = readable(dir)
+	ground, ink := fade(p.palette.Paper, 0xE8), p.palette.Accent
+	if chosen {
+		ground, ink = p.palette.Accent, p.palette.OnAccent
+	}
+	p.label(text, mid, dir, size, chosen, ground, ink)
+}
+
+// label writes on a rounded strip.
+func (p *painter) label(text string, mid, dir geom.Point, size float64, bold bool, ground, ink colour) {
+	w, r := textWidth(text, size, bold)/2, size*0.75
+	p.line([]geom.Point{mid.Sub(dir.Mul(w)), mid.Add(dir.Mul(w))}, pen{width: 2 * r, color: ground})
+	p.text(text, mid, dir, size, bold, ink)
+}
+
+// overlay draws what a tool shows.
+func (p *painter) overlay(o tool.Overlay) {
+	m := p.onto(geom.Identity())
+	for _, s := range o.Strokes {
+		if !s.Path.Empty() {
+			p.stroke(m.all(nil, s.Path.Flatten(0.2/m.scale())), s.Style)
+		}
+	}
+	for _, d := range o.Dots {
+		p.dot(m.apply(d.At), d.Style)
+	}
+	var taken []geom.Box
+	for _, n := range o.Notes {
+		taken = append(taken, p.note(n.Text, m.apply(n.At), taken))
+	}
+}
+
+// strokePen is how the lines of an overlay differ, in dashes as well as colour.
+func (p *painter) strokePen(s tool.Style) pen {
+	switch s {
+	case tool.Pointed:
+		return p.pen(7, fade(p.palette.Accent, 0x60))
+	case tool.Chosen:
+		return p.pen(3.6, p.palette.Accent)
+	case tool.Guide:
+		return p.pen(1.4, p.palette.Guide, 16, 5, 2, 5)
+	case tool.Handle:
+		return p.pen(1.3, p.palette.Accent)
+	case tool.Pin:
+		return p.pen(1.4, p.palette.Accent, 2, 4)
+	case tool.Good:
+		return p.pen(3, p.palette.Good)
+	}
+	return p.pen(3, p.palette.Poor, 3, 4.5)
+}
+
+func (p *painter) stroke(pts []geom.Point, s tool.Style) {
+	p.line(pts, p.strokePen(s))
+	if s != tool.Poor || len(pts) < 2 {
+		return
+	}
+	// A gap or overlap is measured between two short bars.
+	for _, e := range [][2]geom.Point{{pts[0], pts[1]}, {pts[len(pts)-1], pts[len(pts)-2]}} {
+		v := e[1].Sub(e[0]).Unit().Perp().Mul(5 * p.px)
+		p.line([]geom.Point{e[0].Add(v), e[0].Sub(v)}, p.pen(2, p.palette.Poor))
+	}
+}
+
+// dot draws a mark whose shape says what it stands for.
+func (p *painter) dot(c geom.Point, s tool.Style) {
+	at := func(x, y float64) geom.Point { return c.Add(geom.Pt(x*p.px, y*p.px)) }
+	switch s {
+	case tool.Pointed:
+		p.fill(circle(c, 9*p.px), fade(p.palette.Accent, 0x48))
+		p.ring(circle(c, 9*p.px), p.pen(1.2, p.palette.Accent))
+	case tool.Chosen:
+		p.lozenge(c, 7)
+	case tool.Guide:
+		pen := p.pen(1.6, p.palette.Guide)
+		p.trace([]geom.Point{at(-6, 0), at(6, 0)}, pen)
+		p.trace([]geom.Point{at(0, -6), at(0, 6)}, pen)
+		p.ink(pen)
+	case tool.Handle:
+		p.fill(circle(c, 6*p.px), p.palette.Paper)
+		p.ring(circle(c, 6*p.px), p.pen(2, p.palette.Accent))
+	case tool.Pin:
+		p.line([]geom.Point{at(0, 0), at(8.5, -15)}, p.pen(3.4, p.palette.Paper))
+		p.line([]geom.Point{at(0, 0), at(8.5, -15)}, p.pen(1.8, p.palette.Ink))
+		p.fill(circle(at(10, -18), 6.5*p.px), p.palette.Accent)
+		p.ring(circle(at(10, -18), 6.5*p.px), p.pen(1.2, p.palette.OnAccent))
+		p.fill(circle(at(8, -20), 1.8*p.px), p.palette.OnAccent)
+		p.fill(circle(c, 2.2*p.px), p.palette.Ink)
+	case tool.Good:
+		p.fill(circle(c, 8.5*p.px), p.palette.Good)
+		p.line([]geom.Point{at(-4, 0.2), at(-1.2, 3.2), at(4, -3.2)}, p.pen(2.2, p.palette.Paper))
+	case tool.Poor:
+		p.fill(circle(c, 8.5*p.px), p.palette.Paper)
+		p.ring(circle(c, 8.5*p.px), p.pen(1.6, p.palette.Poor))
+		pen := p.pen(2.2, p.palette.Poor)
+		p.trace([]geom.Point{at(-3.4, -3.4), at(3.4, 3.4)}, pen)
+		p.trace([]geom.Point{at(-3.4, 3.4), at(3.4, -3.4)}, pen)
+		p.ink(pen)
+	}
+}
+
+// noteSize is the size of writing in notes, in units.
+const noteSize = 12.5
+
+// note writes a text beside a place, within the picture and clear of the
+// notes before it, and returns where.
+func (p *painter) note(text string, c geom.Point, taken []geom.Box) geom.Box {
+	size := noteSize * p.px
+	w, h := textWidth(text, size, false)/2+0.9*size, 0.95*size
+	mid := c.Add(geom.Pt(14*p.px+w, -22*p.px))
+	rim := (rulerWidth + 4) * p.px
+	mid.X = max(min(mid.X, float64(p.w)-w-4*p.px), w+rim-p.x0)
+	mid.Y = max(min(mid.Y, float64(p.h)-h-4*p.px), h+rim-p.y0)
+	box := func() geom.Box { return geom.BoxOf(mid.Sub(geom.Pt(w, h)), mid.Add(geom.Pt(w, h))) }
+	for range len(taken) {
+		for _, t := range taken {
+			if b := box(); b.Overlaps(t) {
+				mid.Y = t.Max.Y + h + 3*p.px
+			}
+		}
+	}
+	p.line([]geom.Point{c, mid}, p.pen(1.2, fade(p.palette.Note, 0x90)))
+	in := w - h
+	p.line([]geom.Point{mid.Sub(geom.Pt(in, 0)), mid.Add(geom.Pt(in, 0))}, pen{width: 2*h + 2*p.px, color: p.palette.NoteInk})
+	p.line([]geom.Point{mid.Sub(geom.Pt(in, 0)), mid.Add(geom.Pt(in, 0))}, pen{width: 2 * h, color: p.palette.Note})
+	p.write(text, mid, size, false, p.palette.NoteInk)
+	return box()
+}
+
+// overBox is what selection and overlay cover, in units on the widget.
+func overBox(c Camera, selected *laid, o tool.Overlay) geom.Box {
+	b := geom.NoBox()
+	add := func(m geom.Box, margin float64) {
+		if m.Empty() {
+			return
+		}
+		p, q := c.ToScreen(m.Min), c.ToScreen(m.Max)
+		b = b.Union(geom.BoxOf(geom.Pt(float64(p.X), float64(p.Y)), geom.Pt(float64(q.X), float64(q.Y))).Grow(margin))
+	}
+	if selected != nil {
+		add(selected.bounds(), 150) // an edge's name may stand out of a narrow piece
+	}
+	for _, s := range o.Strokes {
+		add(s.Path.Bounds(), 12)
+	}
+	for _, d := range o.Dots {
+		add(geom.BoxOf(d.At), 32)
+	}
+	for i, n := range o.Notes {
+		add(geom.BoxOf(n.At), 60+textWidth(n.Text, noteSize, false)+28*float64(i))
+	}
+	if math.IsNaN(b.Min.X) {
+		return geom.NoBox()
+	}
+	return b
+}
