@@ -6,6 +6,8 @@ func All(t Table) []Tool {
 		NewHand(t),
 		NewPin(t),
 		NewTape(t),
+		NewNotch(t),
+		NewAllowance(t),
 		NewChalk(t),
 		NewMeasure(t),
 	}

@@ -1,0 +1,294 @@
+package tool
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// Allowance sets the width of an edge's allowance, how it ends at the corners,
+// and the role of the edge.
+type Allowance struct {
+	base
+	piece string
+	edges []string
+	width *float64
+	ends  [2]*pattern.Corner // at the start and the end of the edge
+	role  pattern.Role
+	try   trial
+}
+
+// NewAllowance returns the allowance tool for a table.
+func NewAllowance(t Table) Tool { return &Allowance{base: base{table: t}} }
+
+// Name returns "allowance".
+func (a *Allowance) Name() string { return "allowance" }
+
+// Hint says what to do next.
+func (a *Allowance) Hint() string {
+	edges := a.chosen()
+	switch {
+	case len(edges) == 0:
+		return "Press the edge whose allowance you want to change; with Shift several of one piece."
+	case a.Proposal() == nil:
+		return fmt.Sprintf("Write the width of the allowance on %s of %s: 1/4, 6 mm, or 0 to take it off.", strings.Join(edges, ", "), a.piece)
+	}
+	if _, err := a.try.of(a.table, a.Proposal()...); err != nil {
+		return sentence(err)
+	}
+	return "Enter takes it, Escape leaves the allowance as it was."
+}
+
+// chosen returns the chosen edges that are still there.
+func (a *Allowance) chosen() []string {
+	p := a.pattern()
+	a.edges = slices.DeleteFunc(a.edges, func(n string) bool { _, e := p.Edge(a.piece, n); return e == nil })
+	return a.edges
+}
+
+// first returns the first chosen edge with its place in the outline.
+func (a *Allowance) first() (*pattern.Piece, int) {
+	edges := a.chosen()
+	if len(edges) == 0 {
+		return nil, -1
+	}
+	pc := a.pattern().Piece(a.piece)
+	return pc, pc.EdgeIndex(edges[0])
+}
+
+// Pointer chooses an edge; with Shift one more of the same piece.
+func (a *Allowance) Pointer(e Event) {
+	ask := Ask{Kind: OnEdge, Prefer: a.table.Selection().Piece}
+	switch e.Act {
+	case Hover:
+		a.hover(e, ask)
+	case Press:
+		a.drop()
+		if pt, ok := Point(a.pattern(), e.At, e.Reach, ask); ok {
+			a.take(pt, e.Shift)
+		}
+	}
+}
+
+func (a *Allowance) take(pt Pointing, more bool) {
+	edges := a.chosen()
+	i := slices.Index(edges, pt.Edge)
+	switch {
+	case !more || len(edges) == 0 || pt.Piece != a.piece:
+		a.forget()
+		a.piece, a.edges = pt.Piece, []string{pt.Edge}
+	case i >= 0:
+		a.edges = slices.Delete(slices.Clone(edges), i, i+1)
+	default:
+		a.edges = append(slices.Clone(edges), pt.Edge)
+	}
+	a.table.Select(pt.Selection())
+}
+
+func (a *Allowance) forget() {
+	a.piece, a.edges, a.width, a.role = "", nil, nil, ""
+	a.ends = [2]*pattern.Corner{}
+}
+
+// Key walks to the edge.
+func (a *Allowance) Key(k Key) bool {
+	chosen, took, used := a.walk.Key(a.pattern(), k, Ask{Kind: OnEdge})
+	if took {
+		a.take(chosen, false)
+	}
+	return used
+}
+
+// corners returns the ways in which allowances can end at the joint where
+// edge i starts, by the words for them.
+func corners(pc *pattern.Piece, i int) (labels []string, ways []pattern.Corner) {
+	before, after := pc.Edges[pc.Prev(i)].Name, pc.Edges[i].Name
+	for _, end := range pattern.CornerEnds {
+		switch end {
+		case pattern.RunsOn, pattern.Blunt:
+			labels, ways = append(labels, cornerWords(end, "")), append(ways, pattern.Corner{End: end})
+		default:
+			labels = append(labels, cornerWords(end, before), cornerWords(end, after))
+			ways = append(ways, pattern.Corner{End: end, Of: pattern.Before}, pattern.Corner{End: end, Of: pattern.After})
+		}
+	}
+	return labels, ways
+}
+
+func cornerWords(end pattern.CornerEnd, edge string) string {
+	switch end {
+	case pattern.Square:
+		return "square to " + edge
+	case pattern.FoldsBack:
+		return "folds back along " + edge
+	case pattern.FadesOut:
+		return "fades out on " + edge
+	case pattern.Blunt:
+		return "blunt"
+	}
+	return "runs on"
+}
+
+// joint returns the joint at the start (0) or end (1) of the first edge.
+func (a *Allowance) joint(end int) (*pattern.Piece, int) {
+	pc, i := a.first()
+	if pc != nil && end == 1 {
+		i = pc.Next(i)
+	}
+	return pc, i
+}
+
+// roles are those that an edge can be given.
+func roles() []string {
+	var out []string
+	for _, r := range pattern.Roles {
+		if r != pattern.Fold {
+			out = append(out, string(r))
+		}
+	}
+	return out
+}
+
+// Fields are the width, the ends at both corners and the role.
+func (a *Allowance) Fields() []Field {
+	pc, i := a.first()
+	if pc == nil {
+		return nil
+	}
+	e := &pc.Edges[i]
+	width, role := e.Allowance, e.Role
+	if a.width != nil {
+		width = *a.width
+	}
+	if a.role != "" {
+		role = a.role
+	}
+	out := []Field{{Name: "width", Label: "Allowance", Text: written(a.table, width)}}
+	if len(a.edges) == 1 {
+		for end, f := range []Field{{Name: "start", Label: "Starts"}, {Name: "end", Label: "Ends"}} {
+			_, k := a.joint(end)
+			c := pc.Edges[k].Corner
+			if a.ends[end] != nil {
+				c = *a.ends[end]
+			}
+			of := pc.Edges[k].Name
+			if c.Of == pattern.Before {
+				of = pc.Edges[pc.Prev(k)].Name
+			}
+			f.Text = cornerWords(c.End, of)
+			f.Options, _ = corners(pc, k)
+			f.Label += " at " + pc.Edges[pc.Prev(k)].Name
+			if end == 1 {
+				f.Label = "Ends at " + pc.Edges[k].Name
+			}
+			out = append(out, f)
+		}
+	}
+	return append(out, Field{Name: "role", Label: "The edge is", Text: string(role), Options: roles()})
+}
+
+// Set takes the width, a corner's end or the role.
+func (a *Allowance) Set(field, text string) error {
+	pc, _ := a.first()
+	if pc == nil {
+		return unknownField("the allowance", field)
+	}
+	switch field {
+	case "width":
+		w, err := typedLength(text)
+		if err != nil {
+			return err
+		}
+		if !(w >= 0 && w <= pattern.MaxAllowance) {
+			return fmt.Errorf("an allowance of %s is not between 0 and %d mm", written(a.table, w), pattern.MaxAllowance)
+		}
+		a.width = &w
+		return nil
+	case "start", "end":
+		if len(a.edges) > 1 {
+			return unknownField("the allowance of several edges", field)
+		}
+		end := 0
+		if field == "end" {
+			end = 1
+		}
+		_, k := a.joint(end)
+		labels, ways := corners(pc, k)
+		o, err := picked(text, labels)
+		if err != nil {
+			return err
+		}
+		a.ends[end] = &ways[slices.Index(labels, o)]
+		return nil
+	case "role":
+		o, err := picked(text, roles())
+		if err == nil {
+			a.role = pattern.Role(o)
+		}
+		return err
+	}
+	return unknownField("the allowance", field)
+}
+
+// Proposal sets what differs from what the edges have.
+func (a *Allowance) Proposal() []step.Step {
+	pc, _ := a.first()
+	if pc == nil {
+		return nil
+	}
+	s := &step.Allow{Piece: pc.Name}
+	alters := func(differs func(e *pattern.Edge) bool) bool {
+		return slices.ContainsFunc(a.edges, func(n string) bool { return differs(pc.Edge(n)) })
+	}
+	if a.width != nil && alters(func(e *pattern.Edge) bool { return e.Allowance != *a.width }) {
+		w := step.Lit(*a.width)
+		s.Width = &w
+	}
+	if a.role != "" && alters(func(e *pattern.Edge) bool { return e.Role != a.role }) {
+		s.Role = a.role
+	}
+	if len(a.edges) == 1 {
+		s.Edge = a.edges[0]
+		for end, to := range []**pattern.Corner{&s.Start, &s.End} {
+			if _, k := a.joint(end); a.ends[end] != nil && pc.Edges[k].Corner != *a.ends[end] {
+				c := *a.ends[end]
+				*to = &c
+			}
+		}
+	} else {
+		s.Edges = slices.Clone(a.edges)
+	}
+	if s.Width == nil && s.Role == "" && s.Start == nil && s.End == nil {
+		return nil
+	}
+	return []step.Step{s}
+}
+
+// Overlay shows the edges and the width of their allowance.
+func (a *Allowance) Overlay() Overlay {
+	var o Overlay
+	a.pointed(&o)
+	p := a.pattern()
+	for _, n := range a.chosen() {
+		pc, e := p.Edge(a.piece, n)
+		m := middleOf(pc, e)
+		o.Show(p, m, Chosen)
+		text := written(a.table, e.Allowance)
+		if a.width != nil && *a.width != e.Allowance {
+			text += " → " + written(a.table, *a.width)
+		}
+		o.Notes = append(o.Notes, Note{m.At, text})
+	}
+	return o
+}
+
+// Reset forgets the edges and what was to be set.
+func (a *Allowance) Reset() bool {
+	walked := a.drop()
+	was := len(a.edges) > 0
+	a.forget()
+	return was || walked
+}
