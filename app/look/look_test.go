@@ -1,10 +1,14 @@
 package look
 
 import (
+	"bytes"
+	"image"
 	"image/color"
 	"math"
 	"testing"
 
+	"github.com/fyne-io/oksvg"
+	"github.com/srwiley/rasterx"
 	"github.com/stretchr/testify/require"
 )
 
@@ -48,5 +52,25 @@ func TestTextIsReadableInLightAndDark(t *testing.T) {
 		} {
 			require.GreaterOrEqual(t, contrast(pair[0], pair[1]), 4.5, "%s, %s", name, what)
 		}
+	}
+}
+
+func TestEveryIconCanBeDrawnAndDiffersFromTheOthers(t *testing.T) {
+	seen := map[string]string{}
+	for _, name := range Icons() {
+		icon, err := oksvg.ReadIconStream(bytes.NewReader(Icon(name, Light.Text).Content()))
+		require.NoError(t, err, name)
+		img := image.NewRGBA(image.Rect(0, 0, 48, 48))
+		icon.SetTarget(0, 0, 48, 48)
+		icon.Draw(rasterx.NewDasher(48, 48, rasterx.NewScannerGV(48, 48, img, img.Bounds())), 1)
+		ink := 0
+		for i := 3; i < len(img.Pix); i += 4 {
+			if img.Pix[i] > 128 {
+				ink++
+			}
+		}
+		require.Greater(t, ink, 50, "%s leaves ink", name)
+		require.Empty(t, seen[string(img.Pix)], "%s looks like another", name)
+		seen[string(img.Pix)] = name
 	}
 }
