@@ -42,10 +42,7 @@ func (p *painter) ground(u unit.System) {
 	c, k := p.camera, p.camera.Scale*p.px
 	width := max(int(math.Round(p.px)), 1)
 	p.rect(0, 0, p.w, p.h, p.palette.Ground)
-	for _, g := range []struct {
-		step float64
-		c    colour
-	}{{minor, p.palette.Minor}, {major, p.palette.Major}} {
+	for _, g := range p.gridLines(u, minor, major) {
 		for i := math.Ceil(c.Corner.X / g.step); ; i++ {
 			x := int(math.Floor((i*g.step - c.Corner.X) * k))
 			if x >= p.w {
@@ -61,6 +58,28 @@ func (p *painter) ground(u unit.System) {
 			p.rect(0, y, p.w, y+width, g.c)
 		}
 	}
+}
+
+type gridLine struct {
+	step float64
+	c    colour
+}
+
+// gridLines returns what is drawn of the grid, faintest first: the minor lines,
+// every division between, the major lines.
+func (p *painter) gridLines(u unit.System, minor, major float64) []gridLine {
+	var lines []gridLine
+	for _, d := range divisions(u) {
+		switch {
+		case d == minor && minor < major:
+			lines = append(lines, gridLine{d, p.palette.Minor})
+		case d > minor && d < major:
+			lines = append(lines, gridLine{d, p.palette.Middle})
+		case d == major:
+			lines = append(lines, gridLine{d, p.palette.Major})
+		}
+	}
+	return lines
 }
 
 // rulerWidth is how wide the rulers are, in units.
@@ -98,6 +117,9 @@ func (p *painter) ruler(u unit.System, left bool) {
 	size := 9.5 * p.px
 	for i := math.Floor(from / major); i*major <= from+long/k+major; i++ {
 		v := i * major
+		if at(v) < 0 {
+			continue // its number would be cut
+		}
 		tick(v, 0.38)
 		text := rulerText(v, u)
 		if left {

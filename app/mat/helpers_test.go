@@ -69,10 +69,10 @@ func busy(t testing.TB) View {
 		}
 	}
 	v.Selection = tool.Selection{Piece: "cradle", Edge: cradle.Edges[1].Name}
-	far := pin.Add(geom.Pt(120, -60))
+	far := pin.Add(geom.Pt(120, 70))
 	v.Overlay = tool.Overlay{
 		Strokes: []tool.Stroke{
-			{Path: geom.Must(geom.Polyline(pin.Add(geom.Pt(-2000, -90)), pin.Add(geom.Pt(2000, -90)))), Style: tool.Guide},
+			{Path: geom.Must(geom.Polyline(pin.Add(geom.Pt(-2000, -8)), pin.Add(geom.Pt(2000, -8)))), Style: tool.Guide},
 			{Path: geom.Must(geom.Polyline(pin, far)), Style: tool.Handle},
 			{Path: geom.Must(geom.Polyline(far, far.Add(geom.Pt(0, -25)))), Style: tool.Poor},
 			{Path: turned.Edges[2].Path.Transform(turned.Pose), Style: tool.Pointed},

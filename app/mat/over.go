@@ -68,11 +68,11 @@ func (p *painter) edgeName(e *pattern.Edge, m affine, chosen bool, u unit.System
 	}
 	dir := m.vector(e.Path.TangentAt(length / 2)).Unit()
 	in := m.vector(e.Path.TangentAt(length / 2).Perp()).Unit()
-	away := 27.0
-	if sign(e.Role) == nil || chosen {
-		away = 16
+	away := 15 * p.px
+	if sign(e.Role) != nil && e.Allowance*m.scale() <= 11*p.px {
+		away = 28 * p.px // clear of the signs
 	}
-	mid := m.apply(e.Path.At(length / 2)).Add(in.Mul(away * p.px))
+	mid := m.apply(e.Path.At(length / 2)).Add(in.Mul(away))
 	dir = readable(dir)
 	ground, ink := fade(p.palette.Paper, 0xE8), p.palette.Accent
 	if chosen {

@@ -9,7 +9,8 @@ import (
 // Palette holds the colours of a mat. Text and lines that must be read keep a
 // contrast of at least 4.5:1 to what they lie on.
 type Palette struct {
-	Ground, Minor, Major color.NRGBA // the mat and its grid
+	Ground               color.NRGBA // the mat
+	Minor, Middle, Major color.NRGBA // its grid
 	Ruler, RulerInk      color.NRGBA
 	Paper, Allowance     color.NRGBA // inside the sew line, and between it and the cut line
 	Cut, Sew, Ink        color.NRGBA // lines and writing on paper
@@ -24,7 +25,7 @@ type Palette struct {
 // Light is the mat by day: linen, cream paper, the accent of the window.
 func Light() Palette {
 	return Palette{
-		Ground: rgb(0xE6DED1), Minor: rgb(0xDDD3C4), Major: rgb(0xCBBEAB),
+		Ground: rgb(0xE6DED1), Minor: rgb(0xDFD6C8), Middle: rgb(0xD6CBBA), Major: rgb(0xC3B49F),
 		Ruler: rgb(0xF2ECE2), RulerInk: rgb(0x5B5044),
 		Paper: rgb(0xFFFCF6), Allowance: rgb(0xF3E8D9),
 		Cut: rgb(0x2E2722), Sew: rgb(0x6A5A4D), Ink: rgb(0x3B322B),
@@ -40,7 +41,7 @@ func Light() Palette {
 // Dark is the mat by lamplight.
 func Dark() Palette {
 	return Palette{
-		Ground: rgb(0x262320), Minor: rgb(0x2D2A26), Major: rgb(0x3D3833),
+		Ground: rgb(0x262320), Minor: rgb(0x2D2A26), Middle: rgb(0x35312C), Major: rgb(0x49423B),
 		Ruler: rgb(0x1E1B19), RulerInk: rgb(0xB9AC9C),
 		Paper: rgb(0x47413A), Allowance: rgb(0x39342F),
 		Cut: rgb(0xF1E7DA), Sew: rgb(0xC4B6A5), Ink: rgb(0xEFE5D8),

@@ -251,8 +251,8 @@ func (p *painter) name(l laid, m affine) {
 	}
 	half := l.room * m.scale() // of the height; of the width, over squeeze
 	size := nameSize * p.px
-	if w := textWidth(l.piece.Name, size, true); w > 1.8*half/squeeze {
-		size *= 1.8 * half / squeeze / w
+	if w := textWidth(l.piece.Name, size, true); w > 1.5*half/squeeze {
+		size *= 1.5 * half / squeeze / w
 	}
 	size = min(size, 1.5*half)
 	if size < 8*p.px {
@@ -260,7 +260,7 @@ func (p *painter) name(l laid, m affine) {
 	}
 	mid := m.apply(l.label)
 	under := cutText(&l.piece)
-	if half < 1.6*size || size < nameSize*p.px || textWidth(under, smallSize*p.px, false) > 1.8*half/squeeze {
+	if half < 1.6*size || size < nameSize*p.px || textWidth(under, smallSize*p.px, false) > 1.5*half/squeeze {
 		p.write(l.piece.Name, mid, size, true, p.palette.Ink)
 		return
 	}

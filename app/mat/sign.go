@@ -44,7 +44,11 @@ func bow(x, y, r, from, sweep float64) []geom.Point {
 	return pts
 }
 
-// signs draws the sign of an edge's role along it, inside the sew line.
+// deepest is how far a sign reaches from its foot, in units.
+const deepest = 8
+
+// signs draws the sign of an edge's role along it: within the allowance where
+// it is wide enough, else inside the sew line.
 func (p *painter) signs(l laid, m affine, edge int) {
 	e := &l.piece.Edges[edge]
 	strokes := sign(e.Role)
@@ -58,6 +62,10 @@ func (p *painter) signs(l laid, m affine, edge int) {
 	}
 	n := max(math.Round(length/(signEvery*p.px)), 1)
 	next, gone := length/n/2, 0.0
+	foot := signInside * p.px
+	if a := e.Allowance * m.scale(); a > 11*p.px {
+		foot = -(a + deepest*p.px) / 2
+	}
 	pen := p.pen(1.1, p.palette.Sew)
 	for i := 1; i < len(run); i++ {
 		d := run[i].Sub(run[i-1])
@@ -65,7 +73,7 @@ func (p *painter) signs(l laid, m affine, edge int) {
 		for ; next <= gone+long && long > 0; next += length / n {
 			u := d.Mul(1 / long)
 			in := u.Perp().Mul(-1)
-			at := run[i-1].Add(u.Mul(next - gone)).Add(in.Mul(signInside * p.px))
+			at := run[i-1].Add(u.Mul(next - gone)).Add(in.Mul(foot))
 			for _, s := range strokes {
 				bent := make([]geom.Point, len(s))
 				for k, q := range s {
