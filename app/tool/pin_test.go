@@ -127,3 +127,41 @@ func TestPinTouchesAGridLine(t *testing.T) {
 	assert.InDelta(t, y, got, 1e-6)
 	assert.False(t, math.IsNaN(got))
 }
+
+func TestPinTakesALineByPressingIt(t *testing.T) {
+	d := tern(t, 5)
+	tl := tool.NewPin(d)
+	press(tl, spotAt(t, d, cradlePin))
+	press(tl, midEdge(t, d, "band", "closure", 0.5))
+	assert.Equal(t, "closure of band", field(t, tl, "line").Text)
+	press(tl, geom.Pt(-500.4, -407.3))
+	assert.Equal(t, "x -500 mm", field(t, tl, "line").Text)
+	require.NoError(t, tl.Set("line", "none"))
+	require.Error(t, tl.Set("line", "x far"))
+	require.Error(t, tl.Set("line", "hem of cradle"), "it would turn along")
+	require.NoError(t, tl.Set("line", "hem of bridge"))
+	require.NoError(t, tl.Set("piece", "bridge"))
+	assert.Equal(t, "bridge", field(t, tl, "piece").Text)
+	assert.Equal(t, "hem of cradle", field(t, tl, "line").Text)
+	require.NoError(t, tl.Set("piece", "cradle"))
+	assert.Equal(t, "cradle", field(t, tl, "piece").Text)
+}
+
+// Taken hold of away from corners, the hem settles where it just touches.
+func TestPinSettlesWhereAnEdgeJustTouches(t *testing.T) {
+	d := tern(t, 5)
+	tl := tool.NewPin(d)
+	pin := spotAt(t, d, cradlePin)
+	press(tl, pin)
+	pc := d.Pattern().Piece("cradle")
+	low := pc.Edge("hem").Path.Transform(pc.Pose).Bounds().Min.Y
+	require.NoError(t, tl.Set("line", "y "+geomText(low-5)))
+	require.NoError(t, tl.Set("until", "hem just touches the line"))
+	want := turnOf(t, d, tl)
+
+	hold := midEdge(t, d, "cradle", "wire", 0.5)
+	press(tl, hold)
+	drag(tl, geom.Turn(geom.Angle(want+0.3)*geom.Degree, pin).Apply(hold))
+	assert.InDelta(t, want, turnOf(t, d, tl), 1e-9)
+	require.NotNil(t, tl.Proposal()[0].(*step.Turn).Until)
+}
