@@ -2,6 +2,7 @@ package store
 
 import (
 	"bufio"
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -32,12 +33,31 @@ func Load(path string) (Document, error) {
 
 // Save writes the document to path so that at every moment either the old or
 // the new version is there whole. A good document that was there before is
-// kept under the name with [Previous] appended.
+// kept under the name with [Previous] appended. A file that never was a
+// document, such as the drawing the pattern came from, is not written over.
 func Save(path string, d Document) error {
 	if err := d.Validate(); err != nil {
 		return err
 	}
+	if foreign(path) {
+		return fmt.Errorf("%s holds something that is not a pattern and is left as it was; choose another name", path)
+	}
 	return replaceFile(path, func(w io.Writer) error { return Write(w, d) }, keepPrevious)
+}
+
+// foreign reports whether a file that is no document, not even a damaged one,
+// is at path. A document names its format in its first line but one.
+func foreign(path string) bool {
+	f, err := os.Open(path)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	if st, err := f.Stat(); err != nil || !st.Mode().IsRegular() || st.Size() == 0 {
+		return false
+	}
+	head, _ := io.ReadAll(io.LimitReader(f, 200))
+	return !bytes.Contains(head, []byte(formatName))
 }
 
 // WriteFile writes any output to path in the same safe manner, without
@@ -64,8 +84,12 @@ func replaceFile(path string, write func(io.Writer) error, keep func(path string
 	if err != nil {
 		return plain(err)
 	}
+	renamed := false
 	defer func() {
-		if err != nil {
+		switch {
+		case err != nil && renamed:
+			err = fmt.Errorf("%s was written, but the disk did not confirm it; save it once more: %w", path, err)
+		case err != nil:
 			f.Close()
 			os.Remove(temp)
 			err = fmt.Errorf("%s was not written and is as it was: %w", path, plain(err))
@@ -90,6 +114,7 @@ func replaceFile(path string, write func(io.Writer) error, keep func(path string
 	if err = os.Rename(temp, path); err != nil {
 		return err
 	}
+	renamed = true
 	return syncFolder(filepath.Dir(path))
 }
 

@@ -99,7 +99,7 @@ func TestSaveKeepsTheGoodVersionBefore(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, old, kept)
 
-	require.NoError(t, os.WriteFile(path, []byte("damaged"), 0o644))
+	require.NoError(t, os.WriteFile(path, old[:len(old)/2], 0o644))
 	require.NoError(t, Save(path, d))
 	kept, err = os.ReadFile(path + Previous)
 	require.NoError(t, err)
@@ -107,6 +107,19 @@ func TestSaveKeepsTheGoodVersionBefore(t *testing.T) {
 	entries, err := os.ReadDir(filepath.Dir(path))
 	require.NoError(t, err)
 	require.Len(t, entries, 2, "no temporary file is left")
+}
+
+func TestSaveLeavesFilesThatAreNoDocuments(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "drawing.svg")
+	require.NoError(t, os.WriteFile(path, []byte("<svg/>"), 0o644))
+	require.ErrorContains(t, Save(path, sample(t)), "not a pattern")
+	b, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.Equal(t, "<svg/>", string(b))
+
+	empty := filepath.Join(t.TempDir(), "empty.truemat")
+	require.NoError(t, os.WriteFile(empty, nil, 0o644))
+	require.NoError(t, Save(empty, sample(t)), "an empty file holds nothing to lose")
 }
 
 func TestLoadPointsToTheVersionBefore(t *testing.T) {
