@@ -46,7 +46,9 @@ Example: the wire line of size 75C
 			return printJSON(c.out, all)
 		}
 		for _, m := range all.Sizes {
-			printMeasures(c.out, all.Pattern, m)
+			if err := printMeasures(c.out, all.Pattern, m); err != nil {
+				return err
+			}
 		}
 		return nil
 	},
@@ -58,9 +60,9 @@ func printJSON(w io.Writer, v any) error {
 	return e.Encode(v)
 }
 
-func printMeasures(out io.Writer, name string, m pattern.Measures) {
-	fmt.Fprintf(out, "%s, size %s (mm)\n", name, m.Size)
+func printMeasures(out io.Writer, name string, m pattern.Measures) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	fmt.Fprintf(w, "%s, size %s (mm)\n", name, m.Size)
 	for _, p := range m.Pieces {
 		fmt.Fprintf(w, "\n%s\tarea %.1f cm²\tcut %.1f cm²\t\n", p.Name, p.Area/100, p.CutArea/100)
 		for _, e := range p.Edges {
@@ -81,6 +83,6 @@ func printMeasures(out io.Writer, name string, m pattern.Measures) {
 	for _, l := range m.Lines {
 		fmt.Fprintf(w, "line %s\t%s\t%.2f\t\t\n", l.Name, l.Kind, l.Length)
 	}
-	w.Flush()
-	fmt.Fprintln(out)
+	fmt.Fprintln(w)
+	return w.Flush()
 }

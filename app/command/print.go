@@ -3,6 +3,8 @@ package command
 import (
 	"fmt"
 	"io"
+	"path/filepath"
+	"strings"
 
 	"github.com/spf13/pflag"
 	"truemat/ops/pattern"
@@ -37,6 +39,9 @@ doubled fold)
 		out, err := c.required("out")
 		if err != nil {
 			return err
+		}
+		if !strings.EqualFold(filepath.Ext(out), ".pdf") {
+			return usageError(fmt.Sprintf("%s does not end in .pdf", out))
 		}
 		doc, results, err := c.open()
 		if err != nil {

@@ -43,6 +43,9 @@ func (c *call) open() (store.Document, []step.Result, error) {
 		if err != nil {
 			return store.Document{}, nil, err
 		}
+		if slices.ContainsFunc(chosen, func(have step.Result) bool { return have.Size.Label == r.Size.Label }) {
+			return store.Document{}, nil, usageError(fmt.Sprintf("--size names %s twice", r.Size.Label))
+		}
 		chosen = append(chosen, r)
 	}
 	return doc, chosen, nil

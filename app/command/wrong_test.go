@@ -1,7 +1,6 @@
 package command
 
 import (
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -63,6 +62,7 @@ func TestWrongInputIsRefusedAndChangesNothing(t *testing.T) {
 		{"no output named", []string{"draw", doc}, "--out is missing"},
 		{"missing file", []string{"measure", in("none.truemat")}, "there is no file"},
 		{"unknown size", []string{"measure", doc, "--size", "12Z"}, "there is no size \"12Z\""},
+		{"a size twice", []string{"print", doc, "--size", "75C,75C", "--out", in("x.pdf")}, "twice"},
 		{"size and all", []string{"check", doc, "--size", "75C", "--all"}, "exclude each other"},
 		{"broken JSON", []string{"check", write("cut.truemat", string(good[:5000]))}, "line "},
 		{"NaN", []string{"check", write("nan.truemat", swap(`"allowance": 6.35`, `"allowance": NaN`))}, "line "},
@@ -96,6 +96,9 @@ func TestWrongInputIsRefusedAndChangesNothing(t *testing.T) {
 		{"no overlap", []string{"print", doc, "--overlap", "0", "--out", in("x.pdf")}, "cannot be glued"},
 		{"junk margin", []string{"print", doc, "--margin", "wide", "--out", in("x.pdf")}, "--margin"},
 		{"unknown piece to print", []string{"print", doc, "--piece", "sleeve", "--out", in("x.pdf")}, "sleeve"},
+		{"print over a document", []string{"print", doc, "--out", out}, ".pdf"},
+		{"pattern over a drawing", append(bring("mine", svg(`<rect x="10" y="10" width="50" height="50"/>`))[:2], "--out", in("mine.svg")), "not a pattern"},
+		{"pattern over its steps", []string{"alter", doc, "--steps", write("own.json", `[{"id":"a","do":"move","piece":"band","dx":1,"dy":0}]`), "--out", in("own.json")}, "not a pattern"},
 		{"unknown ending", []string{"draw", doc, "--out", in("x.gif")}, "x.gif"},
 		{"no such folder", []string{"draw", doc, "--out", in("no/such/x.svg")}, "no/such"},
 		{"output is a folder", []string{"demo", "--out", dir}, "not an ordinary file"},
@@ -124,5 +127,8 @@ func TestFullDiskLeavesEverythingAsItWas(t *testing.T) {
 	fine(t, "demo", "--out", doc)
 	var said strings.Builder
 	require.Equal(t, Nothing, Run([]string{"measure", doc, "--json"}, full, &said), "machine output that cannot be written is an error")
-	require.Contains(t, fmt.Sprint(said.String()), "truemat measure:")
+	require.Contains(t, said.String(), "truemat measure:")
+	said.Reset()
+	require.Equal(t, Nothing, Run([]string{"measure", doc}, full, &said), "and so is a list to read")
+	require.Contains(t, said.String(), "truemat measure:")
 }
