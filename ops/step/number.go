@@ -46,15 +46,23 @@ func (n Number) In(in Input) (float64, error) {
 		if !ok {
 			return 0, fmt.Errorf("the table of numbers has none for size %q; it has %s", in.Size, strings.Join(slices.Sorted(maps.Keys(n.sizes)), ", "))
 		}
-		return v, nil
+		return sensible(v)
 	case n.figure != "":
 		v, ok := in.Figures[n.figure]
 		if !ok {
 			return 0, fmt.Errorf("no earlier step reports %q; there are %s", n.figure, strings.Join(slices.Sorted(maps.Keys(in.Figures)), ", "))
 		}
-		return v * n.times, nil
+		return sensible(v * n.times)
 	}
-	return n.value, nil
+	return sensible(n.value)
+}
+
+// sensible refuses numbers that are beyond every measure, or none at all.
+func sensible(v float64) (float64, error) {
+	if math.Abs(v) <= numberLimit { // false for NaN
+		return v, nil
+	}
+	return 0, fmt.Errorf("%g is beyond every sensible measure (%g)", v, numberLimit)
 }
 
 // String tells the number as the maker reads it, a literal with its unit.
@@ -130,12 +138,10 @@ func (n *Number) UnmarshalJSON(b []byte) error {
 	if err := json.Unmarshal(b, &v); err != nil {
 		return fmt.Errorf("%s is not a number", b)
 	}
-	if math.Abs(v) > numberLimit {
-		return fmt.Errorf("%g is beyond every sensible measure (%g)", v, numberLimit)
-	}
+	v, err := sensible(v)
 	*n = Lit(v)
-	return nil
+	return err
 }
 
-// numberLimit bounds literals: 100 m or 100,000 degrees.
+// numberLimit bounds every number: 100 m or 100,000 degrees.
 const numberLimit = 1e5

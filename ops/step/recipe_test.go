@@ -3,6 +3,7 @@ package step
 import (
 	"encoding/json"
 	"errors"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -177,4 +178,49 @@ func TestNumberSaysWhatIsMissing(t *testing.T) {
 	require.ErrorContains(t, err, `none for size "L"; it has S`)
 	_, err = Figure("tape.overlap", 1).In(Input{Figures: Figures{"turn.deg": 1}})
 	require.ErrorContains(t, err, `no earlier step reports "tape.overlap"; there are turn.deg`)
+}
+
+func TestNumberRefusesWhatNoMeasureReaches(t *testing.T) {
+	for _, text := range []string{`1e9`, `{"sizes":{"S":1e300}}`, `{"figure":"a.x","times":1e308}`} {
+		var n Number
+		err := json.Unmarshal([]byte(text), &n)
+		if err == nil {
+			_, err = n.In(Input{Size: "S", Figures: Figures{"a.x": 100}})
+		}
+		require.ErrorContains(t, err, "beyond every sensible measure", text)
+	}
+	_, err := Lit(math.NaN()).In(Input{})
+	require.ErrorContains(t, err, "beyond every sensible measure")
+}
+
+func TestTryGoesOnFromAResultAndStopsAtTheFirstThatCannotApply(t *testing.T) {
+	_, results, err := Recipe(nil).Append(squares(), entry("a", Lit(5)))
+	require.NoError(t, err)
+	from := results[0]
+	tried, err := from.Try(&shift{X: Lit(2)}, &shift{X: Figure("a.x", 2)})
+	require.NoError(t, err)
+	require.InDelta(t, 5+2+10, at(t, tried), 1e-12)
+	require.Len(t, from.Reports, 1, "the result it started from is untouched")
+	require.InDelta(t, 5, at(t, from), 1e-12)
+
+	stopped, err := from.Try(&shift{X: Lit(2)}, &shift{X: Lit(101)}, &shift{X: Lit(1)})
+	require.ErrorContains(t, err, "that is off the mat")
+	require.InDelta(t, 7, at(t, stopped), 1e-12)
+	require.Len(t, stopped.Reports, 3)
+}
+
+func TestFiguresCarryTheNamesOfPatternAndSteps(t *testing.T) {
+	_, results, err := Recipe(nil).Append(squares(), entry("a", Lit(5)), entry("b", Figure("a.x", 2)))
+	require.NoError(t, err)
+	figures := results[0].Figures()
+	require.Equal(t, 30.0, figures["pattern.wire"])
+	require.Equal(t, 5.0, figures["a.x"])
+	require.Equal(t, 10.0, figures["b.x"])
+}
+
+func TestNewIDIsFreeInTheRecipeAndAmongWhatIsAdded(t *testing.T) {
+	r := Recipe{entry("turn-3", Lit(1)), entry("b", Lit(1))}
+	require.Equal(t, "turn-4", r.NewID("turn", nil))
+	require.Equal(t, "turn-5", r.NewID("turn", []Entry{entry("turn-4", Lit(1))}))
+	require.Equal(t, "tape-3", r.NewID("tape", nil))
 }
