@@ -173,7 +173,7 @@ func (r *parallelRun) corner(q Point, dir Point) {
 	case math.Abs(turn*r.d) <= r.tol/10,
 		// Too slight for trimming, which could not tell that the sides cross:
 		// beyond their crossing they come nearer by less than rounding.
-		math.Abs(turn*r.d) <= 2*r.tol && math.Abs(r.d)*(1-math.Cos(turn)) <= 2*parallelNear:
+		math.Abs(turn*r.d) <= 2*r.tol && math.Abs(r.d)*(1-math.Cos(turn)) <= 4*parallelNear:
 		last.c = last.c.WithEnds(last.c.Start(), from.Lerp(to, 0.5))
 	case turn*r.d > 0 && math.Abs(turn) < math.Pi-1e-9: // the inner side: to be trimmed
 		r.ok, r.broken = false, true

@@ -14,8 +14,8 @@ import (
 func TestParallelPassesSlightKinks(t *testing.T) {
 	const tol = 0.002
 	rapid.Check(t, func(t *rapid.T) {
-		kink := math.Pow(10, rapid.Float64Range(-9, -2).Draw(t, "log10 of the kink")) * float64(rapid.SampledFrom([]int{1, -1}).Draw(t, "side"))
-		width := rapid.Float64Range(-20, 20).Draw(t, "width")
+		kink := math.Pow(10, rapid.Float64Range(-6, -3).Draw(t, "log10 of the kink")) * float64(rapid.SampledFrom([]int{1, -1}).Draw(t, "side"))
+		width := rapid.Float64Range(-18, 18).Draw(t, "width")
 		bit := rapid.Float64Range(0.5, 30).Draw(t, "bit")
 		after := Curve(Pt(0, 0), Pt(35, 0), Pt(65, -5), Pt(96, -10))
 		if rapid.Bool().Draw(t, "straight") {

@@ -164,40 +164,44 @@ func turnAt(segs []geom.Cubic, i int) geom.Angle {
 const (
 	// roundingTurn is the greatest turn at a joint that was smooth before the
 	// drawing program rounded its coordinates.
-	roundingTurn = 0.2 * geom.Degree
-	// roundingShift is how far in mm a handle may be moved to undo that.
+	roundingTurn = 0.5 * geom.Degree
+	// roundingShift is how far in mm a handle may be moved to undo that; the
+	// curve itself moves by less than half of it.
 	roundingShift = 0.005
+	// bendable is the longest straight segment in mm that may be bent for it.
+	bendable = 5
 )
 
 // smoothed makes joints smooth that are so but for the rounding of
-// coordinates, by turning the handles of curves there.
+// coordinates, by turning the handles there: a long one less than a short
+// one, whose direction rounding upset more.
 func smoothed(segs []geom.Cubic) []geom.Cubic {
 	n := len(segs)
 	for j := range segs {
 		i := (j + n - 1) % n
-		a, b := &segs[i], &segs[j]
+		a, b := segs[i], segs[j]
 		turn := turnAt(segs, j)
 		if i == j || turn == 0 || turn > roundingTurn || turn < -roundingTurn || a.IsStraight() && b.IsStraight() {
 			continue
 		}
 		u, v := a.Tangent(1), b.Tangent(0)
-		way := u.Add(v).Unit()
+		ha, hb := a.P[3].Dist(a.P[2]), b.P[1].Dist(b.P[0])
+		way := u.Mul(ha).Add(v.Mul(hb)).Unit()
 		switch {
-		case a.IsStraight():
+		case a.IsStraight() && a.Length() > bendable:
 			way = u
-		case b.IsStraight():
+		case b.IsStraight() && b.Length() > bendable:
 			way = v
 		}
-		at := b.P[0]
-		ha, hb := at.Sub(way.Mul(at.Dist(a.P[2]))), at.Add(way.Mul(at.Dist(b.P[1])))
-		if !a.IsStraight() && ha.Dist(a.P[2]) > roundingShift || !b.IsStraight() && hb.Dist(b.P[1]) > roundingShift {
+		pa, pb := a.P[3].Sub(way.Mul(ha)), b.P[0].Add(way.Mul(hb))
+		if ha == 0 || hb == 0 || pa.Dist(a.P[2]) > roundingShift || pb.Dist(b.P[1]) > roundingShift {
 			continue
 		}
-		if !a.IsStraight() {
-			a.P[2] = ha
+		if way != u {
+			segs[i] = geom.Curve(a.P[0], a.P[1], pa, a.P[3])
 		}
-		if !b.IsStraight() {
-			b.P[1] = hb
+		if way != v {
+			segs[j] = geom.Curve(b.P[0], pb, b.P[2], b.P[3])
 		}
 	}
 	return segs
