@@ -112,6 +112,14 @@ var faults = []fault{
 		marked(*p, cradlePiece)
 		return wireClosed(*p, geom.Pt(-12, 6.5))
 	}},
+	{"wire line 7 mm shallower, its length and ends kept", "wire-depth", look, altered, func(p *pattern.Pattern) error {
+		marked(*p, cradlePiece)
+		return wireShallower(*p, 7)
+	}},
+	{"wire line 11 mm shallower, its length and ends kept", "wire-depth", broken, altered, func(p *pattern.Pattern) error {
+		marked(*p, cradlePiece)
+		return wireShallower(*p, 11)
+	}},
 	{"wire too long for its line", "wire-play", broken, asItCame, func(p *pattern.Pattern) error {
 		p.Figures[pattern.FigureWire] += 8
 		return nil
@@ -217,19 +225,47 @@ func wireClosed(p pattern.Pattern, in geom.Point) error {
 	return edit(p, cradlePiece, "wire", func(w geom.Path) (geom.Path, error) {
 		segs := w.Segments() // from the underarm on
 		c := segs[0]
-		end, bottom, along := c.Start().Add(in), c.End(), c.Tangent(1)
-		// Its tangents meet so far before the bottom that the length is kept.
-		arm := func(far float64) geom.Cubic {
-			meet := bottom.Sub(along.Mul(far))
-			return geom.Curve(end, end.Lerp(meet, 0.6), bottom.Lerp(meet, 0.6), bottom)
-		}
-		far, err := solve(1, w.Length(), func(far float64) float64 { return arm(far).Length() - c.Length() })
+		arm, err := armOfLength(c.Start().Add(in), c.End(), c.Tangent(1), c.Length())
 		if err != nil {
 			return geom.Path{}, err
 		}
-		segs[0] = arm(far)
+		segs[0] = arm
 		return geom.NewPath(segs...)
 	})
+}
+
+// wireShallower lifts the bottom of the wire line, its length, its ends and
+// the direction in which it passes the seam of bridge and cradle kept.
+func wireShallower(p pattern.Pattern, by float64) error {
+	return edit(p, cradlePiece, "wire", func(w geom.Path) (geom.Path, error) {
+		segs := w.Segments() // from the underarm on
+		side, front := segs[0], segs[1]
+		bottom := side.End().Add(geom.Pt(0, by))
+		along, at, leave := side.Tangent(1), front.End(), front.Tangent(1)
+		meet := bottom.Add(along.Mul(at.Sub(bottom).Cross(leave) / along.Cross(leave)))
+		segs[1] = geom.Curve(bottom, bottom.Lerp(meet, 0.6), at.Lerp(meet, 0.6), at)
+		arm, err := armOfLength(side.Start(), bottom, along, w.Length()-segs[1].Length())
+		if err != nil {
+			return geom.Path{}, err
+		}
+		segs[0] = arm
+		return geom.NewPath(segs...)
+	})
+}
+
+// armOfLength returns the arm of a wire line from its end at the underarm to
+// its bottom, where it runs along; its tangents meet so far before the bottom
+// that it has that length.
+func armOfLength(end, bottom, along geom.Point, length float64) (geom.Cubic, error) {
+	arm := func(far float64) geom.Cubic {
+		meet := bottom.Sub(along.Mul(far))
+		return geom.Curve(end, end.Lerp(meet, 0.6), bottom.Lerp(meet, 0.6), bottom)
+	}
+	far, err := solve(1, 2*length, func(far float64) float64 { return arm(far).Length() - length })
+	if err != nil {
+		return geom.Cubic{}, err
+	}
+	return arm(far), nil
 }
 
 // eased makes the upper side of the cross seam longer and says so, with the

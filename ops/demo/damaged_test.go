@@ -63,7 +63,7 @@ func TestDamageIsThereForTheChecksOfAMaker(t *testing.T) {
 		found[c.Check] = true
 	}
 	for _, id := range []string{
-		check.WireLength, check.WireOpening, check.WireInflection, check.WirePlay, check.CupWire, check.SeamLength,
+		check.WireLength, check.WireOpening, check.WireDepth, check.WireInflection, check.WirePlay, check.CupWire, check.SeamLength,
 		check.SeamNotches, check.SeamEase, check.SeamAllowance, check.RunOn, check.FoldSquare, check.HemLength,
 		check.ClothBelow, check.BridgeTop, check.LaceStraight, check.LaceAllowance, check.TurnedBack, check.Outline,
 		check.ShortEdge, check.CutLine, check.AlteredMark, check.Partner, check.ClosureHeight, check.ArrowTurned,
