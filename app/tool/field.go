@@ -12,12 +12,22 @@ import (
 )
 
 // written writes a length in the unit the maker reads, which a table may tell.
-func written(t Table, mm float64) string {
-	system := unit.Millimetres
+func written(t Table, mm float64) string { return unit.Format(mm, system(t)) }
+
+func system(t Table) unit.System {
 	if u, ok := t.(interface{ Unit() unit.System }); ok {
-		system = u.Unit()
+		return u.Unit()
 	}
-	return unit.Format(mm, system)
+	return unit.Millimetres
+}
+
+// gridPitch is the pitch in mm of the grid to which things snap: a centimetre,
+// or half an inch.
+func gridPitch(t Table) float64 {
+	if system(t) == unit.InchFractions {
+		return 12.7
+	}
+	return 10
 }
 
 // typedLength reads a length as it was typed into a field.

@@ -44,9 +44,6 @@ func (h *Hand) Hint() string {
 	return "Press a piece, an edge, a corner or a notch to select it; drag a piece to move it."
 }
 
-// cornerPitch is the pitch in mm of the grid to which a dragged corner snaps.
-const cornerPitch = 10
-
 // Pointer selects on a press, and moves the piece on a drag.
 func (h *Hand) Pointer(e Event) {
 	if !e.At.Finite() {
@@ -99,8 +96,9 @@ func (h *Hand) shift(p pattern.Pattern, d geom.Point, e Event) {
 	if e.Ctrl {
 		return
 	}
+	pitch := gridPitch(h.table)
 	if h.place = h.meets(p, d, e.Reach); h.place == nil && h.corner != nil && !e.Shift {
-		to := Snap(h.corner.Add(d), cornerPitch, e.Reach/2).Sub(*h.corner)
+		to := Snap(h.corner.Add(d), pitch, min(e.Reach/2, pitch/4)).Sub(*h.corner)
 		h.dx, h.dy = to.X, to.Y
 	}
 }
@@ -404,13 +402,6 @@ func (h *Hand) putBack() bool {
 	return was
 }
 
-// Reset puts the piece back; with nothing moved it leaves the walk, and then
-// what is selected.
-func (h *Hand) Reset() bool {
-	if h.putBack() || h.drop() {
-		return true
-	}
-	was := h.table.Selection() != Selection{}
-	h.table.Select(Selection{})
-	return was
-}
+// Reset puts the piece back, or with nothing moved leaves the walk; what is
+// selected stays.
+func (h *Hand) Reset() bool { return h.putBack() || h.drop() }

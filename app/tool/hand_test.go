@@ -13,6 +13,7 @@ import (
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/store"
+	"truemat/ops/unit"
 )
 
 // reach is what counts as pointed at in these tests, mm.
@@ -160,4 +161,49 @@ func TestHandNudgesAndTakesTypedShifts(t *testing.T) {
 	require.Equal(t, []step.Step{&step.Move{Piece: "band", DX: step.Lit(3.125 * 25.4), DY: step.Lit(6.35)}}, h.Proposal())
 	assert.True(t, h.Reset())
 	assert.Nil(t, h.Proposal(), "Escape leaves nothing")
+}
+
+func TestHandSnapsACornerToTheGrid(t *testing.T) {
+	d := tern(t, 0)
+	h := tool.NewHand(d)
+	corner := spotAt(t, d, pattern.AtEnd("band", "closure", pattern.Start))
+	press(h, corner)
+	to := geom.Pt(-300, -350)
+	drag(h, to.Add(geom.Pt(1.1, -0.9)))
+	release(h, to)
+	require.NoError(t, d.Accept(h.Proposal()...))
+	h.Reset()
+	assert.InDelta(t, 0, spotAt(t, d, pattern.AtEnd("band", "closure", pattern.Start)).Dist(to), 1e-9)
+	assert.Equal(t, "band", d.Selection().Piece)
+	assert.False(t, h.Reset())
+	assert.Equal(t, "band", d.Selection().Piece, "taking up another tool keeps what is selected")
+
+	// With Ctrl it follows the hand, with Shift only across or up.
+	press(h, to)
+	h.Pointer(tool.Event{Act: tool.Drag, At: to.Add(geom.Pt(41.1, 20.9)), Reach: reach, Ctrl: true})
+	require.Equal(t, []step.Step{&step.Move{Piece: "band", DX: step.Lit(to.X + 41.1 - to.X), DY: step.Lit(to.Y + 20.9 - to.Y)}}, h.Proposal())
+	h.Pointer(tool.Event{Act: tool.Drag, At: to.Add(geom.Pt(41, 20)), Reach: reach, Shift: true})
+	require.Equal(t, []step.Step{&step.Move{Piece: "band", DX: step.Lit(41)}}, h.Proposal())
+}
+
+// inInches is a table whose maker reads inches.
+type inInches struct{ *desk.Desk }
+
+func (inInches) Unit() unit.System { return unit.InchFractions }
+
+func TestToolsSpeakTheMakersUnit(t *testing.T) {
+	d := tern(t, 0)
+	table := inInches{d}
+	a := tool.NewAllowance(table)
+	press(a, midEdge(t, d, "cradle", "side seam", 0.5))
+	assert.Equal(t, "1/4 in", field(t, a, "width").Text)
+
+	h := tool.NewHand(table)
+	corner := spotAt(t, d, pattern.AtEnd("band", "closure", pattern.Start))
+	press(h, corner)
+	to := geom.Pt(-254, -330.2)
+	drag(h, to.Add(geom.Pt(1, 1)))
+	release(h, to)
+	require.NoError(t, d.Accept(h.Proposal()...))
+	assert.InDelta(t, 0, spotAt(t, d, pattern.AtEnd("band", "closure", pattern.Start)).Dist(to), 1e-9)
 }

@@ -198,7 +198,8 @@ func (t *PinTool) press(p pattern.Pattern, at pattern.Place, e Event) {
 
 // grid takes the grid line under the pointer for a datum.
 func (t *PinTool) grid(e Event) {
-	to := geom.Pt(math.Round(e.At.X/cornerPitch)*cornerPitch, math.Round(e.At.Y/cornerPitch)*cornerPitch)
+	pitch := gridPitch(t.table)
+	to := geom.Pt(math.Round(e.At.X/pitch)*pitch, math.Round(e.At.Y/pitch)*pitch)
 	dx, dy := math.Abs(to.X-e.At.X), math.Abs(to.Y-e.At.Y)
 	switch {
 	case dy <= dx && dy <= e.Reach:

@@ -87,11 +87,6 @@ func (w *Walk) Key(p pattern.Pattern, k Key, ask Ask) (chosen Pointing, took, us
 	return Pointing{}, false, false
 }
 
-// Enter goes into a piece, as if it had been chosen.
-func (w *Walk) Enter(piece string) {
-	w.at, w.inside = Pointing{Kind: OnPiece, Piece: piece}, true
-}
-
 // Reset leaves the walk; it reports whether it was at anything.
 func (w *Walk) Reset() bool {
 	was := w.at.Kind != 0
