@@ -1,0 +1,147 @@
+package check
+
+import (
+	"encoding/json"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"truemat/geom"
+	"truemat/ops/demo"
+	"truemat/ops/pattern"
+)
+
+func TestBoundHasItsEdgesInside(t *testing.T) {
+	b := Bound{0.5, 1.5}
+	for measured, want := range map[float64]Verdict{
+		0: Holds, 0.5: Holds, -0.5: Holds, 0.51: Look, -1.5: Look, 1.51: Broken, -9: Broken,
+		math.Inf(1): Broken, math.Inf(-1): Broken,
+	} {
+		require.Equal(t, want, b.verdict(measured), "%g", measured)
+	}
+	require.Equal(t, Broken, b.verdict(math.NaN()), "what cannot be measured does not hold")
+
+	least := Bound{22, 18}
+	for measured, want := range map[float64]Verdict{30: Holds, 22: Holds, 21.9: Look, 18: Look, 17.9: Broken, -1: Broken} {
+		require.Equal(t, want, least.least(measured), "%g", measured)
+	}
+	require.Equal(t, Broken, least.least(math.NaN()))
+}
+
+func TestWorstVerdict(t *testing.T) {
+	as := func(verdicts ...Verdict) []Check {
+		var checks []Check
+		for _, v := range verdicts {
+			checks = append(checks, Check{Verdict: v})
+		}
+		return checks
+	}
+	require.Equal(t, Holds, Worst(nil))
+	require.Equal(t, Holds, Worst(as(Holds, Holds)))
+	require.Equal(t, Look, Worst(as(Holds, Look, Holds)))
+	require.Equal(t, Broken, Worst(as(Look, Broken, Look)))
+	require.Equal(t, Broken, worse(Look, Broken))
+	require.Equal(t, Look, worse(Look, Holds))
+}
+
+func TestPlayOfTheWire(t *testing.T) {
+	s := Subject{Bounds: Defaults()}
+	for each, want := range map[float64]Verdict{2.9: Broken, 3: Look, 4.9: Look, 5: Holds, 7: Holds, 7.1: Look, -4: Broken} {
+		c := play(s, Check{}, pattern.Line{Name: "wire line"}, 200+2*each, 200)
+		require.Equal(t, want, c.Verdict, "%g mm of play", each)
+		require.InDelta(t, each, c.Measured, 1e-9)
+	}
+}
+
+func TestArrowWithoutSense(t *testing.T) {
+	for _, c := range []struct{ turned, want float64 }{{0, 0}, {8, 8}, {90, 90}, {100, 80}, {180, 0}, {-172, 8}} {
+		dir := (geom.Angle(c.turned) * geom.Degree).Unit()
+		require.InDelta(t, c.want, lineAngle(geom.Pt(1, 0), dir), 1e-9, "%g°", c.turned)
+	}
+}
+
+// tern returns the demo pattern of a middle size.
+func tern(t *testing.T) pattern.Pattern {
+	t.Helper()
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	size, ok := run.Size("75C")
+	require.True(t, ok)
+	return size.Pattern
+}
+
+// verdict returns the worst verdict of the checks with that id.
+func verdict(checks []Check, id string) Verdict {
+	var own []Check
+	for _, c := range checks {
+		if c.ID == id {
+			own = append(own, c)
+		}
+	}
+	return Worst(own)
+}
+
+func TestTurnedArrowIsBrokenOnlyWhereTheClothStretches(t *testing.T) {
+	before := tern(t)
+	for _, c := range []struct {
+		kind pattern.ArrowKind
+		want Verdict
+	}{{pattern.MostStretch, Broken}, {pattern.Grain, Look}} {
+		after := before.Clone()
+		a := &after.Piece("band").Arrow
+		a.Kind = c.kind
+		a.To = geom.Turn(8*geom.Degree, a.From).Apply(a.To)
+		require.Equal(t, c.want, verdict(Run(before, after, Defaults()), ArrowTurned), "%s", c.kind)
+	}
+}
+
+func TestBoundsAreTheMakersToSet(t *testing.T) {
+	cases, err := demo.Damaged()
+	require.NoError(t, err)
+	seen := map[string]bool{}
+	for _, c := range cases {
+		b := Defaults()
+		switch c.Check {
+		case WireOpening, WireDepth:
+			b.WireSprings = true
+		case WireLength:
+			b.WireLength = Bound{1, 3}
+		case ClosureHeight:
+			b.Closure = Bound{1, 3}
+		case HemLength:
+			b.HemLength = Bound{6, 10}
+		default:
+			continue
+		}
+		seen[c.Check] = true
+		require.Equal(t, Look, verdict(Run(c.Before, c.Damaged, b), c.Check), c.Name)
+	}
+	require.Len(t, seen, 5)
+}
+
+func TestEveryCheckTellsPlaceMeasureAndRemedy(t *testing.T) {
+	cases, err := demo.Damaged()
+	require.NoError(t, err)
+	for _, c := range cases {
+		for _, ch := range Run(c.Before, c.Damaged, Defaults()) {
+			require.NotEmpty(t, ch.ID)
+			require.NotEmpty(t, ch.Piece, ch.Text)
+			require.NotEmpty(t, ch.Allowed, ch.Text)
+			require.False(t, math.IsNaN(ch.Measured) || math.IsInf(ch.Measured, 0), ch.Text)
+			require.Regexp(t, `^.*[^.]\.$`, ch.Text, "one sentence")
+			if ch.Verdict != Holds {
+				require.Contains(t, ch.Text, ": ", "a remedy")
+			}
+			_, err := json.Marshal(ch)
+			require.NoError(t, err)
+		}
+	}
+}
+
+func TestPatternThatWasNotAlteredNeedsNoMark(t *testing.T) {
+	p := tern(t)
+	for _, c := range Run(p, p, Defaults()) {
+		require.NotEqual(t, AlteredMark, c.ID)
+		require.Equal(t, Holds, c.Verdict, c.Text)
+	}
+}
