@@ -116,9 +116,9 @@ func openFile(path string) (*os.File, error) {
 }
 
 func printBrought(c *call, out string, res intake.Result) {
-	fmt.Fprintf(c.out, "%s: %s, %d sizes (%s)\n", out, res.Run.Name, len(res.Run.Sizes), strings.Join(res.Run.Labels(), ", "))
+	fmt.Fprintf(c.out, "%s: %s, %s (%s)\n", out, res.Run.Name, counted(len(res.Run.Sizes), "size"), strings.Join(res.Run.Labels(), ", "))
 	for _, b := range res.Pieces {
-		fmt.Fprintf(c.out, "  %s, size %s: %d notches, %d inner lines", b.Piece, b.Size, b.Notches, b.Inner)
+		fmt.Fprintf(c.out, "  %s, size %s: %s, %s", b.Piece, b.Size, counted(b.Notches, "notch"), counted(b.Inner, "inner line"))
 		if b.Drawn {
 			fmt.Fprintf(c.out, "; drawn and computed cut line differ by at most %.3f mm", b.CutError)
 		}

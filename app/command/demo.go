@@ -44,7 +44,7 @@ Example:
 		if err := store.Save(out, doc); err != nil {
 			return err
 		}
-		fmt.Fprintf(c.out, "%s: %s, %d sizes, %d steps\n", out, run.Name, len(run.Sizes), len(doc.Recipe))
+		fmt.Fprintf(c.out, "%s: %s, %s, %s\n", out, run.Name, counted(len(run.Sizes), "size"), counted(len(doc.Recipe), "step"))
 		return nil
 	},
 }

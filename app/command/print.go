@@ -83,7 +83,12 @@ doubled fold)
 		if err := store.WriteFile(out, func(w io.Writer) error { return render.Tile(w, job) }); err != nil {
 			return err
 		}
-		fmt.Fprintf(c.out, "%s: %d pages of %s, %d × %d tiles; measure the test squares before cutting\n", out, plan.Pages(), plan.Paper.Name, plan.Cols, plan.Rows)
+		labels := make([]string, len(job.Sizes))
+		for i, s := range job.Sizes {
+			labels[i] = s.Label
+		}
+		fmt.Fprintf(c.out, "%s: %s, size %s; %s of %s, with tiles in %s and %s; measure the test squares before cutting\n", out, doc.Source.Name, strings.Join(labels, ", "),
+			counted(plan.Pages(), "page"), plan.Paper.Name, counted(plan.Rows, "row"), counted(plan.Cols, "column"))
 		return nil
 	},
 }

@@ -71,4 +71,15 @@ func (c *call) warnBehind(results []step.Result) {
 	}
 }
 
+// counted writes a number of things, as "1 notch" or "3 notches".
+func counted(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	if strings.HasSuffix(thing, "ch") {
+		thing += "e"
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
 func sortedKeys(m map[string]float64) []string { return slices.Sorted(maps.Keys(m)) }
