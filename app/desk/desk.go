@@ -6,6 +6,7 @@ package desk
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"truemat/app/tool"
 	"truemat/ops/check"
@@ -27,6 +28,10 @@ type Desk struct {
 	results   []step.Result
 	shown     step.Result
 	listeners []func()
+
+	journal   *store.Journal
+	recovered bool // lost work taken up again, which is on disk nowhere else
+	trouble   error
 }
 
 // New returns a desk with the document, which came from path ("" when it was
@@ -68,7 +73,8 @@ func (d *Desk) show() {
 		one := pattern.Run{Name: doc.Source.Name, Sizes: doc.Source.Sizes[i : i+1]}
 		d.shown = doc.Recipe[:d.look].Replay(one)[0]
 	}
-	if p := d.shown.Size.Pattern.Piece(d.selection.Piece); p == nil || d.selection.Edge != "" && p.Edge(d.selection.Edge) == nil {
+	p := d.shown.Size.Pattern.Piece(d.selection.Piece)
+	if p == nil || d.selection.Edge != "" && p.Edge(d.selection.Edge) == nil || d.selection.Notch != "" && p.Notch(d.selection.Notch) == nil {
 		d.selection = tool.Selection{}
 	}
 }
@@ -123,7 +129,7 @@ func (d *Desk) SizeStates() []SizeState {
 // SetSize shows another size.
 func (d *Desk) SetSize(label string) error {
 	if _, ok := d.Document().Source.Size(label); !ok {
-		return fmt.Errorf("there is no size %q", label)
+		return fmt.Errorf("there is no size %q; the pattern has %s", label, strings.Join(d.Document().Source.Labels(), ", "))
 	}
 	d.size = label
 	d.show()
@@ -160,13 +166,6 @@ func (d *Desk) Try(steps ...step.Step) (step.Result, error) { return d.shown.Try
 // cannot apply in one of them. Pushing a piece about by hand leaves one move.
 func (d *Desk) Accept(steps ...step.Step) error {
 	doc := d.Document()
-	if len(steps) == 1 {
-		if merged, ok := doc.Recipe.MergeMove(steps[0]); ok {
-			doc.Recipe = merged
-			d.put(doc)
-			return nil
-		}
-	}
 	var entries []step.Entry
 	for _, s := range steps {
 		entries = append(entries, step.Entry{ID: doc.Recipe.NewID(s.Kind(), entries), Step: s})
@@ -174,6 +173,11 @@ func (d *Desk) Accept(steps ...step.Step) error {
 	next, _, err := doc.Recipe.Append(doc.Source, entries...)
 	if err != nil {
 		return err
+	}
+	if len(steps) == 1 {
+		if merged, ok := doc.Recipe.MergeMove(steps[0]); ok {
+			next = merged
+		}
 	}
 	doc.Recipe = next
 	d.put(doc)
@@ -224,6 +228,7 @@ func (d *Desk) put(doc store.Document) {
 		d.saved = -1 // what was saved was taken back before this change
 	}
 	d.replay()
+	d.keep()
 	d.changed()
 }
 
@@ -239,6 +244,7 @@ func (d *Desk) travel(h store.History, ok bool) bool {
 	}
 	d.history, d.look = h, -1
 	d.replay()
+	d.keep()
 	d.changed()
 	return true
 }
@@ -260,7 +266,8 @@ func (d *Desk) Save(path string) error {
 	if err := store.Save(path, d.Document()); err != nil {
 		return err
 	}
-	d.path, d.saved = path, d.history.Version()
+	d.path, d.saved, d.recovered = path, d.history.Version(), false
+	d.keep()
 	d.changed()
 	return nil
 }
