@@ -22,8 +22,9 @@ type PinTool struct {
 	settled *settling // what the turn meets, when it does
 
 	turning bool
-	from    geom.Point // where the piece was taken hold of
-	choices []settling // of the turn under way
+	from    geom.Point     // where the piece was taken hold of
+	choices []settling     // of the turn under way
+	seen    *pattern.Piece // tells by its place one pattern from another
 }
 
 // settling is a turn that ends when something is met.
@@ -62,8 +63,29 @@ func (t *PinTool) pinned() (pattern.Place, bool) {
 	if t.pin == nil {
 		return pattern.Place{}, false
 	}
-	at, err := t.pattern().Find(*t.pin)
+	p := t.pattern()
+	at, err := p.Find(*t.pin)
+	if err == nil && t.seen != &p.Pieces[0] {
+		t.seen = &p.Pieces[0]
+		t.keepUp()
+	}
 	return at, err == nil
+}
+
+// keepUp finds what the turn meets anew, in another size or after an undo.
+func (t *PinTool) keepUp() {
+	t.choices = t.settlings()
+	was := t.settled
+	if was == nil {
+		return
+	}
+	t.settled = nil
+	for i := range t.choices {
+		if c := &t.choices[i]; c.label == was.label && (c.angle > 0) == (was.angle > 0) {
+			t.settled, t.angle = c, c.angle
+			return
+		}
+	}
 }
 
 // Pointer drops the pin, chooses the line and turns the piece.

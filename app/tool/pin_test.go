@@ -1,6 +1,7 @@
 package tool_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -164,4 +165,23 @@ func TestPinSettlesWhereAnEdgeJustTouches(t *testing.T) {
 	drag(tl, geom.Turn(geom.Angle(want+0.3)*geom.Degree, pin).Apply(hold))
 	assert.InDelta(t, want, turnOf(t, d, tl), 1e-9)
 	require.NotNil(t, tl.Proposal()[0].(*step.Turn).Until)
+}
+
+// In another size the same thing is met by another angle, which is shown.
+func TestPinKeepsUpWithTheSize(t *testing.T) {
+	d := tern(t, 5)
+	tl := tool.NewPin(d)
+	press(tl, spotAt(t, d, cradlePin))
+	require.NoError(t, tl.Set("until", "corner of hem and side seam lies on the line"))
+	require.Equal(t, "-7.88°", field(t, tl, "angle").Text)
+	shown := map[string]bool{}
+	for _, size := range d.Document().Source.Labels() {
+		require.NoError(t, d.SetSize(size))
+		var got float64
+		_, err := fmt.Sscanf(field(t, tl, "angle").Text, "%f°", &got)
+		require.NoError(t, err)
+		assert.InDelta(t, turnOf(t, d, tl), got, 0.0051, "in size %s", size)
+		shown[field(t, tl, "angle").Text] = true
+	}
+	assert.Greater(t, len(shown), 1)
 }
