@@ -42,4 +42,14 @@
 // [Path.Inflections], [Path.Corners], [Path.MaxCurvature]) follow from the
 // roots of polynomials of degree 2 and 5. poly.go finds those for everything
 // here; gonum has none but as eigenvalues of a matrix.
+//
+// Parallels ([Path.Parallel]) are our own: canvas offsets chords, which makes
+// 130 to 185 straight bits of the sample in 150 to 200 µs, and is 0.18 mm
+// wrong on an ellipse, whose radii it both widens. Ours stay curves, one cubic
+// for a curve of the sample, and leave out the loops inside tight bends.
+//
+// Fitting, fair curves and bends ([Fit], [FitCurve], [Path.Blend],
+// [Path.Bend]) are our own, no Go module has them. Motions and turns
+// ([Motion], [TurnToLine], [TurnToTouch]) are closed forms or one bracketed
+// root; a [Motion] keeps lengths by its type, which a general matrix does not.
 package geom
