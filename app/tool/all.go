@@ -6,6 +6,7 @@ func All(t Table) []Tool {
 		NewHand(t),
 		NewPin(t),
 		NewTape(t),
+		NewRuler(t),
 		NewNotch(t),
 		NewAllowance(t),
 		NewChalk(t),

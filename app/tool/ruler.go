@@ -1,0 +1,234 @@
+package tool
+
+import (
+	"fmt"
+	"strconv"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+	"truemat/ops/unit"
+)
+
+// Ruler makes the run of an outline between two spots straight.
+type Ruler struct {
+	base
+	way
+	longer    bool // the longer of the two runs between the spots
+	name      string
+	role      pattern.Role
+	allowance *float64
+	try       trial
+}
+
+// NewRuler returns the ruler for a table.
+func NewRuler(t Table) Tool { return &Ruler{base: base{table: t}} }
+
+// Name returns "ruler".
+func (r *Ruler) Name() string { return "ruler" }
+
+// Hint says what to do next.
+func (r *Ruler) Hint() string {
+	from, to := r.ends(r.pattern())
+	switch {
+	case from == nil:
+		return "Press the spot where the straight line is to start: a corner, a notch or a place on an edge."
+	case to == nil:
+		return fmt.Sprintf("Now press the spot of %s where the straight line is to end.", from.Piece)
+	}
+	if _, err := r.try.of(r.table, r.Proposal()...); err != nil {
+		return sentence(err)
+	}
+	st, _, _ := r.run()
+	return fmt.Sprintf("Enter makes %s straight; pull at an end to move it.", st.words())
+}
+
+// run returns the run that is straightened, in the direction of the outline.
+func (r *Ruler) run() (st stretch, from, to *Pointing) {
+	p := r.pattern()
+	if from, to = r.ends(p); to == nil {
+		return st, nil, nil
+	}
+	there, ok1 := between(p, *from, *to)
+	back, ok2 := between(p, *to, *from)
+	if !ok1 || !ok2 {
+		return st, nil, nil
+	}
+	if (back.path.Length() < there.path.Length()-samePlace) != r.longer {
+		return back, to, from
+	}
+	return there, from, to
+}
+
+// Pointer chooses the spots.
+func (r *Ruler) Pointer(e Event) { r.fresh(func() { r.pointer(&r.base, e) }) }
+
+// Key walks to the spots and slides the last one.
+func (r *Ruler) Key(k Key) (used bool) {
+	r.fresh(func() { used = r.key(&r.base, k) })
+	return used
+}
+
+// fresh forgets what was said of the new edge when the way begins anew.
+func (r *Ruler) fresh(act func()) {
+	_, had := r.ends(r.pattern())
+	act()
+	if had != nil && r.to == nil && r.pulled != pullTo || r.from == nil {
+		r.forget()
+	}
+}
+
+func (r *Ruler) forget() { r.longer, r.name, r.role, r.allowance = false, "", "", nil }
+
+// would returns what the straight edge is called and is, as far as nothing
+// else was said: as the first edge that goes whole.
+func (r *Ruler) would(st stretch) (name string, role pattern.Role, allowance float64) {
+	pc := r.pattern().Piece(r.from.Piece)
+	e := pc.Edge(st.edges[0])
+	name = unused(pc, "straight "+e.Name, nil)
+	if len(st.whole) > 0 {
+		e = pc.Edge(st.whole[0])
+		name = e.Name
+	}
+	role, allowance = e.Role, e.Allowance
+	if r.name != "" {
+		name = r.name
+	}
+	if r.role != "" {
+		role = r.role
+	}
+	switch {
+	case r.allowance != nil:
+		allowance = *r.allowance
+	case r.role == pattern.LaceEdge:
+		allowance = 0 // the border of the lace is the finished edge
+	}
+	return name, role, allowance
+}
+
+const (
+	shorterRun = "the shorter way"
+	longerRun  = "the longer way"
+)
+
+// Fields are the run, the spots, and what the new edge is.
+func (r *Ruler) Fields() []Field {
+	st, from, _ := r.run()
+	if from == nil {
+		return nil
+	}
+	name, role, allowance := r.would(st)
+	which := shorterRun
+	if r.longer {
+		which = longerRun
+	}
+	out := []Field{
+		{Name: "name", Label: "The new edge's name", Text: name},
+		{Name: "role", Label: "The edge is", Text: string(role), Options: roles()},
+		{Name: "allowance", Label: "Allowance", Text: written(r.table, allowance)},
+		{Name: "run", Label: "Straight", Text: which, Options: []string{shorterRun, longerRun}},
+	}
+	return append(out, r.fields(&r.base)...)
+}
+
+// Set takes a name, role, allowance, run or spot.
+func (r *Ruler) Set(field, text string) error {
+	st, from, _ := r.run()
+	if from == nil {
+		return unknownField("the ruler", field)
+	}
+	switch field {
+	case "name":
+		name, err := typedName(text)
+		if err != nil {
+			return err
+		}
+		if pc := r.pattern().Piece(from.Piece); unused(pc, name, st.whole) != name {
+			return fmt.Errorf("%s already has an edge %q; give the new one another name", from.Piece, name)
+		}
+		r.name = name
+		return nil
+	case "role":
+		o, err := picked(text, roles())
+		if err == nil {
+			r.role = pattern.Role(o)
+		}
+		return err
+	case "allowance":
+		w, err := typedAllowance(r.table, text)
+		if err == nil {
+			r.allowance = &w
+		}
+		return err
+	case "run":
+		o, err := picked(text, []string{shorterRun, longerRun})
+		if err == nil {
+			r.longer = o == longerRun
+		}
+		return err
+	case "from", "to":
+		return r.set(&r.base, field, text)
+	}
+	return unknownField("the ruler", field)
+}
+
+// Proposal is the straightening, once both spots are chosen.
+func (r *Ruler) Proposal() []step.Step {
+	st, from, to := r.run()
+	if from == nil {
+		return nil
+	}
+	name, role, allowance := r.would(st)
+	s := &step.Straighten{Piece: from.Piece, From: from.Spot, To: to.Spot, Name: name, Role: r.role}
+	if r.role != "" || r.allowance != nil {
+		s.Role = role
+		w := step.Lit(allowance)
+		s.Allowance = &w
+	}
+	return []step.Step{s}
+}
+
+// Overlay shows the run, the straight line, and how much paper it fills in
+// and trims.
+func (r *Ruler) Overlay() Overlay {
+	var o Overlay
+	r.pointed(&o)
+	r.show(&r.base, &o)
+	st, from, to := r.run()
+	if from == nil {
+		return o
+	}
+	o.Strokes = append(o.Strokes, Stroke{st.path, Guide})
+	res, err := r.try.of(r.table, r.Proposal()...)
+	style := Good
+	text := written(r.table, from.At.Dist(to.At))
+	if err != nil {
+		style = Poor
+	} else {
+		text += fmt.Sprintf(", fills %s, trims %s", writtenArea(r.table, figure(res, "filled")), writtenArea(r.table, figure(res, "trimmed")))
+	}
+	if line, err := geom.Polyline(from.At, to.At); err == nil {
+		o.Strokes = append(o.Strokes, Stroke{line, style})
+		o.Notes = append(o.Notes, Note{from.At.Lerp(to.At, 0.5), text})
+	}
+	return o
+}
+
+// writtenArea writes an area in the square of the unit the maker reads, to a
+// hundredth of it; mm² are too small to mean anything to the eye.
+func writtenArea(t Table, mm2 float64) string {
+	in, sign := float64(squareMMPerCM2), " cm²"
+	if u, ok := t.(interface{ Unit() unit.System }); ok && u.Unit() == unit.InchFractions {
+		in, sign = squareMMPerIn2, " sq in"
+	}
+	return strconv.FormatFloat(mm2/in, 'f', 2, 64) + sign
+}
+
+// Reset forgets the spots.
+func (r *Ruler) Reset() bool {
+	walked := r.drop()
+	was := r.from != nil
+	r.way = way{}
+	r.forget()
+	return was || walked
+}

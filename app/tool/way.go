@@ -1,0 +1,375 @@
+package tool
+
+import (
+	"fmt"
+	"strings"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+// way leads from one spot to another on the outline of one piece. It is
+// chosen by pressing both, or by pulling from the one to the other; either
+// can be pulled on later.
+type way struct {
+	from, to *Pointing
+	pulled   pull
+	loose    *geom.Point // where the pointer is while it pulls at nothing
+}
+
+// pull says which end of a way is pulled.
+type pull int
+
+const (
+	pullNone pull = iota
+	pullFrom
+	pullTo
+)
+
+// anew returns a thing as it lies now, nil when it is no more.
+func anew(p pattern.Pattern, pt *Pointing) *Pointing {
+	if pt == nil {
+		return nil
+	}
+	at, err := p.Find(pt.Spot)
+	if err != nil {
+		return nil
+	}
+	now := *pt
+	now.Edge, now.S, now.At = at.Edge, at.S, at.Mat
+	return &now
+}
+
+// ends returns both spots as they lie now, as far as they are chosen.
+func (w *way) ends(p pattern.Pattern) (from, to *Pointing) {
+	w.from, w.to = anew(p, w.from), anew(p, w.to)
+	if w.from == nil {
+		w.from, w.to = w.to, nil
+	}
+	if w.from == nil {
+		*w = way{}
+	}
+	return w.from, w.to
+}
+
+// ask says what the pointer looks for: after the first spot only the same piece.
+func (w *way) ask(b *base) Ask {
+	from, to := w.ends(b.pattern())
+	ask := Ask{Kind: OnSpot, Prefer: b.table.Selection().Piece}
+	if from != nil && (to == nil || w.pulled != pullNone) {
+		ask.Only = from.Piece
+	}
+	return ask
+}
+
+// pointer takes what the pointer did; a press after both spots are chosen
+// pulls at one of them or begins anew.
+func (w *way) pointer(b *base, e Event) {
+	if !e.At.Finite() {
+		return
+	}
+	ask := w.ask(b)
+	from, to := w.from, w.to
+	switch e.Act {
+	case Hover:
+		b.hover(e, ask)
+	case Press:
+		b.drop()
+		w.loose = nil
+		switch {
+		case to != nil && to.At.Dist(e.At) <= e.Reach:
+			w.pulled = pullTo
+		case to != nil && from.At.Dist(e.At) <= e.Reach:
+			w.pulled = pullFrom
+		default:
+			if pt, ok := Point(b.pattern(), e.At, e.Reach, ask); ok {
+				w.take(b, pt)
+				w.pulled = pullTo
+			}
+		}
+	case Drag:
+		if w.pulled == pullNone {
+			return
+		}
+		at := e.At
+		w.loose = &at
+		if pt, ok := Point(b.pattern(), e.At, e.Reach, ask); ok {
+			w.put(pt)
+		} else if w.pulled == pullTo {
+			w.to = nil
+		}
+	case Release:
+		w.pulled, w.loose = pullNone, nil
+	}
+}
+
+// put sets the end that is pulled, unless it lies on the other one.
+func (w *way) put(pt Pointing) {
+	end, other := &w.to, w.from
+	if w.pulled == pullFrom {
+		end, other = &w.from, w.to
+	}
+	if other == nil || other.At.Dist(pt.At) > samePlace {
+		*end, w.loose = &pt, nil
+	}
+}
+
+// take takes the first spot, the second, or the first anew.
+func (w *way) take(b *base, pt Pointing) {
+	from, to := w.ends(b.pattern())
+	switch {
+	case from == nil || to != nil || from.Piece != pt.Piece:
+		*w = way{from: &pt}
+		b.table.Select(Selection{Piece: pt.Piece})
+		b.walk = Walk{at: Pointing{Kind: OnPiece, Piece: pt.Piece}, inside: true}
+	case from.At.Dist(pt.At) > samePlace:
+		w.to = &pt
+		b.walk.Reset()
+	}
+}
+
+// key walks to the spots; the arrows left and right slide the one that was
+// chosen last along the outline.
+func (w *way) key(b *base, k Key) bool {
+	if w.pulled != pullNone {
+		return false
+	}
+	ask := w.ask(b)
+	p := b.pattern()
+	if d, ok := arrow(k); ok && d.X != 0 {
+		end, other := &w.to, w.from
+		if w.to == nil {
+			end, other = &w.from, nil
+		}
+		if *end == nil {
+			return false
+		}
+		if pt, ok := slide(p, **end, d.X); ok && (other == nil || other.At.Dist(pt.At) > samePlace) {
+			*end = &pt
+		}
+		return true
+	}
+	chosen, took, used := b.walk.Key(p, k, ask)
+	if took {
+		w.take(b, chosen)
+	}
+	return used
+}
+
+// slide returns the spot d mm further along the outline, counter-clockwise.
+func slide(p pattern.Pattern, pt Pointing, d float64) (Pointing, bool) {
+	pc := p.Piece(pt.Piece)
+	if pc == nil {
+		return pt, false
+	}
+	i, s := pc.EdgeIndex(pt.Edge), pt.S+d
+	if i < 0 {
+		return pt, false
+	}
+	for range 2 * len(pc.Edges) {
+		switch l := pc.Edges[i].Length(); {
+		case s < -samePlace:
+			i = pc.Prev(i)
+			s += pc.Edges[i].Length()
+		case s > l+samePlace:
+			i = pc.Next(i)
+			s -= l
+		default:
+			return spotOn(pc, &pc.Edges[i], s), true
+		}
+	}
+	return pt, false
+}
+
+// spotOn returns the place at s mm from the start of an edge, its joint when
+// it is there.
+func spotOn(pc *pattern.Piece, e *pattern.Edge, s float64) Pointing {
+	switch {
+	case s <= samePlace:
+		return EndOf(pc, e, pattern.Start)
+	case s >= e.Length()-samePlace:
+		return EndOf(pc, e, pattern.End)
+	}
+	return onEdge(pc, e, s)
+}
+
+// fields are how far along their edges the spots lie.
+func (w *way) fields(b *base) []Field {
+	from, to := w.ends(b.pattern())
+	if to == nil {
+		return nil
+	}
+	return []Field{
+		{Name: "from", Label: "From, along " + from.Edge, Text: written(b.table, from.S)},
+		{Name: "to", Label: "To, along " + to.Edge, Text: written(b.table, to.S)},
+	}
+}
+
+// set takes a distance typed for a spot, from the start of its edge; in every
+// size it is then that far along.
+func (w *way) set(b *base, field, text string) error {
+	end, other := &w.from, w.to
+	if field == "to" {
+		end, other = &w.to, w.from
+	}
+	s, err := typedLength(text)
+	if err != nil {
+		return err
+	}
+	pc, e := b.pattern().Edge((*end).Piece, (*end).Edge)
+	if e == nil || !(s >= 0 && s <= e.Length()) {
+		return fmt.Errorf("%s is not on %s, which is %s long", written(b.table, s), (*end).Edge, written(b.table, e.Length()))
+	}
+	pt := spotOn(pc, e, s)
+	if pt.Kind == OnEdge {
+		pt.Spot.Along = pattern.Along{MM: s}
+	}
+	if pt.At.Dist(other.At) <= samePlace {
+		return fmt.Errorf("both spots would lie at the same place; choose two")
+	}
+	*end = &pt
+	return nil
+}
+
+// show marks the spots, and the line to the pointer while one is pulled.
+func (w *way) show(b *base, o *Overlay) {
+	p := b.pattern()
+	from, to := w.ends(p)
+	if from == nil {
+		return
+	}
+	o.Dots = append(o.Dots, Dot{from.At, Handle})
+	if to != nil {
+		o.Dots = append(o.Dots, Dot{to.At, Handle})
+		return
+	}
+	at := from.At
+	if w.loose != nil {
+		at = *w.loose
+	} else if b.over.Kind != 0 {
+		at = b.over.At
+	} else if c, ok := b.walk.At(p); ok && c.Kind != OnPiece {
+		at = c.At
+	}
+	if line, err := geom.Polyline(from.At, at); err == nil && from.At.Dist(at) > samePlace {
+		o.Strokes = append(o.Strokes, Stroke{line, Guide})
+		o.Notes = append(o.Notes, Note{from.At.Lerp(at, 0.5), written(b.table, from.At.Dist(at))})
+	}
+}
+
+// stretch is a run of a piece's outline, counter-clockwise.
+type stretch struct {
+	edges []string  // all that it touches
+	whole []string  // those that lie on it whole
+	path  geom.Path // on the mat
+}
+
+// between returns the run of the outline from one spot to another.
+func between(p pattern.Pattern, from, to Pointing) (stretch, bool) {
+	var st stretch
+	pc := p.Piece(from.Piece)
+	if pc == nil || from.Piece != to.Piece {
+		return st, false
+	}
+	i, j, a, b := pc.EdgeIndex(from.Edge), pc.EdgeIndex(to.Edge), from.S, to.S
+	if i < 0 || j < 0 {
+		return st, false
+	}
+	if a >= pc.Edges[i].Length()-samePlace {
+		i, a = pc.Next(i), 0
+	}
+	if b <= samePlace {
+		j = pc.Prev(j)
+		b = pc.Edges[j].Length()
+	}
+	var parts []geom.Path
+	add := func(k int, lo, hi float64) {
+		e := &pc.Edges[k]
+		st.edges = append(st.edges, e.Name)
+		if lo <= samePlace && hi >= e.Length()-samePlace {
+			st.whole = append(st.whole, e.Name)
+		}
+		if part, err := e.Path.Sub(lo, hi); err == nil {
+			parts = append(parts, part)
+		}
+	}
+	if i == j && a < b {
+		add(i, a, b)
+	} else {
+		add(i, a, pc.Edges[i].Length())
+		for k := pc.Next(i); k != j; k = pc.Next(k) {
+			add(k, 0, pc.Edges[k].Length())
+		}
+		add(j, 0, b)
+	}
+	path, err := geom.Join(parts...)
+	if err != nil || path.Empty() {
+		return st, false
+	}
+	st.path = path.Transform(pc.Pose)
+	return st, true
+}
+
+// words names the edges of a stretch.
+func (st stretch) words() string {
+	if n := len(st.edges); n > 3 {
+		return fmt.Sprintf("%s to %s", st.edges[0], st.edges[n-1])
+	}
+	return strings.Join(st.edges, ", ")
+}
+
+// unused returns a name that no edge of the piece has, but for those that go.
+func unused(pc *pattern.Piece, name string, gone []string) string {
+	free := func(n string) bool {
+		for _, e := range pc.Edges {
+			if e.Name == n {
+				for _, g := range gone {
+					if g == n {
+						return true
+					}
+				}
+				return false
+			}
+		}
+		return true
+	}
+	for n, try := 2, name; ; n++ {
+		if free(try) {
+			return try
+		}
+		try = fmt.Sprintf("%s %d", name, n)
+	}
+}
+
+// altered shows the edges that differ from what they were, as they will lie.
+func (o *Overlay) altered(was, now pattern.Pattern, style Style, takes func(piece string) bool) {
+	for i := range now.Pieces {
+		pc := &now.Pieces[i]
+		if !takes(pc.Name) {
+			continue
+		}
+		for j := range pc.Edges {
+			e := &pc.Edges[j]
+			if _, old := was.Edge(pc.Name, e.Name); old == nil || old.Path.String() != e.Path.String() {
+				o.Strokes = append(o.Strokes, Stroke{e.Path.Transform(pc.Pose), style})
+			}
+		}
+	}
+}
+
+func anyPiece(string) bool { return true }
+
+// squareMMPerIn2 and squareMMPerCM2 are areas in mm².
+const (
+	squareMMPerIn2 = 25.4 * 25.4
+	squareMMPerCM2 = 100
+)
+
+// typedAllowance reads the width of an allowance.
+func typedAllowance(t Table, text string) (float64, error) {
+	w, err := typedLength(text)
+	if err == nil && !(w >= 0 && w <= pattern.MaxAllowance) {
+		err = fmt.Errorf("an allowance of %s is not between 0 and %d mm", written(t, w), pattern.MaxAllowance)
+	}
+	return w, err
+}
