@@ -85,15 +85,19 @@ func (p *painter) gridLines(u unit.System, minor, major float64) []gridLine {
 // rulerWidth is how wide the rulers are, in units.
 const rulerWidth = 22
 
-// ruler paints a ruler along the upper side, or the left one.
+// ruler paints the ruler along the upper side, or the left one.
 func (p *painter) ruler(u unit.System, left bool) {
 	p.rect(0, 0, p.w, p.h, p.palette.Ruler)
 	minor, major := gridSteps(u, p.camera.Scale)
 	c, k := p.camera, p.camera.Scale*p.px
 	thick, long := float64(p.h), float64(p.w)
-	from := c.Corner.X
+	c = c.Panned(-rulerWidth, 0) // the ruler begins beside the corner
 	if left {
 		thick, long = long, thick
+		c = p.camera.Panned(0, -rulerWidth)
+	}
+	from := c.Corner.X
+	if left {
 		from = c.Corner.Y - long/k
 	}
 	line := max(int(math.Round(p.px)), 1)
@@ -117,7 +121,7 @@ func (p *painter) ruler(u unit.System, left bool) {
 	size := 9.5 * p.px
 	for i := math.Floor(from / major); i*major <= from+long/k+major; i++ {
 		v := i * major
-		if at(v) < 0 {
+		if at(v) < 0 || left && float64(at(v)) < 1.3*size {
 			continue // its number would be cut
 		}
 		tick(v, 0.38)

@@ -28,7 +28,7 @@ func (p *painter) selection(l laid, s tool.Selection, u unit.System) {
 		if chosen {
 			p.line(m.all(nil, l.sewRuns[i]), p.pen(4, p.palette.Accent))
 		}
-		p.edgeName(e, m, chosen, u)
+		p.edgeName(l, e, m, chosen, u)
 	}
 	if n := pc.Notch(s.Notch); n != nil {
 		if e := pc.Edge(n.Edge); e != nil {
@@ -52,7 +52,7 @@ func (p *painter) lozenge(c geom.Point, r float64) {
 
 // edgeName writes an edge's name along its middle, inside the sew line; the
 // chosen edge's with its length.
-func (p *painter) edgeName(e *pattern.Edge, m affine, chosen bool, u unit.System) {
+func (p *painter) edgeName(l laid, e *pattern.Edge, m affine, chosen bool, u unit.System) {
 	text := e.Name
 	length := e.Length()
 	if chosen {
@@ -63,22 +63,49 @@ func (p *painter) edgeName(e *pattern.Edge, m affine, chosen bool, u unit.System
 	}
 	size := smallSize * p.px
 	w := textWidth(text, size, chosen)
-	if w > length*m.scale()*0.9 && !chosen {
-		return
-	}
-	dir := m.vector(e.Path.TangentAt(length / 2)).Unit()
-	in := m.vector(e.Path.TangentAt(length / 2).Perp()).Unit()
 	away := 15 * p.px
-	if sign(e.Role) != nil && e.Allowance*m.scale() <= 11*p.px {
+	if sign(e.Role) != nil && e.Allowance == 0 {
 		away = 28 * p.px // clear of the signs
 	}
-	mid := m.apply(e.Path.At(length / 2)).Add(in.Mul(away))
-	dir = readable(dir)
+	var mid, dir geom.Point
+	found := false
+	for _, share := range []float64{0.5, 0.35, 0.65, 0.22, 0.78, 0.5} {
+		along := e.Path.TangentAt(share * length)
+		mid = m.apply(e.Path.At(share * length)).Add(m.vector(along.Perp()).Unit().Mul(away))
+		dir = readable(m.vector(along).Unit())
+		if share*length*m.scale() > w/2 && (1-share)*length*m.scale() > w/2 && p.free(l, m, mid, dir, w/2) {
+			found = true
+			break
+		}
+	}
+	switch {
+	case !found && !chosen:
+		return
+	case w > length*m.scale():
+		// Longer than its edge: level, beside the piece.
+		out := m.vector(e.Path.TangentAt(length / 2).Perp()).Unit().Mul(-1)
+		beside := e.Allowance*m.scale() + 14*p.px + math.Abs(out.X)*w/2
+		mid, dir = m.apply(e.Path.At(length/2)).Add(out.Mul(beside)), geom.Pt(1, 0)
+	}
 	ground, ink := fade(p.palette.Paper, 0xE8), p.palette.Accent
 	if chosen {
 		ground, ink = p.palette.Accent, p.palette.OnAccent
 	}
 	p.label(text, mid, dir, size, chosen, ground, ink)
+}
+
+// free reports whether writing half a width to either side of mid stays clear
+// of a piece's arrow and name.
+func (p *painter) free(l laid, m affine, mid, dir geom.Point, half float64) bool {
+	a, b, name := m.apply(l.piece.Arrow.From), m.apply(l.piece.Arrow.To), m.apply(l.label)
+	for _, x := range []float64{-1, -0.5, 0, 0.5, 1} {
+		q := mid.Add(dir.Mul(x * half))
+		d := q.Sub(name)
+		if distance(q, a, b) < 13*p.px || math.Abs(d.X) < 50*p.px && math.Abs(d.Y) < 24*p.px {
+			return false
+		}
+	}
+	return true
 }
 
 // label writes on a rounded strip.

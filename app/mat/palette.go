@@ -43,7 +43,7 @@ func Dark() Palette {
 	return Palette{
 		Ground: rgb(0x262320), Minor: rgb(0x2D2A26), Middle: rgb(0x35312C), Major: rgb(0x49423B),
 		Ruler: rgb(0x1E1B19), RulerInk: rgb(0xB9AC9C),
-		Paper: rgb(0x47413A), Allowance: rgb(0x39342F),
+		Paper: rgb(0x3E3833), Allowance: rgb(0x322D29),
 		Cut: rgb(0xF1E7DA), Sew: rgb(0xC4B6A5), Ink: rgb(0xEFE5D8),
 		Faint:  rgb(0xA89A8B),
 		Shadow: color.NRGBA{0, 0, 0, 0x60},

@@ -50,11 +50,7 @@ func (p *painter) piece(l laid) {
 	if l.cutRing != nil {
 		rim = m.all(nil, l.cutRing)
 	}
-	shadow := make([]geom.Point, len(rim))
-	for i, q := range rim {
-		shadow[i] = q.Add(geom.Pt(0.8*p.px, 1.8*p.px))
-	}
-	p.ring(shadow, pen{width: 9 * p.px, color: p.palette.Shadow, soft: true})
+	p.shadow(rim)
 	if l.cutRing != nil {
 		p.fill(rim, p.palette.Allowance)
 	}
@@ -250,22 +246,69 @@ func (p *painter) name(l laid, m affine) {
 		return
 	}
 	half := l.room * m.scale() // of the height; of the width, over squeeze
-	size := nameSize * p.px
-	if w := textWidth(l.piece.Name, size, true); w > 1.5*half/squeeze {
-		size *= 1.5 * half / squeeze / w
+	wide := 1.5 * half / squeeze
+	lines := []string{l.piece.Name}
+	size := p.nameFits(lines, wide, half)
+	if size < nameSize*p.px {
+		if two := halves(l.piece.Name); p.nameFits(two, wide, half) > size {
+			lines, size = two, p.nameFits(two, wide, half)
+		}
 	}
-	size = min(size, 1.5*half)
-	if size < 8*p.px {
+	if size < 7.5*p.px {
 		return
 	}
 	mid := m.apply(l.label)
 	under := cutText(&l.piece)
-	if half < 1.6*size || size < nameSize*p.px || textWidth(under, smallSize*p.px, false) > 1.5*half/squeeze {
-		p.write(l.piece.Name, mid, size, true, p.palette.Ink)
-		return
+	below := len(lines) == 1 && half > 1.6*size && size >= nameSize*p.px && textWidth(under, smallSize*p.px, false) < wide
+	if below {
+		p.write(under, mid.Add(geom.Pt(0, 8*p.px)), smallSize*p.px, false, p.palette.Sew)
+		mid.Y -= 8 * p.px
 	}
-	p.write(l.piece.Name, mid.Sub(geom.Pt(0, 8*p.px)), size, true, p.palette.Ink)
-	p.write(under, mid.Add(geom.Pt(0, 8*p.px)), smallSize*p.px, false, p.palette.Sew)
+	for i, text := range lines {
+		p.write(text, mid.Add(geom.Pt(0, (float64(i)-float64(len(lines)-1)/2)*1.15*size)), size, true, p.palette.Ink)
+	}
+}
+
+// nameFits returns how large lines of a name may be in a free place.
+func (p *painter) nameFits(lines []string, wide, half float64) float64 {
+	size := min(nameSize*p.px, 1.25*half/float64(len(lines)))
+	for _, text := range lines {
+		size = min(size, size*wide/textWidth(text, size, true))
+	}
+	return size
+}
+
+// halves breaks a name at the space nearest its middle.
+func halves(name string) []string {
+	best := -1
+	for i, r := range name {
+		if r == ' ' && (best < 0 || abs(2*i-len(name)) < abs(2*best-len(name))) {
+			best = i
+		}
+	}
+	if best < 0 {
+		return []string{name}
+	}
+	return []string{name[:best], name[best+1:]}
+}
+
+func abs(i int) int { return max(i, -i) }
+
+// shadow lays a soft shadow below and to the right of an outline.
+func (p *painter) shadow(rim []geom.Point) {
+	turn := 0.0
+	for i, a := range rim {
+		turn += a.Cross(rim[(i+1)%len(rim)])
+	}
+	shift := geom.Pt(0.8*p.px, 1.8*p.px)
+	soft := pen{width: 9 * p.px, color: p.palette.Shadow, soft: true}
+	for i, a := range rim {
+		b := rim[(i+1)%len(rim)]
+		if out := b.Sub(a).Perp().Dot(shift); out*turn < 0 {
+			p.trace([]geom.Point{a.Add(shift), b.Add(shift)}, soft)
+		}
+	}
+	p.ink(soft)
 }
 
 // cutText says how often a piece is cut.

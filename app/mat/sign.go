@@ -47,8 +47,12 @@ func bow(x, y, r, from, sweep float64) []geom.Point {
 // deepest is how far a sign reaches from its foot, in units.
 const deepest = 8
 
-// signs draws the sign of an edge's role along it: within the allowance where
-// it is wide enough, else inside the sew line.
+// signRoom is the width of an allowance, in units, that has room for signs.
+const signRoom = 10
+
+// signs draws the sign of an edge's role along it: within the allowance, or
+// inside the edge where there is none. From afar, where the allowance is too
+// narrow, the dashes of the sew line must do.
 func (p *painter) signs(l laid, m affine, edge int) {
 	e := &l.piece.Edges[edge]
 	strokes := sign(e.Role)
@@ -62,9 +66,13 @@ func (p *painter) signs(l laid, m affine, edge int) {
 	}
 	n := max(math.Round(length/(signEvery*p.px)), 1)
 	next, gone := length/n/2, 0.0
-	foot := signInside * p.px
-	if a := e.Allowance * m.scale(); a > 11*p.px {
-		foot = -(a + deepest*p.px) / 2
+	foot, size := signInside*p.px, p.px
+	if a := e.Allowance * m.scale(); a > 0 && l.cut != nil {
+		if a < signRoom*p.px {
+			return
+		}
+		size *= min((a/p.px-5)/deepest, 1)
+		foot = -(a + deepest*size) / 2
 	}
 	pen := p.pen(1.1, p.palette.Sew)
 	for i := 1; i < len(run); i++ {
@@ -77,7 +85,7 @@ func (p *painter) signs(l laid, m affine, edge int) {
 			for _, s := range strokes {
 				bent := make([]geom.Point, len(s))
 				for k, q := range s {
-					bent[k] = at.Add(u.Mul(q.X * p.px)).Add(in.Mul(q.Y * p.px))
+					bent[k] = at.Add(u.Mul(q.X * size)).Add(in.Mul(q.Y * size))
 				}
 				p.trace(bent, pen)
 			}
