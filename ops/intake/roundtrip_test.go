@@ -82,8 +82,10 @@ const slack = 0.1
 // A frame of which only the cut lines are drawn comes in with the sew lines,
 // edges and notches from which they were made.
 func TestDrawnCutLinesGiveBackTheirSewLines(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		want := patterntest.Frame(t)
+	frames := rapid.Custom(patterntest.Frame)
+	compared := 0
+	for seed := range 150 { // the same frames every time
+		want := frames.Example(seed)
 		for i := range want.Pieces {
 			for k := range want.Pieces[i].Edges { // no one draws less
 				if e := &want.Pieces[i].Edges[k]; e.Role != pattern.Fold && e.Allowance < 2 {
@@ -92,7 +94,7 @@ func TestDrawnCutLinesGiveBackTheirSewLines(t *testing.T) {
 			}
 		}
 		if !plain(want) {
-			t.Skip("a corner is so sharp that it is cut off blunt, or a hollow so tight that its allowance hides it")
+			continue
 		}
 		svg, text := drawn(t, want)
 		c, err := ReadCompanion(strings.NewReader(text))
@@ -121,5 +123,7 @@ func TestDrawnCutLinesGiveBackTheirSewLines(t *testing.T) {
 			}
 			assert.Less(t, res.Pieces[i].CutError, 0.02, w.Name)
 		}
-	})
+		compared++
+	}
+	assert.Greater(t, compared, 50)
 }
