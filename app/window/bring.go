@@ -1,0 +1,181 @@
+package window
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"truemat/app/desk"
+	"truemat/ops/intake"
+	"truemat/ops/store"
+	"truemat/ops/unit"
+)
+
+func (w *Window) bringAsk() {
+	w.leave(func() { w.pickFile([]string{".svg"}, w.bring) })
+}
+
+// bringing is a drawing that is looked at before it is taken.
+type bringing struct {
+	w                           *Window
+	path, companion             string
+	allowance, knownID, knownMM string
+	res                         intake.Result
+	found                       *fyne.Container
+	take                        *touch
+	sheet                       *sheet
+}
+
+// bring shows what is found in a drawing; a text file of the same name beside
+// it is taken as its companion.
+func (w *Window) bring(path string) {
+	b := &bringing{w: w, path: path, found: container.New(stack{gap: 4})}
+	if c := strings.TrimSuffix(path, filepath.Ext(path)) + ".txt"; exists(c) {
+		b.companion = c
+	}
+	field := func(at *string) *entry {
+		return newEntry(*at, 120, func(s string, changed bool) {
+			if changed {
+				*at = s
+				b.look()
+			}
+		}, w.backOut)
+	}
+	label := func(s string) fyne.CanvasObject { return text(s, normal, false, w.palette.Faint) }
+	asks := container.New(line{gap: 8}, label("Drawn with an allowance of"), field(&b.allowance), label("Shape"), field(&b.knownID), label("is long"), field(&b.knownMM))
+	b.take = w.button("Take it", true, b.accept)
+	acts := container.New(line{gap: 8}, b.take,
+		w.button("Companion…", false, func() {
+			w.pickFile([]string{".txt"}, func(p string) {
+				b.companion = p
+				b.look()
+			})
+		}),
+		w.button("Leave it", false, w.backOut))
+	scroll := container.NewVScroll(b.found)
+	scroll.SetMinSize(fyne.NewSize(700, 340))
+	b.sheet = w.openSheet("Bring in "+filepath.Base(path), 720, asks, scroll, acts)
+	b.look()
+}
+
+func exists(path string) bool {
+	_, err := os.Stat(path)
+	return err == nil
+}
+
+// look reads the drawing and tells what is in it.
+func (b *bringing) look() {
+	b.take.disabled = true
+	b.found.RemoveAll()
+	b.tell("Looking through the drawing …", false)
+	opt := intake.Options{Name: strings.TrimSuffix(filepath.Base(b.path), filepath.Ext(b.path))}
+	var err error
+	if b.allowance != "" {
+		opt.Allowance, err = unit.Parse(b.allowance)
+	}
+	if err == nil && b.knownID != "" && b.knownMM != "" {
+		opt.Size.Known.Name = b.knownID
+		opt.Size.Known.MM, err = unit.Parse(b.knownMM)
+	}
+	if err != nil {
+		b.done(intake.Result{}, err)
+		return
+	}
+	path, companion := b.path, b.companion
+	go func() {
+		res, err := read(path, companion, opt)
+		fyne.Do(func() { b.done(res, err) })
+	}()
+}
+
+func read(path, companion string, opt intake.Options) (intake.Result, error) {
+	drawing, err := os.ReadFile(path)
+	if err != nil {
+		return intake.Result{}, err
+	}
+	var c *intake.Companion
+	if companion != "" {
+		f, err := os.Open(companion)
+		if err != nil {
+			return intake.Result{}, err
+		}
+		defer f.Close()
+		if c, err = intake.ReadCompanion(f); err != nil {
+			return intake.Result{}, fmt.Errorf("%s: %w", filepath.Base(companion), err)
+		}
+	}
+	return intake.Bring(bytes.NewReader(drawing), c, opt)
+}
+
+func (b *bringing) done(res intake.Result, err error) {
+	if b.w.sheet != b.sheet {
+		return
+	}
+	b.found.RemoveAll()
+	b.res = res
+	b.take.disabled = err != nil
+	if err == nil {
+		b.describe()
+	}
+	b.sheet.say(err)
+	b.found.Refresh()
+}
+
+func (b *bringing) tell(s string, bold bool) {
+	b.found.Add(para(s, 680, normal, bold, b.w.palette.Text))
+}
+
+func (b *bringing) describe() {
+	u := b.w.unit
+	run := b.res.Run
+	b.tell(fmt.Sprintf("%s: %d pieces in %d sizes (%s)", run.Name, len(run.Sizes[0].Pattern.Pieces), len(run.Sizes), strings.Join(run.Labels(), ", ")), true)
+	if b.companion != "" {
+		b.tell("Read with "+filepath.Base(b.companion)+".", false)
+	}
+	first := run.Sizes[0]
+	for _, p := range b.res.Pieces {
+		if p.Size != first.Label {
+			continue
+		}
+		s := fmt.Sprintf("%s: %d notches, %d inner lines", p.Piece, p.Notches, p.Inner)
+		if pc := first.Pattern.Piece(p.Piece); pc != nil {
+			if o, err := pc.Outline(); err == nil {
+				box := o.Bounds()
+				s = fmt.Sprintf("%s: %s × %s, %d corners, %d notches, %d inner lines", p.Piece, unit.Format(box.Width(), u), unit.Format(box.Height(), u), len(pc.Edges), p.Notches, p.Inner)
+			}
+			var roles []string
+			for _, e := range pc.Edges {
+				roles = append(roles, e.Name+" ("+string(e.Role)+")")
+			}
+			s += "; " + strings.Join(roles, ", ")
+		}
+		if p.Gap > 0 {
+			s += "; a gap of " + unit.Format(p.Gap, u) + " was closed"
+		}
+		if p.Drawn {
+			s += fmt.Sprintf("; drawn and computed cut line differ by at most %.3f mm", p.CutError)
+		}
+		b.tell(s+".", false)
+	}
+	for _, n := range b.res.Notes {
+		b.tell(n, false)
+	}
+	for _, l := range b.res.LeftOut {
+		b.tell(fmt.Sprintf("Left out: %s", l), false)
+	}
+}
+
+func (b *bringing) accept() {
+	d, err := desk.New(store.Document{Source: b.res.Run}, "")
+	if err != nil {
+		b.sheet.say(err)
+		return
+	}
+	b.sheet.close()
+	b.w.prompt.say(nil)
+	b.w.replace(d)
+}

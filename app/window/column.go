@@ -1,0 +1,278 @@
+package window
+
+import (
+	"fmt"
+	"image/color"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"truemat/app/desk"
+	"truemat/app/tool"
+	"truemat/ops/check"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// column stands beside the mat: sizes, what is selected, checks, steps. It
+// folds away to its handle.
+type column struct {
+	w      *Window
+	folded bool
+	full   bool   // the checks that hold are listed too
+	open   string // id of the step whose acts are shown
+	wrong  error  // of what was typed in the column
+	at     string // where that belongs: "selection" or a step's id
+
+	list   *fyne.Container
+	scroll *container.Scroll
+
+	known  facts
+	states []desk.SizeState
+	checks []check.Check
+}
+
+// facts tells one state of the document from another, so that checks are run
+// only when something they see has changed.
+type facts struct {
+	source *pattern.Size
+	entry  *step.Entry
+	steps  int
+	size   string
+	look   int
+}
+
+const (
+	columnInner = 268
+	columnPad   = 16
+	handleWidth = 20
+)
+
+// forget drops what was opened in the column.
+func (c *column) forget() { c.open, c.wrong, c.at, c.known = "", nil, "", facts{} }
+
+func (c *column) build() fyne.CanvasObject {
+	w := c.w
+	sign := "fold"
+	if c.folded {
+		sign = "unfold"
+	}
+	handle := newTouch(w.palette, container.New(layout.NewCenterLayout(), icon(sign, w.palette.Faint, 14)), w.palette.Ground, 1, 1, func() {
+		c.folded = !c.folded
+		w.app.Preferences().SetBool(prefFolded, c.folded)
+		w.build()
+	})
+	handle.back.CornerRadius = 0
+	c.list = container.New(stack{gap: 8})
+	c.scroll = container.NewVScroll(container.New(inset{columnPad, columnPad}, canvas.NewRectangle(color.Transparent), c.list))
+	if c.folded {
+		c.scroll.Hide()
+	}
+	return container.New(columnShell{}, canvas.NewRectangle(w.palette.Ground), rule(w.palette.Line), handle, c.scroll)
+}
+
+// columnShell lays out ground, left line, handle and list.
+type columnShell struct{}
+
+func (columnShell) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Resize(size)
+	o[1].Resize(fyne.NewSize(1, size.Height))
+	o[2].Move(fyne.NewPos(1, 0))
+	o[2].Resize(fyne.NewSize(handleWidth-1, size.Height))
+	o[3].Move(fyne.NewPos(handleWidth, 0))
+	o[3].Resize(fyne.NewSize(size.Width-handleWidth, size.Height))
+}
+
+func (columnShell) MinSize(o []fyne.CanvasObject) fyne.Size {
+	if !o[3].Visible() {
+		return fyne.NewSize(handleWidth, 100)
+	}
+	return fyne.NewSize(handleWidth+columnInner+2*columnPad, 100)
+}
+
+// measure runs the checks when something they see has changed.
+func (c *column) measure() {
+	d := c.w.desk
+	doc := d.Document()
+	now := facts{source: &doc.Source.Sizes[0], steps: len(doc.Recipe), size: d.Size(), look: d.Looking()}
+	if len(doc.Recipe) > 0 {
+		now.entry = &doc.Recipe[0]
+	}
+	if now == c.known {
+		return
+	}
+	if now.source != c.known.source || now.entry != c.known.entry || now.steps != c.known.steps {
+		c.states = d.SizeStates()
+	}
+	c.known, c.checks = now, d.Checks()
+}
+
+func (c *column) refresh() {
+	c.measure()
+	if c.folded {
+		return
+	}
+	c.list.RemoveAll()
+	c.heading("Size")
+	c.sizes()
+	c.heading("Selected")
+	c.selection()
+	c.heading("Checks")
+	c.verdicts()
+	c.heading("Steps")
+	c.steps()
+	c.list.Refresh()
+	c.scroll.Refresh()
+}
+
+func (c *column) add(o fyne.CanvasObject) { c.list.Add(o) }
+
+func (c *column) heading(s string) {
+	if len(c.list.Objects) > 0 {
+		c.add(gap(1, 4))
+		c.add(rule(c.w.palette.Line))
+		c.add(gap(1, 0))
+	}
+	c.add(text(s, normal, true, c.w.palette.Faint))
+}
+
+func (c *column) note(s string, ink color.Color) {
+	c.add(para(s, columnInner, normal, false, ink))
+}
+
+// sizes shows every size with the sign of its state, the one shown marked.
+func (c *column) sizes() {
+	w := c.w
+	box := container.New(line{gap: 4, wrap: columnInner})
+	for _, s := range c.states {
+		ink, fill := w.palette.Text, color.Color(w.palette.Raised)
+		signInk := c.ink(s.Worst)
+		name := string(s.Worst)
+		if s.Behind {
+			name, signInk = "behind", w.palette.Poor
+		}
+		if s.Label == w.desk.Size() {
+			ink, signInk, fill = w.palette.OnAccent, w.palette.OnAccent, w.palette.Accent
+		}
+		face := container.New(line{gap: 4}, icon(name, signInk, 14), text(s.Label, normal, s.Label == w.desk.Size(), ink))
+		b := newTouch(w.palette, container.New(layout.NewCenterLayout(), face), fill, 6, 4, func() {
+			w.prompt.say(w.desk.SetSize(s.Label))
+		})
+		b.hover = func(in bool) {
+			told := ""
+			if in {
+				told = "Size " + s.Label + ": " + stateWords(s)
+			}
+			w.prompt.explain(told)
+		}
+		box.Add(b)
+	}
+	c.add(box)
+}
+
+func stateWords(s desk.SizeState) string {
+	switch {
+	case s.Behind:
+		return "a step could not apply here."
+	case s.Worst == check.Broken:
+		return "a check is broken."
+	case s.Worst == check.Look:
+		return "something deserves a look."
+	}
+	return "all checks hold."
+}
+
+func (c *column) ink(v check.Verdict) color.NRGBA {
+	switch v {
+	case check.Broken:
+		return c.w.palette.Poor
+	case check.Look:
+		return c.w.palette.Look
+	}
+	return c.w.palette.Good
+}
+
+// verdicts lists the checks, broken first; those that hold are counted until
+// they are asked for.
+func (c *column) verdicts() {
+	holds := 0
+	for _, v := range []check.Verdict{check.Broken, check.Look, check.Holds} {
+		for _, ch := range c.checks {
+			if ch.Verdict != v {
+				continue
+			}
+			if v == check.Holds {
+				holds++
+				if !c.full {
+					continue
+				}
+			}
+			c.row(icon(string(v), c.ink(v), 16), ch.Text, c.w.palette.Text, color.Transparent, func() { c.goTo(ch) })
+		}
+	}
+	word := fmt.Sprintf("Show the %d that hold", holds)
+	if c.full {
+		word = "Hide those that hold"
+	}
+	if holds > 0 {
+		c.add(container.New(line{}, c.w.link(word, func() {
+			c.full = !c.full
+			c.refresh()
+		})))
+	}
+}
+
+// row is a sentence with a sign in front, to be pressed.
+func (c *column) row(sign fyne.CanvasObject, s string, ink, fill color.Color, tap func()) {
+	body := container.New(beside{}, sign, para(s, columnInner-24, normal, false, ink))
+	c.add(newTouch(c.w.palette, body, fill, 0, 4, tap))
+}
+
+// beside lays a sign beside the first line of a paragraph.
+type beside struct{}
+
+func (beside) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Move(fyne.NewPos(0, 1))
+	o[0].Resize(o[0].MinSize())
+	o[1].Move(fyne.NewPos(24, 0))
+	o[1].Resize(fyne.NewSize(size.Width-24, size.Height))
+}
+
+func (beside) MinSize(o []fyne.CanvasObject) fyne.Size {
+	m := o[1].MinSize()
+	return fyne.NewSize(m.Width+24, max(m.Height, o[0].MinSize().Height))
+}
+
+// goTo shows the place of a check.
+func (c *column) goTo(ch check.Check) {
+	s := tool.Selection{Piece: ch.Piece, Edge: ch.Edge}
+	p := c.w.desk.Pattern()
+	var parts []pattern.Part
+	if seam := p.Seam(ch.Seam); seam != nil {
+		parts = seam.A
+	} else if l := p.Line(ch.Line); l != nil {
+		parts = l.Parts
+	}
+	if s.Piece == "" && len(parts) > 0 {
+		s = tool.Selection{Piece: parts[0].Piece, Edge: parts[0].Edge}
+	} else if s.Edge == "" {
+		if i := slices.IndexFunc(parts, func(pt pattern.Part) bool { return pt.Piece == s.Piece }); i >= 0 {
+			s.Edge = parts[i].Edge
+		}
+	}
+	c.w.lookAt(s)
+}
+
+// fail tells what is wrong at a place of the column.
+func (c *column) fail(at string, err error) {
+	c.at, c.wrong = at, err
+	c.refresh()
+}
+
+func (c *column) told(at string) {
+	if c.wrong != nil && c.at == at {
+		c.note(sentence(c.wrong), c.w.palette.Poor)
+	}
+}

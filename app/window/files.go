@@ -1,0 +1,234 @@
+package window
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+	"truemat/app/desk"
+	"truemat/ops/demo"
+	"truemat/ops/store"
+	"truemat/render"
+)
+
+const ending = ".truemat"
+
+// openPath opens a document, or brings a drawing in. When it cannot be read,
+// that is said and everything stays as it was.
+func (w *Window) openPath(path string) {
+	if strings.EqualFold(filepath.Ext(path), ".svg") {
+		w.bring(path)
+		return
+	}
+	doc, err := store.Load(path)
+	if err == nil {
+		var d *desk.Desk
+		if d, err = desk.New(doc, path); err == nil {
+			w.remember(path)
+			w.prompt.say(nil)
+			w.replace(d)
+			return
+		}
+	}
+	w.prompt.say(fmt.Errorf("%s was not opened: %w", filepath.Base(path), err))
+	w.show()
+}
+
+// recentMost is how many recent files are kept.
+const recentMost = 8
+
+func (w *Window) remember(path string) {
+	if abs, err := filepath.Abs(path); err == nil {
+		path = abs
+	}
+	list := slices.DeleteFunc(w.app.Preferences().StringList(prefRecent), func(s string) bool { return s == path })
+	list = append([]string{path}, list...)
+	w.app.Preferences().SetStringList(prefRecent, list[:min(len(list), recentMost)])
+	w.menu()
+}
+
+// leave goes on after the document was saved, or the maker said that it need
+// not be.
+func (w *Window) leave(on func()) {
+	if !w.desk.Unsaved() || w.desk.Path() == "" && !w.desk.CanUndo() && !w.desk.CanRedo() {
+		on()
+		return
+	}
+	w.ask("Save first?", "There are changes that are not on disk yet.", []string{"Save", "Go on without saving", "Stay here"}, func(i int) {
+		switch i {
+		case 0:
+			w.save(on)
+		case 1:
+			on()
+		}
+	})
+}
+
+func (w *Window) quit() { w.leave(w.app.Quit) }
+
+func (w *Window) newDemo() {
+	w.leave(func() {
+		run, err := demo.Tern()
+		var d *desk.Desk
+		if err == nil {
+			d, err = desk.New(store.Document{Source: run}, "")
+		}
+		if err != nil {
+			w.prompt.say(err)
+			w.show()
+			return
+		}
+		w.replace(d)
+	})
+}
+
+// choose a file with the toolkit's own page, which lies in the window.
+func (w *Window) pickFile(endings []string, then func(path string)) {
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if err != nil {
+			w.prompt.say(err)
+			w.show()
+		}
+		if err != nil || r == nil {
+			return
+		}
+		path := r.URI().Path()
+		r.Close()
+		then(path)
+	}, w.win)
+	d.SetFilter(storage.NewExtensionFileFilter(endings))
+	w.here(d)
+	d.Resize(w.roomy())
+	d.Show()
+}
+
+// pickPlace asks where to write; a name without an ending gets the first one.
+func (w *Window) pickPlace(name string, endings []string, then func(path string)) {
+	d := dialog.NewFileSave(func(c fyne.URIWriteCloser, err error) {
+		if err != nil {
+			w.prompt.say(err)
+			w.show()
+		}
+		if err != nil || c == nil {
+			return
+		}
+		path := c.URI().Path()
+		c.Close()
+		if info, err := os.Stat(path); err == nil && info.Size() == 0 && filepath.Ext(path) == "" {
+			os.Remove(path) // the empty file made by asking
+			path += endings[0]
+		}
+		then(path)
+	}, w.win)
+	d.SetFileName(name)
+	d.SetFilter(storage.NewExtensionFileFilter(endings))
+	w.here(d)
+	d.Resize(w.roomy())
+	d.Show()
+}
+
+func (w *Window) roomy() fyne.Size {
+	return w.win.Canvas().Size().SubtractWidthHeight(160, 120)
+}
+
+// here starts a file page in the folder of the document.
+func (w *Window) here(d *dialog.FileDialog) {
+	dir := filepath.Dir(w.desk.Path())
+	if w.desk.Path() == "" {
+		if recent := w.app.Preferences().StringList(prefRecent); len(recent) > 0 {
+			dir = filepath.Dir(recent[0])
+		}
+	}
+	if l, err := storage.ListerForURI(storage.NewFileURI(dir)); err == nil && filepath.IsAbs(dir) {
+		d.SetLocation(l)
+	}
+}
+
+func (w *Window) openAsk() {
+	w.leave(func() { w.pickFile([]string{ending}, w.openPath) })
+}
+
+// save writes the document where it belongs, and asks where that is when
+// nobody said yet; then it goes on.
+func (w *Window) save(on func()) {
+	if w.desk.Path() == "" {
+		w.saveAs(on)
+		return
+	}
+	w.saveTo(w.desk.Path(), on)
+}
+
+func (w *Window) saveAs(on func()) {
+	name := w.stem() + ending
+	w.pickPlace(name, []string{ending}, func(path string) { w.saveTo(path, on) })
+}
+
+func (w *Window) saveTo(path string, on func()) {
+	if err := w.desk.Save(path); err != nil {
+		w.prompt.say(fmt.Errorf("not saved: %w", err))
+		w.show()
+		return
+	}
+	w.remember(path)
+	w.prompt.say(nil)
+	w.show()
+	if on != nil {
+		on()
+	}
+}
+
+// stem is a file name for what is made of the document.
+func (w *Window) stem() string {
+	if p := w.desk.Path(); p != "" {
+		return strings.TrimSuffix(filepath.Base(p), filepath.Ext(p))
+	}
+	return strings.ToLower(strings.ReplaceAll(w.desk.Document().Source.Name, " ", "-"))
+}
+
+// dropped takes files that were let fall on the window.
+func (w *Window) dropped(_ fyne.Position, files []fyne.URI) {
+	if len(files) > 0 {
+		w.leave(func() { w.openPath(files[0].Path()) })
+	}
+}
+
+func (w *Window) exportAsk() {
+	w.pickPlace(w.stem()+"-"+w.desk.Size()+".svg", []string{".svg", ".png", ".pdf"}, func(path string) {
+		if err := w.export(path); err != nil {
+			w.prompt.say(fmt.Errorf("%s was not written: %w", filepath.Base(path), err))
+		}
+		w.show()
+	})
+}
+
+// exportDots is the resolution of a picture that is exported.
+const exportDots = 200
+
+// export writes one sheet with the pieces as they lie; the ending says what.
+func (w *Window) export(path string) error {
+	name := w.desk.Document().Source.Name
+	scene, err := render.PatternScene(w.desk.Pattern(), render.Options{Pattern: name, Size: w.desk.Size()})
+	if err != nil {
+		return err
+	}
+	switch strings.ToLower(filepath.Ext(path)) {
+	case ".svg":
+		return store.WriteFile(path, func(o io.Writer) error { return render.WriteSVG(o, name, scene) })
+	case ".png":
+		return store.WriteFile(path, func(o io.Writer) error { return render.WritePNG(o, scene, exportDots) })
+	case ".pdf":
+		return store.WriteFile(path, func(o io.Writer) error { return render.WritePDF(o, name, scene) })
+	}
+	return fmt.Errorf("the ending of %s says no kind of drawing; use .svg, .png or .pdf", filepath.Base(path))
+}
+
+// OpenLater opens a file, or brings a drawing in, once the window is shown.
+func (w *Window) OpenLater(path string) {
+	w.app.Lifecycle().SetOnStarted(func() { w.openPath(path) })
+}

@@ -1,0 +1,139 @@
+package window
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"truemat/app/tool"
+)
+
+// modifiers returns the modifier keys that are held, none where the driver
+// does not tell.
+func (w *Window) modifiers() fyne.KeyModifier {
+	if d, ok := w.app.Driver().(desktop.Driver); ok {
+		return d.CurrentKeyModifiers()
+	}
+	return 0
+}
+
+// Steps of the arrow keys in mm.
+const (
+	nudge     = 1.0
+	nudgeFar  = 10.0
+	nudgeFine = 0.1
+)
+
+var arrows = map[fyne.KeyName]tool.KeyName{
+	fyne.KeyLeft: tool.Left, fyne.KeyRight: tool.Right, fyne.KeyUp: tool.Up, fyne.KeyDown: tool.Down,
+	fyne.KeyDelete: tool.Delete, fyne.KeyBackspace: tool.Delete, fyne.KeySpace: tool.Choose,
+}
+
+// key takes a key that was pressed on the mat.
+func (w *Window) key(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeyReturn, fyne.KeyEnter:
+		w.accept()
+		return
+	case fyne.KeyEscape:
+		w.backOut()
+		return
+	}
+	if k, ok := arrows[e.Name]; ok {
+		by := nudge
+		if w.modifiers()&fyne.KeyModifierShift != 0 {
+			by = nudgeFar
+		}
+		w.press(tool.Key{Name: k, Step: by})
+	}
+}
+
+func (w *Window) press(k tool.Key) {
+	if w.sheet != nil || !w.tool().Key(k) {
+		return
+	}
+	w.prompt.say(nil)
+	if w.finish() {
+		return
+	}
+	w.show()
+}
+
+// backOut is what Escape does: it closes the sheet, drops what was begun,
+// selects nothing, in this order.
+func (w *Window) backOut() {
+	if w.sheet != nil {
+		w.sheet.close()
+		return
+	}
+	w.abandon()
+	w.focusMat()
+}
+
+// rune takes a letter that was typed on the mat.
+func (w *Window) rune(r rune) {
+	if w.sheet != nil || w.modifiers()&(fyne.KeyModifierControl|fyne.KeyModifierAlt|fyne.KeyModifierSuper) != 0 {
+		return
+	}
+	switch r {
+	case '+', '=':
+		w.mat.Zoom(zoomStep)
+	case '-', '−':
+		w.mat.Zoom(1 / zoomStep)
+	case '0':
+		w.mat.Fit()
+	case '1':
+		w.mat.RealSize()
+	case 'n', 'N':
+		w.press(tool.Key{Name: tool.Next})
+	case 'p', 'P':
+		w.press(tool.Key{Name: tool.Previous})
+	case '?':
+		w.keysPage()
+	default:
+		for i, t := range w.tools {
+			if a := abouts[key(t.Name())]; a.letter != 0 && strings.EqualFold(string(a.letter), string(r)) {
+				w.choose(i)
+				return
+			}
+		}
+	}
+}
+
+// zoomStep is the factor of one zoom by key.
+const zoomStep = 1.25
+
+// shortcuts makes the fine arrows known, which arrive as shortcuts.
+func (w *Window) shortcuts() {
+	for name, k := range arrows {
+		if k == tool.Delete || k == tool.Choose {
+			continue
+		}
+		w.win.Canvas().AddShortcut(&desktop.CustomShortcut{KeyName: name, Modifier: fyne.KeyModifierControl}, func(fyne.Shortcut) {
+			w.press(tool.Key{Name: k, Step: nudgeFine})
+		})
+	}
+}
+
+// keysPage shows what the keys do.
+func (w *Window) keysPage() {
+	var rows [][2]string
+	for _, t := range w.tools {
+		a := abouts[key(t.Name())]
+		if a.letter != 0 {
+			rows = append(rows, [2]string{strings.ToUpper(string(a.letter)), titled(t.Name())})
+		}
+	}
+	w.openSheet("Keys", 640, w.table(rows), w.table([][2]string{
+		{"N  P", "next and previous thing that can be chosen"},
+		{"Space", "choose it"},
+		{"Arrows", "push by 1 mm; 10 mm with Shift, 0.1 mm with Ctrl"},
+		{"Enter", "accept what is proposed"},
+		{"Escape", "back out"},
+		{"Tab", "from the mat to the column, the fields and the tray"},
+		{"+  −  0  1", "nearer, farther, fit all, real size"},
+		{"Ctrl+Z", "undo; with Shift redo"},
+		{"Ctrl+S  O  P", "save, open, print"},
+		{"?", "this page"},
+	}))
+}

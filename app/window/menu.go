@@ -1,0 +1,128 @@
+package window
+
+import (
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"truemat/ops/unit"
+)
+
+// menus holds the items whose state changes.
+type menus struct {
+	main       *fyne.MainMenu
+	undo, redo *fyne.MenuItem
+}
+
+func item(label string, do func(), key fyne.KeyName, mod fyne.KeyModifier) *fyne.MenuItem {
+	m := fyne.NewMenuItem(label, do)
+	if key != "" {
+		m.Shortcut = &desktop.CustomShortcut{KeyName: key, Modifier: mod}
+	}
+	return m
+}
+
+// menu builds the menus anew.
+func (w *Window) menu() {
+	const ctrl = fyne.KeyModifierShortcutDefault
+	recent := fyne.NewMenuItem("Recent", nil)
+	recent.ChildMenu = fyne.NewMenu("")
+	for _, p := range w.app.Preferences().StringList(prefRecent) {
+		recent.ChildMenu.Items = append(recent.ChildMenu.Items, fyne.NewMenuItem(filepath.Base(p), func() { w.leave(func() { w.openPath(p) }) }))
+	}
+	recent.Disabled = len(recent.ChildMenu.Items) == 0
+	files := fyne.NewMenu("File",
+		item("New: the Tern", w.newDemo, fyne.KeyN, ctrl),
+		item("Open…", w.openAsk, fyne.KeyO, ctrl),
+		recent,
+		item("Bring in a drawing…", w.bringAsk, fyne.KeyB, ctrl),
+		fyne.NewMenuItemSeparator(),
+		item("Save", func() { w.save(nil) }, fyne.KeyS, ctrl),
+		item("Save as…", func() { w.saveAs(nil) }, fyne.KeyS, ctrl|fyne.KeyModifierShift),
+		item("Export a drawing…", w.exportAsk, fyne.KeyE, ctrl),
+		item("Print…", w.printPage, fyne.KeyP, ctrl),
+		fyne.NewMenuItemSeparator(),
+	)
+	leave := item("Quit", w.quit, fyne.KeyQ, ctrl)
+	leave.IsQuit = true
+	files.Items = append(files.Items, leave)
+
+	w.menus.undo = item("Undo", w.undo, fyne.KeyZ, ctrl)
+	w.menus.redo = item("Redo", w.redo, fyne.KeyZ, ctrl|fyne.KeyModifierShift)
+	edit := fyne.NewMenu("Edit", w.menus.undo, w.menus.redo)
+
+	dark := item("Dim room", func() { w.setDark(!w.dark) }, fyne.KeyD, ctrl)
+	dark.Checked = w.dark
+	nested := fyne.NewMenuItem("Neighbouring sizes", nil)
+	nested.Checked = w.nested
+	nested.Action = func() {
+		w.nested = !w.nested
+		w.menu()
+		w.show()
+	}
+	view := fyne.NewMenu("View",
+		item("Fit all", w.mat.Fit, fyne.Key0, ctrl),
+		fyne.NewMenuItem("Fit what is selected", func() { w.lookAt(w.desk.Selection()) }),
+		item("Real size", w.mat.RealSize, fyne.Key1, ctrl),
+		fyne.NewMenuItem("Hold a ruler to the screen…", w.rulerPage),
+		item("Nearer", func() { w.mat.Zoom(zoomStep) }, fyne.KeyEqual, ctrl),
+		item("Farther", func() { w.mat.Zoom(1 / zoomStep) }, fyne.KeyMinus, ctrl),
+		fyne.NewMenuItemSeparator(), nested, dark, fyne.NewMenuItemSeparator())
+	for _, u := range []struct {
+		label  string
+		system unit.System
+	}{{"Millimetres", unit.Millimetres}, {"Centimetres", unit.Centimetres}, {"Inches and fractions", unit.InchFractions}} {
+		m := fyne.NewMenuItem(u.label, func() { w.setUnit(u.system) })
+		m.Checked = w.unit == u.system
+		view.Items = append(view.Items, m)
+	}
+	help := fyne.NewMenu("Help", fyne.NewMenuItem("Keys", w.keysPage), fyne.NewMenuItem("The tools", w.toolsPage))
+	w.menus.main = fyne.NewMainMenu(files, edit, view, help)
+	w.enable()
+	w.win.SetMainMenu(w.menus.main)
+}
+
+// enable greys what cannot be done now.
+func (w *Window) enable() {
+	if w.menus.main == nil {
+		return
+	}
+	w.menus.undo.Disabled, w.menus.redo.Disabled = !w.desk.CanUndo(), !w.desk.CanRedo()
+	w.menus.main.Refresh()
+}
+
+// typing returns the field that is being typed into, nil when there is none.
+func (w *Window) typing() *entry {
+	e, _ := w.win.Canvas().Focused().(*entry)
+	return e
+}
+
+func (w *Window) undo() {
+	if e := w.typing(); e != nil && e.Text != e.was {
+		e.Undo()
+		return
+	}
+	w.tool().Reset()
+	w.desk.Undo()
+	w.show()
+}
+
+func (w *Window) redo() {
+	if e := w.typing(); e != nil && e.Text != e.was {
+		e.Redo()
+		return
+	}
+	w.tool().Reset()
+	w.desk.Redo()
+	w.show()
+}
+
+// toolsPage tells what each tool is for.
+func (w *Window) toolsPage() {
+	var parts []fyne.CanvasObject
+	for _, t := range w.tools {
+		k := key(t.Name())
+		parts = append(parts, w.pair(icon(k, w.palette.Accent, 26), para(abouts[k].what, 560, normal, false, w.palette.Text)))
+	}
+	w.openSheet("The tools", 600, parts...)
+}

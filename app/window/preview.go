@@ -1,0 +1,144 @@
+package window
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"reflect"
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"truemat/app/mat"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+	"truemat/ops/unit"
+)
+
+// preview is what the tool's proposal would do.
+type preview struct {
+	asked  bool // there is a proposal
+	pieces []pattern.Piece
+	ghost  []pattern.Piece
+	names  map[string]bool
+	live   string // the differences in short
+	err    error
+}
+
+// frame is the least time between two pictures of a drag.
+const frame = 16 * time.Millisecond
+
+// soon shows what the tool does now, or a little later when the last picture
+// was a moment ago.
+func (w *Window) soon() {
+	wait := max(frame, 2*w.cost) - time.Since(w.last)
+	if wait <= 0 {
+		w.show()
+		return
+	}
+	if !w.pending {
+		w.pending = true
+		time.AfterFunc(wait, func() {
+			fyne.Do(func() {
+				if w.pending {
+					w.show()
+				}
+			})
+		})
+	}
+}
+
+// show draws the mat and the line above the tray.
+func (w *Window) show() {
+	start := time.Now()
+	w.pending = false
+	w.shown = w.try()
+	v := mat.View{
+		Pieces: w.desk.Pattern().Pieces, Preview: w.shown.names, Ghost: w.shown.ghost, Nested: w.neighbours(),
+		Selection: w.desk.Selection(), Overlay: w.tool().Overlay(), Unit: w.unit,
+	}
+	if w.shown.pieces != nil {
+		v.Pieces = w.shown.pieces
+	}
+	w.mat.Lay(v)
+	w.prompt.refresh()
+	w.last = time.Now()
+	w.cost = w.last.Sub(start)
+}
+
+// try works out the proposal of the tool.
+func (w *Window) try() preview {
+	steps := w.tool().Proposal()
+	if len(steps) == 0 {
+		return preview{}
+	}
+	res, err := w.desk.Try(steps...)
+	if err != nil {
+		return preview{asked: true, err: err}
+	}
+	p := preview{asked: true, pieces: res.Size.Pattern.Pieces, names: map[string]bool{}}
+	was := w.desk.Pattern()
+	for i := range p.pieces {
+		pc := &p.pieces[i]
+		if b := was.Piece(pc.Name); b == nil || !reflect.DeepEqual(*b, *pc) {
+			p.names[pc.Name] = true
+		}
+	}
+	for _, b := range was.Pieces {
+		if a := res.Size.Pattern.Piece(b.Name); a == nil || p.names[b.Name] {
+			p.ghost = append(p.ghost, b)
+		}
+	}
+	p.live = w.differences(res.Reports[len(res.Reports)-len(steps):])
+	return p
+}
+
+// differences tells the greatest changes of length, lines first.
+func (w *Window) differences(reports []step.Report) string {
+	var all []step.Change
+	for _, r := range reports {
+		for _, c := range r.Changes {
+			if c.What == "length" && c.Before > 0 && c.After > 0 && math.Abs(c.After-c.Before) >= 0.005 {
+				all = append(all, c)
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b step.Change) int {
+		if (a.Line != "") != (b.Line != "") {
+			return cmp.Compare(len(b.Line), len(a.Line))
+		}
+		return cmp.Compare(math.Abs(b.After-b.Before), math.Abs(a.After-a.Before))
+	})
+	var told []string
+	for _, c := range all[:min(len(all), 3)] {
+		what := c.Line
+		if what == "" {
+			what = c.Edge + " of " + c.Piece
+		}
+		told = append(told, fmt.Sprintf("%s %s (%s)", what, unit.Format(c.After, w.unit), signed(c.After-c.Before, w.unit)))
+	}
+	return strings.Join(told, "   ")
+}
+
+func signed(mm float64, u unit.System) string {
+	s := unit.Format(math.Abs(mm), u)
+	if mm < 0 {
+		return "−" + s
+	}
+	return "+" + s
+}
+
+// sentence writes an error as a sentence.
+func sentence(err error) string {
+	s := strings.TrimSpace(err.Error())
+	if s == "" {
+		return ""
+	}
+	r := []rune(s)
+	s = strings.ToUpper(string(r[:1])) + string(r[1:])
+	if !strings.HasSuffix(s, ".") {
+		s += "."
+	}
+	return s
+}

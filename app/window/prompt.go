@@ -1,0 +1,209 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+	"truemat/app/tool"
+)
+
+// prompt is what stands above the tray: what to do next and the live measure,
+// and beneath them the tool's fields, with what is wrong beside them.
+type prompt struct {
+	w      *Window
+	hint   *canvas.Text
+	live   *canvas.Text
+	fields *fyne.Container
+	acts   *fyne.Container
+	wrong  *canvas.Text
+	top    *fyne.Container
+	row    *fyne.Container
+
+	shape  string // which fields are shown
+	boxes  map[string]fyne.CanvasObject
+	said   error
+	about  string // told in place of the hint
+	filled bool   // accept and abandon are there
+}
+
+const promptPad = 16
+
+func (p *prompt) build() fyne.CanvasObject {
+	c := p.w.palette
+	p.hint = text("", large, false, c.Text)
+	p.live = text("", normal, true, c.Accent)
+	p.live.Alignment = fyne.TextAlignTrailing
+	p.wrong = text("", normal, false, c.Poor)
+	p.fields = container.New(line{gap: 8})
+	p.acts = container.New(line{gap: 8}, p.w.button("Accept  ↵", true, p.w.accept), p.w.button("Abandon", false, p.w.abandon))
+	p.acts.Hide()
+	p.filled = false
+	p.forget()
+	p.top = container.New(promptTop{}, p.hint, p.live)
+	p.row = container.New(promptRow{}, p.fields, p.wrong, p.acts)
+	return container.New(stack{}, p.top, p.row)
+}
+
+// forget lets the fields be made anew.
+func (p *prompt) forget() { p.shape, p.boxes = "\x00", nil }
+
+// say tells what is wrong beside the fields; nil takes it away.
+func (p *prompt) say(err error) { p.said = err }
+
+// explain tells what something is in place of the hint; "" ends it.
+func (p *prompt) explain(s string) {
+	p.about = s
+	p.refresh()
+}
+
+func (p *prompt) refresh() {
+	w := p.w
+	t := w.tool()
+	hint, live := t.Hint(), w.shown.live
+	if n := w.desk.Looking(); n >= 0 {
+		hint = "You look at an earlier state; Escape returns to the end of the steps."
+	}
+	if p.about != "" {
+		hint, live = p.about, ""
+	}
+	width := w.win.Canvas().Size().Width - 2*promptPad
+	liveWidth := fyne.MeasureText(live, normal, fyne.TextStyle{Bold: true}).Width
+	change(p.hint, shortened(hint, max(width-liveWidth-24, width/2), large))
+	change(p.live, live)
+	p.layFields(t)
+	wrong := ""
+	switch {
+	case p.said != nil:
+		wrong = sentence(p.said)
+	case w.shown.err != nil:
+		wrong = sentence(w.shown.err)
+	}
+	room := width - p.fields.MinSize().Width - 32
+	if w.shown.asked {
+		room -= p.acts.MinSize().Width
+	}
+	change(p.wrong, shortened(wrong, room, normal))
+	if w.shown.asked != p.filled {
+		p.filled = w.shown.asked
+		if p.filled {
+			p.acts.Show()
+		} else {
+			p.acts.Hide()
+		}
+	}
+	p.top.Refresh()
+	p.row.Layout.Layout(p.row.Objects, p.row.Size())
+}
+
+func change(t *canvas.Text, s string) {
+	if t.Text != s {
+		t.Text = s
+		t.Refresh()
+	}
+}
+
+// layFields shows the tool's fields; those that stay keep what is typed.
+func (p *prompt) layFields(t tool.Tool) {
+	fields := t.Fields()
+	shape := t.Name()
+	for _, f := range fields {
+		shape += "\x00" + f.Name + "\x01" + f.Label
+		for _, o := range f.Options {
+			shape += "\x02" + o
+		}
+	}
+	if shape == p.shape {
+		for _, f := range fields {
+			switch b := p.boxes[f.Name].(type) {
+			case *entry:
+				b.set(f.Text)
+			case *choice:
+				b.set(f.Text)
+			}
+		}
+		return
+	}
+	p.shape, p.boxes = shape, map[string]fyne.CanvasObject{}
+	p.fields.RemoveAll()
+	for _, f := range fields {
+		var box fyne.CanvasObject
+		if len(f.Options) > 0 {
+			box = newChoice(f.Options, f.Text, func(s string) { p.set(f.Name, s) })
+		} else {
+			box = newEntry(f.Text, 104, func(s string, changed bool) {
+				if !changed {
+					p.w.accept()
+					return
+				}
+				p.set(f.Name, s)
+			}, p.w.backOut)
+		}
+		p.boxes[f.Name] = box
+		p.fields.Add(text(f.Label, normal, false, p.w.palette.Faint))
+		p.fields.Add(box)
+	}
+}
+
+func (p *prompt) set(field, value string) {
+	p.say(p.w.tool().Set(field, value))
+	p.w.show()
+}
+
+// choice is a field to pick from.
+type choice struct {
+	widget.Select
+	quiet bool
+}
+
+func newChoice(options []string, now string, picked func(string)) *choice {
+	c := &choice{}
+	c.ExtendBaseWidget(c)
+	c.Options, c.Selected = options, now
+	c.OnChanged = func(s string) {
+		if !c.quiet {
+			picked(s)
+		}
+	}
+	return c
+}
+
+func (c *choice) set(value string) {
+	if c.Selected != value {
+		c.quiet = true
+		c.SetSelected(value)
+		c.quiet = false
+	}
+}
+
+type promptTop struct{}
+
+func (promptTop) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	h := size.Height
+	live := o[1].MinSize()
+	o[0].Move(fyne.NewPos(promptPad, 8))
+	o[0].Resize(fyne.NewSize(size.Width-live.Width-3*promptPad, h-8))
+	o[1].Move(fyne.NewPos(size.Width-live.Width-promptPad, 8))
+	o[1].Resize(fyne.NewSize(live.Width, h-8))
+}
+
+func (promptTop) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, 32) }
+
+type promptRow struct{}
+
+func (promptRow) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	f, a := o[0].MinSize(), o[2].MinSize()
+	centre := func(c fyne.CanvasObject, x, w, h float32) {
+		c.Move(fyne.NewPos(x, (size.Height-h)/2))
+		c.Resize(fyne.NewSize(w, h))
+	}
+	centre(o[0], promptPad, f.Width, f.Height)
+	x := promptPad + f.Width
+	if f.Width > 0 {
+		x += 16
+	}
+	centre(o[1], x, o[1].MinSize().Width, o[1].MinSize().Height)
+	centre(o[2], size.Width-a.Width-promptPad, a.Width, a.Height)
+}
+
+func (promptRow) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, 48) }

@@ -1,0 +1,167 @@
+package window
+
+import (
+	"fmt"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"image/color"
+	"truemat/app/tool"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+	"truemat/ops/unit"
+)
+
+const atSelection = "selection"
+
+// selection shows what is selected, with numbers that can be altered: each
+// becomes a step.
+func (c *column) selection() {
+	p := c.w.desk.Pattern()
+	s := c.w.desk.Selection()
+	pc := p.Piece(s.Piece)
+	if pc == nil {
+		c.note("Nothing. Press a piece or an edge on the mat.", c.w.palette.Faint)
+		return
+	}
+	switch n := pc.Notch(s.Notch); {
+	case s.Notch != "" && n != nil:
+		c.notch(pc, n)
+	case pc.Edge(s.Edge) != nil && s.Joint:
+		c.joint(pc, s.Edge)
+	case pc.Edge(s.Edge) != nil:
+		c.edge(p, pc, pc.Edge(s.Edge))
+	default:
+		c.piece(pc)
+	}
+	c.told(atSelection)
+}
+
+func (c *column) name(s string) { c.add(para(titled(s), columnInner, large, true, c.w.palette.Text)) }
+
+// figure shows a name and a value.
+func (c *column) figure(name, value string) {
+	c.add(container.New(columns{112}, text(name, normal, false, c.w.palette.Faint), text(value, normal, false, c.w.palette.Text)))
+}
+
+// number shows a name and a value that can be altered.
+func (c *column) number(name, value string, alter func(string) error) {
+	e := newEntry(value, columnInner-112, func(s string, changed bool) {
+		if !changed {
+			return
+		}
+		if err := alter(s); err != nil {
+			c.fail(atSelection, err)
+			return
+		}
+		c.wrong = nil
+		c.refresh()
+		c.w.focusMat()
+	}, c.w.backOut)
+	c.add(container.New(columns{112}, text(name, normal, false, c.w.palette.Faint), e))
+}
+
+// length alters a length by a step made of it.
+func (c *column) length(s string, make func(mm float64) step.Step) error {
+	mm, err := unit.Parse(s)
+	if err != nil {
+		return err
+	}
+	return c.w.desk.Accept(make(mm))
+}
+
+func (c *column) write(mm float64) string { return unit.Format(mm, c.w.unit) }
+
+func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
+	c.name(e.Name + " of " + pc.Name)
+	c.figure("Role", string(e.Role))
+	c.figure("Length", c.write(e.Length()))
+	if e.Role != pattern.Fold {
+		c.number("Allowance", c.write(e.Allowance), func(s string) error {
+			return c.length(s, func(mm float64) step.Step {
+				width := step.Lit(mm)
+				return &step.Allow{Piece: pc.Name, Edge: e.Name, Width: &width}
+			})
+		})
+	}
+	for _, s := range p.Seams {
+		for _, side := range []pattern.Side{s.A, s.B} {
+			for _, pt := range side {
+				if pt.Piece == pc.Name && pt.Edge == e.Name {
+					a, b := p.SeamLengths(s)
+					c.figure("Sewn in", fmt.Sprintf("%s (%s / %s)", s.Name, c.write(a), c.write(b)))
+				}
+			}
+		}
+	}
+}
+
+func (c *column) notch(pc *pattern.Piece, n *pattern.Notch) {
+	c.name("notch " + n.Name + " of " + pc.Name)
+	e := pc.Edge(n.Edge)
+	if e == nil {
+		return
+	}
+	c.figure("On", n.Edge)
+	at := n.At(e.Length())
+	c.number("From start", c.write(at), func(s string) error {
+		return c.length(s, func(mm float64) step.Step {
+			return &step.Notch{Act: step.MoveNotch, Piece: pc.Name, Name: n.Name, Edge: n.Edge, MM: step.Lit(mm)}
+		})
+	})
+	c.figure("From end", c.write(e.Length()-at))
+	word, act := "Make it double", step.MakeDouble
+	if n.Double {
+		word, act = "Make it single", step.MakeSingle
+	}
+	c.add(container.New(line{}, c.w.link(word, func() { c.try(&step.Notch{Act: act, Piece: pc.Name, Name: n.Name}) })))
+}
+
+func (c *column) try(s step.Step) {
+	if err := c.w.desk.Accept(s); err != nil {
+		c.fail(atSelection, err)
+	}
+}
+
+func (c *column) joint(pc *pattern.Piece, edge string) {
+	i := pc.EdgeIndex(edge)
+	c.name("corner of " + pc.Name)
+	c.figure("Between", pc.Edges[pc.Prev(i)].Name+" and "+edge)
+	c.figure("Angle", fmt.Sprintf("%.2f°", float64(pc.JointAngle(i))*180/math.Pi))
+}
+
+func (c *column) piece(pc *pattern.Piece) {
+	c.name(pc.Name)
+	c.figure("Area", fmt.Sprintf("%.1f cm²", pc.Area()/100))
+	cut := fmt.Sprintf("%d", pc.Cut.Count)
+	if pc.Cut.Pair {
+		cut += " mirrored"
+	}
+	if pc.Cut.Cloth != "" {
+		cut += ", " + pc.Cut.Cloth
+	}
+	c.figure("Cut", shortened(cut, columnInner-112, normal))
+	mark := ""
+	if n := len(pc.Marks); n > 0 {
+		mark = pc.Marks[n-1].Text
+	}
+	c.number("Mark", mark, func(s string) error { return c.w.desk.Accept(&step.Mark{Piece: pc.Name, Text: s}) })
+	for i := range pc.Edges {
+		e := &pc.Edges[i]
+		face := container.New(ends{}, text(e.Name, normal, false, c.w.palette.Text), text(c.write(e.Length()), normal, false, c.w.palette.Text))
+		wide := container.New(atWidth{columnInner}, face)
+		b := newTouch(c.w.palette, wide, color.Transparent, 0, 3, func() {
+			c.w.desk.Select(tool.Selection{Piece: pc.Name, Edge: e.Name})
+		})
+		c.add(b)
+	}
+}
+
+// atWidth gives its object a width.
+type atWidth struct{ width float32 }
+
+func (a atWidth) Layout(o []fyne.CanvasObject, size fyne.Size) { o[0].Resize(size) }
+func (a atWidth) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(a.width, o[0].MinSize().Height)
+}

@@ -1,0 +1,156 @@
+package window
+
+import (
+	"fmt"
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+	"truemat/ops/unit"
+)
+
+// sheet is a page that lies over the window until it is closed.
+type sheet struct {
+	w     *Window
+	pop   *widget.PopUp
+	wrong *fyne.Container
+	width float32
+	shut  func() // may be nil
+}
+
+// openSheet shows a page with a title; its parts stand one below the other.
+func (w *Window) openSheet(title string, width float32, parts ...fyne.CanvasObject) *sheet {
+	if w.sheet != nil {
+		w.sheet.close()
+	}
+	s := &sheet{w: w, width: width, wrong: container.New(stack{})}
+	head := container.New(ends{}, text(title, 20, true, w.palette.Text), w.link("Close  Esc", func() { s.close() }))
+	body := container.New(stack{gap: 16}, append([]fyne.CanvasObject{head}, append(parts, s.wrong)...)...)
+	ground := canvas.NewRectangle(w.palette.Ground)
+	wide := canvas.NewRectangle(w.palette.Ground)
+	wide.SetMinSize(fyne.NewSize(width, 0))
+	s.pop = widget.NewModalPopUp(container.New(inset{20, 16}, ground, container.New(layered{}, wide, body)), w.win.Canvas())
+	w.sheet = s
+	s.pop.Show()
+	return s
+}
+
+func (s *sheet) close() {
+	if s.w.sheet != s {
+		return
+	}
+	s.w.sheet = nil
+	s.pop.Hide()
+	if s.shut != nil {
+		s.shut()
+	}
+	s.w.focusMat()
+}
+
+// say tells what is wrong at the foot of the sheet.
+func (s *sheet) say(err error) {
+	s.wrong.RemoveAll()
+	if err != nil {
+		s.wrong.Add(para(sentence(err), s.width, normal, false, s.w.palette.Poor))
+	}
+	s.pop.Resize(s.pop.MinSize())
+	s.pop.Refresh()
+}
+
+// table shows pairs, the first of each in bold.
+func (w *Window) table(rows [][2]string) fyne.CanvasObject {
+	box := container.New(stack{gap: 4})
+	for _, r := range rows {
+		box.Add(container.New(columns{140}, text(r[0], normal, true, w.palette.Text), text(r[1], normal, false, w.palette.Text)))
+	}
+	return box
+}
+
+// columns lays its second object at an offset.
+type columns struct{ at float32 }
+
+func (c columns) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	for i, x := range []float32{0, c.at} {
+		m := o[i].MinSize()
+		o[i].Move(fyne.NewPos(x, (size.Height-m.Height)/2))
+		o[i].Resize(fyne.NewSize(max(m.Width, size.Width-x), m.Height))
+		if i == 0 {
+			o[i].Resize(fyne.NewSize(c.at, m.Height))
+		}
+	}
+}
+
+func (c columns) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(c.at+o[1].MinSize().Width, max(o[0].MinSize().Height, o[1].MinSize().Height))
+}
+
+// ends lays one object at the left and one at the right.
+type ends struct{}
+
+func (ends) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	a, b := o[0].MinSize(), o[1].MinSize()
+	o[0].Move(fyne.NewPos(0, (size.Height-a.Height)/2))
+	o[0].Resize(a)
+	o[1].Move(fyne.NewPos(size.Width-b.Width, (size.Height-b.Height)/2))
+	o[1].Resize(b)
+}
+
+func (ends) MinSize(o []fyne.CanvasObject) fyne.Size {
+	a, b := o[0].MinSize(), o[1].MinSize()
+	return fyne.NewSize(a.Width+b.Width+16, max(a.Height, b.Height))
+}
+
+// ask asks a question with words to answer it; the first is the main one.
+func (w *Window) ask(title, question string, answers []string, answer func(i int)) {
+	acts := container.New(line{gap: 8})
+	for i, a := range answers {
+		acts.Add(w.button(a, i == 0, func() {
+			w.sheet.close()
+			answer(i)
+		}))
+	}
+	w.openSheet(title, 440, para(question, 440, normal, false, w.palette.Text), acts)
+}
+
+// pair lays a sign beside a paragraph.
+func (w *Window) pair(sign, body fyne.CanvasObject) fyne.CanvasObject {
+	return container.New(columns{40}, sign, body)
+}
+
+func faded(c color.NRGBA, a uint8) color.NRGBA {
+	c.A = a
+	return c
+}
+
+// rulerUnits is the length in units of the line that a ruler is held to.
+const rulerUnits = 500
+
+// rulerPage asks what a ruler held to the screen reads, so that real size is
+// real.
+func (w *Window) rulerPage() {
+	bar := canvas.NewRectangle(w.palette.Accent)
+	bar.SetMinSize(fyne.NewSize(rulerUnits, 12))
+	var s *sheet
+	in := newEntry("", 120, func(v string, changed bool) {
+		if !changed {
+			return
+		}
+		mm, err := unit.Parse(v)
+		if err == nil && !(mm > 10 && mm < 1000) {
+			err = fmt.Errorf("%s is no likely length of that bar", v)
+		}
+		if err != nil {
+			s.say(err)
+			return
+		}
+		w.app.Preferences().SetFloat(prefScale, rulerUnits/mm)
+		w.mat.SetPixelsPerMM(rulerUnits / mm)
+		s.close()
+		w.mat.RealSize()
+	}, w.backOut)
+	s = w.openSheet("Hold a ruler to the screen", 520, container.New(line{}, bar),
+		container.New(line{gap: 8}, text("The bar is long", normal, false, w.palette.Text), in))
+	w.win.Canvas().Focus(in)
+}

@@ -1,0 +1,167 @@
+package window
+
+import (
+	"image/color"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+	"truemat/app/look"
+)
+
+// Heights of text.
+const (
+	small  = 12
+	normal = 14
+	large  = 16
+)
+
+func text(s string, size float32, bold bool, c color.Color) *canvas.Text {
+	t := canvas.NewText(s, c)
+	t.TextSize, t.TextStyle.Bold = size, bold
+	return t
+}
+
+// para is text broken into lines of a width.
+func para(s string, width, size float32, bold bool, c color.Color) fyne.CanvasObject {
+	style := fyne.TextStyle{Bold: bold}
+	lines := broken(s, width, func(s string) float32 { return fyne.MeasureText(s, size, style).Width })
+	h := fyne.MeasureText("Hg", size, style).Height
+	box := container.New(fixed(fyne.NewSize(width, h*float32(len(lines)))))
+	for i, l := range lines {
+		t := text(l, size, bold, c)
+		t.Move(fyne.NewPos(0, h*float32(i)))
+		t.Resize(fyne.NewSize(width, h))
+		box.Add(t)
+	}
+	return box
+}
+
+// broken divides text into lines that are no wider than width; a word that is
+// wider stands alone.
+func broken(s string, width float32, measure func(string) float32) []string {
+	var lines []string
+	for _, block := range strings.Split(s, "\n") {
+		now := ""
+		for _, word := range strings.Fields(block) {
+			switch {
+			case now == "":
+				now = word
+			case measure(now+" "+word) > width:
+				lines = append(lines, now)
+				now = word
+			default:
+				now += " " + word
+			}
+		}
+		lines = append(lines, now)
+	}
+	return lines
+}
+
+// shortened cuts text that is wider than width, with an ellipsis.
+func shortened(s string, width, size float32) string {
+	fits := func(s string) bool { return fyne.MeasureText(s, size, fyne.TextStyle{}).Width <= width }
+	if fits(s) {
+		return s
+	}
+	r := []rune(s)
+	lo, hi := 0, len(r)
+	for lo < hi {
+		mid := (lo + hi + 1) / 2
+		if fits(string(r[:mid]) + "…") {
+			lo = mid
+		} else {
+			hi = mid - 1
+		}
+	}
+	return strings.TrimSpace(string(r[:lo])) + "…"
+}
+
+func icon(name string, c color.NRGBA, size float32) fyne.CanvasObject {
+	img := canvas.NewImageFromResource(look.Icon(name, c))
+	img.FillMode = canvas.ImageFillContain
+	img.SetMinSize(fyne.NewSquareSize(size))
+	return img
+}
+
+func gap(w, h float32) fyne.CanvasObject {
+	r := canvas.NewRectangle(color.Transparent)
+	r.SetMinSize(fyne.NewSize(w, h))
+	return r
+}
+
+// button is a word that can be pressed; the main one of a place is filled.
+func (w *Window) button(word string, main bool, tap func()) *touch {
+	fill, ink := color.Color(w.palette.Raised), w.palette.Text
+	if main {
+		fill, ink = w.palette.Accent, w.palette.OnAccent
+	}
+	t := newTouch(w.palette, container.New(layout.NewCenterLayout(), text(word, normal, main, ink)), fill, 14, 6, tap)
+	return t
+}
+
+// link is a quiet word that can be pressed.
+func (w *Window) link(word string, tap func()) *touch {
+	return newTouch(w.palette, text(word, small, true, w.palette.Accent), color.Transparent, 6, 3, tap)
+}
+
+// entry is a field for typing. Enter submits, Escape backs out; leaving it
+// submits what was changed.
+type entry struct {
+	widget.Entry
+	was    string
+	submit func(text string, changed bool)
+	escape func()
+	width  float32
+}
+
+func newEntry(value string, width float32, submit func(string, bool), escape func()) *entry {
+	e := &entry{was: value, submit: submit, escape: escape, width: width}
+	e.ExtendBaseWidget(e)
+	e.Text = value
+	e.Scroll = fyne.ScrollNone
+	e.OnSubmitted = func(s string) { e.done(s) }
+	return e
+}
+
+func (e *entry) done(s string) {
+	changed := s != e.was
+	e.was = s
+	e.submit(s, changed)
+}
+
+// MinSize is as wide as asked for.
+func (e *entry) MinSize() fyne.Size {
+	return fyne.NewSize(e.width, e.Entry.MinSize().Height)
+}
+
+// TypedKey backs out with Escape.
+func (e *entry) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape {
+		e.SetText(e.was)
+		e.escape()
+		return
+	}
+	e.Entry.TypedKey(k)
+}
+
+// FocusLost submits what was changed.
+func (e *entry) FocusLost() {
+	e.Entry.FocusLost()
+	if e.Text != e.was {
+		e.done(e.Text)
+	}
+}
+
+// set shows another value unless something is being typed.
+func (e *entry) set(value string) {
+	if value == e.was || e.Text != e.was {
+		return
+	}
+	e.was = value
+	e.SetText(value)
+}

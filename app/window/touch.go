@@ -1,0 +1,217 @@
+package window
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+	"truemat/app/look"
+)
+
+// touch is whatever can be pressed: a tool of the tray, a size, a row of a
+// list, a button. It can be reached with Tab and pressed with Space or Enter.
+type touch struct {
+	widget.BaseWidget
+	palette  look.Palette
+	body     fyne.CanvasObject
+	tap      func()
+	hover    func(in bool) // may be nil
+	fill     color.Color
+	padX     float32
+	padY     float32
+	back     *canvas.Rectangle
+	over     bool
+	focus    bool
+	disabled bool
+}
+
+var (
+	_ fyne.Tappable      = (*touch)(nil)
+	_ fyne.Focusable     = (*touch)(nil)
+	_ desktop.Hoverable  = (*touch)(nil)
+	_ desktop.Cursorable = (*touch)(nil)
+)
+
+func newTouch(p look.Palette, body fyne.CanvasObject, fill color.Color, padX, padY float32, tap func()) *touch {
+	t := &touch{palette: p, body: body, fill: fill, padX: padX, padY: padY, tap: tap}
+	t.back = canvas.NewRectangle(fill)
+	t.back.CornerRadius = 6
+	t.ExtendBaseWidget(t)
+	t.paint()
+	return t
+}
+
+// CreateRenderer lays the body on its ground.
+func (t *touch) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(container.New(inset{t.padX, t.padY}, t.back, t.body))
+}
+
+func (t *touch) paint() {
+	t.back.FillColor = t.fill
+	t.back.StrokeWidth, t.back.StrokeColor = 0, color.Transparent
+	if t.over && !t.disabled {
+		t.back.StrokeWidth, t.back.StrokeColor = 1, t.palette.Line
+		if _, _, _, a := t.fill.RGBA(); a == 0 {
+			t.back.FillColor = t.palette.Raised
+		}
+	}
+	if t.focus {
+		t.back.StrokeWidth, t.back.StrokeColor = 2, t.palette.Accent
+	}
+	t.back.Refresh()
+}
+
+// Tapped presses it.
+func (t *touch) Tapped(*fyne.PointEvent) {
+	if !t.disabled {
+		t.tap()
+	}
+}
+
+// MouseIn marks it.
+func (t *touch) MouseIn(*desktop.MouseEvent) {
+	t.over = true
+	t.paint()
+	if t.hover != nil {
+		t.hover(true)
+	}
+}
+
+// MouseMoved does nothing.
+func (t *touch) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut unmarks it.
+func (t *touch) MouseOut() {
+	t.over = false
+	t.paint()
+	if t.hover != nil {
+		t.hover(false)
+	}
+}
+
+// Cursor is a hand over what can be pressed.
+func (t *touch) Cursor() desktop.Cursor {
+	if t.disabled {
+		return desktop.DefaultCursor
+	}
+	return desktop.PointerCursor
+}
+
+// FocusGained shows where the keys go.
+func (t *touch) FocusGained() { t.focus = true; t.paint() }
+
+// FocusLost no longer does.
+func (t *touch) FocusLost() { t.focus = false; t.paint() }
+
+// TypedRune does nothing.
+func (t *touch) TypedRune(rune) {}
+
+// TypedKey presses it with Space or Enter.
+func (t *touch) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
+		t.Tapped(nil)
+	case fyne.KeyEscape:
+		if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil {
+			c.Unfocus()
+		}
+	}
+}
+
+// inset lets the first object fill the area and lays the others within it.
+type inset struct{ x, y float32 }
+
+func (in inset) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	for i, o := range objects {
+		if i == 0 {
+			o.Move(fyne.Position{})
+			o.Resize(size)
+			continue
+		}
+		o.Move(fyne.NewPos(in.x, in.y))
+		o.Resize(size.SubtractWidthHeight(2*in.x, 2*in.y))
+	}
+}
+
+func (in inset) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	var m fyne.Size
+	for _, o := range objects[1:] {
+		m = m.Max(o.MinSize())
+	}
+	return m.AddWidthHeight(2*in.x, 2*in.y)
+}
+
+// fixed holds objects that were placed by hand in an area of its size.
+type fixed fyne.Size
+
+func (f fixed) Layout([]fyne.CanvasObject, fyne.Size) {}
+func (f fixed) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size(f) }
+
+// stack lays objects one below the other, full width, with a gap.
+type stack struct{ gap float32 }
+
+func (s stack) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	y := float32(0)
+	for _, o := range objects {
+		if !o.Visible() {
+			continue
+		}
+		h := o.MinSize().Height
+		o.Move(fyne.NewPos(0, y))
+		o.Resize(fyne.NewSize(size.Width, h))
+		y += h + s.gap
+	}
+}
+
+func (s stack) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	var m fyne.Size
+	for _, o := range objects {
+		if o.Visible() {
+			m.Width = max(m.Width, o.MinSize().Width)
+			m.Height += o.MinSize().Height + s.gap
+		}
+	}
+	m.Height = max(m.Height-s.gap, 0)
+	return m
+}
+
+// line lays objects one beside the other, centred in height, with a gap;
+// what does not fit the width goes to the next line when wrap is given.
+type line struct {
+	gap  float32
+	wrap float32 // width, 0 for one line
+}
+
+func (l line) walk(objects []fyne.CanvasObject, height float32, place func(fyne.CanvasObject, fyne.Position, fyne.Size)) fyne.Size {
+	var x, y, rowH float32
+	var m fyne.Size
+	for _, o := range objects {
+		if !o.Visible() {
+			continue
+		}
+		s := o.MinSize()
+		if l.wrap > 0 && x > 0 && x+s.Width > l.wrap {
+			x, y, rowH = 0, y+rowH+l.gap, 0
+		}
+		rowH = max(rowH, s.Height)
+		dy := float32(0)
+		if l.wrap == 0 {
+			dy = max(height-s.Height, 0) / 2
+		}
+		place(o, fyne.NewPos(x, y+dy), s)
+		m = m.Max(fyne.NewSize(x+s.Width, y+rowH))
+		x += s.Width + l.gap
+	}
+	return m
+}
+
+func (l line) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	l.walk(objects, size.Height, func(o fyne.CanvasObject, p fyne.Position, s fyne.Size) { o.Move(p); o.Resize(s) })
+}
+
+func (l line) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	return l.walk(objects, 0, func(fyne.CanvasObject, fyne.Position, fyne.Size) {})
+}

@@ -1,0 +1,350 @@
+// Package window is Truemat's window: the mat fills it, the maker's tools lie
+// in a tray along the near edge, and a narrow column tells what is selected,
+// what must hold and which steps were taken.
+package window
+
+import (
+	"image/color"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"truemat/app/desk"
+	"truemat/app/look"
+	"truemat/app/mat"
+	"truemat/app/tool"
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+	"truemat/ops/unit"
+)
+
+// Window is the one window of the program.
+type Window struct {
+	app     fyne.App
+	win     fyne.Window
+	desk    *desk.Desk
+	mat     *mat.Mat
+	tools   []tool.Tool
+	active  int
+	unit    unit.System
+	palette look.Palette
+	dark    bool
+	nested  bool // neighbours in the size run are shown
+
+	tray   *fyne.Container
+	prompt *prompt
+	column *column
+	sheet  *sheet
+	menus  menus
+	body   *fyne.Container
+
+	shown   preview
+	last    time.Time     // when the mat was shown last
+	cost    time.Duration // what that took
+	pending bool
+}
+
+// Keys of the preferences.
+const (
+	prefDark   = "dark"
+	prefUnit   = "unit"
+	prefFolded = "column folded"
+	prefRecent = "recent"
+	prefScale  = "pixels per mm"
+)
+
+// table is the desk as tools see it, which write lengths in the maker's unit.
+type table struct {
+	*desk.Desk
+	w *Window
+}
+
+// Unit returns the unit the maker reads.
+func (t table) Unit() unit.System { return t.w.unit }
+
+// New returns the window of an application with the document on the desk.
+func New(a fyne.App, d *desk.Desk) *Window {
+	w := &Window{app: a, win: a.NewWindow("Truemat"), unit: unit.System(a.Preferences().StringWithFallback(prefUnit, string(unit.Millimetres)))}
+	w.dark = a.Preferences().Bool(prefDark)
+	w.palette = look.New(w.dark).Palette
+	a.Settings().SetTheme(look.New(w.dark))
+	w.mat = mat.New(w.pointer)
+	w.mat.OnKey, w.mat.OnRune = w.key, w.rune
+	if s := a.Preferences().Float(prefScale); s > 0 {
+		w.mat.SetPixelsPerMM(s)
+	}
+	w.prompt = &prompt{w: w}
+	w.column = &column{w: w, folded: a.Preferences().Bool(prefFolded)}
+	w.put(d)
+	w.build()
+	w.win.SetPadded(false)
+	w.win.Resize(fyne.NewSize(1280, 800))
+	w.win.SetOnDropped(w.dropped)
+	w.win.SetCloseIntercept(w.quit)
+	w.win.Canvas().SetOnTypedKey(w.key)
+	w.win.Canvas().SetOnTypedRune(w.rune)
+	w.shortcuts()
+	return w
+}
+
+// Window returns the toolkit's window.
+func (w *Window) Window() fyne.Window { return w.win }
+
+// Run shows the window until it is closed.
+func (w *Window) Run() {
+	w.win.Show()
+	w.win.Canvas().Focus(w.mat)
+	w.mat.Fit()
+	w.app.Run()
+}
+
+// put lays another document on the mat.
+func (w *Window) put(d *desk.Desk) {
+	w.desk = d
+	w.tools = tool.All(table{d, w})
+	w.active = min(w.active, len(w.tools)-1)
+	w.column.forget()
+	d.OnChange(func() {
+		if w.desk == d {
+			w.refresh()
+		}
+	})
+}
+
+// replace puts another document in the place of the one there is.
+func (w *Window) replace(d *desk.Desk) {
+	w.put(d)
+	w.refresh()
+	w.mat.Fit()
+	w.focusMat()
+}
+
+// build makes everything around the mat anew, in the colours of the theme.
+func (w *Window) build() {
+	p := mat.Light()
+	if w.dark {
+		p = mat.Dark()
+	}
+	p.Accent, p.OnAccent = w.palette.Accent, w.palette.OnAccent
+	w.mat.SetPalette(p)
+	w.tray = container.New(line{gap: 2})
+	bottom := container.New(layered{}, canvas.NewRectangle(w.palette.Ground),
+		container.New(stack{}, rule(w.palette.Line), w.prompt.build(), container.New(inset{0, 0}, gap(0, 0), container.New(middle{}, w.tray)), gap(0, 8)))
+	w.body = container.New(shell{}, container.NewClip(w.mat), bottom, w.column.build())
+	w.win.SetContent(w.body)
+	w.menu()
+	w.refresh()
+}
+
+// refresh shows the desk as it is now.
+func (w *Window) refresh() {
+	if w.tray == nil {
+		return
+	}
+	w.layTray()
+	w.show()
+	w.column.refresh()
+	w.title()
+	w.enable()
+}
+
+func (w *Window) title() {
+	name := w.desk.Document().Source.Name
+	if p := w.desk.Path(); p != "" {
+		name = strings.TrimSuffix(filepath.Base(p), filepath.Ext(p))
+	}
+	if w.desk.Unsaved() {
+		name += " • unsaved"
+	}
+	w.win.SetTitle(name + " — Truemat")
+}
+
+func (w *Window) tool() tool.Tool { return w.tools[w.active] }
+
+// choose takes a tool of the tray into the hand.
+func (w *Window) choose(i int) {
+	if i != w.active {
+		w.tool().Reset()
+		w.active = i
+	}
+	w.prompt.say(nil)
+	w.refresh()
+	w.focusMat()
+}
+
+func (w *Window) focusMat() { w.win.Canvas().Focus(w.mat) }
+
+// pointer hands what the pointer did on the mat to the tool.
+func (w *Window) pointer(e tool.Event) {
+	w.tool().Pointer(e)
+	if e.Act == tool.Release && w.finish() {
+		return
+	}
+	if e.Act == tool.Hover || e.Act == tool.Drag {
+		w.soon()
+		return
+	}
+	w.prompt.say(nil)
+	w.show()
+}
+
+// finish accepts the proposal of a tool whose act is complete by itself.
+func (w *Window) finish() bool {
+	f, ok := w.tool().(tool.Finisher)
+	if !ok || !f.Done() {
+		return false
+	}
+	w.accept()
+	return true
+}
+
+// accept adds what the tool proposes to the recipe.
+func (w *Window) accept() {
+	steps := w.tool().Proposal()
+	if len(steps) == 0 {
+		return
+	}
+	w.do(steps...)
+}
+
+// do adds steps to the recipe; a refusal is told beside the tool.
+func (w *Window) do(steps ...step.Step) bool {
+	t := w.tool()
+	if err := w.desk.Accept(steps...); err != nil {
+		w.prompt.say(err)
+		w.show()
+		return false
+	}
+	t.Reset()
+	w.prompt.say(nil)
+	w.show()
+	return true
+}
+
+// abandon drops what was begun.
+func (w *Window) abandon() {
+	w.prompt.say(nil)
+	if !w.tool().Reset() {
+		w.desk.Select(tool.Selection{})
+		if w.desk.Looking() >= 0 {
+			w.desk.Look(-1)
+		}
+	}
+	w.show()
+}
+
+// lookAt brings a place of the pattern into view and selects it.
+func (w *Window) lookAt(s tool.Selection) {
+	p := w.desk.Pattern()
+	pc := p.Piece(s.Piece)
+	if pc == nil {
+		return
+	}
+	if s.Edge != "" && pc.Edge(s.Edge) == nil {
+		s.Edge = ""
+	}
+	w.desk.Select(s)
+	box := geom.NoBox()
+	for i := range pc.Edges {
+		if s.Edge == "" || pc.Edges[i].Name == s.Edge {
+			box = box.Union(pc.Edges[i].Path.Transform(pc.Pose).Bounds())
+		}
+	}
+	w.mat.FitBox(box.Grow(around))
+	w.focusMat()
+}
+
+// around is what is shown around a place that is looked at, in mm.
+const around = 25
+
+func (w *Window) setDark(dark bool) {
+	w.dark, w.palette = dark, look.New(dark).Palette
+	w.app.Preferences().SetBool(prefDark, dark)
+	w.app.Settings().SetTheme(look.New(dark))
+	w.build()
+}
+
+func (w *Window) setUnit(u unit.System) {
+	w.unit = u
+	w.app.Preferences().SetString(prefUnit, string(u))
+	w.prompt.forget()
+	w.refresh()
+	w.menu()
+}
+
+func rule(c color.Color) fyne.CanvasObject {
+	r := canvas.NewRectangle(c)
+	r.SetMinSize(fyne.NewSize(1, 1))
+	return r
+}
+
+// shell lays out the window: the bottom at its height, the column at its
+// width, and the mat in what is left.
+type shell struct{}
+
+func (shell) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	bottom, side := o[1].MinSize().Height, o[2].MinSize().Width
+	o[0].Move(fyne.Position{})
+	o[0].Resize(fyne.NewSize(size.Width-side, size.Height-bottom))
+	o[1].Move(fyne.NewPos(0, size.Height-bottom))
+	o[1].Resize(fyne.NewSize(size.Width, bottom))
+	o[2].Move(fyne.NewPos(size.Width-side, 0))
+	o[2].Resize(fyne.NewSize(side, size.Height-bottom))
+}
+
+func (shell) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(max(o[1].MinSize().Width, 600), o[1].MinSize().Height+300)
+}
+
+// layered lays objects over each other, without the toolkit's padding.
+type layered struct{}
+
+func (layered) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	for _, c := range o {
+		c.Move(fyne.Position{})
+		c.Resize(size)
+	}
+}
+
+func (layered) MinSize(o []fyne.CanvasObject) (m fyne.Size) {
+	for _, c := range o {
+		m = m.Max(c.MinSize())
+	}
+	return m
+}
+
+// middle centres one object in width.
+type middle struct{}
+
+func (middle) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	m := o[0].MinSize()
+	o[0].Move(fyne.NewPos(max((size.Width-m.Width)/2, 0), 0))
+	o[0].Resize(m)
+}
+
+func (middle) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
+
+// neighbours returns the pieces of the sizes before and after the one shown.
+func (w *Window) neighbours() [][]pattern.Piece {
+	if !w.nested {
+		return nil
+	}
+	doc := w.desk.Document()
+	var out [][]pattern.Piece
+	for i, s := range doc.Source.Sizes {
+		if s.Label != w.desk.Size() {
+			continue
+		}
+		for _, j := range []int{i - 1, i + 1} {
+			if j >= 0 && j < len(doc.Source.Sizes) {
+				one := pattern.Run{Name: doc.Source.Name, Sizes: doc.Source.Sizes[j : j+1]}
+				out = append(out, doc.Recipe.Replay(one)[0].Size.Pattern.Pieces)
+			}
+		}
+	}
+	return out
+}
