@@ -34,3 +34,14 @@ func TestStepsOfTheReadmeApplyInTheirOrder(t *testing.T) {
 	fine(t, "demo", "--out", doc)
 	fine(t, "alter", doc, "--steps", file, "--out", doc)
 }
+
+func TestFilesNamedInTheReadmeAreThere(t *testing.T) {
+	root := filepath.Join("..", "..")
+	readme, err := os.ReadFile(filepath.Join(root, "README.md"))
+	require.NoError(t, err)
+	named := regexp.MustCompile(`(?:assets|testdata|app)/[\w./-]*\w`).FindAllString(string(readme), -1)
+	require.NotEmpty(t, named)
+	for _, name := range named {
+		require.FileExists(t, filepath.Join(root, name))
+	}
+}
