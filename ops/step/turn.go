@@ -97,7 +97,7 @@ func (t *Turn) Apply(in Input) (Output, error) {
 		return Output{}, err
 	}
 	if t.Direction != Clockwise && t.Direction != CounterClockwise {
-		return Output{}, fmt.Errorf("the direction in which %s turns is %q or %q, not %q", t.Piece, Clockwise, CounterClockwise, string(t.Direction))
+		return Output{}, fmt.Errorf("the direction in which %s turns is %q or %q, not %q", t.Piece, string(Clockwise), string(CounterClockwise), string(t.Direction))
 	}
 	if (t.By == nil) == (t.Until == nil) {
 		return Output{}, fmt.Errorf("say how far %s turns: either \"by\" degrees or \"until\" something is met", t.Piece)
