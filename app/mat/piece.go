@@ -164,11 +164,9 @@ func (p *painter) inside(l laid, m affine) {
 		}
 		p.line(m.all(p.pts, l.inner[i]), pen)
 	}
-	for _, mk := range l.piece.Marks {
-		size := mk.Height * m.scale() / capHeight
-		if size > 5*p.px {
-			p.text(mk.Text, m.apply(mk.At), readable(m.vector(geom.Pt(1, 0)).Unit()), size, true, p.palette.Accent)
-		}
+	for _, mk := range l.marks {
+		dir := readable(m.vector(geom.Pt(1, 0)).Unit())
+		p.lettering(mk.lines, m.apply(mk.at), dir, mk.size*m.scale(), p.palette.Accent)
 	}
 	p.arrow(l.piece.Arrow, m)
 	if f := l.piece.Fold(); f != nil {
@@ -246,53 +244,30 @@ func (p *painter) name(l laid, m affine) {
 		return
 	}
 	half := l.room * m.scale() // of the height; of the width, over squeeze
-	wide := 1.5 * half / squeeze
-	lines := []string{l.piece.Name}
-	size := p.nameFits(lines, wide, half)
-	if size < nameSize*p.px {
-		if two := halves(l.piece.Name); p.nameFits(two, wide, half) > size {
-			lines, size = two, p.nameFits(two, wide, half)
-		}
-	}
+	lines, size := fitted(l.piece.Name, " ", half, nameSize*p.px)
 	if size < 7.5*p.px {
 		return
 	}
 	mid := m.apply(l.label)
 	under := cutText(&l.piece)
-	below := len(lines) == 1 && half > 1.6*size && size >= nameSize*p.px && textWidth(under, smallSize*p.px, false) < wide
+	below := len(lines) == 1 && half > 1.6*size && size >= nameSize*p.px && textWidth(under, smallSize*p.px, false) < 1.5*half/squeeze
 	if below {
 		p.write(under, mid.Add(geom.Pt(0, 8*p.px)), smallSize*p.px, false, p.palette.Sew)
 		mid.Y -= 8 * p.px
 	}
+	p.lettering(lines, mid, geom.Pt(1, 0), size, p.palette.Ink)
+}
+
+// lettering writes bold lines below each other, their middle at mid.
+func (p *painter) lettering(lines []string, mid, dir geom.Point, size float64, c colour) {
+	if size < 5*p.px {
+		return
+	}
+	down := geom.Pt(-dir.Y, dir.X)
 	for i, text := range lines {
-		p.write(text, mid.Add(geom.Pt(0, (float64(i)-float64(len(lines)-1)/2)*1.15*size)), size, true, p.palette.Ink)
+		p.text(text, mid.Add(down.Mul((float64(i)-float64(len(lines)-1)/2)*1.15*size)), dir, size, true, c)
 	}
 }
-
-// nameFits returns how large lines of a name may be in a free place.
-func (p *painter) nameFits(lines []string, wide, half float64) float64 {
-	size := min(nameSize*p.px, 1.25*half/float64(len(lines)))
-	for _, text := range lines {
-		size = min(size, size*wide/textWidth(text, size, true))
-	}
-	return size
-}
-
-// halves breaks a name at the space nearest its middle.
-func halves(name string) []string {
-	best := -1
-	for i, r := range name {
-		if r == ' ' && (best < 0 || abs(2*i-len(name)) < abs(2*best-len(name))) {
-			best = i
-		}
-	}
-	if best < 0 {
-		return []string{name}
-	}
-	return []string{name[:best], name[best+1:]}
-}
-
-func abs(i int) int { return max(i, -i) }
 
 // shadow lays a soft shadow below and to the right of an outline.
 func (p *painter) shadow(rim []geom.Point) {

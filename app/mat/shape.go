@@ -16,6 +16,7 @@ type shape struct {
 	cut   []geom.Path // by edge; none when the allowances do not fit
 	label geom.Point  // middle of the largest free place, for the name
 	room  float64     // half its height in mm; it is twice as wide as high
+	marks []writing   // large marks, as they fit
 	like  *shape      // the shape the piece had before, so that its name stays
 
 	level   int // of detail, for which the lines below were flattened
@@ -142,92 +143,4 @@ func (s *shape) flatten(k float64) {
 	for _, in := range s.piece.Inner {
 		s.inner = append(s.inner, in.Path.Flatten(tol))
 	}
-}
-
-// Names are wider than high: free places are sought with x squeezed by this.
-const squeeze = 0.5
-
-// findRoom seeks the largest place inside the sew line that is clear of arrow,
-// marks and inner lines, on a grid that is refined twice. The place of before
-// is kept when it is nearly as good.
-func (s *shape) findRoom() {
-	var walls [][2]geom.Point
-	var outline []geom.Point
-	small := func(p geom.Point) geom.Point { return geom.Pt(p.X*squeeze, p.Y) }
-	wall := func(pts ...geom.Point) {
-		for i := 1; i < len(pts); i++ {
-			walls = append(walls, [2]geom.Point{small(pts[i-1]), small(pts[i])})
-		}
-	}
-	box := geom.NoBox()
-	for _, e := range s.piece.Edges {
-		pts := e.Path.Flatten(1)
-		wall(pts...)
-		for _, p := range pts {
-			outline = append(outline, small(p))
-		}
-		box = box.Union(e.Path.Bounds())
-	}
-	for _, in := range s.piece.Inner {
-		wall(in.Path.Flatten(1)...)
-	}
-	wall(s.piece.Arrow.From, s.piece.Arrow.To)
-	for _, mk := range s.piece.Marks {
-		w := textWidth(mk.Text, mk.Height/capHeight, true) / 2
-		wall(mk.At.Add(geom.Pt(-w, mk.Height/2)), mk.At.Add(geom.Pt(w, mk.Height/2)),
-			mk.At.Add(geom.Pt(w, -mk.Height/2)), mk.At.Add(geom.Pt(-w, -mk.Height/2)), mk.At.Add(geom.Pt(-w, mk.Height/2)))
-	}
-	clear := func(p geom.Point) float64 {
-		q := small(p)
-		if !inside(outline, q) {
-			return -1
-		}
-		d := math.Inf(1)
-		for _, w := range walls {
-			d = min(d, distance(q, w[0], w[1]))
-		}
-		return d
-	}
-	const n = 16
-	s.room = -1
-	for range 3 {
-		w, h := box.Width()/n, box.Height()/n
-		for i := range n {
-			for k := range n {
-				p := geom.Pt(box.Min.X+(float64(i)+0.5)*w, box.Min.Y+(float64(k)+0.5)*h)
-				if c := clear(p); c > s.room {
-					s.label, s.room = p, c
-				}
-			}
-		}
-		if s.room < 0 {
-			return
-		}
-		box = geom.BoxOf(s.label.Sub(geom.Pt(w, h)), s.label.Add(geom.Pt(w, h)))
-	}
-	if s.like != nil && s.like.ready {
-		if c := clear(s.like.label); c > 0.75*s.room {
-			s.label, s.room = s.like.label, c
-		}
-	}
-}
-
-func distance(p, a, b geom.Point) float64 {
-	d := b.Sub(a)
-	t := 0.0
-	if n := d.Dot(d); n > 0 {
-		t = min(max(p.Sub(a).Dot(d)/n, 0), 1)
-	}
-	return p.Dist(a.Lerp(b, t))
-}
-
-func inside(outline []geom.Point, p geom.Point) bool {
-	in := false
-	for i, a := range outline {
-		b := outline[(i+1)%len(outline)]
-		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(p.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
-			in = !in
-		}
-	}
-	return in
 }
