@@ -99,3 +99,12 @@ func (m affine) all(dst, pts []geom.Point) []geom.Point {
 	}
 	return dst
 }
+
+// inward returns the direction of the inside of a piece, beside a direction u
+// of its outline, both in pixels; mirrored pieces have it on the other side.
+func (m affine) inward(u geom.Point) geom.Point {
+	if m.a*m.d-m.b*m.c < 0 {
+		return u.Perp().Mul(-1)
+	}
+	return u.Perp()
+}

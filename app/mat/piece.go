@@ -170,7 +170,7 @@ func (p *painter) inside(l laid, m affine) {
 	}
 	p.arrow(l.piece.Arrow, m)
 	if f := l.piece.Fold(); f != nil {
-		p.bracket(m.apply(f.Path.Start()), m.apply(f.Path.End()))
+		p.bracket(m, m.apply(f.Path.Start()), m.apply(f.Path.End()))
 	}
 }
 
@@ -219,14 +219,14 @@ func (p *painter) arrow(a pattern.Arrow, m affine) {
 }
 
 // bracket draws the sign for the fold: a line beside it whose ends bend and
-// point at it. Pixels run down, so the inside is to the right of a→b.
-func (p *painter) bracket(a, b geom.Point) {
+// point at it.
+func (p *painter) bracket(m affine, a, b geom.Point) {
 	length := a.Dist(b)
 	if length < 40*p.px {
 		return
 	}
 	u := b.Sub(a).Unit()
-	in := u.Perp().Mul(-1)
+	in := m.inward(u)
 	inset, depth := min(length*0.15, 26*p.px), 12*p.px
 	s, e := a.Add(u.Mul(inset)), b.Sub(u.Mul(inset))
 	p.line([]geom.Point{s.Add(in.Mul(5 * p.px)), s.Add(in.Mul(depth)), e.Add(in.Mul(depth)), e.Add(in.Mul(5 * p.px))}, p.pen(1.2, p.palette.Ink))

@@ -106,6 +106,18 @@ func (r *room) largest() (at geom.Point, half float64) {
 	return at, half
 }
 
+// signBand is a line along the inner side of the signs that stand inside an
+// edge without allowance, at a middling zoom.
+func signBand(pts []geom.Point) []geom.Point {
+	const deep = 8 // mm
+	var band []geom.Point
+	for i := 1; i < len(pts); i++ {
+		in := pts[i].Sub(pts[i-1]).Unit().Perp().Mul(deep)
+		band = append(band, pts[i-1].Add(in), pts[i].Add(in))
+	}
+	return band
+}
+
 // findRoom seeks places inside the sew line, clear of arrow and inner lines:
 // for the large marks, as large as they fit, then for the name. Where the name
 // was before it stays when that is nearly as good.
@@ -114,6 +126,9 @@ func (s *shape) findRoom() {
 	for _, e := range s.piece.Edges {
 		pts := e.Path.Flatten(1)
 		r.wall(pts...)
+		if e.Allowance == 0 && sign(e.Role) != nil {
+			r.wall(signBand(pts)...)
+		}
 		for _, p := range pts {
 			r.outline = append(r.outline, squeezed(p))
 		}

@@ -80,7 +80,7 @@ func (p *painter) signs(l laid, m affine, edge int) {
 		long := d.Norm()
 		for ; next <= gone+long && long > 0; next += length / n {
 			u := d.Mul(1 / long)
-			in := u.Perp().Mul(-1)
+			in := m.inward(u)
 			at := run[i-1].Add(u.Mul(next - gone)).Add(in.Mul(foot))
 			for _, s := range strokes {
 				bent := make([]geom.Point, len(s))
