@@ -1,0 +1,359 @@
+package tool
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// True makes the edge across the end of a seam run on without a kink.
+type True struct {
+	base
+	seam  string
+	end   pattern.EndName
+	reach [2]float64 // mm into the piece of side A and of side B
+	hold  string     // "", "a" or "b"
+	at    int        // what the walk is at among the seam ends, from 1; 0 is nothing
+	try   trial
+}
+
+// usualReach is how far in mm an edge is blended at first.
+const usualReach = 25
+
+// NewTrue returns the tool for a table.
+func NewTrue(t Table) Tool {
+	return &True{base: base{table: t}, reach: [2]float64{usualReach, usualReach}}
+}
+
+// Name returns "true".
+func (t *True) Name() string { return "true" }
+
+// seamEnd is an end of a seam with where its two sides lie.
+type seamEnd struct {
+	seam  string
+	end   pattern.EndName
+	sides [2]Pointing // joints
+}
+
+func (s seamEnd) label() string { return fmt.Sprintf("%s of %s", s.end, s.seam) }
+
+// all returns the ends of all seams.
+func (t *True) all() []seamEnd {
+	p := t.pattern()
+	var out []seamEnd
+	for _, s := range p.Seams {
+		if len(s.A) == 0 || len(s.B) == 0 {
+			continue
+		}
+		for _, end := range []pattern.EndName{pattern.Start, pattern.End} {
+			se := seamEnd{seam: s.Name, end: end}
+			there := true
+			for k, side := range []pattern.Side{s.A, s.B} {
+				pt, at := side[0], side[0].From
+				if end == pattern.End {
+					pt = side[len(side)-1]
+					at = pt.To
+				}
+				pc, e := p.Edge(pt.Piece, pt.Edge)
+				if e == nil {
+					there = false
+					break
+				}
+				se.sides[k] = spotOn(pc, e, at*e.Length())
+			}
+			if there {
+				out = append(out, se)
+			}
+		}
+	}
+	return out
+}
+
+// chosen returns the end that is chosen, while it is there.
+func (t *True) chosen() (seamEnd, bool) {
+	for _, s := range t.all() {
+		if s.seam == t.seam && s.end == t.end {
+			return s, true
+		}
+	}
+	t.seam, t.hold = "", ""
+	return seamEnd{}, false
+}
+
+// Hint says what to do next.
+func (t *True) Hint() string {
+	s, ok := t.chosen()
+	if !ok {
+		return "Press near the end of a seam, where an edge is to run on over it; Tab goes from one to the next."
+	}
+	res, err := t.try.of(t.table, t.Proposal()...)
+	if err != nil {
+		return sentence(err)
+	}
+	return fmt.Sprintf("At the %s, %s and %s turn by %s; Enter makes them run on, with %s left.",
+		s.label(), s.sides[0].Piece, s.sides[1].Piece, writtenAngle(math.Abs(figure(res, "kink_before"))), writtenAngle(math.Abs(figure(res, "kink_after"))))
+}
+
+// Pointer chooses the nearest end of a seam.
+func (t *True) Pointer(e Event) {
+	switch e.Act {
+	case Hover:
+		t.over = Pointing{}
+		if _, pt, ok := t.near(e); ok {
+			t.over = pt
+		}
+	case Press:
+		t.drop()
+		t.at = 0
+		if s, _, ok := t.near(e); ok {
+			t.take(s)
+		}
+	}
+}
+
+// near returns the seam end within reach of the pointer; of several at one
+// place the one after that which is chosen, so that pressing again goes on.
+func (t *True) near(e Event) (seamEnd, Pointing, bool) {
+	if !e.At.Finite() {
+		return seamEnd{}, Pointing{}, false
+	}
+	var best []seamEnd
+	var at []Pointing
+	least := math.Inf(1)
+	for _, s := range t.all() {
+		pt := s.sides[0]
+		if s.sides[1].At.Dist(e.At) < pt.At.Dist(e.At) {
+			pt = s.sides[1]
+		}
+		d := pt.At.Dist(e.At)
+		switch {
+		case !(d <= e.Reach) || d > least+samePlace:
+			continue
+		case d < least-samePlace:
+			best, at = nil, nil
+		}
+		least = min(least, d)
+		best, at = append(best, s), append(at, pt)
+	}
+	for i, s := range best {
+		if s.seam == t.seam && s.end == t.end {
+			k := (i + 1) % len(best)
+			return best[k], at[k], true
+		}
+	}
+	if len(best) == 0 {
+		return seamEnd{}, Pointing{}, false
+	}
+	return best[0], at[0], true
+}
+
+func (t *True) take(s seamEnd) {
+	if s.seam != t.seam || s.end != t.end {
+		t.hold = ""
+	}
+	t.seam, t.end = s.seam, s.end
+	t.table.Select(Selection{Piece: s.sides[0].Piece})
+}
+
+// Key walks through the ends of seams; the arrows up and down blend further
+// and less far.
+func (t *True) Key(k Key) bool {
+	all := t.all()
+	if t.at > len(all) {
+		t.at = 0
+	}
+	switch k.Name {
+	case Next:
+		if len(all) == 0 {
+			return false
+		}
+		t.at = t.at%len(all) + 1
+		return true
+	case Previous:
+		if len(all) == 0 {
+			return false
+		}
+		if t.at--; t.at < 1 {
+			t.at = len(all)
+		}
+		return true
+	case Choose:
+		if t.at == 0 {
+			return false
+		}
+		t.take(all[t.at-1])
+		t.at = 0
+		return true
+	}
+	if d, ok := arrow(k); ok && d.Y != 0 && t.seam != "" {
+		for i := range t.reach {
+			t.reach[i] = min(max(t.reach[i]+d.Y, leastReach), mostReach)
+		}
+		return true
+	}
+	return false
+}
+
+// The shortest and longest reach of a blend in mm that can be asked for.
+const (
+	leastReach = 0.1
+	mostReach  = 1000
+)
+
+// typedReach reads how far an edge is blended.
+func typedReach(t Table, text string) (float64, error) {
+	v, err := typedLength(text)
+	if err == nil && !(v >= leastReach && v <= mostReach) {
+		err = fmt.Errorf("a reach of %s is not between %s and %s", written(t, v), written(t, leastReach), written(t, mostReach))
+	}
+	return v, err
+}
+
+const holdNone = "neither"
+
+// holdWords are what a step calls the choices of holds.
+var holdWords = []string{"", "a", "b"}
+
+// holds returns the choices of what stays as it is.
+func (s seamEnd) holds() []string {
+	a, b := s.sides[0].Piece, s.sides[1].Piece
+	if a == b {
+		a, b = a+", side a", b+", side b"
+	}
+	return []string{holdNone, a, b}
+}
+
+// Fields are the end of the seam, the reach and what is held.
+func (t *True) Fields() []Field {
+	s, ok := t.chosen()
+	if !ok {
+		return nil
+	}
+	end := Field{Name: "end", Label: "End of a seam", Text: s.label()}
+	for _, o := range t.all() {
+		end.Options = append(end.Options, o.label())
+	}
+	holds := s.holds()
+	hold := Field{Name: "hold", Label: "Stays as it is", Text: holds[slices.Index(holdWords, t.hold)], Options: holds}
+	return []Field{
+		{Name: "reach a", Label: "Reach into " + holds[1], Text: written(t.table, t.reach[0])},
+		{Name: "reach b", Label: "Reach into " + holds[2], Text: written(t.table, t.reach[1])},
+		hold, end,
+	}
+}
+
+// Set takes the reach on both sides ("reach") or on one, what is held, or the
+// end of a seam.
+func (t *True) Set(field, text string) error {
+	s, ok := t.chosen()
+	if !ok {
+		return unknownField("true", field)
+	}
+	switch field {
+	case "reach", "reach a", "reach b":
+		v, err := typedReach(t.table, text)
+		if err != nil {
+			return err
+		}
+		if field != "reach b" {
+			t.reach[0] = v
+		}
+		if field != "reach a" {
+			t.reach[1] = v
+		}
+		return nil
+	case "hold":
+		holds := s.holds()
+		o, err := picked(text, holds)
+		if err != nil {
+			return err
+		}
+		t.hold = holdWords[slices.Index(holds, o)]
+		return nil
+	case "end":
+		var labels []string
+		all := t.all()
+		for _, o := range all {
+			labels = append(labels, o.label())
+		}
+		o, err := picked(text, labels)
+		if err != nil {
+			return err
+		}
+		for i, l := range labels {
+			if l == o {
+				t.take(all[i])
+			}
+		}
+		return nil
+	}
+	return unknownField("true", field)
+}
+
+// Proposal is the truing.
+func (t *True) Proposal() []step.Step {
+	s, ok := t.chosen()
+	if !ok {
+		return nil
+	}
+	out := &step.True{Seam: s.seam, End: s.end, Hold: t.hold}
+	a, b := step.Lit(t.reach[0]), step.Lit(t.reach[1])
+	if t.reach[0] == t.reach[1] {
+		out.Reach = &a
+	} else {
+		out.ReachA, out.ReachB = &a, &b
+	}
+	return []step.Step{out}
+}
+
+// Overlay shows the end on both pieces, how the edges will run, and the kink
+// before and after.
+func (t *True) Overlay() Overlay {
+	var o Overlay
+	t.pointed(&o)
+	if all := t.all(); t.at > 0 && t.at <= len(all) {
+		at := all[t.at-1]
+		for _, pt := range at.sides {
+			o.Dots = append(o.Dots, Dot{pt.At, Pointed})
+		}
+		o.Notes = append(o.Notes, Note{at.sides[0].At, at.label()})
+	}
+	s, ok := t.chosen()
+	if !ok {
+		return o
+	}
+	for _, pt := range s.sides {
+		o.Dots = append(o.Dots, Dot{pt.At, Chosen})
+	}
+	if a, b := s.sides[0].At, s.sides[1].At; a.Dist(b) > pinMeets {
+		if line, err := geom.Polyline(a, b); err == nil {
+			o.Strokes = append(o.Strokes, Stroke{line, Guide})
+		}
+	}
+	res, err := t.try.of(t.table, t.Proposal()...)
+	if err != nil {
+		return o
+	}
+	o.altered(t.pattern(), res.Size.Pattern, Good, anyPiece)
+	o.Notes = append(o.Notes, Note{s.sides[0].At, fmt.Sprintf("kink %s → %s",
+		writtenAngle(math.Abs(figure(res, "kink_before"))), writtenAngle(math.Abs(figure(res, "kink_after"))))})
+	if c := figure(res, "seam_change"); math.Abs(c) > pinMeets {
+		o.Notes = append(o.Notes, Note{s.sides[1].At, fmt.Sprintf("%s %s longer", s.seam, written(t.table, c))})
+		if c < 0 {
+			o.Notes[len(o.Notes)-1].Text = fmt.Sprintf("%s %s shorter", s.seam, written(t.table, -c))
+		}
+	}
+	return o
+}
+
+// Reset forgets the end.
+func (t *True) Reset() bool {
+	walked := t.drop() || t.at > 0
+	_, was := t.chosen()
+	*t = True{base: t.base, reach: [2]float64{usualReach, usualReach}}
+	return was || walked
+}

@@ -1,0 +1,73 @@
+package tool_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"truemat/app/tool"
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+func TestTrueMakesEdgesRunOn(t *testing.T) {
+	d := tern(t, 11)
+	tl := tool.NewTrue(d)
+	// the hems, at the end of the side seam
+	press(tl, spotAt(t, d, pattern.AtEnd("frame", "hem", pattern.End)).Add(geom.Pt(1, 1)))
+	s, ok := tl.Proposal()[0].(*step.True)
+	require.True(t, ok)
+	assert.Equal(t, "side seam", s.Seam)
+	assert.Equal(t, pattern.End, s.End)
+	assert.Contains(t, notes(tl), "kink")
+	accept(t, d, tl)
+	sameAs(t, d, 12)
+
+	// the underarm, at its start, by keys
+	choose(t, tl, "start of side seam")
+	require.NoError(t, tl.Set("reach a", "14"))
+	require.NoError(t, tl.Set("reach b", "40 mm"))
+	got := reported(t, d, tl.Proposal()...)
+	assert.Greater(t, got.Figures["kink_before"], 0.5)
+	assert.InDelta(t, 0, got.Figures["kink_after"], 1e-6)
+	accept(t, d, tl)
+	sameAs(t, d, 13)
+}
+
+func TestTrueTakesReachAndHold(t *testing.T) {
+	d := tern(t, 12)
+	tl := tool.NewTrue(d)
+	require.Error(t, tl.Set("reach", "10"))
+	press(tl, spotAt(t, d, pattern.AtEnd("band", "top", pattern.End)))
+	for range 3 {
+		if tl.Proposal()[0].(*step.True).Seam != "side seam" {
+			press(tl, spotAt(t, d, pattern.AtEnd("band", "top", pattern.End)))
+		}
+	}
+	require.NoError(t, tl.Set("end", "start of side seam"))
+	require.NoError(t, tl.Set("reach", "1/2 in"))
+	require.True(t, tl.Key(tool.Key{Name: tool.Up, Step: 1}))
+	require.NoError(t, tl.Set("hold", "band"))
+	s := tl.Proposal()[0].(*step.True)
+	reach, err := s.Reach.In(step.Input{})
+	require.NoError(t, err)
+	assert.InDelta(t, 13.7, reach, 1e-9)
+	got := reported(t, d, s)
+	assert.InDelta(t, 0, got.Figures["kink_after"], 1e-6)
+	res, err := d.Try(s)
+	require.NoError(t, err)
+	assert.Equal(t, d.Pattern().Piece("band").Edge("top").Path.String(), res.Size.Pattern.Piece("band").Edge("top").Path.String(), "held")
+
+	for f, junk := range map[string]string{"reach": "0", "reach a": "-3", "reach b": "2e9", "hold": "cup", "end": "middle", "x": ""} {
+		require.Error(t, tl.Set(f, junk), f)
+	}
+	require.True(t, tl.Reset())
+	assert.Empty(t, tl.Proposal())
+	assert.Empty(t, tl.Overlay())
+	assert.False(t, tl.Reset())
+	require.True(t, tl.Key(tool.Key{Name: tool.Previous}))
+	require.True(t, tl.Reset())
+	require.False(t, tl.Key(tool.Key{Name: tool.Choose}))
+}
