@@ -126,3 +126,27 @@ func longer(d float64) string {
 	}
 	return fmt.Sprintf("%.2f mm longer", math.Abs(d))
 }
+
+// times writes how often something happens, as "once" or "3 times".
+func times(n float64) string {
+	if n == 1 {
+		return "once"
+	}
+	return fmt.Sprintf("%.0f times", n)
+}
+
+// lost returns a broken check for every line of that kind which the
+// alteration did away with whole.
+func lost(s Subject, kind pattern.LineKind, id, remedy string) []Check {
+	var out []Check
+	for _, was := range s.Before.Lines {
+		if was.Kind != kind || s.After.Line(was.Name) != nil {
+			continue
+		}
+		length := s.Before.Length(was.Parts)
+		c := Check{ID: id, Line: was.Name, Piece: was.Parts[0].Piece, Edge: was.Parts[0].Edge, Unit: "mm", Measured: -length}
+		c.Text = fmt.Sprintf("The %s, %s before, is gone", was.Name, mm(length))
+		out = append(out, yes(c, false, "as long as before", remedy))
+	}
+	return out
+}

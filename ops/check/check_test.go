@@ -3,6 +3,8 @@ package check
 import (
 	"encoding/json"
 	"math"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -144,4 +146,39 @@ func TestPatternThatWasNotAlteredNeedsNoMark(t *testing.T) {
 		require.NotEqual(t, AlteredMark, c.ID)
 		require.Equal(t, Holds, c.Verdict, c.Text)
 	}
+}
+
+func TestLineThatIsGoneIsBroken(t *testing.T) {
+	before := tern(t)
+	for id, kind := range map[string]pattern.LineKind{WireLength: pattern.LineWire, HemLength: pattern.LineHem} {
+		after := before.Clone()
+		after.Lines = slices.DeleteFunc(after.Lines, func(l pattern.Line) bool { return l.Kind == kind })
+		checks := Run(before, after, Defaults())
+		require.Equal(t, Broken, verdict(checks, id))
+		require.Condition(t, func() bool {
+			return slices.ContainsFunc(checks, func(c Check) bool { return c.ID == id && strings.Contains(c.Text, "is gone") })
+		})
+	}
+}
+
+func TestAllowancesOfAnEasedSeamAreComparedWhereTheyMeet(t *testing.T) {
+	p := tern(t)
+	// The vertical seam of the cup against itself, walked at another length.
+	side := p.Seam("vertical seam").B
+	if len(side) == 1 {
+		side = p.Seam("vertical seam").A
+	}
+	require.Len(t, side, 2)
+	own, long := widths(p, side, p.Length(side)), widths(p, side, 1.1*p.Length(side))
+	for i := range own {
+		require.InDelta(t, 1.1*own[i].from, long[i].from, 1e-9)
+		require.InDelta(t, 1.1*own[i].to, long[i].to, 1e-9)
+		require.Equal(t, own[i].width, long[i].width)
+	}
+	require.InDelta(t, 1.1*p.Length(side), long[1].to, 1e-9)
+}
+
+func TestTimes(t *testing.T) {
+	require.Equal(t, "once", times(1))
+	require.Equal(t, "3 times", times(3))
 }

@@ -91,7 +91,7 @@ func outline(pc *pattern.Piece) (bool, Check) {
 	c.Measured = float64(len(o.SelfCrossings()))
 	c.Text = fmt.Sprintf("The outline of %s is closed and simple", pc.Name)
 	if c.Measured > 0 {
-		c.Text = fmt.Sprintf("The outline of %s crosses itself %.0f times", pc.Name, c.Measured)
+		c.Text = fmt.Sprintf("The outline of %s crosses itself %s", pc.Name, times(c.Measured))
 	}
 	return c.Measured == 0, yes(c, c.Measured == 0, "closed, crossing nothing", "move the edges apart where they cross")
 }
@@ -117,7 +117,7 @@ func cutLine(pc *pattern.Piece) Check {
 	c.Measured = float64(len(cut.SelfCrossings()))
 	c.Text = fmt.Sprintf("The cut line of %s crosses nothing", pc.Name)
 	if c.Measured > 0 {
-		c.Text = fmt.Sprintf("The cut line of %s crosses itself %.0f times", pc.Name, c.Measured)
+		c.Text = fmt.Sprintf("The cut line of %s crosses itself %s", pc.Name, times(c.Measured))
 	}
 	return yes(c, c.Measured == 0, "crosses nothing", "make the allowance narrower where the edges are tight")
 }

@@ -61,7 +61,7 @@ func foldSquare(s Subject, pc *pattern.Piece) []Check {
 
 // hem checks hems against before and the cloth left between wire line and hem.
 func hem(s Subject) []Check {
-	var out []Check
+	out := lost(s, pattern.LineHem, HemLength, "take back the step that cut it away, or name the line anew")
 	for _, l := range s.After.Lines {
 		if l.Kind != pattern.LineHem {
 			continue

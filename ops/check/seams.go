@@ -95,7 +95,8 @@ func seamEase(s Subject, seam pattern.Seam) Check {
 // seamAllowance compares the allowances along both sides, stretch by stretch.
 func seamAllowance(s Subject, seam pattern.Seam) Check {
 	c := Check{ID: SeamAllowance, Seam: seam.Name, Unit: "mm", Piece: seam.A[0].Piece, Edge: seam.A[0].Edge}
-	a, b := widths(s.After, seam.A), widths(s.After, seam.B)
+	length := s.After.Length(seam.A)
+	a, b := widths(s.After, seam.A, length), widths(s.After, seam.B, length)
 	for i, j := 0, 0; i < len(a) && j < len(b); {
 		// Stretches that overlap by less than sewStretch only meet at a joint.
 		if min(a[i].to, b[j].to)-max(a[i].from, b[j].from) > sewStretch {
@@ -121,21 +122,25 @@ const (
 
 type widthAlong struct {
 	part     pattern.Part
-	from, to float64 // share of the side
+	from, to float64 // mm from the start of the side
 	width    float64
 }
 
-// widths returns the allowance along a side. Positions are mm from the
-// start, stretched so that both sides of an eased seam end together.
-func widths(p pattern.Pattern, side pattern.Side) []widthAlong {
+// widths returns the allowance along a side, stretched to the length in mm of
+// its seam, so that both sides of an eased seam end together.
+func widths(p pattern.Pattern, side pattern.Side, length float64) []widthAlong {
 	var out []widthAlong
+	stretch := 1.0
+	if own := p.Length(side); own > 0 {
+		stretch = length / own
+	}
 	at := 0.0
 	for _, pt := range side {
 		_, e := p.Edge(pt.Piece, pt.Edge)
 		if e == nil {
 			continue
 		}
-		l := p.PartLength(pt)
+		l := p.PartLength(pt) * stretch
 		out = append(out, widthAlong{pt, at, at + l, e.Allowance})
 		at += l
 	}

@@ -11,7 +11,7 @@ import (
 // wire checks every wire line: its length, opening and depth against before,
 // that it has no inflection, and the wire's play in it.
 func wire(s Subject) []Check {
-	var out []Check
+	out := lost(s, pattern.LineWire, WireLength, "a wire has nowhere to lie; take back the step that cut it away, or name the line anew")
 	for _, l := range s.After.Lines {
 		if l.Kind != pattern.LineWire {
 			continue
@@ -109,7 +109,7 @@ func inflections(s Subject, at Check, l pattern.Line) (Check, bool) {
 	}
 	c.Text = fmt.Sprintf("The %s bends one way all along", l.Name)
 	if c.Measured > 0 {
-		c.Text = fmt.Sprintf("The %s changes its bend %.0f times", l.Name, c.Measured)
+		c.Text = fmt.Sprintf("The %s changes its bend %s", l.Name, times(c.Measured))
 	}
 	return yes(c, c.Measured == 0, "none", "a wire lies in one sweep; smooth the line with a longer reach"), true
 }
