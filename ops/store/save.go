@@ -48,14 +48,14 @@ func Save(path string, d Document) error {
 // foreign reports whether a file that is no document, not even a damaged one,
 // is at path. A document names its format in its first line but one.
 func foreign(path string) bool {
+	if st, err := os.Stat(path); err != nil || !st.Mode().IsRegular() || st.Size() == 0 {
+		return false // opening a pipe would wait for a writer
+	}
 	f, err := os.Open(path)
 	if err != nil {
 		return false
 	}
 	defer f.Close()
-	if st, err := f.Stat(); err != nil || !st.Mode().IsRegular() || st.Size() == 0 {
-		return false
-	}
 	head, _ := io.ReadAll(io.LimitReader(f, 200))
 	return !bytes.Contains(head, []byte(formatName))
 }
