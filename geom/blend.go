@@ -11,31 +11,65 @@ import (
 // [FairCurve]); what lies outside is kept as it is. On a closed path s1 may be
 // less than s0: then the stretch runs over the start, and the result starts at
 // s1. Nothing is changed, with an error, where there is no such stretch.
-func (p Path) Blend(s0, s1 float64) (Path, error) { return p.blend(s0, s1, math.NaN()) }
-
-// BlendLength is like [Path.Blend] with the whole result of the given length,
-// within 1e-9 mm. The handles of the fair curve and the place where its two
-// cubics meet follow the length with the least bending; what cannot be reached
-// that way without handles of no length or inflections is refused with the
-// range that can.
-func (p Path) BlendLength(s0, s1, length float64) (Path, error) {
-	if math.IsNaN(length) || math.IsInf(length, 0) {
-		return Path{}, errors.New("a blend needs a finite length")
-	}
-	return p.blend(s0, s1, length)
+func (p Path) Blend(s0, s1 float64) (Path, error) {
+	q, _, err := p.blend(s0, s1, math.NaN())
+	return q, err
 }
 
-func (p Path) blend(s0, s1, length float64) (Path, error) {
+// BlendLength is like [Path.Blend] with the whole result of the given length,
+// within 1e-9 mm, and the least bending for it. Where both ends of the stretch
+// bend the same way it has no inflection as long as the length allows that;
+// else it may swing out to both sides, and inflects tells so. Lengths that
+// would need handles of next to no length, loops or sharp bends are refused
+// with the range that can be reached; every length in that range can.
+func (p Path) BlendLength(s0, s1, length float64) (q Path, inflects bool, err error) {
+	if math.IsNaN(length) || math.IsInf(length, 0) {
+		return Path{}, false, errors.New("a blend needs a finite length")
+	}
+	q, middle, err := p.blend(s0, s1, length)
+	if err != nil {
+		return Path{}, false, err
+	}
+	return q, len(middle.Inflections()) > 0, nil
+}
+
+// BlendEnd replaces what lies beyond the arc length s of an open path by a
+// fair curve to its end, where it arrives in the direction dir (see
+// [FairCurve]).
+func (p Path) BlendEnd(s float64, dir Point) (Path, error) {
+	switch {
+	case p.Empty() || p.closed:
+		return Path{}, errors.New("only an open run has an end to blend")
+	case !(s >= -Coincident && s <= p.Length()-Coincident):
+		return Path{}, fmt.Errorf("a blend of the end from %.4g mm does not lie on a path of %.4g mm", s, p.Length())
+	}
+	from := p.TangentAt(0)
+	if s > Coincident {
+		from = p.TangentBefore(s)
+	}
+	fair, err := FairCurve(p.At(max(s, 0)), from, p.End(), dir)
+	if err != nil || s <= Coincident {
+		return fair, err
+	}
+	kept, err := p.Sub(0, s)
+	if err != nil {
+		return fair, nil // there is nothing to keep
+	}
+	return Join(kept, fair)
+}
+
+// blend returns the blended path and the fair curve in it.
+func (p Path) blend(s0, s1, length float64) (blended, fair Path, err error) {
 	if p.Empty() {
-		return Path{}, errors.New("an empty path has nothing to blend")
+		return Path{}, Path{}, errors.New("an empty path has nothing to blend")
 	}
 	whole := p.Length()
 	over := p.closed && s1 < s0
 	if math.IsNaN(s0) || math.IsNaN(s1) || min(s0, s1) < -Coincident || max(s0, s1) > whole+Coincident {
-		return Path{}, fmt.Errorf("a blend from %.4g to %.4g mm does not lie on a path of %.4g mm", s0, s1, whole)
+		return Path{}, Path{}, fmt.Errorf("a blend from %.4g to %.4g mm does not lie on a path of %.4g mm", s0, s1, whole)
 	}
 	if s0, s1 = clamp(s0, 0, whole), clamp(s1, 0, whole); !over && s1-s0 <= Coincident {
-		return Path{}, fmt.Errorf("a blend needs a stretch from %.4g mm to a greater length than %.4g mm", s0, s1)
+		return Path{}, Path{}, fmt.Errorf("a blend needs a stretch from %.4g mm to a greater length than %.4g mm", s0, s1)
 	}
 	var before, after []Cubic
 	var kept float64
@@ -63,10 +97,14 @@ func (p Path) blend(s0, s1, length float64) (Path, error) {
 	}
 	middle, err := f.solve(length - kept)
 	if err != nil {
-		return Path{}, err
+		return Path{}, Path{}, err
 	}
 	segs := append(append(append([]Cubic(nil), before...), middle...), after...)
-	return build(segs, p.closed)
+	if blended, err = build(segs, p.closed); err != nil {
+		return Path{}, Path{}, err
+	}
+	fair, err = NewPath(middle...)
+	return blended, fair, err
 }
 
 // FairCurve returns the fair curve from a in the direction da to b, where it
@@ -96,10 +134,9 @@ const fairSplit = 100 * Degree
 type fair struct {
 	a, da, b, db Point
 
-	chord      float64
-	out, in    Angle // turns from da to the chord and from the chord to db
-	two        bool
-	wantLength float64 // NaN when free
+	chord   float64
+	out, in Angle // turns from da to the chord and from the chord to db
+	two     bool
 }
 
 func newFair(a, da, b, db Point) *fair {
@@ -130,15 +167,13 @@ func (f *fair) solve(length float64) ([]Cubic, error) {
 	}
 	const straight = 1e-9
 	flat := math.Abs(float64(f.out)) < straight && math.Abs(float64(f.in)) < straight
-	if f.wantLength = length; math.IsNaN(length) {
-		if flat {
-			return []Cubic{Straight(f.a, f.b)}, nil
-		}
-		x := f.search(f.start(), f.energy)
-		return f.finite(f.cubics(x))
-	}
-	if flat && math.Abs(length-f.chord) <= Coincident {
+	switch {
+	case !math.IsNaN(length) && flat && math.Abs(length-f.chord) > Coincident:
+		return nil, fmt.Errorf("a fair curve here is straight and %.6g mm long, not %.6g mm; blend a stretch that bends", f.chord, length)
+	case flat:
 		return []Cubic{Straight(f.a, f.b)}, nil
+	case math.IsNaN(length):
+		return f.finite(f.cubics(f.search(f.start(), f.energy)))
 	}
 	return f.solveLength(length)
 }
@@ -154,52 +189,6 @@ func (f *fair) finite(segs []Cubic) ([]Cubic, error) {
 		return nil, errors.New("no fair curve fits these ends: they turn too far for their distance")
 	}
 	return segs, nil
-}
-
-// solveLength looks for the fairest curve near the length and then scales its
-// handles until it is exact.
-func (f *fair) solveLength(length float64) ([]Cubic, error) {
-	x := f.search(f.start(), f.energy)
-	x = f.search(x, f.energyAtLength)
-	segs := f.cubics(x)
-	grown := func(k float64) []Cubic {
-		out := make([]Cubic, len(segs))
-		for i, c := range segs {
-			out[i] = Curve(c.P[0], c.P[0].Add(c.P[1].Sub(c.P[0]).Mul(k)), c.P[3].Add(c.P[2].Sub(c.P[3]).Mul(k)), c.P[3])
-		}
-		return out
-	}
-	lo, hi := 0.96, 1.04
-	off := func(k float64) float64 { return fairLength(grown(k)) - length }
-	if len(segs) == 0 || !(off(lo) < 0 && off(hi) > 0) {
-		return nil, f.outOfReach(length)
-	}
-	for range 100 {
-		k := (lo + hi) / 2
-		if off(k) > 0 {
-			hi = k
-		} else {
-			lo = k
-		}
-		if hi-lo < 1e-16 {
-			break
-		}
-	}
-	return f.finite(grown((lo + hi) / 2))
-}
-
-// outOfReach says which lengths there are.
-func (f *fair) outOfReach(length float64) error {
-	best := f.search(f.start(), f.energy)
-	limit := 6 * f.energy(best)
-	extreme := func(sign float64) float64 {
-		x := f.search(best, func(x []float64) float64 {
-			e := f.energy(x)
-			return sign*fairLength(f.cubics(x))/f.chord + max(0, e-limit)
-		})
-		return fairLength(f.cubics(x))
-	}
-	return fmt.Errorf("a fair curve here can be about %.4g to %.4g mm long, not %.4g mm; blend a longer stretch or ask for another length", extreme(1), extreme(-1), length)
 }
 
 func fairLength(segs []Cubic) (sum float64) {

@@ -124,10 +124,11 @@ func TestBlendSmoothsAKink(t *testing.T) {
 	assert.Greater(t, off, 1e-4)
 	assert.Less(t, off, 1.0)
 
-	r, err := p.BlendLength(k-30, k+30, p.Length())
+	r, inflects, err := p.BlendLength(k-30, k+30, p.Length())
 	require.NoError(t, err)
 	assert.InDelta(t, p.Length(), r.Length(), 1e-9)
 	fitSmooth(t, r)
+	assert.False(t, inflects)
 	lo, _ = fairBends(r)
 	assert.Greater(t, lo, 0.0, "no inflection")
 }
@@ -139,7 +140,7 @@ func TestBlendOfAnArcChangesNothing(t *testing.T) {
 		require.NoError(t, err)
 		assert.Less(t, fitRadiusError(q, Pt(3, 4), 70), 0.06)
 		assert.InDelta(t, p.Length(), q.Length(), 0.02)
-		r, err := p.BlendLength(s[0], s[1], p.Length()+0.01)
+		r, _, err := p.BlendLength(s[0], s[1], p.Length()+0.01)
 		require.NoError(t, err)
 		assert.InDelta(t, p.Length()+0.01, r.Length(), 1e-9)
 	}
@@ -159,30 +160,107 @@ func TestBlendOverTheStartOfAClosedPath(t *testing.T) {
 	assert.InDelta(t, q.Length(), round.Length(), 1e-6)
 }
 
+// blendRange reads the range of lengths from a refusal.
+func blendRange(t require.TestingT, err error) (lo, hi float64) {
+	require.ErrorContains(t, err, "about")
+	parts := strings.Fields(err.Error()[strings.Index(err.Error(), "about"):])
+	lo, err = strconv.ParseFloat(parts[1], 64)
+	require.NoError(t, err)
+	hi, err = strconv.ParseFloat(parts[3], 64)
+	require.NoError(t, err)
+	return lo, hi
+}
+
+// A corner: as long as one cubic can keep its bend it does; no longer than the
+// legs is possible without inflection.
 func TestBlendLengthSweepsItsRangeAndRefusesBeyond(t *testing.T) {
 	p := Must(Polyline(Pt(0, 0), Pt(50, 0), Pt(50, 60)))
-	reached := 0
-	for _, want := range []float64{95, 98, 100, 102, 104, 106} {
-		q, err := p.BlendLength(20, 85, want)
-		if err != nil {
-			assert.Contains(t, err.Error(), "mm long")
-			continue
+	_, _, err := p.BlendLength(20, 85, 400)
+	require.Error(t, err)
+	lo, hi := blendRange(t, err)
+	assert.Less(t, math.Hypot(30, 35), lo)
+	assert.Less(t, lo, 48.0)
+	assert.Greater(t, hi, 70.0)
+	for k := range 101 {
+		want := 45 + lo + 1e-3 + (hi-lo-2e-3)*float64(k)/100
+		q, inflects, err := p.BlendLength(20, 85, want)
+		require.NoError(t, err)
+		require.InDelta(t, want, q.Length(), 1e-9)
+		require.Empty(t, q.SelfCrossings())
+		fitSmooth(t, q)
+		if want < 45+57.5 {
+			assert.False(t, inflects)
 		}
-		reached++
-		assert.InDelta(t, want, q.Length(), 1e-9)
+		if want > 45+65 {
+			require.True(t, inflects)
+		}
+	}
+}
+
+// A flat hollow whose two ends bend the same way: the whole stated range is
+// reached, and without inflection where the control polygon can be convex.
+func TestBlendLengthOfAFlatHollowReachesItsRange(t *testing.T) {
+	p := Must(NewPath(Curve(Pt(0, 0), Pt(10, -10), Pt(30, -14), Pt(50, -13)), Curve(Pt(50, -13), Pt(70, -14), Pt(90, -10), Pt(100, 0))))
+	from, to := 25.0, p.Length()-25
+	for _, l := range []float64{55.74, 55.98, 56.2, 56.5} {
+		q, inflects, err := p.BlendLength(from, to, 50+l)
+		require.NoError(t, err)
+		assert.InDelta(t, 50+l, q.Length(), 1e-9)
+		assert.False(t, inflects, "%g", l)
 		fitSmooth(t, q)
 	}
-	assert.GreaterOrEqual(t, reached, 2)
-	_, err := p.BlendLength(20, 85, 400)
-	require.Error(t, err)
-	parts := strings.Fields(err.Error()[strings.Index(err.Error(), "about"):])
-	lo, err := strconv.ParseFloat(parts[1], 64)
+	q, inflects, err := p.BlendLength(from, to, 50+58)
 	require.NoError(t, err)
-	hi, err := strconv.ParseFloat(parts[3], 64)
-	require.NoError(t, err)
-	assert.Less(t, math.Hypot(30, 35), lo)
-	assert.Less(t, lo, hi)
-	assert.Less(t, hi, 65.1)
+	assert.InDelta(t, 108, q.Length(), 1e-9)
+	assert.True(t, inflects)
+}
+
+func TestBlendLengthReachesEveryLengthOfItsRange(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		out := rapid.Float64Range(-2.5, 2.5).Draw(t, "out")
+		in := rapid.Float64Range(-2.5, 2.5).Draw(t, "in")
+		turn := func(a float64) Point { return Angle(a).Unit() }
+		leave, arrive := turn(-out), turn(in)
+		p := Must(NewPath(Straight(leave.Mul(-10), Pt(0, 0)), Straight(Pt(0, 0), Pt(60, 0)), Straight(Pt(60, 0), Pt(60, 0).Add(arrive.Mul(10)))))
+		_, _, err := p.BlendLength(p.cum[1], p.cum[2], 20+1e5)
+		require.Error(t, err)
+		if !strings.Contains(err.Error(), "about") {
+			t.Skip("straight, or too sharp a turn for one cubic")
+		}
+		lo, hi := blendRange(t, err)
+		require.LessOrEqual(t, lo, hi)
+		// The range is printed with six digits.
+		want := 20 + lo*(1+1e-5) + (hi*(1-1e-5)-lo*(1+1e-5))*rapid.Float64Range(0, 1).Draw(t, "share")
+		if hi-lo < 1e-4*hi {
+			t.Skip("only one length")
+		}
+		q, _, err := p.BlendLength(p.cum[1], p.cum[2], want)
+		require.NoError(t, err)
+		require.InDelta(t, want, q.Length(), 1e-9)
+		fitSmooth(t, q)
+	})
+}
+
+func TestBlendEndArrivesAsAsked(t *testing.T) {
+	p := blendKinked()
+	dir := Pt(1, 1).Unit()
+	for _, s := range []float64{0, 40, 150} {
+		q, err := p.BlendEnd(s, dir)
+		require.NoError(t, err)
+		assert.Equal(t, p.Start(), q.Start())
+		assert.Equal(t, p.End(), q.End())
+		assert.True(t, q.TangentBefore(q.Length()).Near(dir, 1e-9))
+		assert.True(t, q.At(s).Near(p.At(s), 1e-9))
+		if s > 100 {
+			assert.True(t, q.At(s/4).Near(p.At(s/4), 1e-9))
+		}
+	}
+	for _, s := range []float64{-1, p.Length(), math.NaN()} {
+		_, err := p.BlendEnd(s, dir)
+		assert.Error(t, err)
+	}
+	_, err := Path{}.BlendEnd(0, dir)
+	assert.Error(t, err)
 }
 
 func TestBlendRefusesJunk(t *testing.T) {
@@ -191,10 +269,10 @@ func TestBlendRefusesJunk(t *testing.T) {
 	for _, v := range [][2]float64{{nan, 3}, {3, nan}, {50, 50}, {50, 20}, {-5, 20}, {20, 1e6}, {math.Inf(-1), math.Inf(1)}} {
 		_, err := p.Blend(v[0], v[1])
 		assert.Error(t, err, "%v", v)
-		_, err = p.BlendLength(v[0], v[1], 190)
+		_, _, err = p.BlendLength(v[0], v[1], 190)
 		assert.Error(t, err, "%v", v)
 	}
-	_, err := p.BlendLength(20, 60, nan)
+	_, _, err := p.BlendLength(20, 60, nan)
 	assert.Error(t, err)
 	_, err = Path{}.Blend(0, 1)
 	assert.Error(t, err)
@@ -211,7 +289,7 @@ func TestBlendOfAnything(t *testing.T) {
 		}
 		require.Equal(t, p.Closed(), q.Closed())
 		want := q.Length() * rapid.Float64Range(0.98, 1.02).Draw(t, "want")
-		if r, err := p.BlendLength(s0, s1, want); err == nil {
+		if r, _, err := p.BlendLength(s0, s1, want); err == nil {
 			require.InDelta(t, want, r.Length(), 1e-8)
 		}
 	})
@@ -232,7 +310,7 @@ func BenchmarkFairCurve(b *testing.B) {
 func BenchmarkBlendLength(b *testing.B) {
 	p := blendKinked()
 	for b.Loop() {
-		if _, err := p.BlendLength(70, 120, p.Length()); err != nil {
+		if _, _, err := p.BlendLength(70, 120, p.Length()); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -116,14 +116,14 @@ func (f *fair) energy(x []float64) float64 {
 	return bend * length
 }
 
-// energyAtLength adds a strong pull to the wanted length.
-func (f *fair) energyAtLength(x []float64) float64 {
+// energyNear adds a pull of the given strength to the length.
+func (f *fair) energyNear(x []float64, want, pull float64) float64 {
 	bend, length := fairBending(f.cubics(x))
 	if !(length > 0) || !(bend*length < fairBad) {
 		return fairBad
 	}
-	off := (length - f.wantLength) / f.chord
-	return bend*length + 1e4*off*off
+	off := (length - want) / f.chord
+	return bend*length + pull*off*off
 }
 
 // fairBending returns ∫κ² ds and the length by Gauss–Legendre's rule with 16

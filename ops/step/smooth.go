@@ -18,7 +18,7 @@ func init() { register("smooth", func() Step { return &Smooth{} }) }
 //
 // Keep "length" keeps the length of the stretch, and with it that of the line
 // it belongs to, within 1e-9 of it. The curve is the one with the least
-// bending energy among cubics that fit.
+// bending energy among curves that fit.
 //
 // Figures: moved, how far the sew line moved at most, and length_change, both
 // in mm.
@@ -82,7 +82,12 @@ func (s *Smooth) Apply(in Input) (Output, error) {
 	if err != nil {
 		return Output{}, err
 	}
-	now, err := blend(was, st.from, st.to, s.Keep == keepLength)
+	var now geom.Path
+	if s.Keep == keepLength {
+		now, _, err = was.BlendLength(st.from, st.to, was.Length())
+	} else {
+		now, err = was.Blend(st.from, st.to)
+	}
 	if err != nil {
 		return Output{}, fmt.Errorf("%s of %s cannot be smoothed from %.1f to %.1f mm: %w", s.Edge, s.Piece, st.from, st.to, err)
 	}

@@ -40,7 +40,7 @@ func (t *truing) blend(reach func(*across) (float64, error)) error {
 		return err
 	}
 	from, to := max(la-ra, 0), min(la+rb, both.Length())
-	now, err := blend(both, from, to, false)
+	now, err := both.Blend(from, to)
 	if err != nil {
 		return err
 	}
@@ -93,7 +93,7 @@ func (t *truing) follow(hold *across, reach func(*across) (float64, error)) erro
 		return err
 	}
 	from := max(c.path.Length()-v, 0)
-	now, err := blendEnd(c.path, from, t.arriving(hold))
+	now, err := c.path.BlendEnd(from, t.arriving(hold))
 	if err != nil {
 		return err
 	}
