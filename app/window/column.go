@@ -114,16 +114,16 @@ func (c *column) refresh() {
 	if c.folded {
 		return
 	}
-	c.list.RemoveAll()
-	c.heading("Size")
-	c.sizes()
-	c.heading("Selected")
-	c.selection()
-	c.heading("Checks")
-	c.verdicts()
-	c.heading("Steps")
-	c.steps()
-	c.list.Refresh()
+	c.w.renew(c.list, func() {
+		c.heading("Size")
+		c.sizes()
+		c.heading("Selected")
+		c.selection()
+		c.heading("Checks")
+		c.verdicts()
+		c.heading("Steps")
+		c.steps()
+	})
 	c.scroll.Refresh()
 }
 

@@ -28,6 +28,7 @@ func (w *Window) openSheet(title string, width float32, parts ...fyne.CanvasObje
 	s := &sheet{w: w, width: width, wrong: container.New(stack{})}
 	head := container.New(ends{}, text(title, 20, true, w.palette.Text), w.link("Close  Esc", func() { s.close() }))
 	body := container.New(stack{gap: 16}, append([]fyne.CanvasObject{head}, append(parts, s.wrong)...)...)
+	s.wrong.Hide()
 	ground := canvas.NewRectangle(w.palette.Ground)
 	wide := canvas.NewRectangle(w.palette.Ground)
 	wide.SetMinSize(fyne.NewSize(width, 0))
@@ -52,7 +53,9 @@ func (s *sheet) close() {
 // say tells what is wrong at the foot of the sheet.
 func (s *sheet) say(err error) {
 	s.wrong.RemoveAll()
+	s.wrong.Hide()
 	if err != nil {
+		s.wrong.Show()
 		s.wrong.Add(para(sentence(err), s.width, normal, false, s.w.palette.Poor))
 	}
 	s.pop.Resize(s.pop.MinSize())

@@ -2,6 +2,7 @@ package window
 
 import (
 	"image/color"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -214,4 +215,38 @@ func (l line) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 
 func (l line) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	return l.walk(objects, 0, func(fyne.CanvasObject, fyne.Position, fyne.Size) {})
+}
+
+// renew fills a container anew; the keys stay with what stands in the place of
+// what had them.
+func (w *Window) renew(box *fyne.Container, fill func()) {
+	at := -1
+	if now := w.win.Canvas().Focused(); now != nil {
+		at = slices.Index(reachable(box), now)
+	}
+	box.RemoveAll()
+	fill()
+	box.Refresh()
+	if at >= 0 {
+		if all := reachable(box); len(all) > 0 {
+			w.win.Canvas().Focus(all[min(at, len(all)-1)])
+		} else {
+			w.focusMat()
+		}
+	}
+}
+
+// reachable lists what within an object can have the keys.
+func reachable(o fyne.CanvasObject) []fyne.Focusable {
+	switch o := o.(type) {
+	case *fyne.Container:
+		var all []fyne.Focusable
+		for _, c := range o.Objects {
+			all = append(all, reachable(c)...)
+		}
+		return all
+	case fyne.Focusable:
+		return []fyne.Focusable{o}
+	}
+	return nil
 }

@@ -50,8 +50,9 @@ func titled(s string) string {
 }
 
 // layTray lays the tools in the tray, the one in the hand marked.
-func (w *Window) layTray() {
-	w.tray.RemoveAll()
+func (w *Window) layTray() { w.renew(w.tray, w.fillTray) }
+
+func (w *Window) fillTray() {
 	for i, t := range w.tools {
 		k := key(t.Name())
 		w.tray.Add(w.trayTool(k, titled(t.Name()), abouts[k], i == w.active, func() { w.choose(i) }))
@@ -69,17 +70,16 @@ func (w *Window) layTray() {
 		b := w.trayTool(a.icon, a.word, about{0, a.what}, false, a.do)
 		if !a.can {
 			b.disabled = true
-			b.body = w.trayFace(a.icon, a.word, 0, w.palette.Line, w.palette.Faint, false)
+			b.body = w.trayFace(a.icon, a.word, w.palette.Line, w.palette.Faint, false)
 			b.Refresh()
 		}
 		w.tray.Add(b)
 	}
-	w.tray.Refresh()
 }
 
 const trayWidth = 68
 
-func (w *Window) trayFace(icn, word string, letter rune, ink, wordInk color.NRGBA, bold bool) fyne.CanvasObject {
+func (w *Window) trayFace(icn, word string, ink, wordInk color.NRGBA, bold bool) fyne.CanvasObject {
 	t := text(word, small, bold, wordInk)
 	t.Alignment = fyne.TextAlignCenter
 	face := container.New(stack{gap: 2}, container.New(layout.NewCenterLayout(), icon(icn, ink, 26)), t)
@@ -94,7 +94,7 @@ func (w *Window) trayTool(icn, word string, a about, active bool, tap func()) *t
 	if active {
 		ink, wordInk, fill = w.palette.OnAccent, w.palette.OnAccent, w.palette.Accent
 	}
-	b := newTouch(w.palette, w.trayFace(icn, word, a.letter, ink, wordInk, active), fill, 2, 6, tap)
+	b := newTouch(w.palette, w.trayFace(icn, word, ink, wordInk, active), fill, 2, 6, tap)
 	b.hover = func(in bool) {
 		s := ""
 		if in {

@@ -42,6 +42,7 @@ type Window struct {
 	menus  menus
 	body   *fyne.Container
 
+	room    fyne.Size // of the window, for which the line above the tray was cut
 	shown   preview
 	last    time.Time     // when the mat was shown last
 	cost    time.Duration // what that took
@@ -74,6 +75,12 @@ func New(a fyne.App, d *desk.Desk) *Window {
 	a.Settings().SetTheme(look.New(w.dark))
 	w.mat = mat.New(w.pointer)
 	w.mat.OnKey, w.mat.OnRune = w.key, w.rune
+	w.mat.OnCamera = func(mat.Camera) {
+		if now := w.win.Canvas().Size(); now != w.room && w.tray != nil {
+			w.room = now
+			w.prompt.refresh()
+		}
+	}
 	if s := a.Preferences().Float(prefScale); s > 0 {
 		w.mat.SetPixelsPerMM(s)
 	}
