@@ -46,7 +46,8 @@ type Mat struct {
 	palette             Palette
 	camera              Camera
 	perMM               float64 // pixels of the screen to a real mm
-	toFit               bool    // as soon as the size is known
+	toFit               bool    // as soon as there are a size and pieces
+	fitted              bool    // all is shown, and stays so when the size changes
 	wardrobe            wardrobe
 	still, live, ghosts []laid
 	nested              [][]laid
@@ -249,7 +250,7 @@ func (m *Mat) Camera() Camera { return m.camera }
 
 // SetCamera changes the view onto the mat.
 func (m *Mat) SetCamera(c Camera) {
-	m.toFit = false
+	m.toFit, m.fitted = false, false
 	m.setCamera(c)
 }
 
@@ -264,7 +265,8 @@ func (m *Mat) setCamera(c Camera) {
 	}
 }
 
-// Fit shows all pieces, at once or as soon as the mat has a size.
+// Fit shows all pieces, at once or as soon as the mat has a size, and again
+// when its size changes before the view does.
 func (m *Mat) Fit() {
 	b := geom.NoBox()
 	for _, ls := range [][]laid{m.still, m.live} {
@@ -279,6 +281,7 @@ func (m *Mat) Fit() {
 	}
 	before := m.camera
 	m.FitBox(b)
+	m.fitted = true
 	if m.camera == before {
 		m.redraw()
 	}
@@ -354,7 +357,7 @@ func (r *matRenderer) Layout(size fyne.Size) {
 	m.left.Resize(fyne.NewSize(rulerWidth, max(size.Height-rulerWidth, 1)))
 	m.box.Resize(fyne.NewSize(rulerWidth, rulerWidth))
 	switch {
-	case m.toFit:
+	case m.toFit, m.fitted && before != size:
 		m.Fit()
 	case before != size && !before.IsZero():
 		// What was in the middle stays there.

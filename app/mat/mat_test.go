@@ -167,6 +167,14 @@ func TestFitShowsAllAndRealSizeIsReal(t *testing.T) {
 			assert.True(t, pos.X > rulerWidth && pos.X < 800 && pos.Y > rulerWidth && pos.Y < 600, "%s at %v", l.piece.Name, pos)
 		}
 	}
+	before := m.camera
+	m.Resize(fyne.NewSize(1600, 1200))
+	assert.Greater(t, m.camera.Scale, 1.5*before.Scale, "fitted again to the new size")
+	m.Pan(10, 0)
+	before = m.camera
+	m.Resize(fyne.NewSize(800, 600))
+	assert.Equal(t, before.Scale, m.camera.Scale, "the maker's own view is kept")
+	assert.Equal(t, before.ToMat(fyne.NewPos(800, 600)), m.camera.ToMat(fyne.NewPos(400, 300)), "what was in the middle stays there")
 	m.FitBox(geom.BoxOf(geom.Pt(10, 10), geom.Pt(20, 12)))
 	mid := m.camera.ToScreen(geom.Pt(15, 11))
 	assert.InDelta(t, (800+rulerWidth)/2, mid.X, 0.01)
