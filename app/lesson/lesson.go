@@ -1,0 +1,250 @@
+package lesson
+
+import (
+	"math"
+	"slices"
+
+	"truemat/geom"
+	"truemat/ops/check"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// Lesson is a piece of work to be done with one's own hands, act by act.
+type Lesson struct {
+	Title string
+	Steps []Act
+}
+
+// Act is one thing to do.
+type Act struct {
+	Title string
+	Text  string // what to do, in plain words
+	Tool  string // name of the tool to take
+	// Where are the places to show, in mm on the mat; none when the pieces
+	// it is about are not there.
+	Where func(p pattern.Pattern) []geom.Point
+	// Done reports whether a step did it, from the stages before and after it.
+	Done func(before, after Stage) bool
+	// Do is a step that does it, for who wants to be shown; nil when it
+	// cannot be done on this stage.
+	Do func(s Stage) step.Step
+}
+
+// Stage is the pattern in the size shown, after the first steps of a recipe.
+type Stage struct {
+	Source  pattern.Pattern // as it came in
+	Pattern pattern.Pattern
+	Recipe  step.Recipe // the steps up to here; the last one led here
+}
+
+// Names of the demo pattern that the lesson speaks of.
+const (
+	bridge, cradle, band = "bridge", "cradle", "band"
+	hem, sideSeam        = "hem", "side seam"
+	ofBridge, ofCradle   = "cradle seam", "bridge seam"
+	taped                = "frame"
+	markText             = "ALTERED · STRAIGHT HEM"
+	smoothOver           = 0.16            // reach to each side of the joint, share of the wire edge
+	near                 = 0.05            // mm within which two places count as one: less than can be cut
+	leastKink            = 3 * geom.Degree // a turn that shows as a corner
+)
+
+// First returns the lesson for the demo pattern: bridge and cradle become one
+// piece with a straight hem, and what that took comes back at the side seam.
+func First() Lesson {
+	return Lesson{Title: "A straight hem, by hand", Steps: []Act{
+		{
+			Title: "Lay the cradle against the bridge",
+			Text:  "Take the hand and drag the cradle to the bridge until the tops of the seam between them, at the wire line, snap together.",
+			Tool:  "hand",
+			Where: func(p pattern.Pattern) []geom.Point { return spots(p, cradlePin.Spot(), bridgePin.Spot()) },
+			Done:  func(_, after Stage) bool { return pinned(after.Pattern) },
+			Do: func(s Stage) step.Step {
+				return &step.Place{Piece: cradle, Edge: ofCradle, End: pattern.Start, Onto: &bridgePin}
+			},
+		},
+		{
+			Title: "Pin it and turn it to the line of the hem",
+			Text:  "Take the pin and press the corner where the two meet at the wire line. Drag the cradle round it until the end of its hem lies on the line of the bridge's hem; it settles there.",
+			Tool:  "pin",
+			Where: func(p pattern.Pattern) []geom.Point { return spots(p, cradlePin.Spot(), hemEnd) },
+			Done:  turned,
+			Do: func(Stage) step.Step {
+				return &step.Turn{
+					Piece: cradle, Pin: cradlePin.Spot(), Direction: step.Clockwise,
+					Until: &step.Until{Spot: &hemEnd, Datum: &hemLine},
+				}
+			},
+		},
+		{
+			Title: "Tape the two together",
+			Text:  "Take the tape and press the edge of the bridge, then the edge of the cradle that lies on it. The overlap at the hem is shown; the program remembers it for later. Accept with Enter.",
+			Tool:  "tape",
+			Where: func(p pattern.Pattern) []geom.Point { return middles(p, bridge, ofBridge, cradle, ofCradle) },
+			Done: func(before, after Stage) bool {
+				return frame(before.Pattern) == nil && frame(after.Pattern) != nil
+			},
+			Do: func(Stage) step.Step {
+				return &step.Tape{A: bridgePin, B: cradlePin, Name: taped, Datum: &hemLine}
+			},
+		},
+		{
+			Title: "Rule the hem straight",
+			Text:  "Take the ruler and lay it from one end of the taped piece's hem to the other, so that a straight border of lace can lie on it. Accept with Enter.",
+			Tool:  "ruler",
+			Where: func(p pattern.Pattern) []geom.Point { return ends(frameEdge(p, pattern.LineHem)) },
+			Done: func(_, after Stage) bool {
+				e := frameEdge(after.Pattern, pattern.LineHem)
+				return e != nil && straight(e.edge.Path)
+			},
+			Do: func(s Stage) step.Step {
+				e := frameEdge(s.Pattern, pattern.LineHem)
+				if e == nil {
+					return nil
+				}
+				nought := step.Lit(0)
+				return &step.Straighten{
+					Piece: e.piece.Name, Name: e.edge.Name, Role: pattern.LaceEdge, Allowance: &nought,
+					From: pattern.AtEnd(e.piece.Name, e.edge.Name, pattern.Start),
+					To:   pattern.AtEnd(e.piece.Name, e.edge.Name, pattern.End),
+				}
+			},
+		},
+		{
+			Title: "Smooth the wire line",
+			Text:  "Where the two were taped the wire line has a corner, and no wire lies in a corner. Take the smoothing tool, press the wire line there, switch \"keep length\" on, and accept: the same wire must still fit.",
+			Tool:  "smooth",
+			Where: func(p pattern.Pattern) []geom.Point { return corners(frameEdge(p, pattern.LineWire)) },
+			Done:  smoothed,
+			Do:    smoothing,
+		},
+		{
+			Title: "Give back what the joint took",
+			Text:  "The overlap made the hem shorter than the body it goes round. Take add, share out the overlap of the tape at the hem ends of the side seam: half on the taped piece, half on the band.",
+			Tool:  "add",
+			Where: func(p pattern.Pattern) []geom.Point {
+				f := frame(p)
+				if f == nil {
+					return nil
+				}
+				return spots(p, sideEnd(f.Name, pattern.Start).Spot(), sideEnd(band, pattern.End).Spot())
+			},
+			Done: sharedOut,
+			Do:   sharing,
+		},
+		{
+			Title: "Mark what was altered",
+			Text:  "Take the chalk and write on the taped piece that it is altered, so that nobody takes it for the original. That is all of it: look through the checks, and at the other sizes.",
+			Tool:  "chalk",
+			Where: func(p pattern.Pattern) []geom.Point {
+				if f := frame(p); f != nil {
+					return []geom.Point{box(f).Center()}
+				}
+				return nil
+			},
+			Done: func(before, after Stage) bool {
+				was, is := frame(before.Pattern), frame(after.Pattern)
+				return was != nil && is != nil && len(is.Marks) > len(was.Marks)
+			},
+			Do: func(s Stage) step.Step {
+				f := frame(s.Pattern)
+				if f == nil {
+					return nil
+				}
+				return &step.Mark{Pieces: []string{f.Name}, Text: markText}
+			},
+		},
+	}}
+}
+
+// Fits reports whether the lesson can be done on a pattern that came in so.
+func Fits(source pattern.Pattern) bool {
+	s := Stage{Source: source, Pattern: source}
+	return len(spots(source, cradlePin.Spot(), bridgePin.Spot(), hemEnd)) == 3 && !pinned(s.Pattern) && hemLength(source) > 0 &&
+		source.Seam(sideSeam) != nil && source.Piece(band) != nil
+}
+
+// Where the lesson begins: the ends of the seam at the wire line, the end of
+// the cradle's hem, and the line of the bridge's.
+var (
+	bridgePin = step.EdgeEnd{Piece: bridge, Edge: ofBridge, End: pattern.End}
+	cradlePin = step.EdgeEnd{Piece: cradle, Edge: ofCradle, End: pattern.Start}
+	hemEnd    = pattern.AtEnd(cradle, hem, pattern.End)
+	hemLine   = pattern.LineThrough(pattern.AtEnd(bridge, hem, pattern.Start), pattern.AtEnd(bridge, hem, pattern.End))
+)
+
+func sideEnd(piece string, end pattern.EndName) step.EdgeEnd {
+	return step.EdgeEnd{Piece: piece, Edge: sideSeam, End: end}
+}
+
+func pinned(p pattern.Pattern) bool {
+	at := spots(p, cradlePin.Spot(), bridgePin.Spot())
+	return len(at) == 2 && at[0].Dist(at[1]) <= near
+}
+
+// turned reports whether the cradle is pinned to the bridge with the end of
+// its hem on the line of the bridge's.
+func turned(_, after Stage) bool {
+	line, err := after.Pattern.FindDatum(hemLine)
+	at := spots(after.Pattern, hemEnd)
+	return err == nil && len(at) == 1 && pinned(after.Pattern) && math.Abs(line.Distance(at[0])) <= near
+}
+
+func smoothed(before, after Stage) bool {
+	was, is := frameEdge(before.Pattern, pattern.LineWire), frameEdge(after.Pattern, pattern.LineWire)
+	return was != nil && is != nil && len(corners(was)) > 0 && len(corners(is)) == 0 &&
+		math.Abs(was.edge.Length()-is.edge.Length()) <= near
+}
+
+func smoothing(s Stage) step.Step {
+	e := frameEdge(s.Pattern, pattern.LineWire)
+	if e == nil {
+		return nil
+	}
+	at := e.edge.Path.Corners(leastKink)
+	if len(at) == 0 {
+		return nil
+	}
+	share := 1 - at[0]/e.edge.Length()
+	along := func(by float64) *pattern.Along {
+		return &pattern.Along{From: pattern.End, Share: min(max(share+by, 0), 1)}
+	}
+	return &step.Smooth{Piece: e.piece.Name, Edge: e.edge.Name, Keep: "length", From: along(smoothOver), To: along(-smoothOver)}
+}
+
+// sharedOut reports whether the step gave an amount back at both sides of the
+// side seam and the hem is as long again as it came in.
+func sharedOut(_, after Stage) bool {
+	f := frame(after.Pattern)
+	if f == nil || len(after.Recipe) == 0 {
+		return false
+	}
+	last := after.Recipe[len(after.Recipe)-1]
+	s, ok := last.Step.(*step.ShareOut)
+	if !ok || last.Off {
+		return false
+	}
+	for _, piece := range []string{f.Name, band} {
+		if !slices.ContainsFunc(s.Onto, func(on step.Share) bool { return on.Piece == piece && on.Edge == sideSeam }) {
+			return false
+		}
+	}
+	return math.Abs(hemLength(after.Pattern)-hemLength(after.Source)) <= check.Defaults().HemLength.Holds
+}
+
+func sharing(s Stage) step.Step {
+	f := frame(s.Pattern)
+	if f == nil {
+		return nil
+	}
+	for _, e := range slices.Backward(s.Recipe) {
+		if e.Step.Kind() == "tape" && !e.Off {
+			return &step.ShareOut{
+				Amount: step.Figure(e.ID+".overlap", 1),
+				Onto:   []step.Share{{EdgeEnd: sideEnd(f.Name, pattern.Start)}, {EdgeEnd: sideEnd(band, pattern.End)}},
+			}
+		}
+	}
+	return nil
+}
