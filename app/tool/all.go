@@ -7,6 +7,7 @@ func All(t Table) []Tool {
 		NewPin(t),
 		NewTape(t),
 		NewRuler(t),
+		NewAdd(t),
 		NewTrue(t),
 		NewNotch(t),
 		NewAllowance(t),

@@ -1,0 +1,438 @@
+package tool
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+	"strings"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// Add moves an end of an edge outward, by dragging it or by a typed amount, or
+// gives back in parts what taping took.
+type Add struct {
+	base
+	onto   []step.EdgeEnd // one, or when sharing out all that get a part
+	amount float64        // mm
+	evenly bool
+	figure string // the recorded overlap that is shared out
+	pulled bool
+	from   geom.Point // where it was taken hold of
+	before float64    // amount then
+	try    trial
+}
+
+// NewAdd returns the tool for a table.
+func NewAdd(t Table) Tool { return &Add{base: base{table: t}} }
+
+// Name returns "add".
+func (a *Add) Name() string { return "add" }
+
+// Hint says what to do next.
+func (a *Add) Hint() string {
+	onto := a.ends()
+	switch {
+	case a.pulled:
+		return "Drag outward to add, inward to take in; with Ctrl it is not rounded to a tenth."
+	case a.figure != "" && len(onto) == 0:
+		return fmt.Sprintf("Press the first edge that gets a part of %s back, near the end where it is to grow.", a.figure)
+	case a.figure != "" && len(onto) == 1:
+		text := "Now press the second edge near its end."
+		if with, ok := a.partner(onto[0]); ok {
+			text += fmt.Sprintf(" %s is sewn there: space takes it.", edgeOf(with))
+		}
+		return text
+	case len(onto) == 0:
+		text := "Press an edge near the end that is to move, and drag outward."
+		if len(a.overlaps()) > 0 {
+			text += " What taping took can be shared out: pick it below."
+		}
+		return text
+	case a.Proposal() == nil:
+		return fmt.Sprintf("Drag the %s of %s outward, or write how much to add.", onto[0].End, edgeOf(onto[0]))
+	}
+	res, err := a.trial()
+	if err != nil {
+		return sentence(err)
+	}
+	text := "Enter adds it, Escape leaves the edge as it was."
+	if a.figure != "" {
+		text = "Enter shares it out; press one more edge, or one of these to leave it out."
+	}
+	if d := a.differences(res); d != "" {
+		text += " Then " + d + "."
+	}
+	return text
+}
+
+// ends returns the chosen ends that are still there.
+func (a *Add) ends() []step.EdgeEnd {
+	p := a.pattern()
+	a.onto = slices.DeleteFunc(a.onto, func(e step.EdgeEnd) bool { _, edge := p.Edge(e.Piece, e.Edge); return edge == nil })
+	if a.figure != "" && !slices.Contains(a.overlaps(), a.figure) {
+		a.figure = ""
+	}
+	if a.figure == "" && len(a.onto) > 1 {
+		a.onto = a.onto[:1]
+	}
+	if len(a.onto) == 0 {
+		a.pulled = false
+	}
+	return a.onto
+}
+
+// overlaps returns the recorded figures that can be shared out.
+func (a *Add) overlaps() []string {
+	return slices.DeleteFunc(slices.Sorted(maps.Keys(a.table.Figures())), func(n string) bool { return !strings.HasSuffix(n, ".overlap") })
+}
+
+// partner returns the end that is sewn to one.
+func (a *Add) partner(to step.EdgeEnd) (step.EdgeEnd, bool) {
+	for _, s := range a.pattern().Seams {
+		for _, pair := range seamEnds(s) {
+			switch to {
+			case pair[0]:
+				return pair[1], true
+			case pair[1]:
+				return pair[0], true
+			}
+		}
+	}
+	return step.EdgeEnd{}, false
+}
+
+// outward returns where an end of an edge lies on the mat and the direction in
+// which it moves when something is added.
+func outward(p pattern.Pattern, e step.EdgeEnd) (at, dir geom.Point, ok bool) {
+	pc := p.Piece(e.Piece)
+	if pc == nil {
+		return at, dir, false
+	}
+	i := pc.EdgeIndex(e.Edge)
+	if i < 0 {
+		return at, dir, false
+	}
+	own, next := &pc.Edges[i], &pc.Edges[pc.Next(i)]
+	if e.End == pattern.Start {
+		next = &pc.Edges[pc.Prev(i)]
+		at, dir = own.Path.Start(), next.Path.TangentBefore(next.Length())
+	} else {
+		at, dir = own.Path.End(), next.Path.TangentAt(0).Mul(-1)
+	}
+	return pc.Pose.Apply(at), pc.Pose.Vector(dir), true
+}
+
+// Pointer chooses an end and drags it.
+func (a *Add) Pointer(e Event) {
+	if !e.At.Finite() {
+		return
+	}
+	p := a.pattern()
+	onto := a.ends()
+	ask := Ask{Kind: OnEdge, Prefer: a.table.Selection().Piece}
+	switch e.Act {
+	case Hover:
+		a.hover(e, ask)
+	case Press:
+		a.drop()
+		if pt, ok := Point(p, e.At, e.Reach, ask); ok {
+			pc, edge := p.Edge(pt.Piece, pt.Edge)
+			a.take(step.EdgeEnd{Piece: pt.Piece, Edge: pt.Edge, End: NearEnd(pc, edge, e.At)})
+			a.hold(e.At)
+		} else if at, dir, ok := a.handle(); ok && a.figure == "" && at.Add(dir.Mul(a.amount)).Dist(e.At) <= e.Reach {
+			a.hold(e.At)
+		}
+	case Drag:
+		if _, dir, ok := a.handle(); ok && a.pulled && len(onto) > 0 {
+			v := a.before + e.At.Sub(a.from).Dot(dir)
+			if !e.Ctrl {
+				v = math.Round(v*10) / 10
+			}
+			if math.Abs(v) <= mostReach {
+				a.amount = v
+			}
+		}
+	case Release:
+		a.pulled = false
+	}
+}
+
+func (a *Add) hold(at geom.Point) {
+	if a.figure == "" {
+		a.pulled, a.from, a.before = true, at, a.amount
+	}
+}
+
+// handle is where the end that is dragged lay, and its direction outward.
+func (a *Add) handle() (at, dir geom.Point, ok bool) {
+	if onto := a.ends(); len(onto) > 0 {
+		return outward(a.pattern(), onto[0])
+	}
+	return at, dir, false
+}
+
+// take takes an end; when sharing out one more, or one that was taken out again.
+func (a *Add) take(e step.EdgeEnd) {
+	onto := a.ends()
+	i := slices.Index(onto, e)
+	switch {
+	case a.figure == "" && i < 0:
+		a.onto, a.amount, a.evenly = []step.EdgeEnd{e}, 0, false
+	case a.figure == "":
+	case i >= 0:
+		a.onto = slices.Delete(slices.Clone(onto), i, i+1)
+	default:
+		a.onto = append(slices.Clone(onto), e)
+	}
+	a.table.Select(Selection{Piece: e.Piece, Edge: e.Edge})
+	a.walk.Reset()
+}
+
+// Key walks to an edge, whose end can then be changed, and adds by the arrows;
+// Choose takes the sewn partner when sharing out.
+func (a *Add) Key(k Key) bool {
+	if a.pulled {
+		return false
+	}
+	onto := a.ends()
+	if d, ok := arrow(k); ok && a.figure == "" && len(onto) > 0 {
+		if v := a.amount + d.X + d.Y; math.Abs(v) <= mostReach {
+			a.amount = math.Round(v*1e6) / 1e6 // steps of a tenth add up
+		}
+		return true
+	}
+	if _, walking := a.walk.At(a.pattern()); !walking && k.Name == Choose && a.figure != "" && len(onto) == 1 {
+		if with, ok := a.partner(onto[0]); ok {
+			a.take(with)
+			return true
+		}
+	}
+	chosen, took, used := a.walk.Key(a.pattern(), k, Ask{Kind: OnEdge})
+	if took {
+		a.take(step.EdgeEnd{Piece: chosen.Piece, Edge: chosen.Edge, End: pattern.Start})
+	}
+	return used
+}
+
+const (
+	shareNone = "no"
+	yes       = "yes"
+	no        = "no"
+)
+
+func yesNo(b bool) string {
+	if b {
+		return yes
+	}
+	return no
+}
+
+func (a *Add) shareLabel(figure string) string {
+	return fmt.Sprintf("%s, %s", figure, written(a.table, a.table.Figures()[figure]))
+}
+
+func endLabel(e step.EdgeEnd, end pattern.EndName) string {
+	return fmt.Sprintf("%s of %s", end, edgeOf(e))
+}
+
+// endField names the field of one of the ends: "end", "end 2" …
+func endField(i int) string {
+	if i == 0 {
+		return "end"
+	}
+	return fmt.Sprintf("end %d", i+1)
+}
+
+// Fields are the amount, whether both ends move, the ends, and what is shared out.
+func (a *Add) Fields() []Field {
+	onto := a.ends()
+	var out []Field
+	if len(onto) > 0 && a.figure == "" {
+		out = append(out,
+			Field{Name: "amount", Label: "Add", Text: written(a.table, a.amount)},
+			Field{Name: "evenly", Label: "Evenly, at both ends", Text: yesNo(a.evenly), Options: []string{no, yes}})
+	}
+	for i, e := range onto {
+		out = append(out, Field{Name: endField(i), Label: "At the", Text: endLabel(e, e.End),
+			Options: []string{endLabel(e, pattern.Start), endLabel(e, pattern.End)}})
+	}
+	if overlaps := a.overlaps(); len(overlaps) > 0 {
+		f := Field{Name: "share", Label: "Share out", Text: shareNone, Options: []string{shareNone}}
+		for _, n := range overlaps {
+			f.Options = append(f.Options, a.shareLabel(n))
+			if n == a.figure {
+				f.Text = a.shareLabel(n)
+			}
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// Set takes an amount, evenly, an end or what is shared out.
+func (a *Add) Set(field, text string) error {
+	onto := a.ends()
+	if field == "share" {
+		return a.setShare(text)
+	}
+	if len(onto) == 0 {
+		return unknownField("add", field)
+	}
+	for i, e := range onto {
+		if field != endField(i) {
+			continue
+		}
+		o, err := picked(text, []string{endLabel(e, pattern.Start), endLabel(e, pattern.End)})
+		if err != nil {
+			return err
+		}
+		if e.End = pattern.Start; o == endLabel(e, pattern.End) {
+			e.End = pattern.End
+		}
+		if k := slices.Index(onto, e); k >= 0 && k != i {
+			return fmt.Errorf("the %s gets a part already", o)
+		}
+		a.onto = slices.Clone(onto)
+		a.onto[i] = e
+		return nil
+	}
+	switch {
+	case a.figure != "":
+	case field == "amount":
+		v, err := typedLength(text)
+		if err == nil && math.Abs(v) > mostReach {
+			err = fmt.Errorf("%s is more than can be added at once; the most is %s", written(a.table, v), written(a.table, mostReach))
+		}
+		if err == nil {
+			a.amount = v
+		}
+		return err
+	case field == "evenly":
+		o, err := picked(text, []string{no, yes})
+		if err == nil {
+			a.evenly = o == yes
+		}
+		return err
+	}
+	return unknownField("add", field)
+}
+
+func (a *Add) setShare(text string) error {
+	overlaps := a.overlaps()
+	if len(overlaps) == 0 {
+		return fmt.Errorf("nothing was taped with an overlap or a gap yet, so there is nothing to share out")
+	}
+	options := []string{shareNone}
+	for _, n := range overlaps {
+		options = append(options, a.shareLabel(n))
+	}
+	o, err := picked(text, options)
+	if err != nil {
+		return err
+	}
+	a.figure, a.pulled = "", false
+	if i := slices.Index(options, o); i > 0 {
+		a.figure, a.amount, a.evenly = overlaps[i-1], 0, false
+	}
+	return nil
+}
+
+// Proposal is the adding, or the sharing out once two edges are chosen.
+func (a *Add) Proposal() []step.Step {
+	onto := a.ends()
+	if a.figure != "" {
+		if len(onto) < 2 {
+			return nil
+		}
+		s := &step.ShareOut{Amount: step.Figure(a.figure, 1)}
+		for _, e := range onto {
+			s.Onto = append(s.Onto, step.Share{EdgeEnd: e})
+		}
+		return []step.Step{s}
+	}
+	if len(onto) == 0 || a.amount == 0 {
+		return nil
+	}
+	return []step.Step{&step.Add{EdgeEnd: onto[0], Amount: step.Lit(a.amount), Evenly: a.evenly}}
+}
+
+func (a *Add) trial() (step.Result, error) { return a.try.of(a.table, a.Proposal()...) }
+
+// differences tells of the seams whose sides no longer fit as they did.
+func (a *Add) differences(res step.Result) string {
+	const prefix = "partner_difference."
+	if len(res.Reports) == 0 {
+		return ""
+	}
+	var out []string
+	figures := res.Reports[len(res.Reports)-1].Figures
+	for _, n := range slices.Sorted(maps.Keys(figures)) {
+		if seam, ok := strings.CutPrefix(n, prefix); ok {
+			out = append(out, fmt.Sprintf("the sides of %s differ by %s", seam, written(a.table, math.Abs(figures[n]))))
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// Overlay shows the ends, how the edges will run, and the amounts.
+func (a *Add) Overlay() Overlay {
+	var o Overlay
+	a.pointed(&o)
+	p := a.pattern()
+	onto := a.ends()
+	var res step.Result
+	var err error
+	proposed := a.Proposal() != nil
+	if proposed {
+		if res, err = a.trial(); err == nil {
+			o.altered(p, res.Size.Pattern, Good, anyPiece)
+		}
+	}
+	for _, e := range onto {
+		at, dir, ok := outward(p, e)
+		if !ok {
+			continue
+		}
+		amount := a.amount
+		if a.figure != "" {
+			amount = a.table.Figures()[a.figure] / float64(max(len(onto), 2))
+		}
+		to := at.Add(dir.Mul(amount))
+		if proposed && err == nil { // taking in follows the neighbour, which may be curved
+			if now, findErr := res.Size.Pattern.Find(e.Spot()); findErr == nil {
+				to = now.Mat
+			}
+		}
+		style := Handle
+		if a.figure != "" {
+			style = Chosen
+		}
+		o.Show(p, Pointing{Kind: OnEdge, Piece: e.Piece, Edge: e.Edge}, Chosen)
+		if line, lineErr := geom.Polyline(at, to); lineErr == nil && at.Dist(to) > samePlace {
+			o.Strokes = append(o.Strokes, Stroke{line, Guide})
+		}
+		o.Dots = append(o.Dots, Dot{to, style})
+		o.Notes = append(o.Notes, Note{to, signed(a.table, amount)})
+	}
+	return o
+}
+
+// signed writes an amount with its sign.
+func signed(t Table, mm float64) string {
+	if mm > 0 {
+		return "+" + written(t, mm)
+	}
+	return written(t, mm)
+}
+
+// Reset forgets the ends.
+func (a *Add) Reset() bool {
+	walked := a.drop()
+	was := len(a.onto) > 0 || a.figure != ""
+	*a = Add{base: a.base}
+	return was || walked
+}

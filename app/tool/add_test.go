@@ -1,0 +1,86 @@
+package tool_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"truemat/app/tool"
+	"truemat/geom"
+	"truemat/ops/demo"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+func TestAddFollowsTheHand(t *testing.T) {
+	d := tern(t, 10)
+	tl := tool.NewAdd(d)
+	at := midEdge(t, d, "band", "side seam", 0.9)
+	press(tl, at)
+	drag(tl, at.Add(geom.Pt(0, -1)))
+	drag(tl, at.Add(geom.Pt(0, -4)))
+	release(tl, at)
+	s, ok := tl.Proposal()[0].(*step.Add)
+	require.True(t, ok)
+	assert.Equal(t, step.EdgeEnd{Piece: "band", Edge: "side seam", End: pattern.End}, s.EdgeEnd)
+	v, err := s.Amount.In(step.Input{})
+	require.NoError(t, err)
+	p := d.Pattern().Piece("band")
+	e := p.Edges[p.Next(p.EdgeIndex("side seam"))]
+	dir := p.Pose.Vector(e.Path.TangentAt(0).Mul(-1))
+	assert.InDelta(t, geom.Pt(0, -4).Dot(dir), v, 0.0501)
+
+	require.NoError(t, tl.Set("amount", "1/4"))
+	assert.Contains(t, notes(tl), "+6.35 mm")
+	res, err := d.Try(tl.Proposal()...)
+	require.NoError(t, err)
+	now, err := res.Size.Pattern.Find(s.Spot())
+	require.NoError(t, err)
+	assert.InDelta(t, 6.35, now.Mat.Dist(spotAt(t, d, s.Spot())), 1e-6)
+	assert.Contains(t, tl.Hint(), "side seam differ by")
+
+	require.True(t, tl.Key(tool.Key{Name: tool.Down, Step: 0.1}))
+	assert.Equal(t, "6.25 mm", field(t, tl, "amount").Text)
+	require.NoError(t, tl.Set("evenly", "yes"))
+	assert.True(t, tl.Proposal()[0].(*step.Add).Evenly)
+	for f, junk := range map[string]string{"amount": "a lot", "evenly": "x", "end": "middle", "end 2": "start", "share": "all", "": ""} {
+		require.Error(t, tl.Set(f, junk), f)
+	}
+	require.Error(t, tl.Set("amount", "1e4"))
+	require.True(t, tl.Reset())
+	assert.Empty(t, tl.Proposal())
+	assert.Empty(t, tl.Overlay())
+	assert.False(t, tl.Reset())
+}
+
+func TestAddSharesTheOverlapOut(t *testing.T) {
+	byHand := tern(t, 10)
+	want := reported(t, byHand, demo.TernInLace()[10].Step)
+	tl := tool.NewAdd(byHand)
+	share := field(t, tl, "share")
+	require.Len(t, share.Options, 2)
+	require.NoError(t, tl.Set("share", share.Options[1]))
+	press(tl, midEdge(t, byHand, "frame", "side seam", 0.1))
+	require.Empty(t, tl.Proposal())
+	assert.Contains(t, tl.Hint(), "side seam of band")
+	press(tl, midEdge(t, byHand, "band", "side seam", 0.9))
+	got := reported(t, byHand, tl.Proposal()...)
+	assert.InDelta(t, want.Figures["given_back"], got.Figures["given_back"], 1e-9)
+	accept(t, byHand, tl)
+	sameAs(t, byHand, 11)
+
+	byKeys := tern(t, 10)
+	tl = tool.NewAdd(byKeys)
+	require.NoError(t, tl.Set("share", field(t, tl, "share").Options[1]))
+	choose(t, tl, "frame", "side seam of frame")
+	require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+	require.NoError(t, tl.Set("end 2", "end of side seam of band"))
+	require.NoError(t, tl.Set("end", "start of side seam of frame"))
+	accept(t, byKeys, tl)
+	sameAs(t, byKeys, 11)
+
+	none := tool.NewAdd(tern(t, 0))
+	require.Error(t, none.Set("share", "tape.overlap"))
+	assert.Empty(t, none.Fields())
+}
