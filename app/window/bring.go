@@ -177,5 +177,7 @@ func (b *bringing) accept() {
 	}
 	b.sheet.close()
 	b.w.prompt.say(nil)
-	b.w.replace(d)
+	b.w.put(d)
+	b.w.precious = true
+	b.w.replaced()
 }

@@ -14,6 +14,7 @@ import (
 	"truemat/ops/check"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/store"
 )
 
 // column stands beside the mat: sizes, what is selected, checks, steps. It
@@ -42,6 +43,15 @@ type facts struct {
 	steps  int
 	size   string
 	look   int
+	saved  bool
+}
+
+func factsOf(doc store.Document) facts {
+	f := facts{source: &doc.Source.Sizes[0], steps: len(doc.Recipe)}
+	if len(doc.Recipe) > 0 {
+		f.entry = &doc.Recipe[0]
+	}
+	return f
 }
 
 const (
@@ -95,11 +105,8 @@ func (columnShell) MinSize(o []fyne.CanvasObject) fyne.Size {
 // measure runs the checks when something they see has changed.
 func (c *column) measure() {
 	d := c.w.desk
-	doc := d.Document()
-	now := facts{source: &doc.Source.Sizes[0], steps: len(doc.Recipe), size: d.Size(), look: d.Looking()}
-	if len(doc.Recipe) > 0 {
-		now.entry = &doc.Recipe[0]
-	}
+	now := factsOf(d.Document())
+	now.size, now.look = d.Size(), d.Looking()
 	if now == c.known {
 		return
 	}

@@ -56,7 +56,7 @@ func (w *Window) remember(path string) {
 // leave goes on after the document was saved, or the maker said that it need
 // not be.
 func (w *Window) leave(on func()) {
-	if !w.desk.Unsaved() || w.desk.Path() == "" && !w.desk.CanUndo() && !w.desk.CanRedo() {
+	if !w.unsaved() {
 		on()
 		return
 	}
@@ -70,7 +70,14 @@ func (w *Window) leave(on func()) {
 	})
 }
 
-func (w *Window) quit() { w.leave(w.app.Quit) }
+func (w *Window) quit() {
+	w.leave(func() {
+		if w.journal != nil {
+			w.journal.close()
+		}
+		w.app.Quit()
+	})
+}
 
 func (w *Window) newDemo() {
 	w.leave(func() {

@@ -33,10 +33,19 @@ var arrows = map[fyne.KeyName]tool.KeyName{
 func (w *Window) key(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeyReturn, fyne.KeyEnter:
-		w.accept()
+		if w.sheet == nil {
+			w.accept()
+		}
 		return
 	case fyne.KeyEscape:
 		w.backOut()
+		return
+	case fyne.KeyTab:
+		if c := w.win.Canvas(); w.modifiers()&fyne.KeyModifierShift != 0 {
+			c.FocusPrevious()
+		} else {
+			c.FocusNext()
+		}
 		return
 	}
 	if k, ok := arrows[e.Name]; ok {

@@ -42,6 +42,12 @@ type Window struct {
 	menus  menus
 	body   *fyne.Container
 
+	// precious says that the document is work though no step was taken yet: a
+	// drawing brought in, or work taken up again.
+	precious bool
+	journal  *journal // nil when none is kept
+	kept     facts    // the state that the journal knows
+
 	room    fyne.Size // of the window, for which the line above the tray was cut
 	shown   preview
 	last    time.Time     // when the mat was shown last
@@ -106,12 +112,15 @@ func (w *Window) Run() {
 	w.win.Show()
 	w.win.Canvas().Focus(w.mat)
 	w.mat.Fit()
+	if dir, err := journalDir(); err == nil {
+		w.startJournal(dir)
+	}
 	w.app.Run()
 }
 
 // put lays another document on the mat.
 func (w *Window) put(d *desk.Desk) {
-	w.desk = d
+	w.desk, w.precious = d, false
 	w.tools = tool.All(table{d, w})
 	w.active = min(w.active, len(w.tools)-1)
 	w.column.forget()
@@ -125,6 +134,10 @@ func (w *Window) put(d *desk.Desk) {
 // replace puts another document in the place of the one there is.
 func (w *Window) replace(d *desk.Desk) {
 	w.put(d)
+	w.replaced()
+}
+
+func (w *Window) replaced() {
 	w.refresh()
 	w.mat.Fit()
 	w.focusMat()
@@ -157,6 +170,26 @@ func (w *Window) refresh() {
 	w.column.refresh()
 	w.title()
 	w.enable()
+	w.note()
+}
+
+// unsaved reports whether work would be lost.
+func (w *Window) unsaved() bool {
+	return w.desk.Unsaved() && (w.precious || w.desk.CanUndo() || w.desk.CanRedo())
+}
+
+// note lets the journal know the document when it has changed.
+func (w *Window) note() {
+	if w.journal == nil {
+		return
+	}
+	doc := w.desk.Document()
+	now := factsOf(doc)
+	now.saved = !w.unsaved()
+	if now != w.kept {
+		w.kept = now
+		w.journal.keep(doc, w.unsaved())
+	}
 }
 
 func (w *Window) title() {
