@@ -1,0 +1,53 @@
+package lesson
+
+// AboutTool says what a tool is for and how it is used, by the tool's name;
+// "" for a name that no tool has.
+func AboutTool(name string) string { return aboutTools[name] }
+
+// AboutCheck says what a check measures and why it matters, by the check's
+// id; "" for an id that no check has. The limits named are the default ones.
+func AboutCheck(id string) string { return aboutChecks[id] }
+
+var aboutTools = map[string]string{
+	"hand":      "Selects and moves. Press a piece, an edge, a corner or a notch to see its numbers; drag a piece to lay it elsewhere. Near an edge it is sewn to, a piece snaps to it. Moving changes where a piece lies, never its shape.",
+	"pin":       "Holds one spot of a piece and turns the piece round it. It settles where a spot or an edge meets a line, or turns by the degrees you write. The piece keeps its shape; only the way it lies changes.",
+	"tape":      "Joins two pieces into one along an edge of each, as they lie. It shows how far they overlap or gape before you accept, and remembers that amount so that it can be given back.",
+	"ruler":     "Makes a run of the outline straight, from one spot to another. What lies outside the line is trimmed, what is missing is filled with paper.",
+	"smooth":    "Makes a fair curve out of a corner or a dent in an edge. The handles say how far to each side it reaches; with \"keep length\" the edge stays as long as it was, as a wire line must.",
+	"add":       "Makes a piece wider or narrower at the end of an edge, running to nothing at its other end. What taping took can be shared out over several ends in one go.",
+	"shears":    "Cuts a part of a piece off along a line. Before you accept it shows what becomes of the piece it is sewn to, since a seam has two sides.",
+	"true":      "Makes two edges run on smoothly over a seam, so that there is no corner where they are sewn together.",
+	"walk":      "Walks one side of a seam along the other, as one does on paper, and shows where the two run out, and whether their notches meet.",
+	"notch":     "Sets, moves, doubles or takes away the little marks that tell where two edges meet in sewing. The partner's notch can follow.",
+	"allowance": "Sets how much cloth lies outside the sew line of an edge. Nought where a lace border or a bought edge is the finished edge.",
+	"chalk":     "Writes on pieces, for example that a piece is altered and for which lace. What is written is printed with the piece.",
+	"measure":   "Reads the length of an edge, or how far two places lie apart. It changes nothing.",
+}
+
+var aboutChecks = map[string]string{
+	"wire-length":      "Compares the wire line with the length it had. The wire is bought in one length: beyond half a millimetre look, beyond one and a half it no longer fits.",
+	"wire-opening":     "Compares how far the ends of the wire line lie apart with how far they did. A turn of a piece opens or closes it though the length stays: the wire is then bent open or squeezed.",
+	"wire-depth":       "Compares how deep the wire line dips below the way between its ends. With the opening it tells whether the line still has the wire's shape.",
+	"wire-inflection":  "Looks whether the wire line bends one way all along. A wire is one sweep: where the line sways to the other side, wire and cloth part.",
+	"wire-play":        "Looks how much longer the wire line is than the wire, at each end. Five to seven millimetres let it lie without pressing; under three it works its way out.",
+	"cup-wire":         "Compares the edge of the cup with the wire line it is sewn to, apart from the ease that is meant. If they differ the cup puckers or pulls.",
+	"seam-length":      "Compares both sides of a seam, apart from the ease that is meant. Half a millimetre cannot be felt; beyond one and a half one side ends before the other.",
+	"seam-notches":     "Looks whether the notches of both sides meet when the seam is sewn, as many on each side, single to single and double to double.",
+	"seam-ease":        "Looks how much of the longer side must be eased into the shorter one. Up to two per cent sews in without trouble; beyond three it puckers.",
+	"seam-allowance":   "Compares the allowances of both sides of a seam. One lays cut edge on cut edge, so unequal allowances shift the seam.",
+	"run-on":           "Looks where a line goes on over a seam, such as hem or neckline: it should neither turn by more than three degrees nor step.",
+	"fold-square":      "Looks whether an edge meets the fold at a right angle. If not, the unfolded piece has a point or a dip in its middle.",
+	"hem-length":       "Compares the whole hem with the length it had. The hem goes round the body: what an overlap took should come back, half at each side seam.",
+	"cloth-below-wire": "Looks how much cloth is left between wire line and hem. Channelling and elastic must lie there side by side.",
+	"bridge-top":       "Looks how wide the bridge is between the wires, unfolded. Two channellings must lie there side by side.",
+	"lace-straight":    "Looks whether a lace edge is straight. The border of a lace cannot follow a curve, so even half a millimetre shows.",
+	"lace-allowance":   "Looks whether a lace edge has no allowance. The border is the finished edge, so nothing is cut beyond it.",
+	"turned-back":      "Looks how much the turned-back strip of a hollow edge must stretch to lie flat: its width against the radius. Up to five per cent stretches, a little more can be clipped, beyond eight the edge wants a facing.",
+	"outline":          "Looks whether the edges of a piece close into one outline that does not cross itself, so that it can be cut out.",
+	"short-edge":       "Looks for edges under one millimetre. Nobody can sew them; mostly two corners should have met.",
+	"cut-line":         "Looks whether the cut line, the outline with its allowances, crosses itself. That happens where an edge is hollow and its allowance wide.",
+	"mark":             "Looks whether an altered piece carries a mark that the original has not, so that the two are not mixed up on the table.",
+	"partner":          "Looks whether every seam edge has an edge it is sewn to, or is declared free. What is left over would stay open.",
+	"closure":          "Compares the closure edge with the height of the hooks and eyes, which are bought ready-made.",
+	"arrow":            "Looks how far the cloth of a piece lies turned from its arrow after an alteration. Cloth stretches otherwise across than along: up to two degrees do no harm.",
+}

@@ -1,0 +1,49 @@
+package lesson
+
+// Key is a line of the table of keys.
+type Key struct {
+	Keys string
+	Does string
+}
+
+// KeyGroup is a part of the table of keys.
+type KeyGroup struct {
+	Title string
+	Keys  []Key
+}
+
+// Keys returns the table of keys, in the order in which one needs them.
+func Keys() []KeyGroup {
+	return []KeyGroup{
+		{"Choosing and doing", []Key{
+			{"N, P", "next and previous thing that can be chosen"},
+			{"Space", "choose it, or go into the piece"},
+			{"Arrows", "push by 1 mm, or turn a pinned piece"},
+			{"Shift + arrows", "push by 10 mm"},
+			{"Ctrl + arrows", "push by 0.1 mm"},
+			{"Delete", "take away what is chosen, such as a notch"},
+			{"Enter", "accept what is proposed"},
+			{"Escape", "back out of what was begun"},
+			{"Tab, Shift + Tab", "to the next part of the window, and back"},
+			{"A letter", "take the tool that shows this letter"},
+		}},
+		{"Seeing", []Key{
+			{"+, −", "nearer, farther"},
+			{"0", "fit all on the mat"},
+			{"1", "real size"},
+			{"Wheel", "nearer and farther at the pointer"},
+			{"Middle button, or Space and drag", "shove the mat about"},
+		}},
+		{"The document", []Key{
+			{"Ctrl + Z", "take back"},
+			{"Ctrl + Shift + Z", "take up again"},
+			{"Ctrl + S", "save"},
+			{"Ctrl + Shift + S", "save under another name"},
+			{"Ctrl + O", "open"},
+			{"Ctrl + N", "begin with the Tern"},
+			{"Ctrl + B", "bring in a drawing"},
+			{"Ctrl + P", "print"},
+			{"?", "this table"},
+		}},
+	}
+}
