@@ -8,6 +8,7 @@ func All(t Table) []Tool {
 		NewTape(t),
 		NewRuler(t),
 		NewAdd(t),
+		NewShears(t),
 		NewTrue(t),
 		NewNotch(t),
 		NewAllowance(t),

@@ -61,21 +61,18 @@ func (r *Ruler) run() (st stretch, from, to *Pointing) {
 }
 
 // Pointer chooses the spots.
-func (r *Ruler) Pointer(e Event) { r.fresh(func() { r.pointer(&r.base, e) }) }
+func (r *Ruler) Pointer(e Event) {
+	if r.anew(r.pattern(), func() { r.pointer(&r.base, e) }) {
+		r.forget()
+	}
+}
 
 // Key walks to the spots and slides the last one.
 func (r *Ruler) Key(k Key) (used bool) {
-	r.fresh(func() { used = r.key(&r.base, k) })
-	return used
-}
-
-// fresh forgets what was said of the new edge when the way begins anew.
-func (r *Ruler) fresh(act func()) {
-	_, had := r.ends(r.pattern())
-	act()
-	if had != nil && r.to == nil && r.pulled != pullTo || r.from == nil {
+	if r.anew(r.pattern(), func() { used = r.key(&r.base, k) }) {
 		r.forget()
 	}
+	return used
 }
 
 func (r *Ruler) forget() { r.longer, r.name, r.role, r.allowance = false, "", "", nil }

@@ -156,6 +156,14 @@ func (w *way) key(b *base, k Key) bool {
 	return used
 }
 
+// anew reports whether the way has begun anew after an act.
+func (w *way) anew(p pattern.Pattern, act func()) bool {
+	had, _ := w.ends(p)
+	act()
+	from, to := w.ends(p)
+	return to == nil && (had == nil || from == nil || had.Spot != from.Spot)
+}
+
 // slide returns the spot d mm further along the outline, counter-clockwise.
 func slide(p pattern.Pattern, pt Pointing, d float64) (Pointing, bool) {
 	pc := p.Piece(pt.Piece)

@@ -1,0 +1,117 @@
+package tool_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"truemat/app/tool"
+	"truemat/geom"
+	"truemat/ops/demo"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+var (
+	neckCorner = pattern.AtEnd("inner cup", "wire", pattern.Start)
+	aboveApex  = pattern.AtNotch("inner cup", "above apex")
+)
+
+func TestShearsCutTheNecklineStraight(t *testing.T) {
+	for _, turned := range []bool{false, true} {
+		d := tern(t, 14)
+		want := reported(t, d, demo.TernInLace()[14].Step)
+		a, b := spotAt(t, d, neckCorner), spotAt(t, d, aboveApex)
+		if turned {
+			a, b = b, a
+		}
+		tl := tool.NewShears(d)
+		press(tl, a.Add(geom.Pt(0.4, -0.4)))
+		release(tl, a)
+		require.Empty(t, tl.Proposal())
+		press(tl, b.Add(geom.Pt(-0.4, 0.4)))
+		release(tl, b)
+		wire := spotAt(t, d, pattern.AtEnd("inner cup", "wire", pattern.End))
+		press(tl, wire.Lerp(a.Lerp(b, 0.5), 0.2)) // well inside what is to stay
+		assert.Equal(t, "the larger part", field(t, tl, "keep").Text)
+		require.NoError(t, tl.Set("name", "lace edge"))
+		require.NoError(t, tl.Set("role", "lace-edge"))
+		require.NoError(t, tl.Set("rest", "turned edge"))
+		require.NoError(t, tl.Set("notch", "above apex"))
+		assert.Equal(t, "turned-back", field(t, tl, "rest role").Text)
+		assert.Contains(t, tl.Hint(), "turned edge")
+		assert.Contains(t, tl.Hint(), "no longer sewn")
+		assert.Contains(t, notes(tl), "turned edge: ")
+		got := reported(t, d, tl.Proposal()...)
+		for k, v := range want.Figures {
+			assert.InDelta(t, v, got.Figures[k], 1e-6, k)
+		}
+		accept(t, d, tl)
+		sameAs(t, d, 15)
+	}
+}
+
+func TestShearsKeepThePartThatIsPressed(t *testing.T) {
+	d := tern(t, 14)
+	a, b := spotAt(t, d, neckCorner), spotAt(t, d, aboveApex)
+	tl := tool.NewShears(d)
+	press(tl, a)
+	drag(tl, a.Lerp(b, 0.5))
+	drag(tl, b)
+	release(tl, b)
+	require.Len(t, tl.Proposal(), 1)
+	top := spotAt(t, d, pattern.AtEnd("inner cup", "neckline", pattern.Start))
+	press(tl, top.Lerp(a.Lerp(b, 0.5), 0.6))
+	assert.Equal(t, "the smaller part", field(t, tl, "keep").Text)
+	res, err := d.Try(tl.Proposal()...)
+	require.NoError(t, err)
+	small := res.Size.Pattern.Piece("inner cup").Area()
+	require.NoError(t, tl.Set("keep", "the larger part"))
+	res, err = d.Try(tl.Proposal()...)
+	require.NoError(t, err)
+	assert.InDelta(t, d.Pattern().Piece("inner cup").Area(), small+res.Size.Pattern.Piece("inner cup").Area(), 1e-3)
+
+	// hollow by a quarter of an inch: less is kept by two thirds of the chord times the rise
+	straight := res.Size.Pattern.Piece("inner cup").Area()
+	require.NoError(t, tl.Set("bulge", "-1/4"))
+	res, err = d.Try(tl.Proposal()...)
+	require.NoError(t, err)
+	assert.InDelta(t, straight-2.0/3*6.35*a.Dist(b), res.Size.Pattern.Piece("inner cup").Area(), 1e-3)
+	require.True(t, tl.Key(tool.Key{Name: tool.Up, Step: 1}))
+	assert.Equal(t, "-5.35 mm", field(t, tl, "bulge").Text)
+
+	for f, junk := range map[string]string{"name": "wire", "role": "door", "allowance": "300", "bulge": "x", "keep": "it", "rest": " ", "notch": "", "rest role": "fold", "from": "-1", "y": "1"} {
+		require.Error(t, tl.Set(f, junk), f)
+	}
+	require.True(t, tl.Reset())
+	assert.Empty(t, tl.Proposal())
+	assert.Empty(t, tl.Overlay())
+	assert.False(t, tl.Reset())
+}
+
+func TestShearsByKeysAlone(t *testing.T) {
+	d := tern(t, 14)
+	tl := tool.NewShears(d)
+	choose(t, tl, "inner cup", "corner of neckline and wire of inner cup", "notch above apex of inner cup")
+	s, ok := tl.Proposal()[0].(*step.CutOff)
+	require.True(t, ok)
+	assert.Equal(t, neckCorner, s.From)
+	assert.Equal(t, aboveApex, s.To)
+	require.NoError(t, tl.Set("name", "lace edge"))
+	require.NoError(t, tl.Set("role", "lace-edge"))
+	require.NoError(t, tl.Set("rest", "turned edge"))
+	require.NoError(t, tl.Set("notch", "above apex"))
+	accept(t, d, tl)
+	sameAs(t, d, 15)
+}
+
+func TestShearsSayWhyACutCannotBe(t *testing.T) {
+	d := tern(t, 14)
+	tl := tool.NewShears(d)
+	press(tl, spotAt(t, d, pattern.AtEnd("band", "hem", pattern.Start)))
+	press(tl, spotAt(t, d, pattern.AtEnd("band", "hem", pattern.End)))
+	assert.Contains(t, tl.Hint(), "nothing to cut off")
+	require.Error(t, d.Accept(tl.Proposal()...))
+	look(t, tl)
+}
