@@ -170,17 +170,17 @@ func (d *Desk) Accept(steps ...step.Step) error {
 	for _, s := range steps {
 		entries = append(entries, step.Entry{ID: doc.Recipe.NewID(s.Kind(), entries), Step: s})
 	}
-	next, _, err := doc.Recipe.Append(doc.Source, entries...)
+	next, results, err := doc.Recipe.Extend(doc.Source, d.results, entries...)
 	if err != nil {
 		return err
 	}
 	if len(steps) == 1 {
 		if merged, ok := doc.Recipe.MergeMove(steps[0]); ok {
-			next = merged
+			next, results = merged, merged.Replay(doc.Source)
 		}
 	}
 	doc.Recipe = next
-	d.put(doc)
+	d.put(doc, results)
 	return nil
 }
 
@@ -217,17 +217,19 @@ func (d *Desk) edit(change func(step.Recipe) (step.Recipe, error)) error {
 		return err
 	}
 	doc.Recipe = next
-	d.put(doc)
+	d.put(doc, doc.Results())
 	return nil
 }
 
-func (d *Desk) put(doc store.Document) {
+// put makes doc, whose results are known, the document.
+func (d *Desk) put(doc store.Document, results []step.Result) {
 	d.look = -1
 	d.history = d.history.Do(doc)
 	if d.saved >= d.history.Version() {
 		d.saved = -1 // what was saved was taken back before this change
 	}
-	d.replay()
+	d.results = results
+	d.show()
 	d.keep()
 	d.changed()
 }

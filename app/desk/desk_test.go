@@ -73,6 +73,7 @@ func TestUndoAndRedoGiveTheSameBytes(t *testing.T) {
 		require.NoError(t, d.Accept(e.Step), e.ID)
 		versions = append(versions, bytesOf(t, d))
 	}
+	require.Equal(t, d.Document().Results(), d.results, "as when the file is opened again")
 	last := len(versions) - 1
 	for i := last - 1; i >= 0; i-- {
 		require.True(t, d.CanUndo())

@@ -125,11 +125,30 @@ func (r Recipe) Index(id string) int {
 // Append adds steps at the end. It is refused whole when one of them cannot
 // apply in a size it is meant for, naming the step, the size and the reason.
 func (r Recipe) Append(run pattern.Run, entries ...Entry) (Recipe, []Result, error) {
+	if err := slices.Concat(r, entries).Validate(run); err != nil {
+		return nil, nil, err
+	}
+	return r.Extend(run, r.Replay(run), entries...)
+}
+
+// Extend is Append where the results of r in every size of the run are known,
+// so that only the new steps have to be applied.
+func (r Recipe) Extend(run pattern.Run, known []Result, entries ...Entry) (Recipe, []Result, error) {
 	next := slices.Concat(r, entries)
 	if err := next.Validate(run); err != nil {
 		return nil, nil, err
 	}
-	results := next.Replay(run)
+	results := make([]Result, len(known))
+	var wg sync.WaitGroup
+	for i, res := range known {
+		wg.Go(func() {
+			for _, e := range entries {
+				res = res.then(e)
+			}
+			results[i] = res
+		})
+	}
+	wg.Wait()
 	for _, res := range results {
 		for _, rep := range res.Reports[len(r):] {
 			if rep.State == Upset {
