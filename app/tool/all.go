@@ -7,6 +7,7 @@ func All(t Table) []Tool {
 		NewPin(t),
 		NewTape(t),
 		NewRuler(t),
+		NewSmooth(t),
 		NewAdd(t),
 		NewShears(t),
 		NewTrue(t),
