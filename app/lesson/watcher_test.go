@@ -213,3 +213,20 @@ func TestLessonIsForPatternsThatHaveWhatItSpeaksOf(t *testing.T) {
 		require.False(t, a.Done(Stage{}, Stage{}), a.Title)
 	}
 }
+
+func TestTapingTheOtherWayRoundAndUnnamedWillDo(t *testing.T) {
+	for _, ends := range [][2]step.EdgeEnd{{bridgePin, cradlePin}, {cradlePin, bridgePin}} {
+		d := tern(t, nil)
+		w := New(d)
+		require.NoError(t, w.Do())
+		require.NoError(t, w.Do())
+		require.NoError(t, d.Accept(&step.Tape{A: ends[0], B: ends[1]}))
+		require.Equal(t, ends[0].Piece, frame(d.Pattern()).Name)
+		for at(w) < 7 {
+			was := at(w)
+			require.NoError(t, w.Do())
+			require.Equal(t, was+1, at(w))
+		}
+		require.InDelta(t, hemLength(d.Source()), hemLength(d.Pattern()), 0.1)
+	}
+}
