@@ -173,7 +173,7 @@ func (f *fair) solve(length float64) ([]Cubic, error) {
 	case flat:
 		return []Cubic{Straight(f.a, f.b)}, nil
 	case math.IsNaN(length):
-		return f.finite(f.cubics(f.search(f.start(), f.energy)))
+		return f.finite(f.cubics(f.best()))
 	}
 	return f.solveLength(length)
 }

@@ -1,6 +1,10 @@
 package geom
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // fairBad is the energy of what is no curve at all.
 const fairBad = 1e9
@@ -8,36 +12,48 @@ const fairBad = 1e9
 // fairTrial is the number of steps of the short searches.
 const fairTrial = 60
 
-// start returns the numbers from which the search sets out. One cubic has two:
+// fairStarts is the number of starts that are searched to the end.
+const fairStarts = 3
+
+// best returns the numbers with the least energy.
+func (f *fair) best() (best []float64) {
+	least := math.Inf(1)
+	for _, x := range f.starts() {
+		x = f.search(x, f.energy)
+		if e := f.energy(x); e < least {
+			best, least = x, e
+		}
+	}
+	return best
+}
+
+// starts returns numbers from which the search sets out. One cubic has two:
 // its handles. Two cubics have seven: the place where they meet, along and
 // across the chord, the direction there, and four handles. They start from the
-// halves of an arc, or from what a short search makes best of some corners cut
-// off between the end tangents: a single start can end in a sharp bend.
-func (f *fair) start() []float64 {
+// halves of an arc, and from what a short search makes of some corners cut off
+// between the end tangents, of all these the best: a single start can end in a
+// sharp bend.
+func (f *fair) starts() [][]float64 {
 	if !f.two {
-		return []float64{0, 0}
+		return [][]float64{{0, 0}}
 	}
 	d := f.b.Sub(f.a)
 	most0, most1, _ := fairMost(f.chord, float64(f.out), float64(f.in))
 	most0, most1 = min(most0, f.chord), min(most1, f.chord)
-	best := []float64{0, -math.Tan(clamp(float64(f.out+f.in)/4, -1.4, 1.4)) / 2, 0, 0, 0, 0, 0}
-	least := f.energy(best)
+	starts := [][]float64{{0, -math.Tan(clamp(float64(f.out+f.in)/4, -1.4, 1.4)) / 2, 0, 0, 0, 0, 0}}
 	for _, u := range [...]float64{0.2, 0.4, 0.6, 0.8} {
 		for _, v := range [...]float64{0.2, 0.4, 0.6, 0.8} {
 			p, q := f.a.Add(f.da.Mul(u*most0)), f.b.Sub(f.db.Mul(v*most1))
 			m := p.Lerp(q, u*most0/(u*most0+v*most1)).Sub(f.a.Lerp(f.b, 0.5))
 			half := Turn((f.out+f.in)/2, Point{}).Vector(f.da)
 			x := []float64{m.Dot(d) / d.Dot(d), d.Cross(m) / d.Dot(d), float64(Between(half, q.Sub(p))), 0, 0, 0, 0}
-			if f.energy(x) >= fairBad {
-				continue
-			}
-			x = fairSimplex(x, 0.3, fairTrial, f.energy)
-			if e := f.energy(x); e < least {
-				best, least = x, e
+			if f.energy(x) < fairBad {
+				starts = append(starts, fairSimplex(x, 0.3, fairTrial, f.energy))
 			}
 		}
 	}
-	return best
+	slices.SortStableFunc(starts, func(x, y []float64) int { return cmp.Compare(f.energy(x), f.energy(y)) })
+	return starts[:min(fairStarts, len(starts))]
 }
 
 // fairUneven is the share that the turn at one end must have of the turn at

@@ -187,7 +187,7 @@ func (f *fair) level(share, length float64) Cubic {
 // twoOfLength looks for two cubics near the length and then scales their
 // handles until it is exact.
 func (f *fair) twoOfLength(length float64) ([]Cubic, bool) {
-	x := f.search(f.start(), f.energy)
+	x := f.best()
 	for _, pull := range [2]float64{1e4, 1e6} {
 		x = f.search(x, func(x []float64) float64 { return f.energyNear(x, length, pull) })
 	}
