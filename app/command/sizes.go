@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
+	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/store"
 )
@@ -30,36 +31,32 @@ func (c *call) open() (store.Document, []step.Result, error) {
 	if err != nil {
 		return store.Document{}, nil, err
 	}
-	results := doc.Results()
-	if c.yes("all") {
-		return doc, results, nil
-	}
-	if c.text("size") == "" {
-		return doc, results[:1], nil
-	}
-	var chosen []step.Result
-	for _, label := range strings.Split(c.text("size"), ",") {
-		r, err := pick(results, strings.TrimSpace(label))
-		if err != nil {
+	chosen := pattern.Run{Name: doc.Source.Name, Sizes: doc.Source.Sizes[:1]}
+	switch {
+	case c.yes("all"):
+		chosen.Sizes = doc.Source.Sizes
+	case c.text("size") != "":
+		if chosen.Sizes, err = pick(doc.Source, strings.Split(c.text("size"), ",")); err != nil {
 			return store.Document{}, nil, err
 		}
-		if slices.ContainsFunc(chosen, func(have step.Result) bool { return have.Size.Label == r.Size.Label }) {
-			return store.Document{}, nil, usageError(fmt.Sprintf("--size names %s twice", r.Size.Label))
-		}
-		chosen = append(chosen, r)
 	}
-	return doc, chosen, nil
+	return doc, doc.Recipe.Replay(chosen), nil
 }
 
-func pick(results []step.Result, label string) (step.Result, error) {
-	labels := make([]string, len(results))
-	for i, r := range results {
-		if r.Size.Label == label {
-			return r, nil
+func pick(run pattern.Run, labels []string) ([]pattern.Size, error) {
+	var chosen []pattern.Size
+	for _, label := range labels {
+		label = strings.TrimSpace(label)
+		size, ok := run.Size(label)
+		if !ok {
+			return nil, fmt.Errorf("there is no size %q; the pattern has %s", label, strings.Join(run.Labels(), ", "))
 		}
-		labels[i] = r.Size.Label
+		if slices.ContainsFunc(chosen, func(have pattern.Size) bool { return have.Label == label }) {
+			return nil, usageError(fmt.Sprintf("--size names %s twice", label))
+		}
+		chosen = append(chosen, size)
 	}
-	return step.Result{}, fmt.Errorf("there is no size %q; the pattern has %s", label, strings.Join(labels, ", "))
+	return chosen, nil
 }
 
 // warnBehind tells of sizes in which a step of the recipe could not apply.

@@ -3,7 +3,6 @@ package intake
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 
@@ -219,11 +218,11 @@ const strayWithin = 10.0
 func outermost(strokes []stroke) []stroke {
 	closed := closedOf(strokes)
 	slices.SortStableFunc(closed, func(a, b stroke) int {
-		return cmp.Compare(math.Abs(b.path.Area()), math.Abs(a.path.Area()))
+		return cmp.Compare(room(b.path), room(a.path))
 	})
 	var roots []stroke
 	for _, s := range closed {
-		if !(math.Abs(s.path.Area()) > minArea) {
+		if !(room(s.path) > minArea) {
 			break
 		}
 		if !slices.ContainsFunc(roots, func(r stroke) bool {

@@ -33,7 +33,7 @@ func outlineOf(m material) (outlined, error) {
 	var members []int
 	gap, area := 0.0, 0.0
 	take := func(p geom.Path, g float64, used []int) {
-		if a := math.Abs(p.Area()); a > area {
+		if a := room(p); a > area {
 			best, gap, area, members = p, g, a, used
 		}
 	}
@@ -71,7 +71,7 @@ func outlineOf(m material) (outlined, error) {
 		return o, fmt.Errorf("its outline has %d segments, more than %d; simplify it in the drawing program", n, maxSegments)
 	}
 	if cross := o.path.SelfCrossings(); len(cross) > 0 {
-		return o, crossed{cross[0].Point, len(cross)}
+		return o, crossed{cross[0].Point}
 	}
 	used := map[int]bool{}
 	for _, i := range members {
@@ -88,17 +88,21 @@ func outlineOf(m material) (outlined, error) {
 // maxSegments is the greatest number of segments of an outline.
 const maxSegments = 2000
 
-// minArea is the smallest outline taken for a piece, in mm².
-const minArea = 4.0
+// minArea is the smallest room of an outline taken for a piece, in mm².
+const minArea = 5.0
 
-// crossed is the error of an outline that crosses itself.
-type crossed struct {
-	at    geom.Point
-	times int
+// room is the area of the box around a line in mm²; unlike the line's own it
+// is large for a figure of eight too, which is then refused for crossing itself.
+func room(p geom.Path) float64 {
+	b := p.Bounds()
+	return b.Width() * b.Height()
 }
 
+// crossed is the error of an outline that crosses itself.
+type crossed struct{ at geom.Point }
+
 func (c crossed) Error() string {
-	return fmt.Sprintf("its outline crosses itself %d times, first at (%.1f, %.1f) mm from the upper left corner of the drawing; mend it in the drawing", c.times, c.at.X, -c.at.Y)
+	return fmt.Sprintf("its outline crosses itself, first at (%.1f, %.1f) mm from the upper left corner of the drawing; mend it in the drawing", c.at.X, -c.at.Y)
 }
 
 // repeats reports whether a line only traces a part of the outline again.
