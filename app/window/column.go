@@ -9,7 +9,9 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
 	"truemat/app/desk"
+	"truemat/app/look"
 	"truemat/app/tool"
 	"truemat/ops/check"
 	"truemat/ops/pattern"
@@ -77,10 +79,22 @@ func (c *column) build() fyne.CanvasObject {
 	handle.back.CornerRadius = 0
 	c.list = container.New(stack{gap: 8})
 	c.scroll = container.NewVScroll(container.New(inset{columnPad, columnPad}, canvas.NewRectangle(color.Transparent), c.list))
+	flat := container.NewThemeOverride(c.scroll, flat{look.New(w.dark)})
 	if c.folded {
-		c.scroll.Hide()
+		flat.Hide()
 	}
-	return container.New(columnShell{}, canvas.NewRectangle(w.palette.Ground), rule(w.palette.Line), handle, c.scroll)
+	return container.New(columnShell{}, canvas.NewRectangle(w.palette.Ground), rule(w.palette.Line), handle, flat)
+}
+
+// flat is the theme without shadows, which in a list look like stains.
+type flat struct{ look.Theme }
+
+// Color returns the theme's colour, none for shadows.
+func (f flat) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
+	if n == theme.ColorNameShadow {
+		return color.Transparent
+	}
+	return f.Theme.Color(n, v)
 }
 
 // columnShell lays out ground, left line, handle and list.
@@ -122,6 +136,7 @@ func (c *column) refresh() {
 		return
 	}
 	c.w.renew(c.list, func() {
+		c.guide()
 		c.heading("Size")
 		c.sizes()
 		c.heading("Selected")

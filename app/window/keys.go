@@ -4,7 +4,9 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
+	"truemat/app/lesson"
 	"truemat/app/tool"
 )
 
@@ -126,23 +128,20 @@ func (w *Window) shortcuts() {
 
 // keysPage shows what the keys do.
 func (w *Window) keysPage() {
+	list := container.New(stack{gap: 12})
+	for _, g := range lesson.Keys() {
+		var rows [][2]string
+		for _, k := range g.Keys {
+			rows = append(rows, [2]string{k.Keys, k.Does})
+		}
+		list.Add(container.New(stack{gap: 6}, text(g.Title, normal, true, w.palette.Faint), w.table(rows)))
+	}
 	var rows [][2]string
 	for _, t := range w.tools {
-		a := abouts[key(t.Name())]
-		if a.letter != 0 {
+		if a := abouts[key(t.Name())]; a.letter != 0 {
 			rows = append(rows, [2]string{strings.ToUpper(string(a.letter)), titled(t.Name())})
 		}
 	}
-	w.openSheet("Keys", 640, w.table(rows), w.table([][2]string{
-		{"N  P", "next and previous thing that can be chosen"},
-		{"Space", "choose it"},
-		{"Arrows", "push by 1 mm; 10 mm with Shift, 0.1 mm with Ctrl"},
-		{"Enter", "accept what is proposed"},
-		{"Escape", "back out"},
-		{"Tab", "from the mat to the column, the fields and the tray"},
-		{"+  −  0  1", "nearer, farther, fit all, real size"},
-		{"Ctrl+Z", "undo; with Shift redo"},
-		{"Ctrl+S  O  P", "save, open, print"},
-		{"?", "this page"},
-	}))
+	list.Add(container.New(stack{gap: 6}, text("Tools", normal, true, w.palette.Faint), w.table(rows)))
+	w.openSheet("Keys", 620, w.scrolled(list, 620))
 }

@@ -4,7 +4,9 @@ import (
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
+	"truemat/app/lesson"
 	"truemat/ops/unit"
 )
 
@@ -76,7 +78,8 @@ func (w *Window) menu() {
 		m.Checked = w.unit == u.system
 		view.Items = append(view.Items, m)
 	}
-	help := fyne.NewMenu("Help", fyne.NewMenuItem("Keys", w.keysPage), fyne.NewMenuItem("The tools", w.toolsPage))
+	help := fyne.NewMenu("Help", fyne.NewMenuItem("Keys", w.keysPage), fyne.NewMenuItem("The tools", w.toolsPage), fyne.NewMenuItem("The checks", w.checksPage),
+		fyne.NewMenuItemSeparator(), fyne.NewMenuItem("Lesson", w.startLesson), fyne.NewMenuItem("Show the steps one by one", w.startPlay))
 	w.menus.main = fyne.NewMainMenu(files, edit, view, help)
 	w.enable()
 	w.win.SetMainMenu(w.menus.main)
@@ -119,10 +122,10 @@ func (w *Window) redo() {
 
 // toolsPage tells what each tool is for.
 func (w *Window) toolsPage() {
-	var parts []fyne.CanvasObject
+	list := container.New(stack{gap: 12})
 	for _, t := range w.tools {
 		k := key(t.Name())
-		parts = append(parts, w.pair(icon(k, w.palette.Accent, 26), para(abouts[k].what, 560, normal, false, w.palette.Text)))
+		list.Add(w.pair(icon(k, w.palette.Accent, 26), para(titled(t.Name())+". "+lesson.AboutTool(k), 560, normal, false, w.palette.Text)))
 	}
-	w.openSheet("The tools", 600, parts...)
+	w.openSheet("The tools", 620, w.scrolled(list, 620))
 }

@@ -61,6 +61,7 @@ func (w *Window) show() {
 	if w.shown.pieces != nil {
 		v.Pieces = w.shown.pieces
 	}
+	w.pointOut(&v.Overlay)
 	w.mat.Lay(v)
 	w.prompt.refresh()
 	w.last = time.Now()

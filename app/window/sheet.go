@@ -66,7 +66,7 @@ func (s *sheet) say(err error) {
 func (w *Window) table(rows [][2]string) fyne.CanvasObject {
 	box := container.New(stack{gap: 4})
 	for _, r := range rows {
-		box.Add(container.New(columns{140}, text(r[0], normal, true, w.palette.Text), text(r[1], normal, false, w.palette.Text)))
+		box.Add(container.New(columns{230}, text(r[0], normal, true, w.palette.Text), text(r[1], normal, false, w.palette.Text)))
 	}
 	return box
 }

@@ -70,7 +70,7 @@ func (w *Window) fillTray() {
 		b := w.trayTool(a.icon, a.word, about{0, a.what}, false, a.do)
 		if !a.can {
 			b.disabled = true
-			b.body = w.trayFace(a.icon, a.word, w.palette.Line, w.palette.Faint, false)
+			b.body = w.trayFace(a.icon, a.word, 0, w.palette.Line, w.palette.Faint, false)
 			b.Refresh()
 		}
 		w.tray.Add(b)
@@ -79,13 +79,22 @@ func (w *Window) fillTray() {
 
 const trayWidth = 68
 
-func (w *Window) trayFace(icn, word string, ink, wordInk color.NRGBA, bold bool) fyne.CanvasObject {
+func (w *Window) trayFace(icn, word string, letter rune, ink, wordInk color.NRGBA, bold bool) fyne.CanvasObject {
 	t := text(word, small, bold, wordInk)
 	t.Alignment = fyne.TextAlignCenter
 	face := container.New(stack{gap: 2}, container.New(layout.NewCenterLayout(), icon(icn, ink, 26)), t)
 	wide := canvas.NewRectangle(color.Transparent)
 	wide.SetMinSize(fyne.NewSize(trayWidth, 0))
-	return container.New(layered{}, wide, face)
+	if letter == 0 {
+		return container.New(layered{}, wide, face)
+	}
+	faint := wordInk
+	if !bold {
+		faint = w.palette.Faint
+	}
+	l := text(strings.ToUpper(string(letter)), 10, false, faint)
+	l.Alignment = fyne.TextAlignTrailing
+	return container.New(layered{}, wide, face, container.New(inset{4, 0}, gap(0, 0), container.New(stack{}, l)))
 }
 
 func (w *Window) trayTool(icn, word string, a about, active bool, tap func()) *touch {
@@ -94,7 +103,7 @@ func (w *Window) trayTool(icn, word string, a about, active bool, tap func()) *t
 	if active {
 		ink, wordInk, fill = w.palette.OnAccent, w.palette.OnAccent, w.palette.Accent
 	}
-	b := newTouch(w.palette, w.trayFace(icn, word, ink, wordInk, active), fill, 2, 6, tap)
+	b := newTouch(w.palette, w.trayFace(icn, word, a.letter, ink, wordInk, active), fill, 2, 6, tap)
 	b.hover = func(in bool) {
 		s := ""
 		if in {

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"truemat/app/desk"
+	"truemat/app/lesson"
 	"truemat/app/look"
 	"truemat/app/mat"
 	"truemat/app/tool"
@@ -45,8 +46,10 @@ type Window struct {
 	// precious says that the document is work though no step was taken yet: a
 	// drawing brought in, or work taken up again.
 	precious bool
-	journal  *journal // nil when none is kept
-	kept     facts    // the state that the journal knows
+	lesson   *lesson.Watcher // nil when none is on
+	player   *lesson.Player  // the same
+	journal  *journal        // nil when none is kept
+	kept     facts           // the state that the journal knows
 
 	room    fyne.Size // of the window, for which the line above the tray was cut
 	shown   preview
@@ -115,12 +118,15 @@ func (w *Window) Run() {
 	if dir, err := journalDir(); err == nil {
 		w.startJournal(dir)
 	}
+	if w.sheet == nil && !w.app.Preferences().Bool(prefLesson) && lesson.Fits(w.desk.Source()) && w.desk.Path() == "" {
+		w.startLesson()
+	}
 	w.app.Run()
 }
 
 // put lays another document on the mat.
 func (w *Window) put(d *desk.Desk) {
-	w.desk, w.precious = d, false
+	w.desk, w.precious, w.lesson, w.player = d, false, nil, nil
 	w.tools = tool.All(table{d, w})
 	w.active = min(w.active, len(w.tools)-1)
 	w.column.forget()

@@ -1,0 +1,119 @@
+package window
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"truemat/app/lesson"
+	"truemat/app/tool"
+)
+
+const prefLesson = "lesson offered"
+
+// startLesson shows the guided lesson at the head of the column.
+func (w *Window) startLesson() {
+	if !lesson.Fits(w.desk.Source()) {
+		w.prompt.say(fmt.Errorf("the lesson is done on the Tern; begin with it by File, New"))
+		w.show()
+		return
+	}
+	w.player = nil
+	w.lesson = lesson.New(w.desk)
+	w.app.Preferences().SetBool(prefLesson, true)
+	if w.column.folded {
+		w.column.folded = false
+		w.build()
+	}
+	w.refresh()
+	w.column.scroll.ScrollToTop()
+}
+
+// startPlay shows the steps one by one.
+func (w *Window) startPlay() {
+	p := lesson.Play(w.desk)
+	w.lesson, w.player = nil, &p
+	w.refresh()
+	w.column.scroll.ScrollToTop()
+}
+
+// guide shows the lesson, or the player, when one is on.
+func (c *column) guide() {
+	w := c.w
+	switch {
+	case w.lesson != nil:
+		done, of := w.lesson.Progress()
+		c.heading("Lesson")
+		act, more := w.lesson.Current()
+		if !more {
+			c.note("That was the whole alteration, and every step of it can still be altered below.", w.palette.Text)
+			c.add(container.New(line{gap: 4}, w.link("Close the lesson", w.endLesson)))
+			return
+		}
+		c.name(act.Title)
+		c.note(act.Text, w.palette.Text)
+		c.note(fmt.Sprintf("Act %d of %d", done+1, of), w.palette.Faint)
+		c.told("lesson")
+		acts := container.New(line{gap: 4, wrap: columnInner})
+		if act.Do != nil {
+			acts.Add(w.link("Show me", func() {
+				if err := w.lesson.Do(); err != nil {
+					c.fail("lesson", err)
+					return
+				}
+				w.refresh()
+			}))
+		}
+		acts.Add(w.link("Skip", func() { w.lesson.Skip(); w.refresh() }))
+		acts.Add(w.link("Close the lesson", w.endLesson))
+		c.add(acts)
+	case w.player != nil:
+		p := *w.player
+		c.heading("Steps, one by one")
+		c.note(fmt.Sprintf("%d of %d", p.At(), p.Of()), w.palette.Faint)
+		if s := p.Sentence(); s != "" {
+			c.note(s, w.palette.Text)
+		}
+		c.add(container.New(line{gap: 4}, w.link("‹ Back", func() { p.Back() }), w.link("Forward ›", func() { p.Forward() }),
+			w.link("End", func() { w.player = nil; p.Stop(); w.refresh() })))
+	}
+}
+
+func (w *Window) endLesson() {
+	w.lesson = nil
+	w.refresh()
+}
+
+// pointOut marks the places of the lesson's act on the mat.
+func (w *Window) pointOut(o *tool.Overlay) {
+	if w.lesson == nil {
+		return
+	}
+	act, more := w.lesson.Current()
+	if !more || act.Where == nil {
+		return
+	}
+	for _, at := range act.Where(w.desk.Pattern()) {
+		o.Dots = append(o.Dots, tool.Dot{At: at, Style: tool.Chosen})
+	}
+}
+
+// checksPage tells what the checks are for.
+func (w *Window) checksPage() {
+	list := container.New(stack{gap: 12})
+	seen := map[string]bool{}
+	for _, c := range w.column.checks {
+		if about := lesson.AboutCheck(c.ID); about != "" && !seen[c.ID] {
+			seen[c.ID] = true
+			list.Add(container.New(stack{gap: 2}, text(titled(c.ID), normal, true, w.palette.Text), para(about, 600, normal, false, w.palette.Text)))
+		}
+	}
+	w.openSheet("The checks", 620, w.scrolled(list, 620))
+}
+
+// scrolled lets a long page roll within the window.
+func (w *Window) scrolled(o fyne.CanvasObject, width float32) fyne.CanvasObject {
+	s := container.NewVScroll(o)
+	s.SetMinSize(fyne.NewSize(width, min(o.MinSize().Height, max(w.win.Canvas().Size().Height-220, 200))))
+	return s
+}
