@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/app"
 	"truemat/app/command"
 	"truemat/app/desk"
+	_ "truemat/app/locale"
 	"truemat/app/window"
 	"truemat/ops/demo"
 	"truemat/ops/store"

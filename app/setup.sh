@@ -8,23 +8,27 @@ need_go() {
   fi
 }
 
-# need_packages program:package ... installs the Debian packages of the
-# programs that are missing, or says what to install where there is no apt.
+# What the window needs to be built: a C compiler and the headers of OpenGL
+# and X; and to run: Mesa's drivers.
+window_packages="gcc libgl1-mesa-dev xorg-dev libgl1-mesa-dri"
+
+# need_packages package ... installs the Debian packages that are missing, or
+# says what to install where there is no apt.
 need_packages() {
-  local missing=() pair
-  for pair in "$@"; do
-    command -v "${pair%%:*}" >/dev/null || missing+=("${pair#*:}")
-  done
-  [ ${#missing[@]} -eq 0 ] && return
-  if ! command -v apt-get >/dev/null; then
-    echo "Please install ${missing[*]}; what needs them is skipped until then." >&2
+  if ! command -v dpkg-query >/dev/null || ! command -v apt-get >/dev/null; then
+    echo "No apt here: please see that your system has what Debian calls $*." >&2
     return
   fi
+  local missing=() package
+  for package in "$@"; do
+    [ "$(dpkg-query -W -f '${db:Status-Status}' "$package" 2>/dev/null)" = installed ] || missing+=("$package")
+  done
+  [ ${#missing[@]} -eq 0 ] && return
   local root=()
   if [ "$(id -u)" -ne 0 ]; then
     root=(sudo)
   fi
   echo "Installing with apt: ${missing[*]}"
   { "${root[@]}" apt-get update -qq && "${root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq "${missing[@]}" >/dev/null; } ||
-    echo "Could not install ${missing[*]}; what needs them is skipped." >&2
+    echo "Could not install ${missing[*]}; what needs them will not work." >&2
 }
