@@ -64,7 +64,6 @@ type cut struct {
 	from, to Pointing
 	keep     string
 	gone     stretch // of the outline
-	right    float64 // area right of the way, mm²
 }
 
 // cutting returns the cut, once both spots are chosen.
