@@ -36,6 +36,7 @@ exact step that can be taken back and repeated in every size, checks what must
 still hold, and prints what will be cut.
 
 A document (.truemat) keeps the pattern as it came in and the list of steps.
+"truemat" alone, or with a file, opens the window; these work without one:
 
 `)
 	for _, c := range commands {
