@@ -179,12 +179,11 @@ func (c *choice) set(value string) {
 type promptTop struct{}
 
 func (promptTop) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	h := size.Height
 	live := o[1].MinSize()
 	o[0].Move(fyne.NewPos(promptPad, 8))
-	o[0].Resize(fyne.NewSize(size.Width-live.Width-3*promptPad, h-8))
-	o[1].Move(fyne.NewPos(size.Width-live.Width-promptPad, 8))
-	o[1].Resize(fyne.NewSize(live.Width, h-8))
+	o[0].Resize(fyne.NewSize(size.Width-live.Width-3*promptPad, o[0].MinSize().Height))
+	o[1].Move(fyne.NewPos(down(size.Width-live.Width-promptPad), 8))
+	o[1].Resize(fyne.NewSize(live.Width, live.Height))
 }
 
 func (promptTop) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, 32) }
@@ -194,7 +193,7 @@ type promptRow struct{}
 func (promptRow) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	f, a := o[0].MinSize(), o[2].MinSize()
 	centre := func(c fyne.CanvasObject, x, w, h float32) {
-		c.Move(fyne.NewPos(x, (size.Height-h)/2))
+		c.Move(fyne.NewPos(down(x), down((size.Height-h)/2)))
 		c.Resize(fyne.NewSize(w, h))
 	}
 	centre(o[0], promptPad, f.Width, f.Height)

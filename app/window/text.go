@@ -29,7 +29,7 @@ func text(s string, size float32, bold bool, c color.Color) *canvas.Text {
 func para(s string, width, size float32, bold bool, c color.Color) fyne.CanvasObject {
 	style := fyne.TextStyle{Bold: bold}
 	lines := broken(s, width, func(s string) float32 { return fyne.MeasureText(s, size, style).Width })
-	h := fyne.MeasureText("Hg", size, style).Height
+	h := up(fyne.MeasureText("Hg", size, style).Height)
 	box := container.New(fixed(fyne.NewSize(width, h*float32(len(lines)))))
 	for i, l := range lines {
 		t := text(l, size, bold, c)

@@ -2,6 +2,7 @@ package window
 
 import (
 	"image/color"
+	"math"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -142,7 +143,7 @@ func (in inset) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	for _, o := range objects[1:] {
 		m = m.Max(o.MinSize())
 	}
-	return m.AddWidthHeight(2*in.x, 2*in.y)
+	return fyne.NewSize(up(m.Width)+2*in.x, up(m.Height)+2*in.y)
 }
 
 // fixed holds objects that were placed by hand in an area of its size.
@@ -160,7 +161,7 @@ func (s stack) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 		if !o.Visible() {
 			continue
 		}
-		h := o.MinSize().Height
+		h := up(o.MinSize().Height)
 		o.Move(fyne.NewPos(0, y))
 		o.Resize(fyne.NewSize(size.Width, h))
 		y += h + s.gap
@@ -172,7 +173,7 @@ func (s stack) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	for _, o := range objects {
 		if o.Visible() {
 			m.Width = max(m.Width, o.MinSize().Width)
-			m.Height += o.MinSize().Height + s.gap
+			m.Height += up(o.MinSize().Height) + s.gap
 		}
 	}
 	m.Height = max(m.Height-s.gap, 0)
@@ -194,13 +195,14 @@ func (l line) walk(objects []fyne.CanvasObject, height float32, place func(fyne.
 			continue
 		}
 		s := o.MinSize()
+		s = fyne.NewSize(up(s.Width), up(s.Height))
 		if l.wrap > 0 && x > 0 && x+s.Width > l.wrap {
 			x, y, rowH = 0, y+rowH+l.gap, 0
 		}
 		rowH = max(rowH, s.Height)
 		dy := float32(0)
 		if l.wrap == 0 {
-			dy = max(height-s.Height, 0) / 2
+			dy = down(max(height-s.Height, 0) / 2)
 		}
 		place(o, fyne.NewPos(x, y+dy), s)
 		m = m.Max(fyne.NewSize(x+s.Width, y+rowH))
@@ -216,6 +218,11 @@ func (l line) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 func (l line) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	return l.walk(objects, 0, func(fyne.CanvasObject, fyne.Position, fyne.Size) {})
 }
+
+// up and down give whole units: text that stands between two pixels loses the
+// feet of its letters.
+func up(v float32) float32   { return float32(math.Ceil(float64(v))) }
+func down(v float32) float32 { return float32(math.Floor(float64(v))) }
 
 // renew fills a container anew; the keys stay with what stands in the place of
 // what had them.

@@ -333,7 +333,7 @@ func rule(c color.Color) fyne.CanvasObject {
 type shell struct{}
 
 func (shell) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	bottom, side := o[1].MinSize().Height, o[2].MinSize().Width
+	bottom, side := up(o[1].MinSize().Height), o[2].MinSize().Width
 	o[0].Move(fyne.Position{})
 	o[0].Resize(fyne.NewSize(size.Width-side, size.Height-bottom))
 	o[1].Move(fyne.NewPos(0, size.Height-bottom))
@@ -368,7 +368,7 @@ type middle struct{}
 
 func (middle) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	m := o[0].MinSize()
-	o[0].Move(fyne.NewPos(max((size.Width-m.Width)/2, 0), 0))
+	o[0].Move(fyne.NewPos(down(max((size.Width-m.Width)/2, 0)), 0))
 	o[0].Resize(m)
 }
 
