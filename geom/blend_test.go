@@ -80,6 +80,21 @@ func TestFairCurveKeepsItsBend(t *testing.T) {
 	})
 }
 
+// Uneven ends of two cubics, wherever they lie: the search must not stay in a
+// sharp bend that it happens to meet first.
+func TestFairCurveOfUnevenEndsIsTheSameEverywhere(t *testing.T) {
+	for _, v := range []struct{ out, in, most float64 }{{0.248, 1.504, 0.11}, {1.9, 0.5, 0.12}, {1.7631042450666428, 0.2275390625, 0.14}} {
+		for k := range 12 {
+			m := Turn(Angle(k)*0.7, Pt(3, -8))
+			p, err := FairCurve(m.Apply(Pt(0, 0)), m.Vector(Angle(-v.out).Unit()), m.Apply(Pt(60, 0)), m.Vector(Angle(v.in).Unit()))
+			require.NoError(t, err)
+			lo, hi := fairBends(p)
+			assert.Greater(t, lo, -1e-9)
+			assert.Less(t, hi, v.most, "%v turned by %g", v, float64(k)*0.7)
+		}
+	}
+}
+
 func TestFairCurveStandsAnything(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := drawPoint(t, 100), drawPoint(t, 100)
