@@ -211,6 +211,12 @@ func (r *Ruler) Overlay() Overlay {
 	return o
 }
 
+// squareMMPerIn2 and squareMMPerCM2 are areas in mm².
+const (
+	squareMMPerIn2 = 25.4 * 25.4
+	squareMMPerCM2 = 100
+)
+
 // writtenArea writes an area in the square of the unit the maker reads, to a
 // hundredth of it; mm² are too small to mean anything to the eye.
 func writtenArea(t Table, mm2 float64) string {

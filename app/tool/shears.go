@@ -92,21 +92,6 @@ func (s *Shears) cutting() (c cut, ok bool) {
 	return c, true
 }
 
-// loop closes a path by a straight line.
-func loop(path geom.Path) (geom.Path, error) {
-	return geom.NewClosed(append(path.Segments(), geom.Straight(path.End(), path.Start()))...)
-}
-
-// loopArea is the area in mm² that a path encloses with the straight line
-// between its ends.
-func loopArea(path geom.Path) float64 {
-	l, err := loop(path)
-	if err != nil {
-		return 0
-	}
-	return math.Abs(l.Area())
-}
-
 // Pointer chooses the spots, then the part that is kept.
 func (s *Shears) Pointer(e Event) {
 	p := s.pattern()
@@ -390,23 +375,6 @@ func (s *Shears) Overlay() Overlay {
 	}
 	o.newNotches(s.pattern(), res.Size.Pattern)
 	return o
-}
-
-// newNotches marks the notches that were not there.
-func (o *Overlay) newNotches(was, now pattern.Pattern) {
-	for i := range now.Pieces {
-		pc := &now.Pieces[i]
-		old := was.Piece(pc.Name)
-		for _, n := range pc.Notches {
-			if old == nil || old.Notch(n.Name) != nil {
-				continue
-			}
-			if at, err := now.Find(pattern.AtNotch(pc.Name, n.Name)); err == nil {
-				o.Dots = append(o.Dots, Dot{at.Mat, Good})
-				o.Notes = append(o.Notes, Note{at.Mat, n.Name})
-			}
-		}
-	}
 }
 
 // Reset forgets the cut.

@@ -408,22 +408,6 @@ func (s *Smooth) Overlay() Overlay {
 	return o
 }
 
-// showKinks marks where edges turn within themselves, on one piece when given.
-func (o *Overlay) showKinks(p pattern.Pattern, piece string) {
-	for i := range p.Pieces {
-		pc := &p.Pieces[i]
-		if piece != "" && pc.Name != piece {
-			continue
-		}
-		for j := range pc.Edges {
-			e := &pc.Edges[j]
-			for _, at := range kinks(e) {
-				o.Dots = append(o.Dots, Dot{pc.Pose.Apply(e.Path.At(at)), Poor})
-			}
-		}
-	}
-}
-
 // Reset forgets the place.
 func (s *Smooth) Reset() bool {
 	walked := s.drop()

@@ -2,7 +2,6 @@ package tool
 
 import (
 	"fmt"
-	"strings"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -265,67 +264,6 @@ func (w *way) show(b *base, o *Overlay) {
 	}
 }
 
-// stretch is a run of a piece's outline, counter-clockwise.
-type stretch struct {
-	edges []string  // all that it touches
-	whole []string  // those that lie on it whole
-	path  geom.Path // on the mat
-}
-
-// between returns the run of the outline from one spot to another.
-func between(p pattern.Pattern, from, to Pointing) (stretch, bool) {
-	var st stretch
-	pc := p.Piece(from.Piece)
-	if pc == nil || from.Piece != to.Piece {
-		return st, false
-	}
-	i, j, a, b := pc.EdgeIndex(from.Edge), pc.EdgeIndex(to.Edge), from.S, to.S
-	if i < 0 || j < 0 {
-		return st, false
-	}
-	if a >= pc.Edges[i].Length()-samePlace {
-		i, a = pc.Next(i), 0
-	}
-	if b <= samePlace {
-		j = pc.Prev(j)
-		b = pc.Edges[j].Length()
-	}
-	var parts []geom.Path
-	add := func(k int, lo, hi float64) {
-		e := &pc.Edges[k]
-		st.edges = append(st.edges, e.Name)
-		if lo <= samePlace && hi >= e.Length()-samePlace {
-			st.whole = append(st.whole, e.Name)
-		}
-		if part, err := e.Path.Sub(lo, hi); err == nil {
-			parts = append(parts, part)
-		}
-	}
-	if i == j && a < b {
-		add(i, a, b)
-	} else {
-		add(i, a, pc.Edges[i].Length())
-		for k := pc.Next(i); k != j; k = pc.Next(k) {
-			add(k, 0, pc.Edges[k].Length())
-		}
-		add(j, 0, b)
-	}
-	path, err := geom.Join(parts...)
-	if err != nil || path.Empty() {
-		return st, false
-	}
-	st.path = path.Transform(pc.Pose)
-	return st, true
-}
-
-// words names the edges of a stretch.
-func (st stretch) words() string {
-	if n := len(st.edges); n > 3 {
-		return fmt.Sprintf("%s to %s", st.edges[0], st.edges[n-1])
-	}
-	return strings.Join(st.edges, ", ")
-}
-
 // unused returns a name that no edge of the piece has, but for those that go.
 func unused(pc *pattern.Piece, name string, gone []string) string {
 	free := func(n string) bool {
@@ -348,30 +286,6 @@ func unused(pc *pattern.Piece, name string, gone []string) string {
 		try = fmt.Sprintf("%s %d", name, n)
 	}
 }
-
-// altered shows the edges that differ from what they were, as they will lie.
-func (o *Overlay) altered(was, now pattern.Pattern, style Style, takes func(piece string) bool) {
-	for i := range now.Pieces {
-		pc := &now.Pieces[i]
-		if !takes(pc.Name) {
-			continue
-		}
-		for j := range pc.Edges {
-			e := &pc.Edges[j]
-			if _, old := was.Edge(pc.Name, e.Name); old == nil || old.Path.String() != e.Path.String() {
-				o.Strokes = append(o.Strokes, Stroke{e.Path.Transform(pc.Pose), style})
-			}
-		}
-	}
-}
-
-func anyPiece(string) bool { return true }
-
-// squareMMPerIn2 and squareMMPerCM2 are areas in mm².
-const (
-	squareMMPerIn2 = 25.4 * 25.4
-	squareMMPerCM2 = 100
-)
 
 // typedAllowance reads the width of an allowance.
 func typedAllowance(t Table, text string) (float64, error) {

@@ -1,0 +1,54 @@
+package tool
+
+import "truemat/ops/pattern"
+
+// altered shows the edges that differ from what they were, as they will lie.
+func (o *Overlay) altered(was, now pattern.Pattern, style Style, takes func(piece string) bool) {
+	for i := range now.Pieces {
+		pc := &now.Pieces[i]
+		if !takes(pc.Name) {
+			continue
+		}
+		for j := range pc.Edges {
+			e := &pc.Edges[j]
+			if _, old := was.Edge(pc.Name, e.Name); old == nil || old.Path.String() != e.Path.String() {
+				o.Strokes = append(o.Strokes, Stroke{e.Path.Transform(pc.Pose), style})
+			}
+		}
+	}
+}
+
+func anyPiece(string) bool { return true }
+
+// newNotches marks the notches that were not there.
+func (o *Overlay) newNotches(was, now pattern.Pattern) {
+	for i := range now.Pieces {
+		pc := &now.Pieces[i]
+		old := was.Piece(pc.Name)
+		for _, n := range pc.Notches {
+			if old == nil || old.Notch(n.Name) != nil {
+				continue
+			}
+			if at, err := now.Find(pattern.AtNotch(pc.Name, n.Name)); err == nil {
+				o.Dots = append(o.Dots, Dot{at.Mat, Good})
+				o.Notes = append(o.Notes, Note{at.Mat, n.Name})
+			}
+		}
+	}
+}
+
+// showKinks marks where edges turn within themselves, on one piece when given.
+func (o *Overlay) showKinks(p pattern.Pattern, piece string) {
+	for i := range p.Pieces {
+		pc := &p.Pieces[i]
+		if piece != "" && pc.Name != piece {
+			continue
+		}
+		for j := range pc.Edges {
+			e := &pc.Edges[j]
+			for _, at := range kinks(e) {
+				o.Dots = append(o.Dots, Dot{pc.Pose.Apply(e.Path.At(at)), Poor})
+			}
+		}
+	}
+}
