@@ -178,7 +178,7 @@ func (c *column) sizes() {
 		if s.Label == w.desk.Size() {
 			ink, signInk, fill = w.palette.OnAccent, w.palette.OnAccent, w.palette.Accent
 		}
-		face := container.New(line{gap: 4}, icon(name, signInk, 14), text(s.Label, normal, s.Label == w.desk.Size(), ink))
+		face := container.New(line{gap: 4}, icon(name, signInk, 16), text(s.Label, normal, s.Label == w.desk.Size(), ink))
 		b := newTouch(w.palette, container.New(layout.NewCenterLayout(), face), fill, 6, 4, func() {
 			w.prompt.say(w.desk.SetSize(s.Label))
 		})

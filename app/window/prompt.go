@@ -125,24 +125,25 @@ func (p *prompt) layFields(t tool.Tool) {
 		return
 	}
 	p.shape, p.boxes = shape, map[string]fyne.CanvasObject{}
-	p.fields.RemoveAll()
-	for _, f := range fields {
-		var box fyne.CanvasObject
-		if len(f.Options) > 0 {
-			box = newChoice(f.Options, f.Text, func(s string) { p.set(f.Name, s) })
-		} else {
-			box = newEntry(f.Text, 104, func(s string, changed bool) {
-				if !changed {
-					p.w.accept()
-					return
-				}
-				p.set(f.Name, s)
-			}, p.w.backOut)
+	p.w.renew(p.fields, func() {
+		for _, f := range fields {
+			var box fyne.CanvasObject
+			if len(f.Options) > 0 {
+				box = newChoice(f.Options, f.Text, func(s string) { p.set(f.Name, s) })
+			} else {
+				box = newEntry(f.Text, 104, func(s string, changed bool) {
+					if !changed {
+						p.w.accept()
+						return
+					}
+					p.set(f.Name, s)
+				}, p.w.backOut)
+			}
+			p.boxes[f.Name] = box
+			p.fields.Add(text(f.Label, normal, false, p.w.palette.Faint))
+			p.fields.Add(box)
 		}
-		p.boxes[f.Name] = box
-		p.fields.Add(text(f.Label, normal, false, p.w.palette.Faint))
-		p.fields.Add(box)
-	}
+	})
 }
 
 func (p *prompt) set(field, value string) {
@@ -180,10 +181,8 @@ type promptTop struct{}
 
 func (promptTop) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	live := o[1].MinSize()
-	o[0].Move(fyne.NewPos(promptPad, 8))
-	o[0].Resize(fyne.NewSize(size.Width-live.Width-3*promptPad, o[0].MinSize().Height))
-	o[1].Move(fyne.NewPos(down(size.Width-live.Width-promptPad), 8))
-	o[1].Resize(fyne.NewSize(live.Width, live.Height))
+	lay(o[0], fyne.NewPos(promptPad, 10), fyne.NewSize(size.Width-live.Width-3*promptPad, o[0].MinSize().Height))
+	lay(o[1], fyne.NewPos(down(size.Width-live.Width-promptPad), 11), fyne.NewSize(live.Width, live.Height))
 }
 
 func (promptTop) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, 32) }
@@ -193,8 +192,7 @@ type promptRow struct{}
 func (promptRow) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	f, a := o[0].MinSize(), o[2].MinSize()
 	centre := func(c fyne.CanvasObject, x, w, h float32) {
-		c.Move(fyne.NewPos(down(x), down((size.Height-h)/2)))
-		c.Resize(fyne.NewSize(w, h))
+		lay(c, fyne.NewPos(down(x), down((size.Height-h)/2)), fyne.NewSize(w, h))
 	}
 	centre(o[0], promptPad, f.Width, f.Height)
 	x := promptPad + f.Width

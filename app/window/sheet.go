@@ -77,11 +77,11 @@ type columns struct{ at float32 }
 func (c columns) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	for i, x := range []float32{0, c.at} {
 		m := o[i].MinSize()
-		o[i].Move(fyne.NewPos(x, down((size.Height-m.Height)/2)))
-		o[i].Resize(fyne.NewSize(max(m.Width, size.Width-x), m.Height))
-		if i == 0 {
-			o[i].Resize(fyne.NewSize(c.at, m.Height))
+		width := c.at
+		if i > 0 {
+			width = max(m.Width, size.Width-x)
 		}
+		lay(o[i], fyne.NewPos(x, down((size.Height-m.Height)/2)), fyne.NewSize(width, m.Height))
 	}
 }
 
@@ -94,10 +94,8 @@ type ends struct{}
 
 func (ends) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	a, b := o[0].MinSize(), o[1].MinSize()
-	o[0].Move(fyne.NewPos(0, down((size.Height-a.Height)/2)))
-	o[0].Resize(a)
-	o[1].Move(fyne.NewPos(down(size.Width-b.Width), down((size.Height-b.Height)/2)))
-	o[1].Resize(b)
+	lay(o[0], fyne.NewPos(0, down((size.Height-a.Height)/2)), a)
+	lay(o[1], fyne.NewPos(down(size.Width-b.Width), down((size.Height-b.Height)/2)), b)
 }
 
 func (ends) MinSize(o []fyne.CanvasObject) fyne.Size {

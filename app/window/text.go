@@ -33,8 +33,7 @@ func para(s string, width, size float32, bold bool, c color.Color) fyne.CanvasOb
 	box := container.New(fixed(fyne.NewSize(width, h*float32(len(lines)))))
 	for i, l := range lines {
 		t := text(l, size, bold, c)
-		t.Move(fyne.NewPos(0, h*float32(i)))
-		t.Resize(fyne.NewSize(width, h))
+		lay(t, fyne.NewPos(0, h*float32(i)), fyne.NewSize(width, h))
 		box.Add(t)
 	}
 	return box

@@ -162,8 +162,7 @@ func (s stack) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 			continue
 		}
 		h := up(o.MinSize().Height)
-		o.Move(fyne.NewPos(0, y))
-		o.Resize(fyne.NewSize(size.Width, h))
+		lay(o, fyne.NewPos(0, y), fyne.NewSize(size.Width, h))
 		y += h + s.gap
 	}
 }
@@ -212,12 +211,26 @@ func (l line) walk(objects []fyne.CanvasObject, height float32, place func(fyne.
 }
 
 func (l line) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	l.walk(objects, size.Height, func(o fyne.CanvasObject, p fyne.Position, s fyne.Size) { o.Move(p); o.Resize(s) })
+	l.walk(objects, size.Height, func(o fyne.CanvasObject, p fyne.Position, s fyne.Size) { lay(o, p, s) })
 }
 
 func (l line) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	return l.walk(objects, 0, func(fyne.CanvasObject, fyne.Position, fyne.Size) {})
 }
+
+// lay places an object. Text stands a little below a whole unit, so that the
+// toolkit gives it as many rows of pixels as it drew; one less would cut the
+// feet of its letters.
+func lay(o fyne.CanvasObject, at fyne.Position, size fyne.Size) {
+	if t, ok := o.(*canvas.Text); ok {
+		at.Y += textShift
+		size.Height = t.MinSize().Height
+	}
+	o.Move(at)
+	o.Resize(size)
+}
+
+const textShift = 0.4
 
 // up and down give whole units: text that stands between two pixels loses the
 // feet of its letters.
