@@ -99,7 +99,7 @@ func display() error {
 	name := os.Getenv("DISPLAY")
 	if name == "" {
 		if os.Getenv("WAYLAND_DISPLAY") != "" {
-			return errors.New("Truemat needs an X display, such as Xwayland; DISPLAY is not set")
+			return errors.New("an X display is needed, such as Xwayland; DISPLAY is not set")
 		}
 		return errors.New("DISPLAY is not set")
 	}
