@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2/app"
+	"fyne.io/fyne/v2/test"
 	"truemat/app/command"
 	"truemat/app/desk"
 	_ "truemat/app/locale"
@@ -22,6 +23,9 @@ import (
 func main() {
 	args := os.Args[1:]
 	if len(args) > 1 || len(args) == 1 && !isFile(args[0]) {
+		command.Pictures = func(folder string, told func(path string)) error {
+			return window.Pictures(test.NewApp, folder, told)
+		}
 		os.Exit(command.Run(args, os.Stdout, os.Stderr))
 	}
 	if err := open(args); err != nil {

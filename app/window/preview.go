@@ -119,8 +119,10 @@ func (w *Window) differences(reports []step.Report) string {
 		}
 		told = append(told, fmt.Sprintf("%s %s (%s)", what, unit.Format(c.After, w.unit), signed(c.After-c.Before, w.unit)))
 	}
-	return strings.Join(told, "   ")
+	return strings.Join(told, betweenDifferences)
 }
+
+const betweenDifferences = "   "
 
 func signed(mm float64, u unit.System) string {
 	s := unit.Format(math.Abs(mm), u)

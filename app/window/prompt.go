@@ -1,6 +1,8 @@
 package window
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -68,8 +70,8 @@ func (p *prompt) refresh() {
 		hint, live = p.about, ""
 	}
 	width := w.win.Canvas().Size().Width - 2*promptPad
-	liveWidth := fyne.MeasureText(live, normal, fyne.TextStyle{Bold: true}).Width
-	change(p.hint, shortened(hint, max(width-liveWidth-24, width/2), large))
+	live, liveWidth := fitting(live, width/2)
+	change(p.hint, shortened(hint, width-liveWidth-24, large))
 	change(p.live, live)
 	p.layFields(t)
 	wrong := ""
@@ -94,6 +96,19 @@ func (p *prompt) refresh() {
 	}
 	p.top.Refresh()
 	p.row.Layout.Layout(p.row.Objects, p.row.Size())
+}
+
+// fitting drops the last of the live differences until they fit, and returns
+// their width.
+func fitting(live string, room float32) (string, float32) {
+	for {
+		width := fyne.MeasureText(live, normal, fyne.TextStyle{Bold: true}).Width
+		i := strings.LastIndex(live, betweenDifferences)
+		if width <= room || i < 0 {
+			return live, width
+		}
+		live = live[:i]
+	}
 }
 
 func change(t *canvas.Text, s string) {

@@ -42,7 +42,7 @@ func (c *column) name(s string) { c.add(para(titled(s), columnInner, large, true
 
 // figure shows a name and a value.
 func (c *column) figure(name, value string) {
-	c.add(container.New(columns{112}, text(name, normal, false, c.w.palette.Faint), text(value, normal, false, c.w.palette.Text)))
+	c.add(container.New(columns{112}, text(name, normal, false, c.w.palette.Faint), para(value, columnInner-112, normal, false, c.w.palette.Text)))
 }
 
 // number shows a name and a value that can be altered.

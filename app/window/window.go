@@ -343,7 +343,8 @@ func (shell) Layout(o []fyne.CanvasObject, size fyne.Size) {
 }
 
 func (shell) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(max(o[1].MinSize().Width, 600), o[1].MinSize().Height+300)
+	mat := o[0].MinSize() // a clip lays out what it holds once it was asked this
+	return fyne.NewSize(max(o[1].MinSize().Width, 600), o[1].MinSize().Height+max(mat.Height, 300))
 }
 
 // layered lays objects over each other, without the toolkit's padding.
