@@ -26,6 +26,7 @@ type Desk struct {
 	bounds    check.Bounds
 
 	results   []step.Result
+	past      map[int][]step.Result // of versions near the one that is shown
 	shown     step.Result
 	listeners []func()
 
@@ -44,7 +45,8 @@ func New(doc store.Document, path string) (*Desk, error) {
 	if path == "" {
 		d.saved = -1
 	}
-	d.replay()
+	d.past = map[int][]step.Result{}
+	d.take(doc.Results())
 	return d, nil
 }
 
@@ -57,9 +59,20 @@ func (d *Desk) changed() {
 	}
 }
 
-func (d *Desk) replay() {
-	doc := d.Document()
-	d.results = doc.Results()
+// pastMost is how many versions before and after the one shown keep their
+// results, so that undo and redo answer without a replay.
+const pastMost = 16
+
+// take shows the document with its results.
+func (d *Desk) take(results []step.Result) {
+	now := d.history.Version()
+	d.past[now] = results
+	for v := range d.past {
+		if v < now-pastMost || v > now+min(pastMost, d.history.Ahead()) {
+			delete(d.past, v)
+		}
+	}
+	d.results = results
 	d.show()
 }
 
@@ -118,13 +131,24 @@ type SizeState struct {
 }
 
 // SizeStates returns the state of every size.
-func (d *Desk) SizeStates() []SizeState {
-	states := make([]SizeState, len(d.results))
-	for i, r := range d.results {
-		states[i] = SizeState{r.Size.Label, r.Behind(), check.Worst(check.Run(r.Before, r.Size.Pattern, d.bounds))}
+func (d *Desk) SizeStates() []SizeState { return d.Judge()() }
+
+// Judge returns what works out the state of every size as it is now; that may
+// run in another goroutine while the desk is used on.
+func (d *Desk) Judge() func() []SizeState {
+	results, bounds := d.results, d.bounds
+	return func() []SizeState {
+		states := make([]SizeState, len(results))
+		for i, r := range results {
+			states[i] = SizeState{r.Size.Label, r.Behind(), check.Worst(check.Run(r.Before, r.Size.Pattern, bounds))}
+		}
+		return states
 	}
-	return states
 }
+
+// Results returns what became of every size by all steps, in the order of the
+// run. It is not to be written to.
+func (d *Desk) Results() []step.Result { return d.results }
 
 // SetSize shows another size.
 func (d *Desk) SetSize(label string) error {
@@ -228,8 +252,7 @@ func (d *Desk) put(doc store.Document, results []step.Result) {
 	if d.saved >= d.history.Version() {
 		d.saved = -1 // what was saved was taken back before this change
 	}
-	d.results = results
-	d.show()
+	d.take(results)
 	d.keep()
 	d.changed()
 }
@@ -245,7 +268,11 @@ func (d *Desk) travel(h store.History, ok bool) bool {
 		return false
 	}
 	d.history, d.look = h, -1
-	d.replay()
+	results, ok := d.past[h.Version()]
+	if !ok {
+		results = d.Document().Results()
+	}
+	d.take(results)
 	d.keep()
 	d.changed()
 	return true

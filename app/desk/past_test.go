@@ -1,0 +1,54 @@
+package desk
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"truemat/ops/step"
+)
+
+func TestUndoAndRedoShowWhatAReplayWouldShow(t *testing.T) {
+	d := tern(t)
+	fresh := func(when string) {
+		t.Helper()
+		require.Equal(t, d.Document().Results(), d.Results(), when)
+		require.LessOrEqual(t, len(d.past), 2*pastMost+1)
+	}
+	const most = 2*pastMost + 4
+	for i := range most {
+		require.NoError(t, d.Accept(&step.Mark{Piece: "band", Text: fmt.Sprint(i)}))
+	}
+	for i := range most {
+		require.True(t, d.Undo())
+		if i%5 == 0 {
+			fresh("undone")
+		}
+	}
+	require.False(t, d.Undo())
+	fresh("at the start")
+	for range pastMost + 2 {
+		require.True(t, d.Redo())
+	}
+	fresh("redone")
+	require.True(t, d.Undo())
+	require.NoError(t, d.Accept(&step.Mark{Piece: "cradle", Text: "another way"}))
+	fresh("another way")
+	assert.False(t, d.CanRedo())
+	require.True(t, d.Undo())
+	fresh("before it")
+	require.True(t, d.Redo())
+	fresh("it again")
+}
+
+func TestStatesOfTheSizesAreThoseOfTheMomentTheyWereAskedFor(t *testing.T) {
+	d := inLace(t)
+	want := d.SizeStates()
+	judge, done := d.Judge(), make(chan []SizeState)
+	go func() { done <- judge() }()
+	require.NoError(t, d.Switch("tape", true)) // what the judge reads stays as it was
+	assert.Equal(t, want, <-done)
+	assert.NotEqual(t, want, d.SizeStates())
+}
