@@ -114,8 +114,10 @@ func (w *Window) rune(r rune) {
 // zoomStep is the factor of one zoom by key.
 const zoomStep = 1.25
 
-// shortcuts makes the fine arrows known, which arrive as shortcuts.
+// shortcuts makes the fine arrows known, which arrive as shortcuts, and the
+// other key for taking up again.
 func (w *Window) shortcuts() {
+	w.win.Canvas().AddShortcut(&fyne.ShortcutRedo{}, func(fyne.Shortcut) { w.redo() })
 	for name, k := range arrows {
 		if k == tool.Delete || k == tool.Choose {
 			continue

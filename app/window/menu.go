@@ -49,7 +49,8 @@ func (w *Window) menu() {
 	leave.IsQuit = true
 	files.Items = append(files.Items, leave)
 
-	w.menus.undo = item("Undo", w.undo, fyne.KeyZ, ctrl)
+	w.menus.undo = item("Undo", w.undo, "", 0)
+	w.menus.undo.Shortcut = &fyne.ShortcutUndo{} // as which the toolkit reports Ctrl+Z
 	w.menus.redo = item("Redo", w.redo, fyne.KeyZ, ctrl|fyne.KeyModifierShift)
 	edit := fyne.NewMenu("Edit", w.menus.undo, w.menus.redo)
 
