@@ -113,7 +113,7 @@ func First() Lesson {
 		},
 		{
 			Title: "Smooth the wire line",
-			Text:  "Where the two were taped the wire line has a corner, and no wire lies in a corner. Take the smoothing tool, press the wire line there, switch \"keep length\" on, and accept: the same wire must still fit.",
+			Text:  "Where the two were taped the wire line has a corner, and no wire lies in a corner. Take the smoothing tool, press the wire line there, see that its length is kept, and accept: the same wire must still fit.",
 			Tool:  "smooth",
 			Where: func(p pattern.Pattern) []geom.Point { return corners(frameEdge(p, pattern.LineWire)) },
 			Done:  smoothed,
@@ -121,7 +121,7 @@ func First() Lesson {
 		},
 		{
 			Title: "Give back what the joint took",
-			Text:  "The overlap made the hem shorter than the body it goes round. Take add, share out the overlap of the tape at the hem ends of the side seam: half on the taped piece, half on the band.",
+			Text:  "The overlap made the hem shorter than the body it goes round. Take add and pick the overlap under \"share out\". Then press the side seam of the taped piece near the hem, and that of the band: each gets half. Accept with Enter.",
 			Tool:  "add",
 			Where: func(p pattern.Pattern) []geom.Point {
 				f := frame(p)
@@ -139,7 +139,7 @@ func First() Lesson {
 			Tool:  "chalk",
 			Where: func(p pattern.Pattern) []geom.Point {
 				if f := frame(p); f != nil {
-					return []geom.Point{box(f).Center()}
+					return []geom.Point{within(f)}
 				}
 				return nil
 			},

@@ -118,3 +118,30 @@ func box(pc *pattern.Piece) geom.Box {
 	}
 	return b
 }
+
+// within returns the middle of the longest upright stretch of a piece half way
+// across it on the mat: the middle of its box may lie in a hollow.
+func within(pc *pattern.Piece) geom.Point {
+	const rows = 48
+	b := box(pc)
+	at := b.Center()
+	outline, err := pc.Outline()
+	if err != nil {
+		return at
+	}
+	outline = outline.Transform(pc.Pose)
+	row := func(i float64) float64 { return b.Min.Y + b.Height()*(i+0.5)/rows }
+	run, longest := 0, 0
+	best := at
+	for i := range rows {
+		if !outline.Contains(geom.Pt(at.X, row(float64(i)))) {
+			run = 0
+			continue
+		}
+		if run++; run > longest {
+			longest = run
+			best = geom.Pt(at.X, row(float64(i)-float64(run-1)/2))
+		}
+	}
+	return best
+}

@@ -20,6 +20,8 @@ func (w *Window) startLesson() {
 	}
 	w.player = nil
 	w.lesson = lesson.New(w.desk)
+	// The lesson learns of a step after the window did.
+	w.lesson.OnChange(w.refresh)
 	w.app.Preferences().SetBool(prefLesson, true)
 	if w.column.folded {
 		w.column.folded = false

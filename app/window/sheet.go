@@ -113,6 +113,9 @@ func (w *Window) ask(title, question string, answers []string, answer func(i int
 		}))
 	}
 	w.openSheet(title, 440, para(question, 440, normal, false, w.palette.Text), acts)
+	if all := reachable(acts); len(all) > 0 {
+		w.win.Canvas().Focus(all[0])
+	}
 }
 
 // pair lays a sign beside a paragraph.

@@ -119,6 +119,9 @@ func (t *touch) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyEscape:
 		if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil {
 			c.Unfocus()
+			if back := c.OnTypedKey(); back != nil {
+				back(e) // a page that lies over the window closes at once
+			}
 		}
 	}
 }
