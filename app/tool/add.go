@@ -39,7 +39,7 @@ func (a *Add) Hint() string {
 	case a.pulled:
 		return "Drag outward to add, inward to take in; with Ctrl it is not rounded to a tenth."
 	case a.figure != "" && len(onto) == 0:
-		return fmt.Sprintf("Press the first edge that gets a part of %s back, near the end where it is to grow.", a.figure)
+		return fmt.Sprintf("Press the first edge that gets a part of the %s back, near the end where it is to grow.", a.shareLabel(a.figure))
 	case a.figure != "" && len(onto) == 1:
 		text := "Now press the second edge near its end."
 		if with, ok := a.partner(onto[0]); ok {
@@ -87,7 +87,7 @@ func (a *Add) ends() []step.EdgeEnd {
 
 // overlaps returns the recorded figures that can be shared out.
 func (a *Add) overlaps() []string {
-	return slices.DeleteFunc(slices.Sorted(maps.Keys(a.table.Figures())), func(n string) bool { return !strings.HasSuffix(n, ".overlap") })
+	return slices.DeleteFunc(slices.Sorted(maps.Keys(a.table.Figures())), func(n string) bool { return !strings.HasSuffix(n, overlapFigure) })
 }
 
 // partner returns the end that is sewn to one.
@@ -231,9 +231,22 @@ func yesNo(b bool) string {
 	return no
 }
 
+// shareLabel names what taping took, and the step that took it when there are
+// several.
 func (a *Add) shareLabel(figure string) string {
-	return fmt.Sprintf("%s, %s", figure, written(a.table, a.table.Figures()[figure]))
+	mm, word := a.table.Figures()[figure], "overlap"
+	if mm < 0 {
+		word = "gap"
+	}
+	label := fmt.Sprintf("%s of %s", word, written(a.table, math.Abs(mm)))
+	if len(a.overlaps()) > 1 {
+		label += " in " + strings.TrimSuffix(figure, overlapFigure)
+	}
+	return label
 }
+
+// overlapFigure ends the names of the figures that taping measures.
+const overlapFigure = ".overlap"
 
 func endLabel(e step.EdgeEnd, end pattern.EndName) string {
 	return fmt.Sprintf("%s of %s", end, edgeOf(e))

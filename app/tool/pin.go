@@ -48,7 +48,7 @@ func (t *PinTool) Hint() string {
 	case t.turning:
 		return fmt.Sprintf("Turn %s; it settles where it meets the line, with Ctrl it does not.", at.Piece)
 	case t.settled != nil:
-		return "It " + t.settled.label + ". Enter takes the turn, Escape lifts the pin."
+		return "The " + t.settled.label + ". Enter takes the turn, Escape lifts the pin."
 	case t.angle != 0:
 		return "Enter takes the turn, Escape lifts the pin; the arrows turn further."
 	case t.datum == nil:
