@@ -135,24 +135,25 @@ func First() Lesson {
 		},
 		{
 			Title: "Mark what was altered",
-			Text:  "Take the chalk and write on the taped piece that it is altered, so that nobody takes it for the original. That is all of it: look through the checks, and at the other sizes.",
+			Text:  "Take the chalk, press the taped piece and the band, and accept with Enter: both say then that they are altered, so that nobody takes them for the original. That is all of it: look through the checks, and at the other sizes.",
 			Tool:  "chalk",
 			Where: func(p pattern.Pattern) []geom.Point {
-				if f := frame(p); f != nil {
-					return []geom.Point{within(f)}
+				f, b := frame(p), p.Piece(band)
+				if f == nil || b == nil {
+					return nil
 				}
-				return nil
+				return []geom.Point{within(f), within(b)}
 			},
-			Done: func(before, after Stage) bool {
-				was, is := frame(before.Pattern), frame(after.Pattern)
-				return was != nil && is != nil && len(is.Marks) > len(was.Marks)
+			Done: func(_, after Stage) bool {
+				f, b, was := frame(after.Pattern), after.Pattern.Piece(band), after.Source.Piece(band)
+				return f != nil && b != nil && was != nil && len(f.Marks) > 0 && len(b.Marks) > len(was.Marks)
 			},
 			Do: func(s Stage) step.Step {
 				f := frame(s.Pattern)
-				if f == nil {
+				if f == nil || s.Pattern.Piece(band) == nil {
 					return nil
 				}
-				return &step.Mark{Pieces: []string{f.Name}, Text: markText}
+				return &step.Mark{Pieces: []string{f.Name, band}, Text: markText}
 			},
 		},
 	}}
