@@ -28,6 +28,7 @@ type bringing struct {
 	found                       *fyne.Container
 	take                        *touch
 	sheet                       *sheet
+	turn                        int // of the look whose outcome is shown
 }
 
 // bring shows what is found in a drawing; a text file of the same name beside
@@ -69,6 +70,8 @@ func exists(path string) bool {
 
 // look reads the drawing and tells what is in it.
 func (b *bringing) look() {
+	b.turn++
+	turn := b.turn
 	b.take.disabled = true
 	b.found.RemoveAll()
 	b.tell("Looking through the drawing …", false)
@@ -86,10 +89,12 @@ func (b *bringing) look() {
 		return
 	}
 	path, companion := b.path, b.companion
-	go func() {
-		res, err := read(path, companion, opt)
-		fyne.Do(func() { b.done(res, err) })
-	}()
+	var res intake.Result
+	b.w.away(func() { res, err = read(path, companion, opt) }, func() {
+		if turn == b.turn {
+			b.done(res, err)
+		}
+	})
 }
 
 func read(path, companion string, opt intake.Options) (intake.Result, error) {

@@ -31,9 +31,11 @@ type column struct {
 
 	list   *fyne.Container
 	scroll *container.Scroll
+	run    *fyne.Container // the sizes
 
 	known  facts
 	states []desk.SizeState
+	judged int // how often the states were asked for
 	checks []check.Check
 }
 
@@ -78,6 +80,7 @@ func (c *column) build() fyne.CanvasObject {
 	})
 	handle.back.CornerRadius = 0
 	c.list = container.New(stack{gap: 8})
+	c.run = container.New(line{gap: 4, wrap: columnInner})
 	c.scroll = container.NewVScroll(container.New(inset{columnPad, columnPad}, canvas.NewRectangle(color.Transparent), c.list))
 	flat := container.NewThemeOverride(c.scroll, flat{look.New(w.dark)})
 	if c.folded {
@@ -125,9 +128,30 @@ func (c *column) measure() {
 		return
 	}
 	if now.source != c.known.source || now.entry != c.known.entry || now.steps != c.known.steps {
-		c.states = d.SizeStates()
+		c.judge(now.source != c.known.source)
 	}
 	c.known, c.checks = now, d.Checks()
+}
+
+// judge finds the states of the sizes; those known before are shown until
+// then, when there are any of this pattern.
+func (c *column) judge(other bool) {
+	c.judged++
+	if other {
+		c.states = c.w.desk.SizeStates()
+		return
+	}
+	turn, judge := c.judged, c.w.desk.Judge()
+	var states []desk.SizeState
+	c.w.away(func() { states = judge() }, func() {
+		if turn != c.judged {
+			return // another change came meanwhile
+		}
+		if !slices.Equal(states, c.states) {
+			c.states = states
+			c.w.renew(c.run, c.fillRun)
+		}
+	})
 }
 
 func (c *column) refresh() {
@@ -166,8 +190,13 @@ func (c *column) note(s string, ink color.Color) {
 
 // sizes shows every size with the sign of its state, the one shown marked.
 func (c *column) sizes() {
+	c.run.RemoveAll()
+	c.fillRun()
+	c.add(c.run)
+}
+
+func (c *column) fillRun() {
 	w := c.w
-	box := container.New(line{gap: 4, wrap: columnInner})
 	for _, s := range c.states {
 		ink, fill := w.palette.Text, color.Color(w.palette.Raised)
 		signInk := c.ink(s.Worst)
@@ -189,9 +218,8 @@ func (c *column) sizes() {
 			}
 			w.prompt.explain(told)
 		}
-		box.Add(b)
+		c.run.Add(b)
 	}
-	c.add(box)
 }
 
 func stateWords(s desk.SizeState) string {

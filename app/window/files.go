@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/storage"
 	"truemat/app/desk"
 	"truemat/ops/demo"
+	"truemat/ops/pattern"
 	"truemat/ops/store"
 	"truemat/render"
 )
@@ -26,18 +27,36 @@ func (w *Window) openPath(path string) {
 		w.bring(path)
 		return
 	}
-	doc, err := store.Load(path)
-	if err == nil {
-		var d *desk.Desk
-		if d, err = desk.New(doc, path); err == nil {
+	var d *desk.Desk
+	var err error
+	was := factsOf(w.desk.Document())
+	w.prompt.explain("Opening " + filepath.Base(path) + " …")
+	w.away(func() { d, err = load(path) }, func() {
+		w.prompt.explain("")
+		if err != nil {
+			w.prompt.say(fmt.Errorf("%s was not opened: %w", filepath.Base(path), err))
+			w.show()
+			return
+		}
+		lay := func() {
 			w.remember(path)
 			w.prompt.say(nil)
 			w.replace(d)
+		}
+		if factsOf(w.desk.Document()) != was { // work went on meanwhile
+			w.leave(lay)
 			return
 		}
+		lay()
+	})
+}
+
+func load(path string) (*desk.Desk, error) {
+	doc, err := store.Load(path)
+	if err != nil {
+		return nil, err
 	}
-	w.prompt.say(fmt.Errorf("%s was not opened: %w", filepath.Base(path), err))
-	w.show()
+	return desk.New(doc, path)
 }
 
 // recentMost is how many recent files are kept.
@@ -207,10 +226,16 @@ func (w *Window) dropped(_ fyne.Position, files []fyne.URI) {
 
 func (w *Window) exportAsk() {
 	w.pickPlace(w.stem()+"-"+w.desk.Size()+".svg", []string{".svg", ".png", ".pdf"}, func(path string) {
-		if err := w.export(path); err != nil {
-			w.prompt.say(fmt.Errorf("%s was not written: %w", filepath.Base(path), err))
-		}
-		w.show()
+		altered, name, size := w.desk.Pattern(), w.desk.Document().Source.Name, w.desk.Size()
+		w.prompt.explain("Writing " + filepath.Base(path) + " …")
+		var err error
+		w.away(func() { err = export(path, altered, name, size) }, func() {
+			w.prompt.explain("")
+			if err != nil {
+				w.prompt.say(fmt.Errorf("%s was not written: %w", filepath.Base(path), err))
+			}
+			w.show()
+		})
 	})
 }
 
@@ -218,9 +243,8 @@ func (w *Window) exportAsk() {
 const exportDots = 200
 
 // export writes one sheet with the pieces as they lie; the ending says what.
-func (w *Window) export(path string) error {
-	name := w.desk.Document().Source.Name
-	scene, err := render.PatternScene(w.desk.Pattern(), render.Options{Pattern: name, Size: w.desk.Size()})
+func export(path string, p pattern.Pattern, name, size string) error {
+	scene, err := render.PatternScene(p, render.Options{Pattern: name, Size: size})
 	if err != nil {
 		return err
 	}

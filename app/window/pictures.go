@@ -360,9 +360,8 @@ func (s *sitting) choosing() error {
 	return nil
 }
 
-// print looks at the map of the pages, which is laid by another thread.
+// print looks at the map of the pages.
 func (s *sitting) print() error {
 	s.printPage()
-	(<-s.queue)()
 	return nil
 }

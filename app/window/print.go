@@ -13,7 +13,6 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"truemat/geom"
-	"truemat/ops/pattern"
 	"truemat/ops/store"
 	"truemat/ops/unit"
 	"truemat/render"
@@ -89,8 +88,7 @@ func (p *printing) lay() {
 	p.savePDF.disabled = true
 	serial := p.serial
 	change(p.said, "Laying the pieces on pages …")
-	doc := w.desk.Document()
-	job := render.Print{Pattern: doc.Source.Name, FoldWhole: p.whole}
+	job := render.Print{Pattern: w.desk.Document().Source.Name, FoldWhole: p.whole}
 	var err error
 	if job.Paper, err = render.ParsePaper(p.paper); err == nil {
 		job.Overlap, err = unit.Parse(p.overlap)
@@ -102,25 +100,23 @@ func (p *printing) lay() {
 		p.done(serial, render.Print{}, render.Plan{}, nil, err)
 		return
 	}
-	labels := doc.Source.Labels()
-	chosen := slices.Clone(p.sizes)
-	slices.SortFunc(chosen, func(a, b string) int { return slices.Index(labels, a) - slices.Index(labels, b) })
-	go func() {
-		for _, label := range chosen {
-			s, _ := doc.Source.Size(label)
-			r := doc.Recipe.Replay(pattern.Run{Name: doc.Source.Name, Sizes: []pattern.Size{s}})[0]
-			if r.Behind() {
-				label += " (behind: a step could not apply)"
-			}
-			job.Sizes = append(job.Sizes, render.SizePieces{Label: label, Pieces: r.Size.Pattern.Pieces})
+	for _, r := range w.desk.Results() {
+		label := r.Size.Label
+		if !slices.Contains(p.sizes, label) {
+			continue
 		}
-		plan, err := render.PlanTiles(job)
-		var img *image.RGBA
-		if err == nil {
+		if r.Behind() {
+			label += " (behind: a step could not apply)"
+		}
+		job.Sizes = append(job.Sizes, render.SizePieces{Label: label, Pieces: r.Size.Pattern.Pieces})
+	}
+	var plan render.Plan
+	var img *image.RGBA
+	w.away(func() {
+		if plan, err = render.PlanTiles(job); err == nil {
 			img, err = picture(job, plan)
 		}
-		fyne.Do(func() { p.done(serial, job, plan, img, err) })
-	}()
+	}, func() { p.done(serial, job, plan, img, err) })
 }
 
 // picture draws the whole sheet of a print, its first size alone.
@@ -247,16 +243,21 @@ func (p *printing) save() {
 	job := p.job
 	p.w.pickPlace(p.w.stem()+".pdf", []string{".pdf"}, func(path string) {
 		change(p.said, "Writing the pages …")
-		go func() {
-			err := store.WriteFile(path, func(o io.Writer) error { return render.Tile(o, job) })
-			fyne.Do(func() {
+		var err error
+		p.w.away(func() {
+			err = store.WriteFile(path, func(o io.Writer) error { return render.Tile(o, job) })
+		}, func() {
+			switch {
+			case p.w.sheet != p.sheet: // left meanwhile
 				if err != nil {
-					p.sheet.say(err)
-					return
+					p.w.prompt.say(fmt.Errorf("%s was not written: %w", filepath.Base(path), err))
+					p.w.show()
 				}
+				return
+			case err == nil:
 				change(p.said, filepath.Base(path)+" is written; measure its test squares before cutting")
-				p.sheet.say(nil)
-			})
-		}()
+			}
+			p.sheet.say(err)
+		})
 	})
 }

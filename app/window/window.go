@@ -6,6 +6,7 @@ package window
 import (
 	"image/color"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -56,6 +57,7 @@ type Window struct {
 	last    time.Time     // when the mat was shown last
 	cost    time.Duration // what that took
 	pending bool
+	running bool // on a display, where long work must not hold up the window
 }
 
 // Keys of the preferences.
@@ -121,6 +123,7 @@ func (w *Window) Run() {
 	if w.sheet == nil && !w.app.Preferences().Bool(prefLesson) && lesson.Fits(w.desk.Source()) && w.desk.Path() == "" {
 		w.startLesson()
 	}
+	w.running = true
 	w.app.Run()
 }
 
@@ -380,17 +383,12 @@ func (w *Window) neighbours() [][]pattern.Piece {
 	if !w.nested {
 		return nil
 	}
-	doc := w.desk.Document()
+	all := w.desk.Results()
+	i := slices.IndexFunc(all, func(r step.Result) bool { return r.Size.Label == w.desk.Size() })
 	var out [][]pattern.Piece
-	for i, s := range doc.Source.Sizes {
-		if s.Label != w.desk.Size() {
-			continue
-		}
-		for _, j := range []int{i - 1, i + 1} {
-			if j >= 0 && j < len(doc.Source.Sizes) {
-				one := pattern.Run{Name: doc.Source.Name, Sizes: doc.Source.Sizes[j : j+1]}
-				out = append(out, doc.Recipe.Replay(one)[0].Size.Pattern.Pieces)
-			}
+	for _, j := range []int{i - 1, i + 1} {
+		if j >= 0 && j < len(all) {
+			out = append(out, all[j].Size.Pattern.Pieces)
 		}
 	}
 	return out

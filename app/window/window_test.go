@@ -249,10 +249,10 @@ func TestDrawingIsExported(t *testing.T) {
 	dir := t.TempDir()
 	for ending, head := range map[string]string{".svg": "<?xml", ".png": "\x89PNG", ".pdf": "%PDF"} {
 		path := filepath.Join(dir, "x"+ending)
-		require.NoError(t, w.export(path))
+		require.NoError(t, export(path, w.desk.Pattern(), "Tern", "65C"))
 		b, err := os.ReadFile(path)
 		require.NoError(t, err)
 		require.True(t, bytes.HasPrefix(b, []byte(head)), ending)
 	}
-	require.ErrorContains(t, w.export(filepath.Join(dir, "x.gif")), ".svg")
+	require.ErrorContains(t, export(filepath.Join(dir, "x.gif"), w.desk.Pattern(), "Tern", "65C"), ".svg")
 }
