@@ -38,6 +38,34 @@ func TestWindowLooksAsItDidWhenItWasLookedAt(t *testing.T) {
 	}
 }
 
+// The shears have more to ask than a line holds: all of it shows, apart from
+// the buttons, and the mat stays where it was.
+func TestManyFieldsStandInLinesAboveTheTray(t *testing.T) {
+	w := open(t, true)
+	for range 5 {
+		w.undo()
+	}
+	before := w.mat.Size()
+	require.NoError(t, (&sitting{Window: w}).cuttingOff())
+	require.True(t, w.prompt.acts.Visible())
+	require.Greater(t, len(w.prompt.fields.Objects), 6)
+	rows := map[float32]bool{}
+	acts := w.prompt.acts.Position().X
+	for _, f := range w.prompt.fields.Objects {
+		require.Less(t, w.prompt.fields.Position().X+f.Position().X+f.Size().Width, acts)
+		rows[f.Position().Y] = true
+	}
+	require.Greater(t, len(rows), 1)
+	require.Equal(t, before, w.mat.Size())
+
+	w.prompt.set("allowance", "wide")
+	require.Contains(t, w.prompt.wrong.Text, "wide")
+	require.LessOrEqual(t, w.prompt.wrong.Position().X+w.prompt.wrong.MinSize().Width, float32(1280))
+	w.abandon()
+	w.choose(0)
+	require.InDelta(t, rowHeight, w.prompt.row.Size().Height, 0)
+}
+
 func TestPicturesAreWrittenToAFolder(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "new")
 	require.NoError(t, os.WriteFile(dir, nil, 0o600))

@@ -27,6 +27,8 @@ type prompt struct {
 	said   error
 	about  string // told in place of the hint
 	filled bool   // accept and abandon are there
+	below  bool   // what is wrong stands beneath the fields
+	tall   float32
 }
 
 const promptPad = 16
@@ -37,13 +39,13 @@ func (p *prompt) build() fyne.CanvasObject {
 	p.live = text("", normal, true, c.Accent)
 	p.live.Alignment = fyne.TextAlignTrailing
 	p.wrong = text("", normal, false, c.Poor)
-	p.fields = container.New(line{gap: 8})
+	p.fields = container.New(line{gap: 8, wrap: 1})
 	p.acts = container.New(line{gap: 8}, p.w.button("Accept  ↵", true, p.w.accept), p.w.button("Abandon", false, p.w.abandon))
 	p.acts.Hide()
 	p.filled = false
 	p.forget()
 	p.top = container.New(promptTop{}, p.hint, p.live)
-	p.row = container.New(promptRow{}, p.fields, p.wrong, p.acts)
+	p.row = container.New(promptRow{p}, p.fields, p.wrong, p.acts)
 	return container.New(stack{}, p.top, p.row)
 }
 
@@ -81,11 +83,14 @@ func (p *prompt) refresh() {
 	case w.shown.err != nil:
 		wrong = sentence(w.shown.err)
 	}
-	room := width - p.fields.MinSize().Width - 32
-	if w.shown.asked {
-		room -= p.acts.MinSize().Width
+	room := width - p.acts.MinSize().Width - promptPad // also while there is nothing to accept, so that nothing jumps
+	p.fields.Layout = line{gap: 8, wrap: room}
+	beside := room - p.fields.MinSize().Width - promptPad
+	p.below = wrong != "" && beside < leastWrong
+	if p.below {
+		beside = room
 	}
-	change(p.wrong, shortened(wrong, room, normal))
+	change(p.wrong, shortened(wrong, beside, normal))
 	if w.shown.asked != p.filled {
 		p.filled = w.shown.asked
 		if p.filled {
@@ -95,8 +100,21 @@ func (p *prompt) refresh() {
 		}
 	}
 	p.top.Refresh()
-	p.row.Layout.Layout(p.row.Objects, p.row.Size())
+	p.fields.Refresh()
+	p.row.Refresh()
+	if tall := p.row.MinSize().Height; tall != p.tall && w.body != nil {
+		p.tall = tall
+		w.body.Refresh()
+	}
 }
+
+// leastWrong is the room in units beside the fields for what is wrong; with
+// less it stands beneath them.
+const leastWrong = 320
+
+// extra is how much taller than usual it is; it then covers some of the mat,
+// which so stays where it is.
+func (p *prompt) extra() float32 { return p.row.MinSize().Height - rowHeight }
 
 // fitting drops the last of the live differences until they fit, and returns
 // their width.
@@ -146,7 +164,7 @@ func (p *prompt) layFields(t tool.Tool) {
 			if len(f.Options) > 0 {
 				box = newChoice(f.Options, f.Text, func(s string) { p.set(f.Name, s) })
 			} else {
-				box = newEntry(f.Text, 104, func(s string, changed bool) {
+				box = newEntry(f.Text, wideFor(f.Text), func(s string, changed bool) {
 					if !changed {
 						p.w.accept()
 						return
@@ -155,10 +173,14 @@ func (p *prompt) layFields(t tool.Tool) {
 				}, p.w.backOut)
 			}
 			p.boxes[f.Name] = box
-			p.fields.Add(text(f.Label, normal, false, p.w.palette.Faint))
-			p.fields.Add(box)
+			p.fields.Add(container.New(line{gap: 8}, text(f.Label, normal, false, p.w.palette.Faint), box))
 		}
 	})
+}
+
+// wideFor returns the width of a field that shows a text whole, within reason.
+func wideFor(s string) float32 {
+	return min(max(up(fyne.MeasureText(s, normal, fyne.TextStyle{}).Width)+24, 104), 220)
 }
 
 func (p *prompt) set(field, value string) {
@@ -202,20 +224,40 @@ func (promptTop) Layout(o []fyne.CanvasObject, size fyne.Size) {
 
 func (promptTop) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, 32) }
 
-type promptRow struct{}
+// promptRow lays out fields, what is wrong, and the acts.
+type promptRow struct{ p *prompt }
 
-func (promptRow) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	f, a := o[0].MinSize(), o[2].MinSize()
+const (
+	rowHeight   = 48 // with one line of fields
+	wrongHeight = 28
+)
+
+func (r promptRow) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	f, a, wrong := o[0].MinSize(), o[2].MinSize(), o[1].MinSize()
+	height := size.Height
+	if r.p.below {
+		height -= wrongHeight
+	}
 	centre := func(c fyne.CanvasObject, x, w, h float32) {
-		lay(c, fyne.NewPos(down(x), down((size.Height-h)/2)), fyne.NewSize(w, h))
+		lay(c, fyne.NewPos(down(x), down((height-h)/2)), fyne.NewSize(w, h))
 	}
 	centre(o[0], promptPad, f.Width, f.Height)
 	x := promptPad + f.Width
 	if f.Width > 0 {
-		x += 16
+		x += promptPad
 	}
-	centre(o[1], x, o[1].MinSize().Width, o[1].MinSize().Height)
+	if r.p.below {
+		lay(o[1], fyne.NewPos(promptPad, down(height)), wrong)
+	} else {
+		centre(o[1], x, wrong.Width, wrong.Height)
+	}
 	centre(o[2], size.Width-a.Width-promptPad, a.Width, a.Height)
 }
 
-func (promptRow) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, 48) }
+func (r promptRow) MinSize(o []fyne.CanvasObject) fyne.Size {
+	height := max(rowHeight, o[0].MinSize().Height+12)
+	if r.p.below {
+		height += wrongHeight
+	}
+	return fyne.NewSize(300, height)
+}

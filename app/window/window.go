@@ -163,7 +163,7 @@ func (w *Window) build() {
 	w.tray = container.New(line{gap: 2})
 	bottom := container.New(layered{}, canvas.NewRectangle(w.palette.Ground),
 		container.New(stack{}, rule(w.palette.Line), w.prompt.build(), container.New(inset{0, 0}, gap(0, 0), container.New(middle{}, w.tray)), gap(0, 8)))
-	w.body = container.New(shell{}, container.NewClip(w.mat), bottom, w.column.build())
+	w.body = container.New(shell{w.prompt}, container.NewClip(w.mat), bottom, w.column.build())
 	w.win.SetContent(w.body)
 	w.menu()
 	w.refresh()
@@ -333,12 +333,12 @@ func rule(c color.Color) fyne.CanvasObject {
 
 // shell lays out the window: the bottom at its height, the column at its
 // width, and the mat in what is left.
-type shell struct{}
+type shell struct{ prompt *prompt }
 
-func (shell) Layout(o []fyne.CanvasObject, size fyne.Size) {
+func (s shell) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	bottom, side := up(o[1].MinSize().Height), o[2].MinSize().Width
 	o[0].Move(fyne.Position{})
-	o[0].Resize(fyne.NewSize(size.Width-side, size.Height-bottom))
+	o[0].Resize(fyne.NewSize(size.Width-side, size.Height-bottom+s.prompt.extra()))
 	o[1].Move(fyne.NewPos(0, size.Height-bottom))
 	o[1].Resize(fyne.NewSize(size.Width, bottom))
 	o[2].Move(fyne.NewPos(size.Width-side, 0))
