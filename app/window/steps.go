@@ -4,6 +4,9 @@ import (
 	"encoding/json"
 	"fmt"
 	"image/color"
+	"maps"
+	"math"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -111,7 +114,7 @@ func (c *column) edit(id string, err error) {
 type number struct {
 	path []string
 	text string
-	kind byte // n: number, s: text, o: an object kept as JSON
+	kind byte // n: number, s: text, o: a figure of another step, or a number per size
 }
 
 // label is where the value stands, in words.
@@ -150,7 +153,7 @@ func gather(m map[string]any, path []string) []number {
 		at := append(append([]string{}, path...), k)
 		switch v := m[k].(type) {
 		case float64:
-			out = append(out, number{at, strconv.FormatFloat(v, 'f', -1, 64), 'n'})
+			out = append(out, number{at, plainly(v), 'n'})
 		case string:
 			if k == "text" || k == "cloth" || k == "name" || strings.ContainsAny(v, "0123456789") && len(path) == 0 && k != "piece" && k != "edge" {
 				out = append(out, number{at, v, 's'})
@@ -159,8 +162,7 @@ func gather(m map[string]any, path []string) []number {
 			_, figure := v["figure"]
 			_, sizes := v["sizes"]
 			if figure || sizes {
-				b, _ := json.Marshal(v)
-				out = append(out, number{at, string(b), 'o'})
+				out = append(out, number{at, inWords(v), 'o'})
 			} else if len(path) < nesting {
 				out = append(out, gather(v, at)...)
 			}
@@ -169,9 +171,65 @@ func gather(m map[string]any, path []string) []number {
 	return out
 }
 
+// plainly writes a number as it is read, to a thousandth of a thousandth.
+func plainly(v float64) string {
+	return strconv.FormatFloat(math.Round(v*1e6)/1e6, 'f', -1, 64)
+}
+
+// inWords writes a figure of another step as "name × factor", and numbers per
+// size as "65C 3, 65D 4".
+func inWords(v map[string]any) string {
+	if name, ok := v["figure"].(string); ok {
+		if times, ok := v["times"].(float64); ok && times != 1 {
+			name += " × " + plainly(times)
+		}
+		return name
+	}
+	sizes, _ := v["sizes"].(map[string]any)
+	var out []string
+	for _, s := range slices.Sorted(maps.Keys(sizes)) {
+		if mm, ok := sizes[s].(float64); ok {
+			out = append(out, s+" "+plainly(mm))
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// fromWords reads what inWords writes; anything else is handed on as text.
+func fromWords(typed string) any {
+	name, factor, factored := strings.Cut(typed, "×")
+	name = strings.TrimSpace(name)
+	if strings.Contains(name, ".") && !strings.ContainsAny(name, ", ") && !strings.ContainsAny(name[:1], "0123456789.-−+") {
+		times := 1.0
+		if factored {
+			var err error
+			if times, err = strconv.ParseFloat(strings.TrimSpace(strings.ReplaceAll(factor, ",", ".")), 64); err != nil {
+				return typed
+			}
+		}
+		return map[string]any{"figure": name, "times": times}
+	}
+	sizes := map[string]any{}
+	for _, part := range strings.Split(typed, ",") {
+		words := strings.Fields(part)
+		if len(words) != 2 {
+			return typed
+		}
+		mm, err := strconv.ParseFloat(words[1], 64)
+		if err != nil {
+			return typed
+		}
+		sizes[words[0]] = mm
+	}
+	return map[string]any{"sizes": sizes}
+}
+
 // with returns the step with another value there. What is no plain number is
 // handed on as text, which a step reads as a length or refuses.
 func (n number) with(e step.Entry, typed string) (step.Entry, error) {
+	if typed == n.text {
+		return e, nil
+	}
 	b, err := json.Marshal(e)
 	if err != nil {
 		return e, err
@@ -193,14 +251,10 @@ func (n number) with(e step.Entry, typed string) (step.Entry, error) {
 	switch {
 	case n.kind == 's':
 		at[last] = typed
-	case strings.HasPrefix(typed, "{"):
-		var v any
-		if err := json.Unmarshal([]byte(typed), &v); err != nil {
-			return e, fmt.Errorf("%q cannot be read: write a length, or a figure as it was", typed)
-		}
-		at[last] = v
 	case perr == nil:
 		at[last] = plain
+	case n.kind == 'o':
+		at[last] = fromWords(typed)
 	default:
 		at[last] = typed
 	}
