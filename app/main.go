@@ -66,6 +66,9 @@ func open(args []string) (err error) {
 	if drawing != "" {
 		w.OpenLater(drawing)
 	}
+	if err := w.Show(); err != nil {
+		return noWindow(err)
+	}
 	shown = true
 	w.Run()
 	return nil

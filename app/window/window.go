@@ -4,6 +4,7 @@
 package window
 
 import (
+	"errors"
 	"image/color"
 	"path/filepath"
 	"slices"
@@ -112,9 +113,17 @@ func New(a fyne.App, d *desk.Desk) *Window {
 // Window returns the toolkit's window.
 func (w *Window) Window() fyne.Window { return w.win }
 
-// Run shows the window until it is closed.
-func (w *Window) Run() {
+// Show opens the window on the display; an error says why there is none.
+func (w *Window) Show() error {
 	w.win.Show()
+	if failed(w.win) {
+		return errors.New("the display has no OpenGL (GLX), which the window is drawn with")
+	}
+	return nil
+}
+
+// Run keeps the window, which was shown, until it is closed.
+func (w *Window) Run() {
 	w.win.Canvas().Focus(w.mat)
 	w.mat.Fit()
 	if dir, err := journalDir(); err == nil {
