@@ -103,7 +103,8 @@ func (ends) MinSize(o []fyne.CanvasObject) fyne.Size {
 	return fyne.NewSize(a.Width+b.Width+16, max(a.Height, b.Height))
 }
 
-// ask asks a question with words to answer it; the first is the main one.
+// ask asks a question with words to answer it; the first is the main one and
+// has the keys.
 func (w *Window) ask(title, question string, answers []string, answer func(i int)) {
 	acts := container.New(line{gap: 8})
 	for i, a := range answers {

@@ -1,0 +1,145 @@
+package main
+
+import (
+	"bytes"
+	"image"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+	"truemat/app/look"
+	"truemat/app/mat"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+	"truemat/ops/store"
+)
+
+// toldWrong waits until something is told in the colour of what is wrong.
+func (r *real) toldWrong() {
+	r.t.Helper()
+	r.until("a sentence says what is wrong", func() bool {
+		r.alive()
+		img, ok := r.look()
+		return ok && extentIn(img, img.Bounds(), look.Light.Poor).Dx() > 100
+	})
+}
+
+// files is what lies in the home of the program, apart from what it keeps of
+// itself.
+func (r *real) files() map[string]string {
+	r.t.Helper()
+	out := map[string]string{}
+	all, err := filepath.Glob(r.path("*"))
+	require.NoError(r.t, err)
+	for _, f := range all {
+		if b, err := os.ReadFile(f); err == nil {
+			out[filepath.Base(f)] = string(b)
+		}
+	}
+	return out
+}
+
+func TestDamagedDrawingIsToldAndChangesNothing(t *testing.T) {
+	r := newReal(t)
+	path := r.path("torn.svg")
+	require.NoError(t, os.WriteFile(path, []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="90mm"><path d="M0 0L5`), 0o644))
+	before := r.files()
+	r.start(path)
+	r.toldWrong()
+	require.Equal(t, before, r.files())
+	r.key("Escape") // leaves it
+	r.key("h")
+	r.alive()
+}
+
+func TestDamagedDocumentIsToldWithoutTouchingIt(t *testing.T) {
+	r := newReal(t)
+	path := r.path("torn.truemat")
+	var b bytes.Buffer
+	require.NoError(t, store.Write(&b, r.byCommand(mainSteps...)))
+	require.NoError(t, os.WriteFile(path, b.Bytes()[:b.Len()/2], 0o644))
+	before := r.files()
+	cmd := exec.Command(program, path)
+	cmd.Env = r.env()
+	out, err := cmd.CombinedOutput()
+	require.Error(t, err)
+	require.Contains(t, string(out), "torn.truemat")
+	require.NotContains(t, string(out), "goroutine")
+	require.Equal(t, before, r.files())
+}
+
+func TestWorkIsSavedUnderAnotherName(t *testing.T) {
+	r := newReal(t)
+	first := r.fresh()
+	r.take("h", "hand")
+	r.walkTo("cradle")
+	r.key("Right")
+	r.key("ctrl+shift+s")
+	r.name("other.truemat")
+	var doc store.Document
+	r.until("it is saved", func() bool {
+		var err error
+		doc, err = store.Load(r.path("other.truemat"))
+		return err == nil
+	})
+	require.Len(t, doc.Recipe, 1)
+	r.command("check", r.path("other.truemat"))
+	b, err := os.ReadFile(r.doc)
+	require.NoError(t, err)
+	require.True(t, bytes.Equal(first, b), "the document it came from stays as it was")
+	r.until("the title tells the new name", func() bool { return strings.HasPrefix(r.title(), "other") })
+}
+
+// covered waits until something lies over the mat.
+func (r *real) covered() {
+	r.t.Helper()
+	r.until("something covers the mat", func() bool {
+		img, ok := r.look()
+		return ok && extentIn(img, image.Rect(300, 300, 900, 600), mat.Light().Ground).Empty()
+	})
+	time.Sleep(5 * beat)
+}
+
+// name waits for the page for files and writes a name there.
+func (r *real) name(file string) {
+	r.t.Helper()
+	r.covered()
+	r.key("ctrl+a")
+	r.write(file)
+	r.key("Return")
+}
+
+func TestWorkIsOfferedBackAfterAKillDuringADrag(t *testing.T) {
+	r := newReal(t)
+	r.fresh()
+	r.take("h", "hand")
+	r.walkTo("cradle")
+	r.key("Right", "Up", "Up")
+	from := r.at(pattern.AtEnd("band", "hem", pattern.End))
+	r.hold(from)
+	r.do("mousemove_relative", "--", "-30", "-20")
+	r.do("mousemove_relative", "--", "-10", "-10")
+	r.kill()
+	_, _ = r.try("mouseup", "1")
+	saved, err := store.Load(r.doc)
+	require.NoError(t, err)
+	require.Empty(t, saved.Recipe, "nothing was saved by itself")
+
+	r.start(r.doc)
+	r.covered()
+	r.key("Return")
+	r.until("the work is taken up again", func() bool { return strings.Contains(r.title(), "unsaved") })
+	r.doc = r.path("back.truemat")
+	r.key("ctrl+shift+s")
+	r.name("back.truemat")
+	r.until("it is saved", func() bool {
+		saved, err = store.Load(r.doc)
+		return err == nil
+	})
+	require.Len(t, saved.Recipe, 1, "only the act in progress is lost; pushes in a row are one move")
+	require.Equal(t, &step.Move{Piece: "cradle", DX: step.Lit(1), DY: step.Lit(2)}, saved.Recipe[0].Step)
+}
