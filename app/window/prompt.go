@@ -192,18 +192,28 @@ func (p *prompt) set(field, value string) {
 type choice struct {
 	widget.Select
 	quiet bool
+	wide  float32 // shows the longest option, within reason
 }
 
 func newChoice(options []string, now string, picked func(string)) *choice {
 	c := &choice{}
 	c.ExtendBaseWidget(c)
 	c.Options, c.Selected = options, now
+	for _, o := range options {
+		c.wide = min(max(c.wide, up(fyne.MeasureText(o, normal, fyne.TextStyle{}).Width)+52), 240)
+	}
 	c.OnChanged = func(s string) {
 		if !c.quiet {
 			picked(s)
 		}
 	}
 	return c
+}
+
+// MinSize has room for the longest option.
+func (c *choice) MinSize() fyne.Size {
+	m := c.Select.MinSize()
+	return fyne.NewSize(max(m.Width, c.wide), m.Height)
 }
 
 func (c *choice) set(value string) {
