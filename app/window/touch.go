@@ -61,7 +61,11 @@ func (t *touch) paint() {
 		}
 	}
 	if t.focus {
-		t.back.StrokeWidth, t.back.StrokeColor = 2, t.palette.Accent
+		ring := t.palette.Accent
+		if t.fill == color.Color(ring) {
+			ring = t.palette.Text
+		}
+		t.back.StrokeWidth, t.back.StrokeColor = 2, ring
 	}
 	t.back.Refresh()
 }
