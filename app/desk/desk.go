@@ -30,8 +30,8 @@ type Desk struct {
 	shown     step.Result
 	listeners []func()
 
-	journal   *store.Journal
-	recovered bool // lost work taken up again, which is on disk nowhere else
+	journal   Journal
+	treasured bool // see Treasure
 	trouble   error
 }
 
@@ -295,7 +295,7 @@ func (d *Desk) Save(path string) error {
 	if err := store.Save(path, d.Document()); err != nil {
 		return err
 	}
-	d.path, d.saved, d.recovered = path, d.history.Version(), false
+	d.path, d.saved, d.treasured = path, d.history.Version(), false
 	d.keep()
 	d.changed()
 	return nil

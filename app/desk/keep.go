@@ -2,6 +2,13 @@ package desk
 
 import "truemat/ops/store"
 
+// Journal is where unsaved work is kept, so that it can be offered back after
+// a crash. An error says why it cannot be at present.
+type Journal interface {
+	Write(doc store.Document, path string) error
+	Clear() error
+}
+
 // Recover returns a desk with work that an earlier run of the program left
 // behind. It is unsaved; discard what was left once Keep has it in a new journal.
 func Recover(l store.Lost) (*Desk, error) {
@@ -12,13 +19,13 @@ func Recover(l store.Lost) (*Desk, error) {
 	if err != nil {
 		return nil, err
 	}
-	d.saved, d.recovered = -1, true
+	d.Treasure()
 	return d, nil
 }
 
 // Keep writes unsaved work to the journal now and after every change; Save and
 // Close clear it. What it could not do is told by Trouble.
-func (d *Desk) Keep(j *store.Journal) {
+func (d *Desk) Keep(j Journal) {
 	d.journal = j
 	d.keep()
 }
@@ -40,15 +47,19 @@ func (d *Desk) keep() {
 	if d.journal == nil {
 		return
 	}
-	if d.worthKeeping() {
+	if d.WorthKeeping() {
 		d.trouble = d.journal.Write(d.Document(), d.path)
 	} else {
 		d.trouble = d.journal.Clear()
 	}
 }
 
-// worthKeeping reports whether the document differs from what is on disk. One
+// Treasure says that the document is work that is on disk nowhere else, though
+// no step was taken yet: lost work taken up again, or a drawing brought in.
+func (d *Desk) Treasure() { d.saved, d.treasured = -1, true }
+
+// WorthKeeping reports whether the document differs from what is on disk. One
 // that was never saved nor altered can be had again from where it came.
-func (d *Desk) worthKeeping() bool {
-	return d.Unsaved() && (d.recovered || d.path != "" || d.history.Version() > 0)
+func (d *Desk) WorthKeeping() bool {
+	return d.Unsaved() && (d.treasured || d.path != "" || d.history.Version() > 0)
 }

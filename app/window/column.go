@@ -47,7 +47,6 @@ type facts struct {
 	steps  int
 	size   string
 	look   int
-	saved  bool
 }
 
 func factsOf(doc store.Document) facts {

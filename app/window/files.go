@@ -75,7 +75,7 @@ func (w *Window) remember(path string) {
 // leave goes on after the document was saved, or the maker said that it need
 // not be.
 func (w *Window) leave(on func()) {
-	if !w.unsaved() {
+	if !w.desk.WorthKeeping() {
 		on()
 		return
 	}
@@ -91,8 +91,9 @@ func (w *Window) leave(on func()) {
 
 func (w *Window) quit() {
 	w.leave(func() {
+		_ = w.desk.Close() // the program ends all the same
 		if w.journal != nil {
-			w.journal.close()
+			w.journal.idle.Wait()
 		}
 		w.app.Quit()
 	})

@@ -2,55 +2,51 @@ package window
 
 import (
 	"fmt"
-	"io"
-	"os"
-	"path/filepath"
-	"strconv"
-	"strings"
 	"sync"
-	"syscall"
 
+	"fyne.io/fyne/v2"
 	"truemat/app/desk"
 	"truemat/ops/store"
 )
 
-// journal keeps unsaved work on disk, so that after a crash the next start can
-// offer it back. Each running program has a file of its own, named by its
-// process. Writing happens away from the window's thread; of several states
-// that wait, only the newest is written.
+// journal keeps unsaved work on disk, away from the window's thread; of
+// several states that wait, only the newest is written.
 type journal struct {
-	dir  string
-	path string
+	file    *store.Journal
+	trouble func(error) // told when work cannot be kept, and with nil when it can be again
 
 	mu      sync.Mutex
-	waiting *store.Document // nil when nothing waits
-	drop    bool            // the work is saved: take the file away
+	waiting *state // nil when nothing waits
 	running bool
+	failed  bool
 	idle    sync.WaitGroup
 }
 
-const journalStem = "unsaved-"
-
-func newJournal(dir string) *journal {
-	return &journal{dir: dir, path: filepath.Join(dir, journalStem+strconv.Itoa(os.Getpid())+ending)}
+// state is what the journal is to hold; with none, nothing.
+type state struct {
+	doc  store.Document
+	path string
+	none bool
 }
 
-// journalDir is where journals lie.
-func journalDir() (string, error) {
-	dir, err := os.UserCacheDir()
-	return filepath.Join(dir, "truemat"), err
+var _ desk.Journal = (*journal)(nil)
+
+// Write keeps the document in place of what was kept.
+func (j *journal) Write(doc store.Document, path string) error {
+	j.put(state{doc: doc, path: path})
+	return nil
 }
 
-// keep writes the document when it would be lost otherwise, and takes the
-// journal away when not.
-func (j *journal) keep(doc store.Document, unsaved bool) {
+// Clear takes away what was kept.
+func (j *journal) Clear() error {
+	j.put(state{none: true})
+	return nil
+}
+
+func (j *journal) put(s state) {
 	j.mu.Lock()
 	defer j.mu.Unlock()
-	if unsaved {
-		j.waiting, j.drop = &doc, false
-	} else {
-		j.waiting, j.drop = nil, true
-	}
+	j.waiting = &s
 	if !j.running {
 		j.running = true
 		j.idle.Add(1)
@@ -62,90 +58,75 @@ func (j *journal) work() {
 	defer j.idle.Done()
 	for {
 		j.mu.Lock()
-		doc, drop := j.waiting, j.drop
-		j.waiting, j.drop = nil, false
-		if doc == nil && !drop {
+		s := j.waiting
+		j.waiting = nil
+		if s == nil {
 			j.running = false
 			j.mu.Unlock()
 			return
 		}
 		j.mu.Unlock()
-		if drop {
-			os.Remove(j.path)
-			continue
+		var err error
+		if s.none {
+			err = j.file.Clear()
+		} else {
+			err = j.file.Write(s.doc, s.path)
 		}
-		// A disk that takes no journal must not disturb the work.
-		if os.MkdirAll(j.dir, 0o700) == nil {
-			_ = store.WriteFile(j.path, func(w io.Writer) error { return store.Write(w, *doc) })
-		}
-	}
-}
-
-// close takes the journal away: the program is left on purpose.
-func (j *journal) close() {
-	j.mu.Lock()
-	j.waiting, j.drop = nil, false
-	j.mu.Unlock()
-	j.idle.Wait()
-	os.Remove(j.path)
-}
-
-// left lists the journals of programs that run no more.
-func (j *journal) left() []string {
-	files, _ := filepath.Glob(filepath.Join(j.dir, journalStem+"*"+ending))
-	var out []string
-	for _, f := range files {
-		id := strings.TrimSuffix(strings.TrimPrefix(filepath.Base(f), journalStem), ending)
-		if pid, err := strconv.Atoi(id); err == nil && !alive(pid) {
-			out = append(out, f)
+		if j.failed || err != nil {
+			j.failed = err != nil
+			j.trouble(err)
 		}
 	}
-	return out
 }
 
-func alive(pid int) bool {
-	p, err := os.FindProcess(pid)
-	if err != nil {
-		return false
-	}
-	err = p.Signal(syscall.Signal(0))
-	return err == nil || os.IsPermission(err)
-}
-
-// startJournal keeps a journal from now on and offers back what an earlier
-// program left.
+// startJournal keeps a journal in a folder from now on, and offers back what
+// an earlier program left there.
 func (w *Window) startJournal(dir string) {
-	w.journal = newJournal(dir)
-	for _, f := range w.journal.left() {
-		doc, err := store.Load(f)
-		if err != nil {
-			os.Remove(f)
+	w.journal = &journal{file: store.NewJournal(dir), trouble: func(err error) {
+		fyne.Do(func() {
+			w.prompt.say(err)
+			w.show()
+		})
+	}}
+	w.desk.Keep(w.journal)
+	all, err := store.LostIn(dir)
+	for _, l := range all {
+		if l.Damage != nil {
+			err = l.Damage
 			continue
 		}
-		w.ask("Work was left unsaved", fmt.Sprintf("When Truemat ended last, %s with %d steps was not saved. It can be taken up where it was.", doc.Source.Name, len(doc.Recipe)),
+		w.ask("Work was left unsaved", fmt.Sprintf("When Truemat ended last, %s with %d steps was not saved. It can be taken up where it was.", l.Document.Source.Name, len(l.Document.Recipe)),
 			[]string{"Take it up", "Throw it away"}, func(i int) {
 				if i == 0 {
-					w.recover(f, doc)
-					return
+					w.recover(l)
+				} else {
+					w.complain(l.Discard())
 				}
-				os.Remove(f)
 			})
+		break
+	}
+	w.complain(err)
+}
+
+// recover lays work that was left on the mat. What was left goes once it is
+// kept anew.
+func (w *Window) recover(l store.Lost) {
+	d, err := desk.Recover(l)
+	if err != nil {
+		w.complain(err)
 		return
+	}
+	w.replace(d)
+	w.journal.idle.Wait()
+	if !w.journal.failed {
+		w.complain(l.Discard())
 	}
 }
 
-// recover lays work that was left on the mat. Its journal goes when it is
-// saved under a name or the program is left on purpose.
-func (w *Window) recover(path string, doc store.Document) {
-	d, err := desk.New(doc, "")
+// complain tells what went wrong, when something did.
+func (w *Window) complain(err error) {
 	if err != nil {
 		w.prompt.say(err)
 		w.show()
-		return
 	}
-	w.put(d)
-	w.precious = true
-	w.replaced()
-	w.journal.idle.Wait()
-	os.Remove(path)
 }

@@ -4,6 +4,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"testing"
 
@@ -13,46 +14,88 @@ import (
 	"truemat/ops/store"
 )
 
+// nudged pushes the band, so that there is work to keep.
+func (w *Window) nudged() {
+	w.desk.Select(tool.Selection{Piece: "band"})
+	w.key(&fyne.KeyEvent{Name: fyne.KeyUp})
+	w.key(&fyne.KeyEvent{Name: fyne.KeyReturn})
+}
+
+// orphan gives a journal to a program that runs no more, as if this one had
+// been killed.
+func orphan(t *testing.T, file string) string {
+	t.Helper()
+	cmd := exec.Command(os.Args[0], "-test.run=^$")
+	require.NoError(t, cmd.Run())
+	dir, name := filepath.Split(file)
+	gone := filepath.Join(dir, regexp.MustCompile(`^\d+`).ReplaceAllString(name, strconv.Itoa(cmd.Process.Pid)))
+	require.NoError(t, os.Rename(file, gone))
+	return gone
+}
+
 func TestUnsavedWorkIsOfferedBackAfterACrash(t *testing.T) {
 	dir := t.TempDir()
 	w := open(t, false)
 	w.startJournal(dir)
-	w.desk.Select(tool.Selection{Piece: "band"})
-	w.key(&fyne.KeyEvent{Name: fyne.KeyUp})
-	w.key(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	require.Nil(t, w.sheet, "there is nothing to offer")
+	path := filepath.Join(t.TempDir(), "a.truemat")
+	w.saveTo(path, nil)
+	w.nudged()
 	w.journal.idle.Wait()
-	lost := w.written(t)
-	doc, err := store.Load(w.journal.path)
-	require.NoError(t, err)
-	require.Len(t, doc.Recipe, 1)
-
-	// As if that program had been killed: its journal bears a process that is gone.
-	cmd := exec.Command(os.Args[0], "-test.run=^$")
-	require.NoError(t, cmd.Run())
-	gone := filepath.Join(dir, journalStem+strconv.Itoa(cmd.Process.Pid)+ending)
-	require.NoError(t, os.Rename(w.journal.path, gone))
+	lost, gone := w.written(t), orphan(t, w.journal.file.File())
 
 	next := open(t, false)
-	require.Nil(t, next.sheet)
 	next.startJournal(dir)
 	require.NotNil(t, next.sheet, "it offers the work")
-	require.Equal(t, []string{gone}, next.journal.left())
+	all, err := store.LostIn(dir)
+	require.NoError(t, err)
+	require.Len(t, all, 1)
 	next.sheet.close()
-	next.recover(gone, doc)
+	require.FileExists(t, gone, "no answer loses nothing")
+	next.recover(all[0])
 	require.Equal(t, lost, next.written(t))
-	require.True(t, next.unsaved())
+	require.Equal(t, path, next.desk.Path(), "it belongs where it was saved last")
+	require.True(t, next.desk.WorthKeeping())
 	require.NoFileExists(t, gone)
-	require.FileExists(t, next.journal.path)
+	require.FileExists(t, next.journal.file.File())
 
-	next.saveTo(filepath.Join(t.TempDir(), "a.truemat"), nil)
+	next.saveTo(path, nil)
 	next.journal.idle.Wait()
-	require.NoFileExists(t, next.journal.path, "saved work needs no journal")
+	require.NoFileExists(t, next.journal.file.File(), "saved work needs no journal")
 }
 
-func TestJournalOfARunningProgramIsLeftAlone(t *testing.T) {
+func TestDamagedJournalIsToldAndLeft(t *testing.T) {
 	dir := t.TempDir()
-	j := newJournal(dir)
-	require.NoError(t, os.WriteFile(j.path, []byte("{}"), 0o644))
-	require.NoError(t, os.WriteFile(filepath.Join(dir, journalStem+"x"+ending), nil, 0o644))
-	require.Empty(t, j.left())
+	w := open(t, false)
+	w.startJournal(dir)
+	w.nudged()
+	w.journal.idle.Wait()
+	gone := orphan(t, w.journal.file.File())
+	require.NoError(t, os.Truncate(gone, 100))
+
+	next := open(t, false)
+	next.startJournal(dir)
+	require.Nil(t, next.sheet)
+	require.ErrorContains(t, next.prompt.said, filepath.Base(gone))
+	require.FileExists(t, gone)
+}
+
+func TestWorkThatCannotBeKeptIsTold(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "file")
+	require.NoError(t, os.WriteFile(file, nil, 0o600))
+	w := open(t, false)
+	var told []error
+	w.journal = &journal{file: store.NewJournal(file), trouble: func(err error) { told = append(told, err) }}
+	w.desk.Keep(w.journal)
+	w.journal.idle.Wait()
+	w.nudged()
+	w.journal.idle.Wait()
+	require.NotEmpty(t, told)
+	require.ErrorContains(t, told[len(told)-1], "unsaved work cannot be kept")
+	require.NoError(t, os.Remove(file))
+	w.undo()
+	w.redo()
+	w.journal.idle.Wait()
+	require.NoError(t, told[len(told)-1])
+	require.FileExists(t, w.journal.file.File())
 }

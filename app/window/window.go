@@ -22,6 +22,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/store"
 	"truemat/ops/unit"
 )
 
@@ -45,13 +46,9 @@ type Window struct {
 	menus  menus
 	body   *fyne.Container
 
-	// precious says that the document is work though no step was taken yet: a
-	// drawing brought in, or work taken up again.
-	precious bool
-	lesson   *lesson.Watcher // nil when none is on
-	player   *lesson.Player  // the same
-	journal  *journal        // nil when none is kept
-	kept     facts           // the state that the journal knows
+	lesson  *lesson.Watcher // nil when none is on
+	player  *lesson.Player  // the same
+	journal *journal        // nil when none is kept
 
 	room    fyne.Size // of the window, for which the line above the tray was cut
 	shown   preview
@@ -126,7 +123,9 @@ func (w *Window) Show() error {
 func (w *Window) Run() {
 	w.win.Canvas().Focus(w.mat)
 	w.mat.Fit()
-	if dir, err := journalDir(); err == nil {
+	dir, err := store.JournalFolder()
+	w.complain(err)
+	if err == nil {
 		w.startJournal(dir)
 	}
 	if w.sheet == nil && !w.app.Preferences().Bool(prefLesson) && lesson.Fits(w.desk.Source()) && w.desk.Path() == "" {
@@ -138,7 +137,7 @@ func (w *Window) Run() {
 
 // put lays another document on the mat.
 func (w *Window) put(d *desk.Desk) {
-	w.desk, w.precious, w.lesson, w.player = d, false, nil, nil
+	w.desk, w.lesson, w.player = d, nil, nil
 	w.tools = tool.All(table{d, w})
 	w.active = min(w.active, len(w.tools)-1)
 	w.column.forget()
@@ -147,15 +146,14 @@ func (w *Window) put(d *desk.Desk) {
 			w.refresh()
 		}
 	})
+	if w.journal != nil {
+		d.Keep(w.journal)
+	}
 }
 
 // replace puts another document in the place of the one there is.
 func (w *Window) replace(d *desk.Desk) {
 	w.put(d)
-	w.replaced()
-}
-
-func (w *Window) replaced() {
 	w.refresh()
 	w.mat.Fit()
 	w.focusMat()
@@ -188,26 +186,6 @@ func (w *Window) refresh() {
 	w.column.refresh()
 	w.title()
 	w.enable()
-	w.note()
-}
-
-// unsaved reports whether work would be lost.
-func (w *Window) unsaved() bool {
-	return w.desk.Unsaved() && (w.precious || w.desk.CanUndo() || w.desk.CanRedo())
-}
-
-// note lets the journal know the document when it has changed.
-func (w *Window) note() {
-	if w.journal == nil {
-		return
-	}
-	doc := w.desk.Document()
-	now := factsOf(doc)
-	now.saved = !w.unsaved()
-	if now != w.kept {
-		w.kept = now
-		w.journal.keep(doc, w.unsaved())
-	}
 }
 
 func (w *Window) title() {
