@@ -133,10 +133,15 @@ func (e *entry) done(s string) {
 	e.submit(s, changed)
 }
 
-// MinSize is as wide as asked for.
+// MinSize is as wide as asked for, or as its words want within reason: they
+// would run out of the field.
 func (e *entry) MinSize() fyne.Size {
-	return fyne.NewSize(e.width, e.Entry.MinSize().Height)
+	wanted := up(fyne.MeasureText(e.was, normal, e.TextStyle).Width) + 24
+	return fyne.NewSize(max(e.width, min(wanted, widestEntry)), e.Entry.MinSize().Height)
 }
+
+// widestEntry is what the column has room for, beside a name.
+const widestEntry = columnInner - 112
 
 // TypedKey backs out with Escape.
 func (e *entry) TypedKey(k *fyne.KeyEvent) {
