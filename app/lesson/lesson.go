@@ -135,7 +135,7 @@ func First() Lesson {
 		},
 		{
 			Title: "Mark what was altered",
-			Text:  "Take the chalk, press the taped piece and the band, and accept with Enter: both say then that they are altered, so that nobody takes them for the original. That is all of it: look through the checks, and at the other sizes.",
+			Text:  "Take the chalk, press the taped piece, then the band with Shift held, and accept with Enter: both say then that they are altered, so that nobody takes them for the original. That is all of it: look through the checks, and at the other sizes.",
 			Tool:  "chalk",
 			Where: func(p pattern.Pattern) []geom.Point {
 				f, b := frame(p), p.Piece(band)

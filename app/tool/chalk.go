@@ -36,7 +36,7 @@ func (c *Chalk) Name() string { return "chalk" }
 func (c *Chalk) Hint() string {
 	switch pieces := c.chosen(); {
 	case len(pieces) == 0 && len(c.unmarked()) > 0:
-		return fmt.Sprintf("Press the pieces to write on; %s altered and not marked yet.", isAre(c.unmarked()))
+		return fmt.Sprintf("Press a piece to write on, with Shift held more of them; %s altered and not marked yet.", isAre(c.unmarked()))
 	case len(pieces) == 0:
 		return "Press a piece where the writing is to stand, or several pieces with Shift."
 	default:
