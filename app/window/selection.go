@@ -73,12 +73,35 @@ func (c *column) length(s string, make func(mm float64) step.Step) error {
 
 func (c *column) write(mm float64) string { return unit.Format(mm, c.w.unit) }
 
+// exact writes a length that can be altered: in millimetres where a fraction
+// of an inch would tell another length.
+func (c *column) exact(mm float64) string {
+	s := c.write(mm)
+	if told, err := unit.Parse(s); err != nil || math.Abs(told-mm) > fractionLoss {
+		return unit.Format(mm, unit.Millimetres)
+	}
+	return s
+}
+
+// both writes a length, and in millimetres as well where a fraction of an inch
+// is not all of it.
+func (c *column) both(mm float64) string {
+	s, exact := c.write(mm), c.exact(mm)
+	if s != exact {
+		s += " (" + exact + ")"
+	}
+	return s
+}
+
+// fractionLoss is how far in mm a fraction may be from its length.
+const fractionLoss = 0.02
+
 func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
 	c.name(e.Name + " of " + pc.Name)
 	c.figure("Role", string(e.Role))
-	c.figure("Length", c.write(e.Length()))
+	c.figure("Length", c.both(e.Length()))
 	if e.Role != pattern.Fold {
-		c.number("Allowance", c.write(e.Allowance), func(s string) error {
+		c.number("Allowance", c.exact(e.Allowance), func(s string) error {
 			return c.length(s, func(mm float64) step.Step {
 				width := step.Lit(mm)
 				return &step.Allow{Piece: pc.Name, Edge: e.Name, Width: &width}
@@ -105,7 +128,7 @@ func (c *column) notch(pc *pattern.Piece, n *pattern.Notch) {
 	}
 	c.figure("On", n.Edge)
 	at := n.At(e.Length())
-	c.number("From start", c.write(at), func(s string) error {
+	c.number("From start", c.exact(at), func(s string) error {
 		return c.length(s, func(mm float64) step.Step {
 			return &step.Notch{Act: step.MoveNotch, Piece: pc.Name, Name: n.Name, Edge: n.Edge, MM: step.Lit(mm)}
 		})

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 func TestNumbersOfAStepAreWrittenInWords(t *testing.T) {
@@ -39,4 +40,14 @@ func TestNumbersOfAStepAreWrittenInWords(t *testing.T) {
 	}
 	m := map[string]any{"65D": 4.5, "65C": 3.0}
 	require.Equal(t, "65C 3, 65D 4.5", inWords(map[string]any{"sizes": m}))
+}
+
+func TestFractionsOfAnInchHideNoLength(t *testing.T) {
+	c := &column{w: &Window{unit: unit.InchFractions}}
+	require.Equal(t, "12 mm", c.exact(12))
+	require.Equal(t, "1/2 in (12 mm)", c.both(12))
+	require.Equal(t, "1/4 in", c.exact(6.35))
+	require.Equal(t, "1/4 in", c.both(6.35))
+	c.w.unit = unit.Millimetres
+	require.Equal(t, "136.69 mm", c.both(136.6904))
 }
