@@ -26,7 +26,8 @@ type Desk struct {
 	bounds    check.Bounds
 
 	results   []step.Result
-	past      map[int][]step.Result // of versions near the one that is shown
+	past      map[int]replayed // versions near the one that is shown
+	base      replayed         // what the last replay went on from
 	shown     step.Result
 	listeners []func()
 
@@ -45,7 +46,7 @@ func New(doc store.Document, path string) (*Desk, error) {
 	if path == "" {
 		d.saved = -1
 	}
-	d.past = map[int][]step.Result{}
+	d.past = map[int]replayed{}
 	d.take(doc.Results())
 	return d, nil
 }
@@ -63,10 +64,43 @@ func (d *Desk) changed() {
 // results, so that undo and redo answer without a replay.
 const pastMost = 16
 
+// replayed is a recipe with its results in every size.
+type replayed struct {
+	recipe  step.Recipe
+	results []step.Result
+}
+
+// replay finds the results of a document, from those of the longest beginning
+// of its recipe that are known.
+func (d *Desk) replay(doc store.Document) []step.Result {
+	var best replayed
+	consider := func(k replayed) {
+		if k.results != nil && (best.results == nil || len(k.recipe) > len(best.recipe)) && begins(doc.Recipe, k.recipe) {
+			best = k
+		}
+	}
+	consider(d.base)
+	for _, k := range d.past {
+		consider(k)
+	}
+	if best.results == nil {
+		return doc.Results()
+	}
+	d.base = best
+	return doc.Recipe.Resume(best.results, len(best.recipe))
+}
+
+// begins reports whether a recipe begins with the very steps of another.
+func begins(r, with step.Recipe) bool {
+	return len(with) <= len(r) && slices.EqualFunc(r[:len(with)], with, func(a, b step.Entry) bool {
+		return a.ID == b.ID && a.Step == b.Step && a.Off == b.Off && slices.Equal(a.Sizes, b.Sizes)
+	})
+}
+
 // take shows the document with its results.
 func (d *Desk) take(results []step.Result) {
 	now := d.history.Version()
-	d.past[now] = results
+	d.past[now] = replayed{d.Document().Recipe, results}
 	for v := range d.past {
 		if v < now-pastMost || v > now+min(pastMost, d.history.Ahead()) {
 			delete(d.past, v)
@@ -200,7 +234,9 @@ func (d *Desk) Accept(steps ...step.Step) error {
 	}
 	if len(steps) == 1 {
 		if merged, ok := doc.Recipe.MergeMove(steps[0]); ok {
-			next, results = merged, merged.Replay(doc.Source)
+			next = merged
+			doc.Recipe = next
+			results = d.replay(doc)
 		}
 	}
 	doc.Recipe = next
@@ -241,7 +277,7 @@ func (d *Desk) edit(change func(step.Recipe) (step.Recipe, error)) error {
 		return err
 	}
 	doc.Recipe = next
-	d.put(doc, doc.Results())
+	d.put(doc, d.replay(doc))
 	return nil
 }
 
@@ -268,11 +304,11 @@ func (d *Desk) travel(h store.History, ok bool) bool {
 		return false
 	}
 	d.history, d.look = h, -1
-	results, ok := d.past[h.Version()]
-	if !ok {
-		results = d.Document().Results()
+	if known, ok := d.past[h.Version()]; ok {
+		d.take(known.results)
+	} else {
+		d.take(d.replay(d.Document()))
 	}
-	d.take(results)
 	d.keep()
 	d.changed()
 	return true

@@ -52,3 +52,34 @@ func TestStatesOfTheSizesAreThoseOfTheMomentTheyWereAskedFor(t *testing.T) {
 	assert.Equal(t, want, <-done)
 	assert.NotEqual(t, want, d.SizeStates())
 }
+
+func TestEditsShowWhatAReplayOfTheWholeRecipeWouldShow(t *testing.T) {
+	d := inLace(t)
+	fresh := func() {
+		t.Helper()
+		require.Equal(t, d.Document().Results(), d.Results())
+	}
+	for i := range pastMost + 4 { // one move, pushed on further than versions are kept
+		require.NoError(t, d.Accept(move("band", 1, float64(i))))
+	}
+	fresh()
+	recipe := d.Document().Recipe
+	require.NoError(t, d.Accept(move("frame", 1, 0)))
+	require.NoError(t, d.Accept(move("band", 0, 5)))
+	fresh()
+	require.Len(t, d.Document().Recipe, len(recipe)+1)
+	for _, id := range []string{"tape", "share-out", recipe[len(recipe)-1].ID} {
+		require.NoError(t, d.Switch(id, true))
+		fresh()
+		require.NoError(t, d.Switch(id, false))
+		fresh()
+	}
+	require.NoError(t, d.Remove(recipe[len(recipe)-1].ID))
+	fresh()
+	require.True(t, d.Undo())
+	fresh()
+	e := entry(t, d, "tape")
+	e.Sizes = []string{d.Size()}
+	require.NoError(t, d.Replace(e))
+	fresh()
+}

@@ -54,6 +54,22 @@ func (r Recipe) replay(size pattern.Size) Result {
 	return res
 }
 
+// Resume is Replay where the results of the first n steps in every size are known.
+func (r Recipe) Resume(known []Result, n int) []Result {
+	results := make([]Result, len(known))
+	var wg sync.WaitGroup
+	for i, res := range known {
+		wg.Go(func() {
+			for _, e := range r[n:] {
+				res = res.then(e)
+			}
+			results[i] = res
+		})
+	}
+	wg.Wait()
+	return results
+}
+
 // then returns the result of one more entry.
 func (r Result) then(e Entry) Result {
 	rep := Report{ID: e.ID, Kind: e.Step.Kind(), Sentence: e.Step.Sentence()}
@@ -138,17 +154,7 @@ func (r Recipe) Extend(run pattern.Run, known []Result, entries ...Entry) (Recip
 	if err := next.Validate(run); err != nil {
 		return nil, nil, err
 	}
-	results := make([]Result, len(known))
-	var wg sync.WaitGroup
-	for i, res := range known {
-		wg.Go(func() {
-			for _, e := range entries {
-				res = res.then(e)
-			}
-			results[i] = res
-		})
-	}
-	wg.Wait()
+	results := next.Resume(known, len(r))
 	for _, res := range results {
 		for _, rep := range res.Reports[len(r):] {
 			if rep.State == Upset {
