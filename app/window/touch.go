@@ -112,8 +112,12 @@ func (t *touch) FocusGained() { t.focus = true; t.paint() }
 // FocusLost no longer does.
 func (t *touch) FocusLost() { t.focus = false; t.paint() }
 
-// TypedRune does nothing.
-func (t *touch) TypedRune(rune) {}
+// TypedRune hands a letter on: it takes up a tool wherever the keys are.
+func (t *touch) TypedRune(r rune) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil && c.OnTypedRune() != nil && r != ' ' {
+		c.OnTypedRune()(r)
+	}
+}
 
 // TypedKey presses it with Space or Enter.
 func (t *touch) TypedKey(e *fyne.KeyEvent) {
