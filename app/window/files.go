@@ -132,6 +132,8 @@ func (w *Window) pickFile(endings []string, then func(path string)) {
 	d.SetFilter(storage.NewExtensionFileFilter(endings))
 	w.here(d)
 	d.Resize(w.roomy())
+	d.SetOnClosed(func() { w.picking = nil })
+	w.picking = d
 	d.Show()
 }
 
@@ -157,6 +159,8 @@ func (w *Window) pickPlace(name string, endings []string, then func(path string)
 	d.SetFilter(storage.NewExtensionFileFilter(endings))
 	w.here(d)
 	d.Resize(w.roomy())
+	d.SetOnClosed(func() { w.picking = nil })
+	w.picking = d
 	d.Show()
 }
 

@@ -95,7 +95,7 @@ func (w *Window) startJournal(dir string) {
 			err = l.Damage
 			continue
 		}
-		w.ask("Work was left unsaved", fmt.Sprintf("When Truemat ended last, %s with %d steps was not saved. It can be taken up where it was.", l.Document.Source.Name, len(l.Document.Recipe)),
+		w.ask("Work was left unsaved", fmt.Sprintf("When Truemat ended last, %s with %s was not saved. It can be taken up where it was.", l.Document.Source.Name, counted(len(l.Document.Recipe), "step", "steps")),
 			[]string{"Take it up", "Throw it away"}, func(i int) {
 				if i == 0 {
 					w.recover(l)

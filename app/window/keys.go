@@ -70,9 +70,13 @@ func (w *Window) press(k tool.Key) {
 	w.show()
 }
 
-// backOut is what Escape does: it closes the sheet, drops what was begun,
+// backOut is what Escape does: it leaves the choice of a file, closes the sheet, drops what was begun,
 // selects nothing, in this order.
 func (w *Window) backOut() {
+	if w.picking != nil {
+		w.picking.Hide()
+		return
+	}
 	if w.sheet != nil {
 		w.sheet.close()
 		return
@@ -83,7 +87,7 @@ func (w *Window) backOut() {
 
 // rune takes a letter that was typed on the mat.
 func (w *Window) rune(r rune) {
-	if w.sheet != nil || w.modifiers()&(fyne.KeyModifierControl|fyne.KeyModifierAlt|fyne.KeyModifierSuper) != 0 {
+	if w.sheet != nil || w.picking != nil || w.modifiers()&(fyne.KeyModifierControl|fyne.KeyModifierAlt|fyne.KeyModifierSuper) != 0 {
 		return
 	}
 	switch r {

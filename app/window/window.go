@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
 	"truemat/app/desk"
 	"truemat/app/lesson"
 	"truemat/app/look"
@@ -43,8 +44,10 @@ type Window struct {
 	prompt *prompt
 	column *column
 	sheet  *sheet
-	menus  menus
-	body   *fyne.Container
+	// picking is the choice of a file that is open, or nil.
+	picking *dialog.FileDialog
+	menus   menus
+	body    *fyne.Container
 
 	lesson  *lesson.Watcher // nil when none is on
 	player  *lesson.Player  // the same
