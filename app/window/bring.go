@@ -146,22 +146,29 @@ func (b *bringing) describe() {
 		if p.Size != first.Label {
 			continue
 		}
-		s := fmt.Sprintf("%s: %d notches, %d inner lines", p.Piece, p.Notches, p.Inner)
+		s := fmt.Sprintf("%s: %s", p.Piece, has(p))
 		if pc := first.Pattern.Piece(p.Piece); pc != nil {
 			if o, err := pc.Outline(); err == nil {
 				box := o.Bounds()
-				s = fmt.Sprintf("%s: %s × %s, %d corners, %d notches, %d inner lines", p.Piece, unit.Format(box.Width(), u), unit.Format(box.Height(), u), len(pc.Edges), p.Notches, p.Inner)
+				s = fmt.Sprintf("%s: %s × %s, %s, %s", p.Piece, unit.Format(box.Width(), u), unit.Format(box.Height(), u), counted(len(pc.Edges), "corner", "corners"), has(p))
 			}
 			var roles []string
 			for _, e := range pc.Edges {
-				roles = append(roles, e.Name+" ("+string(e.Role)+")")
+				role := e.Name
+				if role != string(e.Role) {
+					role += " (" + string(e.Role) + ")"
+				}
+				roles = append(roles, role)
 			}
 			s += "; " + strings.Join(roles, ", ")
 		}
 		if p.Gap > 0 {
 			s += "; a gap of " + unit.Format(p.Gap, u) + " was closed"
 		}
-		if p.Drawn {
+		switch {
+		case p.Drawn && p.CutError < 0.0005:
+			s += "; the drawn cut line is the computed one"
+		case p.Drawn:
 			s += fmt.Sprintf("; drawn and computed cut line differ by at most %.3f mm", p.CutError)
 		}
 		b.tell(s+".", false)
@@ -172,6 +179,22 @@ func (b *bringing) describe() {
 	for _, l := range b.res.LeftOut {
 		b.tell(fmt.Sprintf("Left out: %s", l), false)
 	}
+}
+
+// has tells what a piece carries within its outline.
+func has(p intake.Brought) string {
+	s := counted(p.Notches, "notch", "notches")
+	if p.Inner > 0 {
+		s += ", " + counted(p.Inner, "inner line", "inner lines")
+	}
+	return s
+}
+
+func counted(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, more)
 }
 
 func (b *bringing) accept() {
