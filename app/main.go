@@ -46,12 +46,12 @@ func isFile(arg string) bool {
 // open shows the window with the document of that name, or the Tern. It
 // returns when the window is closed.
 func open(args []string) (err error) {
-	d, drawing, err := lay(args)
+	d, later, wrong, err := lay(args)
 	if err != nil {
 		return err
 	}
 	if err := display(); err != nil {
-		return noWindow(err)
+		return errors.Join(wrong, noWindow(err))
 	}
 	shown := false
 	defer func() {
@@ -63,8 +63,8 @@ func open(args []string) (err error) {
 		}
 	}()
 	w := window.New(app.NewWithID("truemat"), d)
-	if drawing != "" {
-		w.OpenLater(drawing)
+	if later != "" {
+		w.OpenLater(later)
 	}
 	if err := w.Show(); err != nil {
 		return noWindow(err)
@@ -78,23 +78,27 @@ func noWindow(why error) error {
 	return fmt.Errorf("there is no window here (%w). Without one these work: truemat demo, bring, measure, alter, check, draw and print; \"truemat help\" tells of them", why)
 }
 
-// lay puts the document on a desk; a drawing is left to be looked at.
-func lay(args []string) (d *desk.Desk, drawing string, err error) {
-	doc, path := store.Document{}, ""
-	if len(args) == 1 && !strings.EqualFold(filepath.Ext(args[0]), ".svg") {
-		path = args[0]
-		doc, err = store.Load(path)
-	} else {
-		doc.Source, err = demo.Tern()
-		if len(args) == 1 {
-			drawing = args[0]
+// lay puts the document on a desk. A drawing, and a document that cannot be
+// read for what is wrong with it, are left to be opened later by the window,
+// which lets a drawing be looked at and tells what is wrong; till then the
+// Tern lies there.
+func lay(args []string) (d *desk.Desk, later string, wrong, err error) {
+	if len(args) == 1 {
+		later = args[0]
+		if !strings.EqualFold(filepath.Ext(later), ".svg") {
+			var doc store.Document
+			if doc, wrong = store.Load(later); wrong == nil {
+				d, err = desk.New(doc, later)
+				return d, "", nil, err
+			}
 		}
 	}
+	tern, err := demo.Tern()
 	if err != nil {
-		return nil, "", err
+		return nil, "", nil, err
 	}
-	d, err = desk.New(doc, path)
-	return d, drawing, err
+	d, err = desk.New(store.Document{Source: tern}, "")
+	return d, later, wrong, err
 }
 
 // display reports why no window can be shown, before the toolkit is asked,

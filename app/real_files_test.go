@@ -63,13 +63,23 @@ func TestDamagedDocumentIsToldWithoutTouchingIt(t *testing.T) {
 	require.NoError(t, store.Write(&b, r.byCommand(mainSteps...)))
 	require.NoError(t, os.WriteFile(path, b.Bytes()[:b.Len()/2], 0o644))
 	before := r.files()
+	r.start(path)
+	r.toldWrong()
+	require.Equal(t, before, r.files())
+	r.key("h")
+	r.alive()
+}
+
+func TestDamagedDocumentIsToldWithoutADisplay(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "torn.truemat")
+	require.NoError(t, os.WriteFile(path, []byte(`{"format":`), 0o644))
 	cmd := exec.Command(program, path)
-	cmd.Env = r.env()
+	cmd.Env = []string{"HOME=" + t.TempDir()}
 	out, err := cmd.CombinedOutput()
 	require.Error(t, err)
 	require.Contains(t, string(out), "torn.truemat")
+	require.Contains(t, string(out), "truemat help")
 	require.NotContains(t, string(out), "goroutine")
-	require.Equal(t, before, r.files())
 }
 
 func TestWorkIsSavedUnderAnotherName(t *testing.T) {
