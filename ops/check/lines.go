@@ -21,7 +21,10 @@ func runOn(s Subject) []Check {
 		for _, j := range lay.Junctions {
 			where := fmt.Sprintf("between %s and %s", j.Before.Piece, j.After.Piece)
 			c := Check{ID: RunOn, Line: l.Name, Piece: j.Before.Piece, Edge: j.Before.Edge, Measured: math.Abs(j.Kink.Degrees()), Unit: "deg"}
-			c.Text = fmt.Sprintf("The %s turns by %.1f° and steps by %.2f mm %s", l.Name, c.Measured, j.Gap, where)
+			c.Text = fmt.Sprintf("The %s turns by %.1f° %s", l.Name, c.Measured, where)
+			if j.Gap > shownStep {
+				c.Text = fmt.Sprintf("The %s turns by %.1f° and steps by %.2f mm %s", l.Name, c.Measured, j.Gap, where)
+			}
 			c.Allowed = fmt.Sprintf("%g° and %g mm, look to %g° and %g mm", s.Bounds.Kink.Holds, s.Bounds.Step.Holds, s.Bounds.Kink.Look, s.Bounds.Step.Look)
 			c.Verdict = worse(s.Bounds.Kink.verdict(c.Measured), s.Bounds.Step.verdict(j.Gap))
 			out = append(out, c.remedied("true the line across the seam"))
@@ -32,6 +35,9 @@ func runOn(s Subject) []Check {
 	}
 	return out
 }
+
+// shownStep is the step in mm below which a sentence does not speak of it.
+const shownStep = 0.005
 
 func worse(a, b Verdict) Verdict {
 	order := []Verdict{Holds, Look, Broken}

@@ -28,8 +28,12 @@ func seamLength(s Subject, seam pattern.Seam) Check {
 		c.ID = CupWire
 	}
 	c.Piece, c.Edge = seam.A[0].Piece, seam.A[0].Edge
-	c.Text = fmt.Sprintf("Seam %s: %s is %s, %s is %s, apart from %.1f mm of ease they differ by %.2f mm",
-		seam.Name, sideName(seam.A), mm(a), sideName(seam.B), mm(b), seam.Ease, math.Abs(c.Measured))
+	ease := ""
+	if seam.Ease != 0 {
+		ease = fmt.Sprintf("apart from %s of ease ", mm(seam.Ease))
+	}
+	c.Text = fmt.Sprintf("Seam %s: %s is %s, %s is %s, %sthey differ by %.2f mm",
+		seam.Name, sideName(seam.A), mm(a), sideName(seam.B), mm(b), ease, math.Abs(c.Measured))
 	return settle(c, s.Bounds.Seam, "level the seam, or state the ease that is meant")
 }
 

@@ -125,14 +125,14 @@ func located(b []byte, err error) error {
 	var typ *json.UnmarshalTypeError
 	switch {
 	case errors.As(err, &syntax):
-		return fmt.Errorf("%s: %w", position(b, syntax.Offset), err)
+		return fmt.Errorf("%s: the file is damaged there (%w); take an undamaged copy of it", position(b, syntax.Offset), err)
 	case errors.As(err, &typ):
 		if typ.Field != "" {
 			return fmt.Errorf("%s: %q holds a %s where a %s is wanted", position(b, typ.Offset), typ.Field, typ.Value, typ.Type)
 		}
 		return fmt.Errorf("%s: there is a %s where a %s is wanted", position(b, typ.Offset), typ.Value, typ.Type)
 	case errors.Is(err, io.ErrUnexpectedEOF):
-		return fmt.Errorf("%s: the file ends too early", position(b, int64(len(b))))
+		return fmt.Errorf("%s: the file ends too early; take a whole copy of it", position(b, int64(len(b))))
 	}
 	return err
 }
