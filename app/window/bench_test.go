@@ -175,7 +175,7 @@ func BenchmarkExport(b *testing.B) {
 		b.Run(e, func(b *testing.B) {
 			path := filepath.Join(b.TempDir(), "a"+e)
 			for b.Loop() {
-				require.NoError(b, export(path, w.desk.Pattern(), "Tern", "65C"))
+				require.NoError(b, new(task).export(path, w.desk.Pattern(), "Tern", "65C"))
 			}
 		})
 	}

@@ -30,8 +30,8 @@ func (w *Window) openPath(path string) {
 	var d *desk.Desk
 	var err error
 	was := factsOf(w.desk.Document())
-	w.prompt.explain("Opening " + filepath.Base(path) + " …")
-	w.away(func() { d, err = load(path) }, func() {
+	w.prompt.explain("Opening " + filepath.Base(path) + " … Escape calls it off.")
+	w.begin(func(*task) { d, err = load(path) }, func() {
 		w.prompt.explain("")
 		if err != nil {
 			w.prompt.say(fmt.Errorf("%s was not opened: %w", filepath.Base(path), err))
@@ -232,9 +232,9 @@ func (w *Window) dropped(_ fyne.Position, files []fyne.URI) {
 func (w *Window) exportAsk() {
 	w.pickPlace(w.stem()+"-"+w.desk.Size()+".svg", []string{".svg", ".png", ".pdf"}, func(path string) {
 		altered, name, size := w.desk.Pattern(), w.desk.Document().Source.Name, w.desk.Size()
-		w.prompt.explain("Writing " + filepath.Base(path) + " …")
+		w.prompt.explain("Writing " + filepath.Base(path) + " … Escape calls it off.")
 		var err error
-		w.away(func() { err = export(path, altered, name, size) }, func() {
+		w.begin(func(t *task) { err = t.export(path, altered, name, size) }, func() {
 			w.prompt.explain("")
 			if err != nil {
 				w.prompt.say(fmt.Errorf("%s was not written: %w", filepath.Base(path), err))
@@ -248,18 +248,18 @@ func (w *Window) exportAsk() {
 const exportDots = 200
 
 // export writes one sheet with the pieces as they lie; the ending says what.
-func export(path string, p pattern.Pattern, name, size string) error {
+func (t *task) export(path string, p pattern.Pattern, name, size string) error {
 	scene, err := render.PatternScene(p, render.Options{Pattern: name, Size: size})
 	if err != nil {
 		return err
 	}
 	switch strings.ToLower(filepath.Ext(path)) {
 	case ".svg":
-		return store.WriteFile(path, func(o io.Writer) error { return render.WriteSVG(o, name, scene) })
+		return t.write(path, func(o io.Writer) error { return render.WriteSVG(o, name, scene) })
 	case ".png":
-		return store.WriteFile(path, func(o io.Writer) error { return render.WritePNG(o, scene, exportDots) })
+		return t.write(path, func(o io.Writer) error { return render.WritePNG(o, scene, exportDots) })
 	case ".pdf":
-		return store.WriteFile(path, func(o io.Writer) error { return render.WritePDF(o, name, scene) })
+		return t.write(path, func(o io.Writer) error { return render.WritePDF(o, name, scene) })
 	}
 	return fmt.Errorf("the ending of %s says no kind of drawing; use .svg, .png or .pdf", filepath.Base(path))
 }

@@ -70,9 +70,20 @@ func (w *Window) press(k tool.Key) {
 	w.show()
 }
 
-// backOut is what Escape does: it leaves the choice of a file, closes the sheet, drops what was begun,
-// selects nothing, in this order.
+// backOut is what Escape does: it calls off what is under way, leaves the
+// choice of a file, closes the sheet, drops what was begun, selects nothing,
+// in this order.
 func (w *Window) backOut() {
+	if w.callOff() {
+		w.prompt.explain("")
+		if w.sheet != nil {
+			w.sheet.say(errCalledOff)
+		} else {
+			w.prompt.say(errCalledOff)
+		}
+		w.show()
+		return
+	}
 	if w.picking != nil {
 		w.picking.Hide()
 		return

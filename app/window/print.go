@@ -13,7 +13,6 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"truemat/geom"
-	"truemat/ops/store"
 	"truemat/ops/unit"
 	"truemat/render"
 )
@@ -242,10 +241,10 @@ func (p *printing) save() {
 	}
 	job := p.job
 	p.w.pickPlace(p.w.stem()+".pdf", []string{".pdf"}, func(path string) {
-		change(p.said, "Writing the pages …")
+		change(p.said, "Writing the pages … Escape calls it off.")
 		var err error
-		p.w.away(func() {
-			err = store.WriteFile(path, func(o io.Writer) error { return render.Tile(o, job) })
+		p.w.begin(func(t *task) {
+			err = t.write(path, func(o io.Writer) error { return render.Tile(o, job) })
 		}, func() {
 			switch {
 			case p.w.sheet != p.sheet: // left meanwhile

@@ -58,7 +58,8 @@ type Window struct {
 	last    time.Time     // when the mat was shown last
 	cost    time.Duration // what that took
 	pending bool
-	running bool // on a display, where long work must not hold up the window
+	task    *task // under way, for Escape to call off
+	running bool  // on a display, where long work must not hold up the window
 }
 
 // Keys of the preferences.

@@ -249,10 +249,10 @@ func TestDrawingIsExported(t *testing.T) {
 	dir := t.TempDir()
 	for ending, head := range map[string]string{".svg": "<?xml", ".png": "\x89PNG", ".pdf": "%PDF"} {
 		path := filepath.Join(dir, "x"+ending)
-		require.NoError(t, export(path, w.desk.Pattern(), "Tern", "65C"))
+		require.NoError(t, new(task).export(path, w.desk.Pattern(), "Tern", "65C"))
 		b, err := os.ReadFile(path)
 		require.NoError(t, err)
 		require.True(t, bytes.HasPrefix(b, []byte(head)), ending)
 	}
-	require.ErrorContains(t, export(filepath.Join(dir, "x.gif"), w.desk.Pattern(), "Tern", "65C"), ".svg")
+	require.ErrorContains(t, new(task).export(filepath.Join(dir, "x.gif"), w.desk.Pattern(), "Tern", "65C"), ".svg")
 }
