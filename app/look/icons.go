@@ -5,12 +5,14 @@ import (
 	"image/color"
 	"maps"
 	"slices"
+	"sync"
 
 	"fyne.io/fyne/v2"
+	"github.com/tdewolff/canvas"
 )
 
-// icons are drawn on a field of 24 × 24 with a round pen of 1.7; solid parts
-// stand behind the bar. They show the things that lie on a sewing table.
+// icons are drawn on a field of 24 × 24 with a round pen; solid parts are
+// filled. They show the things that lie on a sewing table.
 var icons = map[string]struct{ pen, solid string }{
 	// a hand laid flat, a thimble on its long finger
 	"hand": {pen: "M7.2 13V8.6a1.4 1.4 0 0 1 2.8 0V11M10 10V5a1.45 1.45 0 0 1 2.9 0v5.5M12.9 10.5V6.6a1.4 1.4 0 0 1 2.8 0V11M15.7 11V8.9a1.35 1.35 0 0 1 2.7 0V15c0 3.6-2.1 6-5.3 6-2.7 0-4.3-1.3-5.4-3.5L5 13.9c-.8-1.7 1.1-2.8 2.2-1.3M10 7.4h2.9"},
@@ -51,19 +53,44 @@ var icons = map[string]struct{ pen, solid string }{
 	"unfold": {pen: "M14 6l-6 6 6 6"},
 }
 
+// The pen on the field of 24 × 24: that of a tool or act, and the broader one
+// of the signs that are shown small.
+const (
+	toolPen = 1.7
+	signPen = 2.4
+)
+
+var small = map[string]bool{"holds": true, "look": true, "broken": true, "behind": true, "fold": true, "unfold": true}
+
+// outlines are the icons as closed outlines, since the toolkit draws a stroke
+// of an SVG equally wide at every size.
+var outlines = sync.OnceValue(func() map[string]string {
+	drawn := map[string]string{}
+	for name, d := range icons {
+		width := toolPen
+		if small[name] {
+			width = signPen
+		}
+		line := canvas.MustParseSVGPath(d.pen) // part of the program, and tested
+		drawn[name] = line.Stroke(width, canvas.RoundCap, canvas.RoundJoin, 0.01).ToSVG()
+	}
+	return drawn
+})
+
 // Icon returns a drawn icon in a colour: a tool of the tray, an act such as
 // undo or fit, or the sign of a verdict. A name that there is none for gives
 // the hand.
 func Icon(name string, c color.NRGBA) fyne.Resource {
-	d, ok := icons[name]
-	if !ok {
-		d = icons["hand"]
+	drawn := name
+	if _, ok := icons[name]; !ok {
+		drawn = "hand"
 	}
 	ink := fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B)
-	s := `<svg xmlns="http://www.w3.org/2000/svg" width="24" height="24" viewBox="0 0 24 24">` +
-		`<path d="` + d.pen + `" fill="none" stroke="` + ink + `" stroke-width="1.7" stroke-linecap="round" stroke-linejoin="round"/>`
-	if d.solid != "" {
-		s += `<path d="` + d.solid + `" fill="` + ink + `"/>`
+	s := `<svg xmlns="http://www.w3.org/2000/svg" width="24" height="24" viewBox="0 0 24 24">`
+	for _, d := range []string{outlines()[drawn], icons[drawn].solid} {
+		if d != "" {
+			s += `<path d="` + d + `" fill="` + ink + `"/>`
+		}
 	}
 	return fyne.NewStaticResource(name+ink+".svg", []byte(s+`</svg>`))
 }
