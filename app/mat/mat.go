@@ -126,20 +126,32 @@ func (m *Mat) drawMoving(p *painter) {
 func (m *Mat) drawOver(p *painter) {
 	p.clear()
 	p.x0, p.y0 = m.pixel(m.over.Position())
+	o := m.overlay()
+	notes := p.placeNotes(o.Notes, func(n tool.Note) bool { return m.named(n) != nil })
 	if l := m.selected(); l != nil {
-		p.selection(*l, m.view.Selection, m.view.Unit)
+		var taken []strip
+		for _, n := range notes {
+			taken = append(taken, n.strip)
+		}
+		onto := p.onto(geom.Identity())
+		for _, d := range o.Dots {
+			taken = append(taken, strip{mid: onto.apply(d.At), dir: geom.Pt(1, 0), r: 8 * p.px})
+		}
+		p.selection(*l, m.view.Selection, m.view.Unit, taken)
 	}
-	p.overlay(m.view.Overlay)
+	p.overlay(o, notes)
 }
 
 func (m *Mat) pixel(p fyne.Position) (x, y float64) {
 	return math.Round(float64(p.X) * m.px), math.Round(float64(p.Y) * m.px)
 }
 
-func (m *Mat) selected() *laid {
+func (m *Mat) selected() *laid { return m.find(m.view.Selection.Piece) }
+
+func (m *Mat) find(piece string) *laid {
 	for _, ls := range [][]laid{m.live, m.still} {
 		for i := range ls {
-			if ls[i].piece.Name == m.view.Selection.Piece {
+			if ls[i].piece.Name == piece {
 				return &ls[i]
 			}
 		}
@@ -224,7 +236,7 @@ func (m *Mat) placeMoving() {
 	m.place(m.moving, b)
 }
 
-func (m *Mat) placeOver() { m.place(m.over, overBox(m.camera, m.selected(), m.view.Overlay)) }
+func (m *Mat) placeOver() { m.place(m.over, overBox(m.camera, m.selected(), m.overlay())) }
 
 // place lays a raster over the part of a box that shows, on whole pixels.
 func (m *Mat) place(r *canvas.Raster, b geom.Box) {

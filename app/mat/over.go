@@ -2,6 +2,7 @@ package mat
 
 import (
 	"math"
+	"slices"
 
 	"truemat/app/tool"
 	"truemat/geom"
@@ -11,8 +12,8 @@ import (
 
 // selection shows what is chosen: the piece by a broad line around it and the
 // names of its edges, an edge by a thick line, a notch by a ring, a corner by
-// a lozenge.
-func (p *painter) selection(l laid, s tool.Selection, u unit.System) {
+// a lozenge. Names keep clear of what is taken.
+func (p *painter) selection(l laid, s tool.Selection, u unit.System, taken []strip) {
 	m := p.onto(l.pose)
 	l.flatten(m.scale())
 	ring := l.cutRing
@@ -22,13 +23,19 @@ func (p *painter) selection(l laid, s tool.Selection, u unit.System) {
 	p.ring(m.all(nil, ring), p.pen(6, fade(p.palette.Accent, 0x38)))
 	p.ring(m.all(nil, ring), p.pen(1.8, p.palette.Accent))
 	pc := &l.piece
+	taken = append(p.written(l, m), taken...)
+	chosen := -1
+	if !s.Joint {
+		chosen = pc.EdgeIndex(s.Edge)
+	}
+	if chosen >= 0 { // first, since the other names give way
+		p.line(m.all(nil, l.sewRuns[chosen]), p.pen(4, p.palette.Accent))
+		taken = p.edgeName(l, &pc.Edges[chosen], m, true, u, taken)
+	}
 	for i := range pc.Edges {
-		e := &pc.Edges[i]
-		chosen := e.Name == s.Edge && !s.Joint
-		if chosen {
-			p.line(m.all(nil, l.sewRuns[i]), p.pen(4, p.palette.Accent))
+		if i != chosen {
+			taken = p.edgeName(l, &pc.Edges[i], m, false, u, taken)
 		}
-		p.edgeName(l, e, m, chosen, u)
 	}
 	if n := pc.Notch(s.Notch); n != nil {
 		if e := pc.Edge(n.Edge); e != nil {
@@ -51,8 +58,8 @@ func (p *painter) lozenge(c geom.Point, r float64) {
 }
 
 // edgeName writes an edge's name along its middle, inside the sew line; the
-// chosen edge's with its length.
-func (p *painter) edgeName(l laid, e *pattern.Edge, m affine, chosen bool, u unit.System) {
+// chosen edge's with its length. It returns what is taken then.
+func (p *painter) edgeName(l laid, e *pattern.Edge, m affine, chosen bool, u unit.System, taken []strip) []strip {
 	text := e.Name
 	length := e.Length()
 	if chosen {
@@ -67,20 +74,33 @@ func (p *painter) edgeName(l laid, e *pattern.Edge, m affine, chosen bool, u uni
 	if sign(e.Role) != nil && e.Allowance == 0 {
 		away = 28 * p.px // clear of the signs
 	}
+	var word strip
+	if e.Role == pattern.Fold {
+		var bracket bool
+		if word, bracket = p.foldWord(l, m); bracket {
+			away = 36 * p.px // clear of the bracket and its word
+		}
+	}
+	folded := word.r > 0
 	var mid, dir geom.Point
 	found := false
 	for _, share := range []float64{0.5, 0.35, 0.65, 0.22, 0.78, 0.5} {
 		along := e.Path.TangentAt(share * length)
 		mid = m.apply(e.Path.At(share * length)).Add(m.vector(along.Perp()).Unit().Mul(away))
 		dir = readable(m.vector(along).Unit())
-		if share*length*m.scale() > w/2 && (1-share)*length*m.scale() > w/2 && p.free(l, m, mid, dir, w/2) {
+		s := strip{mid, dir, w / 2, 0.75 * size}
+		if share*length*m.scale() > w/2 && (1-share)*length*m.scale() > w/2 && s.free(taken) && s.within(m.all(p.pts, l.sewRing)) {
 			found = true
 			break
 		}
 	}
 	switch {
+	case folded && !chosen && e.Name == foldText:
+		return taken // the bracket says it
+	case folded && chosen && w < length*m.scale():
+		mid, dir = word.mid, word.dir // in place of the bracket's word
 	case !found && !chosen:
-		return
+		return taken
 	case w > length*m.scale():
 		// Longer than its edge: level, beside the piece.
 		out := m.vector(e.Path.TangentAt(length / 2).Perp()).Unit().Mul(-1)
@@ -92,20 +112,7 @@ func (p *painter) edgeName(l laid, e *pattern.Edge, m affine, chosen bool, u uni
 		ground, ink = p.palette.Accent, p.palette.OnAccent
 	}
 	p.label(text, mid, dir, size, chosen, ground, ink)
-}
-
-// free reports whether writing half a width to either side of mid stays clear
-// of a piece's arrow and name.
-func (p *painter) free(l laid, m affine, mid, dir geom.Point, half float64) bool {
-	a, b, name := m.apply(l.piece.Arrow.From), m.apply(l.piece.Arrow.To), m.apply(l.label)
-	for _, x := range []float64{-1, -0.5, 0, 0.5, 1} {
-		q := mid.Add(dir.Mul(x * half))
-		d := q.Sub(name)
-		if distance(q, a, b) < 13*p.px || math.Abs(d.X) < 50*p.px && math.Abs(d.Y) < 24*p.px {
-			return false
-		}
-	}
-	return true
+	return append(taken, strip{mid, dir, w / 2, 0.75 * size})
 }
 
 // label writes on a rounded strip.
@@ -115,8 +122,8 @@ func (p *painter) label(text string, mid, dir geom.Point, size float64, bold boo
 	p.text(text, mid, dir, size, bold, ink)
 }
 
-// overlay draws what a tool shows.
-func (p *painter) overlay(o tool.Overlay) {
+// overlay draws what a tool shows, with its notes where they were placed.
+func (p *painter) overlay(o tool.Overlay, notes []placed) {
 	m := p.onto(geom.Identity())
 	for _, s := range o.Strokes {
 		if !s.Path.Empty() {
@@ -126,9 +133,8 @@ func (p *painter) overlay(o tool.Overlay) {
 	for _, d := range o.Dots {
 		p.dot(m.apply(d.At), d.Style)
 	}
-	var taken []geom.Box
-	for _, n := range o.Notes {
-		taken = append(taken, p.note(n.Text, m.apply(n.At), taken))
+	for _, n := range notes {
+		p.note(n)
 	}
 }
 
@@ -203,29 +209,75 @@ func (p *painter) dot(c geom.Point, s tool.Style) {
 // noteSize is the size of writing in notes, in units.
 const noteSize = 12.5
 
-// note writes a text beside a place, within the picture and clear of the
-// notes before it, and returns where.
-func (p *painter) note(text string, c geom.Point, taken []geom.Box) geom.Box {
+// placed is a note where it stands in the picture.
+type placed struct {
+	strip
+	text string
+	of   geom.Point // what it tells of
+}
+
+// placeNotes stands notes beside their places, within the picture and clear
+// of those before; the name of a piece stands on that piece.
+func (p *painter) placeNotes(notes []tool.Note, named func(tool.Note) bool) []placed {
+	m := p.onto(geom.Identity())
 	size := noteSize * p.px
-	w, h := textWidth(text, size, false)/2+0.9*size, 0.95*size
-	mid := c.Add(geom.Pt(14*p.px+w, -22*p.px))
-	rim := (rulerWidth + 4) * p.px
-	mid.X = max(min(mid.X, float64(p.w)-w-4*p.px), w+rim-p.x0)
-	mid.Y = max(min(mid.Y, float64(p.h)-h-4*p.px), h+rim-p.y0)
-	box := func() geom.Box { return geom.BoxOf(mid.Sub(geom.Pt(w, h)), mid.Add(geom.Pt(w, h))) }
-	for range len(taken) {
-		for _, t := range taken {
-			if b := box(); b.Overlaps(t) {
-				mid.Y = t.Max.Y + h + 3*p.px
+	var all []placed
+	for _, n := range notes {
+		c := m.apply(n.At)
+		w, h := textWidth(n.Text, size, false)/2+0.9*size, 0.95*size
+		mid := c
+		if !named(n) {
+			mid = c.Add(geom.Pt(14*p.px+w, -22*p.px))
+		}
+		rim := (rulerWidth + 4) * p.px
+		mid.X = max(min(mid.X, float64(p.w)-w-4*p.px), w+rim-p.x0)
+		mid.Y = max(min(mid.Y, float64(p.h)-h-4*p.px), h+rim-p.y0)
+		for range len(all) {
+			for _, t := range all {
+				if math.Abs(mid.X-t.mid.X) <= w+t.half+t.r && math.Abs(mid.Y-t.mid.Y) <= h+t.r {
+					mid.Y = t.mid.Y + t.r + h + 3*p.px
+				}
+			}
+		}
+		all = append(all, placed{strip{mid, geom.Pt(1, 0), w - h, h}, n.Text, c})
+	}
+	return all
+}
+
+// note writes a note, with a thread to what it tells of.
+func (p *painter) note(n placed) {
+	p.line([]geom.Point{n.of, n.mid}, p.pen(1.2, fade(p.palette.Note, 0x90)))
+	a, b := n.ends()
+	p.line([]geom.Point{a, b}, pen{width: 2*n.r + 2*p.px, color: p.palette.NoteInk})
+	p.line([]geom.Point{a, b}, pen{width: 2 * n.r, color: p.palette.Note})
+	p.write(n.text, n.mid, noteSize*p.px, false, p.palette.NoteInk)
+}
+
+// overlay is what the tool shows, with notes that are the names of pieces
+// where those have room: the middle of a hollow piece lies beside it.
+func (m *Mat) overlay() tool.Overlay {
+	o := m.view.Overlay
+	o.Notes = slices.Clone(o.Notes)
+	for i, n := range o.Notes {
+		if l := m.named(n); l != nil {
+			l.prepare()
+			if l.room > 0 {
+				o.Notes[i].At = l.pose.Apply(l.label)
 			}
 		}
 	}
-	p.line([]geom.Point{c, mid}, p.pen(1.2, fade(p.palette.Note, 0x90)))
-	in := w - h
-	p.line([]geom.Point{mid.Sub(geom.Pt(in, 0)), mid.Add(geom.Pt(in, 0))}, pen{width: 2*h + 2*p.px, color: p.palette.NoteInk})
-	p.line([]geom.Point{mid.Sub(geom.Pt(in, 0)), mid.Add(geom.Pt(in, 0))}, pen{width: 2 * h, color: p.palette.Note})
-	p.write(text, mid, size, false, p.palette.NoteInk)
-	return box()
+	return o
+}
+
+// named returns the piece that a note names as a whole. A note at a dot tells
+// of the dot, though it may be called like a piece.
+func (m *Mat) named(n tool.Note) *laid {
+	for _, d := range m.view.Overlay.Dots {
+		if d.At == n.At {
+			return nil
+		}
+	}
+	return m.find(n.Text)
 }
 
 // overBox is what selection and overlay cover, in units on the widget.

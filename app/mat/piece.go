@@ -169,8 +169,12 @@ func (p *painter) inside(l laid, m affine) {
 		p.lettering(mk.lines, m.apply(mk.at), dir, mk.size*m.scale(), p.palette.Accent)
 	}
 	p.arrow(l.piece.Arrow, m)
-	if f := l.piece.Fold(); f != nil {
+	if word, bracket := p.foldWord(l, m); bracket {
+		f := l.piece.Fold()
 		p.bracket(m, m.apply(f.Path.Start()), m.apply(f.Path.End()))
+		if word.r > 0 {
+			p.text(foldText, word.mid, word.dir, smallSize*p.px, false, p.palette.Ink)
+		}
 	}
 }
 
@@ -218,44 +222,122 @@ func (p *painter) arrow(a pattern.Arrow, m affine) {
 	}
 }
 
+// foldText stands beside the bracket, which is bracketDepth units deep.
+const (
+	foldText     = "fold"
+	bracketDepth = 12
+)
+
+// bracketEnds returns where a bracket along a fold begins and ends, and the
+// direction of the inside.
+func (p *painter) bracketEnds(m affine, a, b geom.Point) (s, e, in geom.Point) {
+	length := a.Dist(b)
+	u := b.Sub(a).Unit()
+	inset := min(length*0.15, 26*p.px)
+	return a.Add(u.Mul(inset)), b.Sub(u.Mul(inset)), m.inward(u)
+}
+
 // bracket draws the sign for the fold: a line beside it whose ends bend and
 // point at it.
 func (p *painter) bracket(m affine, a, b geom.Point) {
-	length := a.Dist(b)
-	if length < 40*p.px {
-		return
-	}
-	u := b.Sub(a).Unit()
-	in := m.inward(u)
-	inset, depth := min(length*0.15, 26*p.px), 12*p.px
-	s, e := a.Add(u.Mul(inset)), b.Sub(u.Mul(inset))
+	s, e, in := p.bracketEnds(m, a, b)
+	u := e.Sub(s).Unit()
+	depth := bracketDepth * p.px
 	p.line([]geom.Point{s.Add(in.Mul(5 * p.px)), s.Add(in.Mul(depth)), e.Add(in.Mul(depth)), e.Add(in.Mul(5 * p.px))}, p.pen(1.2, p.palette.Ink))
 	for _, tip := range []geom.Point{s, e} {
 		base := tip.Add(in.Mul(7 * p.px))
 		w := u.Mul(2.8 * p.px)
 		p.fill([]geom.Point{tip.Add(in.Mul(1.5 * p.px)), base.Add(w), base.Sub(w)}, p.palette.Ink)
 	}
-	p.text("fold", s.Lerp(e, 0.5).Add(in.Mul(depth+8*p.px)), readable(u), smallSize*p.px, false, p.palette.Ink)
+}
+
+// foldWord returns where the word beside the bracket of a fold stands, clear
+// of the arrow and inside the piece; an empty strip when it fits nowhere. There
+// is no bracket either when there is no fold or it is too short.
+func (p *painter) foldWord(l laid, m affine) (word strip, bracket bool) {
+	f := l.piece.Fold()
+	if f == nil {
+		return strip{}, false
+	}
+	a, b := m.apply(f.Path.Start()), m.apply(f.Path.End())
+	if a.Dist(b) < 40*p.px {
+		return strip{}, false
+	}
+	s, e, in := p.bracketEnds(m, a, b)
+	arrow := stripOf(m.apply(l.piece.Arrow.From), m.apply(l.piece.Arrow.To), 7*p.px)
+	ring := m.all(nil, l.sewRing)
+	for _, share := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+		at := s.Lerp(e, share).Add(in.Mul((bracketDepth + 8) * p.px))
+		w := lineStrip(foldText, at, readable(e.Sub(s).Unit()), smallSize*p.px, false)
+		if !w.hits(arrow) && w.within(ring) {
+			return w, true
+		}
+	}
+	return strip{}, true
+}
+
+// naming is a piece's name as it is written, and under it, where there is
+// room, how often it is cut.
+type naming struct {
+	lines []string
+	under string
+	mid   geom.Point
+	size  float64
+}
+
+// strips is what a naming takes, with px pixels to a unit.
+func (n naming) strips(px float64) []strip {
+	if n.under == "" {
+		return letteringStrips(n.lines, n.mid, geom.Pt(1, 0), n.size)
+	}
+	return append(letteringStrips(n.lines, n.mid.Sub(geom.Pt(0, 8*px)), geom.Pt(1, 0), n.size),
+		lineStrip(n.under, n.mid.Add(geom.Pt(0, 8*px)), geom.Pt(1, 0), smallSize*px, false))
+}
+
+// naming returns how the name is written; false where there is no room clear
+// of arrow and fold.
+func (p *painter) naming(l laid, m affine) (naming, bool) {
+	half := l.room * m.scale() // of the height; of the width, over squeeze
+	if half <= 0 {
+		return naming{}, false
+	}
+	lines, size := fitted(l.piece.Name, " ", half, nameSize*p.px)
+	n := naming{lines: lines, mid: m.apply(l.label), size: size}
+	if size < 7.5*p.px {
+		return n, false
+	}
+	under := cutText(&l.piece)
+	if len(lines) == 1 && half > 1.6*size && size >= nameSize*p.px && textWidth(under, smallSize*p.px, false) < 1.5*half/squeeze {
+		n.under = under
+	}
+	taken := p.signed(l, m)
+	free := func() bool {
+		for _, s := range n.strips(p.px) {
+			if !s.free(taken) {
+				return false
+			}
+		}
+		return true
+	}
+	if free() {
+		return n, true
+	}
+	n.under = ""
+	return n, free()
 }
 
 // name writes the piece's name and how often it is cut, where there is room.
 func (p *painter) name(l laid, m affine) {
-	if l.room <= 0 {
+	n, ok := p.naming(l, m)
+	if !ok {
 		return
 	}
-	half := l.room * m.scale() // of the height; of the width, over squeeze
-	lines, size := fitted(l.piece.Name, " ", half, nameSize*p.px)
-	if size < 7.5*p.px {
-		return
-	}
-	mid := m.apply(l.label)
-	under := cutText(&l.piece)
-	below := len(lines) == 1 && half > 1.6*size && size >= nameSize*p.px && textWidth(under, smallSize*p.px, false) < 1.5*half/squeeze
-	if below {
-		p.write(under, mid.Add(geom.Pt(0, 8*p.px)), smallSize*p.px, false, p.palette.Sew)
+	mid := n.mid
+	if n.under != "" {
+		p.write(n.under, mid.Add(geom.Pt(0, 8*p.px)), smallSize*p.px, false, p.palette.Sew)
 		mid.Y -= 8 * p.px
 	}
-	p.lettering(lines, mid, geom.Pt(1, 0), size, p.palette.Ink)
+	p.lettering(n.lines, mid, geom.Pt(1, 0), n.size, p.palette.Ink)
 }
 
 // lettering writes bold lines below each other, their middle at mid.

@@ -118,6 +118,16 @@ func signBand(pts []geom.Point) []geom.Point {
 	return band
 }
 
+// foldBand is a line around the bracket of a fold, at a middling zoom.
+func foldBand(a, b geom.Point) []geom.Point {
+	const deep, inset = 8, 15 // mm
+	u := b.Sub(a).Unit()
+	in := u.Perp().Mul(deep)
+	skip := u.Mul(min(0.12*a.Dist(b), inset))
+	s, e := a.Add(skip), b.Sub(skip)
+	return []geom.Point{s, s.Add(in), e.Add(in), e}
+}
+
 // findRoom seeks places inside the sew line, clear of arrow and inner lines:
 // for the large marks, as large as they fit, then for the name. Where the name
 // was before it stays when that is nearly as good.
@@ -133,6 +143,9 @@ func (s *shape) findRoom() {
 			r.outline = append(r.outline, squeezed(p))
 		}
 		r.box = r.box.Union(e.Path.Bounds())
+	}
+	if f := s.piece.Fold(); f != nil {
+		r.wall(foldBand(f.Path.Start(), f.Path.End())...)
 	}
 	for _, in := range s.piece.Inner {
 		r.wall(in.Path.Flatten(1)...)

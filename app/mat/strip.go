@@ -1,0 +1,109 @@
+package mat
+
+import "truemat/geom"
+
+// strip is the ground that a line of writing, or a straight line, takes: all
+// that is within r of a stretch. In pixels.
+type strip struct {
+	mid, dir geom.Point // dir is a unit vector
+	half, r  float64
+}
+
+func stripOf(a, b geom.Point, r float64) strip {
+	return strip{a.Lerp(b, 0.5), b.Sub(a).Unit(), a.Dist(b) / 2, r}
+}
+
+func (s strip) ends() (a, b geom.Point) {
+	return s.mid.Sub(s.dir.Mul(s.half)), s.mid.Add(s.dir.Mul(s.half))
+}
+
+// dots is how many points along a strip are looked at.
+const dots = 9
+
+func (s strip) at(i int) geom.Point {
+	return s.mid.Add(s.dir.Mul(s.half * (2*float64(i)/(dots-1) - 1)))
+}
+
+// hits reports whether two strips meet, looked at in points of either.
+func (s strip) hits(t strip) bool {
+	for _, st := range [2][2]strip{{s, t}, {t, s}} {
+		a, b := st[1].ends()
+		for i := range dots {
+			if distance(st[0].at(i), a, b) < s.r+t.r {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// free reports whether a strip is clear of what is taken.
+func (s strip) free(taken []strip) bool {
+	for _, t := range taken {
+		if s.hits(t) {
+			return false
+		}
+	}
+	return true
+}
+
+// within reports whether a strip's middle line lies inside an outline.
+func (s strip) within(outline []geom.Point) bool {
+	for i := range dots {
+		if !inside(outline, s.at(i)) {
+			return false
+		}
+	}
+	return true
+}
+
+// lineStrip is what a line of writing takes; its round ends lie in its width.
+func lineStrip(text string, mid, dir geom.Point, size float64, bold bool) strip {
+	r := 0.45 * size
+	return strip{mid, dir, max(textWidth(text, size, bold)/2-r, 0), r}
+}
+
+// letteringStrips is what lettering takes.
+func letteringStrips(lines []string, mid, dir geom.Point, size float64) []strip {
+	down := geom.Pt(-dir.Y, dir.X)
+	var taken []strip
+	for i, text := range lines {
+		at := mid.Add(down.Mul((float64(i) - float64(len(lines)-1)/2) * 1.15 * size))
+		taken = append(taken, lineStrip(text, at, dir, size, true))
+	}
+	return taken
+}
+
+// signed is what arrow and fold take of a piece.
+func (p *painter) signed(l laid, m affine) []strip {
+	a := l.piece.Arrow
+	taken := []strip{stripOf(m.apply(a.From), m.apply(a.To), 2*p.px)}
+	if word, bracket := p.foldWord(l, m); bracket {
+		f := l.piece.Fold()
+		s, e, in := p.bracketEnds(m, m.apply(f.Path.Start()), m.apply(f.Path.End()))
+		deep := in.Mul(bracketDepth * p.px)
+		if word.r > 0 {
+			taken = append(taken, word)
+		}
+		taken = append(taken, stripOf(s.Add(deep), e.Add(deep), p.px),
+			stripOf(s, s.Add(deep), 3*p.px), stripOf(e, e.Add(deep), 3*p.px))
+	}
+	return taken
+}
+
+// written is what arrow, fold, inner lines, marks and name take of a piece.
+func (p *painter) written(l laid, m affine) []strip {
+	taken := p.signed(l, m)
+	for _, run := range l.inner {
+		for i := 1; i < len(run); i++ {
+			taken = append(taken, stripOf(m.apply(run[i-1]), m.apply(run[i]), 0))
+		}
+	}
+	for _, mk := range l.marks {
+		taken = append(taken, letteringStrips(mk.lines, m.apply(mk.at), readable(m.vector(geom.Pt(1, 0)).Unit()), mk.size*m.scale())...)
+	}
+	if n, ok := p.naming(l, m); ok {
+		taken = append(taken, n.strips(p.px)...)
+	}
+	return taken
+}

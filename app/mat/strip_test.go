@@ -1,0 +1,97 @@
+package mat
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"truemat/app/tool"
+	"truemat/geom"
+	"truemat/ops/demo"
+)
+
+func TestStripsMeetWithinTheirReach(t *testing.T) {
+	s := strip{geom.Pt(0, 0), geom.Pt(1, 0), 10, 2}
+	for _, c := range []struct {
+		other strip
+		hits  bool
+	}{
+		{strip{geom.Pt(0, 4.9), geom.Pt(1, 0), 10, 3}, true},
+		{strip{geom.Pt(0, 5.1), geom.Pt(1, 0), 10, 3}, false},
+		{strip{geom.Pt(24.9, 0), geom.Pt(1, 0), 10, 3}, true},
+		{strip{geom.Pt(25.1, 0), geom.Pt(1, 0), 10, 3}, false},
+		{strip{geom.Pt(0, 0), geom.Pt(0, 1), 50, 0}, true}, // across the middle
+		{strip{mid: geom.Pt(11, 0), dir: geom.Pt(1, 0), r: 0.5}, true},
+	} {
+		assert.Equal(t, c.hits, s.hits(c.other), "%v", c.other)
+		assert.Equal(t, c.hits, c.other.hits(s), "%v", c.other)
+		assert.Equal(t, !c.hits, s.free([]strip{c.other}), "%v", c.other)
+	}
+}
+
+// The middle of a taped frame's extent lies in the hollow of its wire line;
+// the note that names the frame stands on its paper all the same.
+func TestNoteThatNamesAPieceStandsOnIt(t *testing.T) {
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	pieces := demo.TernInLace().Replay(run)[4].Size.Pattern.Pieces
+	m, _, capture := shown(t, 1280, 800, 1)
+	m.Lay(View{Pieces: pieces})
+	frame := m.find("frame")
+	require.NotNil(t, frame)
+	out, err := frame.piece.Outline()
+	require.NoError(t, err)
+	middle := frame.pose.Apply(out.Bounds().Center())
+	ring := out.Transform(frame.pose).Flatten(0.1)
+	require.False(t, inside(ring, middle))
+
+	m.Lay(View{Pieces: pieces, Overlay: tool.Overlay{Notes: []tool.Note{{At: middle, Text: "frame"}}}})
+	at := m.overlay().Notes[0].At
+	assert.True(t, inside(ring, at))
+	capture()
+	p := painter{brush: &m.brushes[0], palette: m.palette, camera: m.camera, px: m.px}
+	n := p.placeNotes(m.overlay().Notes, func(n tool.Note) bool { return m.named(n) != nil })[0]
+	assert.True(t, n.within(p.onto(frame.pose).all(nil, frame.sewRing)), "the whole note")
+
+	// A dot there is told of, though it is called like the piece.
+	m.Lay(View{Pieces: pieces, Overlay: tool.Overlay{
+		Dots:  []tool.Dot{{At: middle}},
+		Notes: []tool.Note{{At: middle, Text: "frame"}},
+	}})
+	assert.Equal(t, middle, m.overlay().Notes[0].At)
+}
+
+// Whatever is selected in whatever size, names of edges meet nothing written.
+func TestNamesOfASelectedPieceKeepClear(t *testing.T) {
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	pieces := demo.TernInLace().Replay(run)[4].Size.Pattern.Pieces
+	m, _, capture := shown(t, 1280, 800, 1)
+	m.Lay(View{Pieces: pieces})
+	capture()
+	for _, scale := range []float64{0.8, 1.5, 4} {
+		c := m.camera
+		c.Scale = scale
+		p := painter{brush: &brush{}, palette: m.palette, camera: c, px: 1}
+		p.begin(1280, 800)
+		for _, l := range m.still {
+			on := p.onto(l.pose)
+			l.flatten(on.scale())
+			before := p.written(l, on)
+			taken := before
+			for i := range l.piece.Edges {
+				was := taken
+				taken = p.edgeName(l, &l.piece.Edges[i], on, false, "", taken)
+				for _, s := range taken[len(was):] {
+					assert.True(t, s.free(was), "%s of %s at %g", l.piece.Edges[i].Name, l.piece.Name, scale)
+				}
+			}
+			if f := l.piece.Fold(); f != nil {
+				if word, _ := p.foldWord(l, on); word.r > 0 {
+					assert.Equal(t, before, p.edgeName(l, f, on, false, "", before), "the fold is named once")
+				}
+			}
+		}
+	}
+}
