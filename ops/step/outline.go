@@ -58,7 +58,8 @@ func (o *outline) locate(edge string, s float64) (i int, at float64, err error) 
 }
 
 // cut makes a joint at s mm on an old edge, unless there is one, and returns
-// the run that starts there. Both parts keep the name of the edge for now.
+// the run that starts there. Both parts keep the name of the edge until a run
+// is replaced.
 func (o *outline) cut(edge string, s float64) (int, error) {
 	i, at, err := o.locate(edge, s)
 	if err != nil {
