@@ -89,13 +89,11 @@ func (p Plan) drawn(doc Print) (common Layer, sizes []Layer, err error) {
 }
 
 func (doc Print) sizeText() string {
-	switch n := len(doc.Sizes); {
-	case n > 1:
-		return fmt.Sprintf("sizes %s to %s", doc.Sizes[0].Label, doc.Sizes[n-1].Label)
-	case n == 1 && doc.Sizes[0].Label != "":
-		return "size " + doc.Sizes[0].Label
+	labels := make([]string, len(doc.Sizes))
+	for i, size := range doc.Sizes {
+		labels[i] = size.Label
 	}
-	return ""
+	return sizesText(labels)
 }
 
 // pageLabel writes where tile i belongs, in the place where least is drawn.

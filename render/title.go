@@ -70,13 +70,28 @@ func joined(sep string, texts ...string) string {
 }
 
 func sizeText(vs []version) string {
-	switch {
-	case len(vs) > 1:
-		return fmt.Sprintf("%d sizes, %s to %s", len(vs), vs[0].size, vs[len(vs)-1].size)
-	case vs[0].size == "":
-		return ""
+	labels := make([]string, len(vs))
+	for i, v := range vs {
+		labels[i] = v.size
 	}
-	return "size " + vs[0].size
+	return sizesText(labels)
+}
+
+// namedSizes is the number of sizes up to which all are named.
+const namedSizes = 3
+
+// sizesText names the sizes that are there: "65C to 80E" would promise the
+// ones between.
+func sizesText(labels []string) string {
+	switch n := len(labels); {
+	case n > namedSizes:
+		return fmt.Sprintf("%d sizes, %s … %s", n, labels[0], labels[n-1])
+	case n > 1:
+		return "sizes " + strings.Join(labels, ", ")
+	case n == 1 && labels[0] != "":
+		return "size " + labels[0]
+	}
+	return ""
 }
 
 // cutText says how often a piece is cut, and from what.
