@@ -49,8 +49,11 @@ var icons = map[string]struct{ pen, solid string }{
 	"look":   {pen: "M12 2.6l9.4 9.4-9.4 9.4L2.6 12zM12 7.8v5", solid: "M12 15.1a1.1 1.1 0 1 0 .01 0z"},
 	"broken": {pen: "M4 4h16v16H4zM8.6 8.6l6.8 6.8M15.4 8.6l-6.8 6.8"},
 	"behind": {pen: "M12 3.6a8.4 8.4 0 0 0 0 16.8M12 7.6V12l3 2M15.6 4.4l.6.3M19.4 8.2l.3.7M19.6 15.4l-.4.7"},
-	"fold":   {pen: "M10 6l6 6-6 6"},
-	"unfold": {pen: "M14 6l-6 6 6 6"},
+	"aside":  {pen: "M10 6l6 6-6 6"},
+	"back":   {pen: "M14 6l-6 6 6 6"},
+	// a group of tools that lies open, and one that is folded away
+	"fold away":  {pen: "M5 9l7 7 7-7"},
+	"unfold out": {pen: "M9 5l7 7-7 7"},
 }
 
 // The pen on the field of 24 × 24: that of a tool or act, and the broader one
@@ -60,7 +63,7 @@ const (
 	signPen = 2.4
 )
 
-var small = map[string]bool{"holds": true, "look": true, "broken": true, "behind": true, "fold": true, "unfold": true}
+var small = map[string]bool{"holds": true, "look": true, "broken": true, "behind": true, "aside": true, "back": true, "fold away": true, "unfold out": true}
 
 // outlines are the icons as closed outlines, since the toolkit draws a stroke
 // of an SVG equally wide at every size.

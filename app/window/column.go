@@ -68,9 +68,9 @@ func (c *column) forget() { c.open, c.wrong, c.at, c.known = "", nil, "", facts{
 
 func (c *column) build() fyne.CanvasObject {
 	w := c.w
-	sign := "fold"
+	sign := "aside"
 	if c.folded {
-		sign = "unfold"
+		sign = "back"
 	}
 	handle := newTouch(w.palette, container.New(layout.NewCenterLayout(), icon(sign, w.palette.Faint, 14)), w.palette.Ground, 1, 1, func() {
 		c.folded = !c.folded

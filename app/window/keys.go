@@ -153,12 +153,14 @@ func (w *Window) keysPage() {
 		}
 		list.Add(container.New(stack{gap: 6}, text(g.Title, normal, true, w.palette.Faint), w.table(rows)))
 	}
-	var rows [][2]string
-	for _, t := range w.tools {
-		if a := abouts[key(t.Name())]; a.letter != 0 {
-			rows = append(rows, [2]string{strings.ToUpper(string(a.letter)), titled(t.Name())})
+	for g, shelf := range w.shelves() {
+		var rows [][2]string
+		for _, m := range shelf {
+			rows = append(rows, [2]string{strings.ToUpper(string(abouts[m.word].letter)), titled(m.word)})
+		}
+		if len(rows) > 0 {
+			list.Add(container.New(stack{gap: 6}, text("Tools: "+groups[g].name, normal, true, w.palette.Faint), w.table(rows)))
 		}
 	}
-	list.Add(container.New(stack{gap: 6}, text("Tools", normal, true, w.palette.Faint), w.table(rows)))
 	w.openSheet("Keys", 620, w.scrolled(list, 620))
 }

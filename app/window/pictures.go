@@ -170,7 +170,11 @@ type sitting struct {
 func (s *sitting) take(name string) error {
 	for i, t := range s.tools {
 		if t.Name() == name {
-			s.tray.Objects[i].(*touch).Tapped(&fyne.PointEvent{})
+			if b := s.inTray[key(name)]; b != nil {
+				b.Tapped(&fyne.PointEvent{})
+			} else {
+				s.choose(i) // by its letter
+			}
 			return nil
 		}
 	}

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"fmt"
 	"image/color"
 	"strings"
 
@@ -52,39 +53,161 @@ func titled(s string) string {
 // layTray lays the tools in the tray, the one in the hand marked.
 func (w *Window) layTray() { w.renew(w.tray, w.fillTray) }
 
-func (w *Window) fillTray() {
-	for i, t := range w.tools {
-		k := key(t.Name())
-		w.tray.Add(w.trayTool(k, titled(t.Name()), abouts[k], i == w.active, func() { w.choose(i) }))
-	}
-	w.tray.Add(gap(8, 48))
-	for _, a := range []struct {
-		icon, word, what string
-		can              bool
-		do               func()
-	}{
+// acts are what stands at the end of the tray.
+type trayAct struct {
+	icon, word, what string
+	can              bool
+	do               func()
+}
+
+func (w *Window) trayActs() []trayAct {
+	return []trayAct{
 		{"undo", "Undo", "Takes the last change back. Ctrl+Z", w.desk.CanUndo(), w.undo},
 		{"redo", "Redo", "Takes a change up again that was taken back. Ctrl+Shift+Z", w.desk.CanRedo(), w.redo},
 		{"fit", "Fit", "Shows all pieces. 0", true, w.mat.Fit},
-	} {
+	}
+}
+
+func (w *Window) fillTray() {
+	shelves := w.shelves()
+	room := w.win.Canvas().Size().Width - 2*trayEdge
+	w.toolLeast = widestTool
+	folded := w.folds(shelves, room)
+	for w.toolLeast > leastTool && (w.trayWidth(shelves, folded) > room || w.gaveWay(folded)) {
+		w.toolLeast -= 2
+		folded = w.folds(shelves, room)
+	}
+	w.inTray = map[string]*touch{}
+	for g, shelf := range shelves {
+		if len(shelf) == 0 {
+			continue
+		}
+		row := container.New(line{gap: trayGap})
+		for _, m := range w.out(shelf, folded[g]) {
+			b := w.trayTool(m.word, titled(m.word), abouts[m.word], m.index == w.active, func() { w.choose(m.index) })
+			w.inTray[m.word] = b
+			row.Add(b)
+		}
+		w.tray.Add(container.New(stack{}, w.trayHead(groups[g].name, shelf, folded[g]), row))
+	}
+	acts := container.New(line{gap: trayGap})
+	for _, a := range w.trayActs() {
 		b := w.trayTool(a.icon, a.word, about{0, a.what}, false, a.do)
 		if !a.can {
 			b.disabled = true
 			b.body = w.trayFace(a.icon, a.word, 0, w.palette.Line, w.palette.Faint, false)
 			b.Refresh()
 		}
-		w.tray.Add(b)
+		acts.Add(b)
 	}
+	w.tray.Add(container.New(stack{}, gap(0, headHeight), acts))
 }
 
-const trayWidth = 68
+// Measures of the tray: at its ends, between tools, between groups, and a tool
+// itself, which is narrower where many are out.
+const (
+	trayEdge   = 12
+	trayGap    = 2
+	shelfGap   = 14
+	headHeight = 18
+	leastTool  = 50
+	widestTool = 64
+)
+
+// toolWidth is as wide as a tool's word wants.
+func (w *Window) toolWidth(word string) float32 {
+	return max(w.toolLeast, up(fyne.MeasureText(word, small, fyne.TextStyle{Bold: true}).Width)+8)
+}
+
+// shelfWidth is that of a group with its tools or its heading.
+func (w *Window) shelfWidth(name string, shelf []member, folded bool) float32 {
+	width := float32(-trayGap)
+	for _, m := range w.out(shelf, folded) {
+		width += w.toolWidth(titled(m.word)) + trayGap
+	}
+	return max(width, up(w.headFace(name, shelf, folded).MinSize().Width))
+}
+
+// trayWidth is that of the tray with some groups folded.
+func (w *Window) trayWidth(shelves [][]member, folded []bool) float32 {
+	width := float32(-trayGap)
+	for _, a := range w.trayActs() {
+		width += w.toolWidth(a.word) + trayGap
+	}
+	for g, shelf := range shelves {
+		if len(shelf) > 0 {
+			width += w.shelfWidth(groups[g].name, shelf, folded[g]) + shelfGap
+		}
+	}
+	return width
+}
+
+// headFace is the name of a group over a line as long as the group; a folded
+// one tells how many more tools there are.
+func (w *Window) headFace(name string, shelf []member, folded bool) fyne.CanvasObject {
+	sign := "fold away"
+	if folded {
+		sign, name = "unfold out", fmt.Sprintf("%s +%d", name, len(shelf)-1)
+	}
+	face := container.New(line{gap: 2}, text(name, headText, false, w.palette.Faint))
+	if len(shelf) > 1 {
+		face.Add(icon(sign, w.palette.Faint, 11))
+	}
+	return face
+}
+
+const headText = 11
+
+// trayHead is the heading of a group; pressing it folds the group away.
+func (w *Window) trayHead(name string, shelf []member, folded bool) fyne.CanvasObject {
+	face := container.New(head{}, rule(w.palette.Line), w.headFace(name, shelf, folded))
+	wide := container.New(atWidth{w.shelfWidth(name, shelf, folded)}, face)
+	if len(shelf) < 2 {
+		return wide
+	}
+	b := newTouch(w.palette, wide, color.Transparent, 0, 0, func() { w.setFolded(name, !folded) })
+	b.hover = func(in bool) {
+		told := ""
+		if in && folded {
+			told = "Opens the group " + name + ": " + words(shelf) + "."
+		} else if in {
+			told = "Folds the group " + name + " away, but for the tool you use most."
+		}
+		w.prompt.explain(told)
+	}
+	return b
+}
+
+// words lists the tools of a group with their letters.
+func words(shelf []member) string {
+	var all []string
+	for _, m := range shelf {
+		all = append(all, m.word+" ("+strings.ToUpper(string(abouts[m.word].letter))+")")
+	}
+	return strings.Join(all, ", ")
+}
+
+// head lays out a line and, over its beginning, a heading.
+type head struct{}
+
+func (head) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	m := o[1].MinSize()
+	o[1].Move(fyne.NewPos(0, 0))
+	o[1].Resize(m)
+	o[0].Move(fyne.NewPos(m.Width+4, down(size.Height/2)))
+	o[0].Resize(fyne.NewSize(max(size.Width-m.Width-4, 0), 1))
+}
+
+func (head) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(o[1].MinSize().Width, headHeight)
+}
 
 func (w *Window) trayFace(icn, word string, letter rune, ink, wordInk color.NRGBA, bold bool) fyne.CanvasObject {
 	t := text(word, small, bold, wordInk)
 	t.Alignment = fyne.TextAlignCenter
-	face := container.New(stack{gap: 2}, container.New(layout.NewCenterLayout(), icon(icn, ink, 26)), t)
+	face := container.New(stack{gap: 1}, container.New(layout.NewCenterLayout(), icon(icn, ink, 24)), t)
 	wide := canvas.NewRectangle(color.Transparent)
-	wide.SetMinSize(fyne.NewSize(trayWidth, 0))
+	wide.SetMinSize(fyne.NewSize(w.toolWidth(word), 0))
 	if letter == 0 {
 		return container.New(layered{}, wide, face)
 	}
@@ -94,7 +217,7 @@ func (w *Window) trayFace(icn, word string, letter rune, ink, wordInk color.NRGB
 	}
 	l := text(strings.ToUpper(string(letter)), 10, false, faint)
 	l.Alignment = fyne.TextAlignTrailing
-	return container.New(layered{}, wide, face, container.New(inset{4, 0}, gap(0, 0), container.New(stack{}, l)))
+	return container.New(layered{}, wide, face, container.New(inset{3, 0}, gap(0, 0), container.New(stack{}, l)))
 }
 
 func (w *Window) trayTool(icn, word string, a about, active bool, tap func()) *touch {
@@ -103,7 +226,7 @@ func (w *Window) trayTool(icn, word string, a about, active bool, tap func()) *t
 	if active {
 		ink, wordInk, fill = w.palette.OnAccent, w.palette.OnAccent, w.palette.Accent
 	}
-	b := newTouch(w.palette, w.trayFace(icn, word, a.letter, ink, wordInk, active), fill, 2, 6, tap)
+	b := newTouch(w.palette, w.trayFace(icn, word, a.letter, ink, wordInk, active), fill, 0, 4, tap)
 	b.hover = func(in bool) {
 		s := ""
 		if in {

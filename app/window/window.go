@@ -40,10 +40,13 @@ type Window struct {
 	dark    bool
 	nested  bool // neighbours in the size run are shown
 
-	tray   *fyne.Container
-	prompt *prompt
-	column *column
-	sheet  *sheet
+	tray      *fyne.Container
+	inTray    map[string]*touch // the tools that show in the tray, by their words
+	opened    string            // the group of the tray that was opened last
+	toolLeast float32           // width of a tool in the tray, or more
+	prompt    *prompt
+	column    *column
+	sheet     *sheet
 	// picking is the choice of a file that is open, or nil.
 	picking *dialog.FileDialog
 	menus   menus
@@ -91,6 +94,7 @@ func New(a fyne.App, d *desk.Desk) *Window {
 	w.mat.OnCamera = func(mat.Camera) {
 		if now := w.win.Canvas().Size(); now != w.room && w.tray != nil {
 			w.room = now
+			w.layTray()
 			w.prompt.refresh()
 		}
 	}
@@ -171,7 +175,7 @@ func (w *Window) build() {
 	}
 	p.Accent, p.OnAccent = w.palette.Accent, w.palette.OnAccent
 	w.mat.SetPalette(p)
-	w.tray = container.New(line{gap: 2})
+	w.tray = container.New(line{gap: shelfGap})
 	bottom := container.New(layered{}, canvas.NewRectangle(w.palette.Ground),
 		container.New(stack{}, rule(w.palette.Line), w.prompt.build(), container.New(inset{0, 0}, gap(0, 0), container.New(middle{}, w.tray)), gap(0, 8)))
 	w.body = container.New(shell{w.prompt}, container.NewClip(w.mat), bottom, w.column.build())
@@ -210,6 +214,7 @@ func (w *Window) choose(i int) {
 	if i != w.active {
 		w.tool().Reset()
 		w.active = i
+		w.count(key(w.tool().Name()))
 	}
 	w.prompt.say(nil)
 	w.refresh()
@@ -367,7 +372,8 @@ func (middle) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	o[0].Resize(m)
 }
 
-func (middle) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
+// MinSize leaves the width open: what is in the middle fits itself to it.
+func (middle) MinSize(o []fyne.CanvasObject) fyne.Size { return fyne.NewSize(0, o[0].MinSize().Height) }
 
 // neighbours returns the pieces of the sizes before and after the one shown.
 func (w *Window) neighbours() [][]pattern.Piece {

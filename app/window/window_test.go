@@ -46,13 +46,8 @@ func (w *Window) written(t *testing.T) string {
 // trayAt returns the tool of that word in the tray.
 func (w *Window) trayAt(t *testing.T, word string) *touch {
 	t.Helper()
-	for i, x := range w.tools {
-		if x.Name() == word {
-			return w.tray.Objects[i].(*touch)
-		}
-	}
-	require.FailNow(t, "no such tool", word)
-	return nil
+	require.Contains(t, w.inTray, word)
+	return w.inTray[word]
 }
 
 // entryAfter returns the field of the column that stands behind a label.

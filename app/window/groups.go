@@ -1,0 +1,127 @@
+package window
+
+import "slices"
+
+// group is a part of the tray: the tools for one kind of work, the one that is
+// needed most first.
+type group struct {
+	name  string
+	tools []string // words of abouts
+}
+
+// groups are the parts of the tray. A tool that is in none lies in the last.
+var groups = []group{
+	{"Lay", []string{"hand", "pin", "tape"}},
+	{"Shape", []string{"ruler", "smooth", "add", "spread", "reshape"}},
+	{"Cut", []string{"shears", "split", "fold"}},
+	{"Seam", []string{"walk", "notch", "true", "level", "allowance"}},
+	{"Note", []string{"chalk", "measure"}},
+}
+
+// prefFoldedGroups names the groups of the tray that are folded; prefUsed with
+// a tool's word behind it is how often it was taken up.
+const (
+	prefFoldedGroups = "tray folded"
+	prefUsed         = "used "
+)
+
+// member is a tool in a group: its word, and its place among the tools.
+type member struct {
+	word  string
+	index int
+}
+
+// shelves divides the tools there are among the groups.
+func (w *Window) shelves() [][]member {
+	all := make([][]member, len(groups))
+	for i, t := range w.tools {
+		word, at := key(t.Name()), len(groups)-1
+		for g := range groups {
+			if slices.Contains(groups[g].tools, word) {
+				at = g
+			}
+		}
+		all[at] = append(all[at], member{word, i})
+	}
+	for g := range all {
+		place := func(m member) int {
+			if i := slices.Index(groups[g].tools, m.word); i >= 0 {
+				return i
+			}
+			return len(groups[g].tools)
+		}
+		slices.SortStableFunc(all[g], func(a, b member) int { return place(a) - place(b) })
+	}
+	return all
+}
+
+// out returns the tools of a group that show: all of them, or when it is
+// folded the one in the hand, else the one that was taken up most.
+func (w *Window) out(shelf []member, folded bool) []member {
+	if !folded || len(shelf) < 2 {
+		return shelf
+	}
+	best := shelf[0]
+	for _, m := range shelf {
+		if m.index == w.active {
+			return []member{m}
+		}
+		if w.used(m.word) > w.used(best.word) {
+			best = m
+		}
+	}
+	return []member{best}
+}
+
+func (w *Window) used(word string) int { return w.app.Preferences().Int(prefUsed + word) }
+
+// count remembers that a tool was taken up.
+func (w *Window) count(word string) { w.app.Preferences().SetInt(prefUsed+word, w.used(word)+1) }
+
+// folds tells of each group whether it is folded: because she folded it, or
+// because the tray has no room; then the groups give way from the last, the
+// one she opened last and the one of the tool in the hand at the end.
+func (w *Window) folds(shelves [][]member, room float32) []bool {
+	asked := w.app.Preferences().StringList(prefFoldedGroups)
+	folded := make([]bool, len(groups))
+	for g := range groups {
+		folded[g] = slices.Contains(asked, groups[g].name)
+	}
+	give := func(spare func(g int) bool) {
+		for g := len(groups) - 1; g >= 0; g-- {
+			if w.trayWidth(shelves, folded) > room && !folded[g] && len(shelves[g]) > 1 && !spare(g) {
+				folded[g] = true
+			}
+		}
+	}
+	inHand := func(g int) bool {
+		return slices.ContainsFunc(shelves[g], func(m member) bool { return m.index == w.active })
+	}
+	opened := func(g int) bool { return groups[g].name == w.opened }
+	give(func(g int) bool { return opened(g) || inHand(g) })
+	give(opened)
+	give(func(int) bool { return false })
+	return folded
+}
+
+// gaveWay reports whether a group is folded that she did not fold.
+func (w *Window) gaveWay(folded []bool) bool {
+	asked := w.app.Preferences().StringList(prefFoldedGroups)
+	for g, f := range folded {
+		if f && !slices.Contains(asked, groups[g].name) {
+			return true
+		}
+	}
+	return false
+}
+
+// setFolded folds a group of the tray away, or opens it.
+func (w *Window) setFolded(name string, folded bool) {
+	list := slices.DeleteFunc(slices.Clone(w.app.Preferences().StringList(prefFoldedGroups)), func(s string) bool { return s == name })
+	w.opened = name
+	if folded {
+		list, w.opened = append(list, name), ""
+	}
+	w.app.Preferences().SetStringList(prefFoldedGroups, list)
+	w.layTray()
+}

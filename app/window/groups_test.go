@@ -1,0 +1,87 @@
+package window
+
+import (
+	"slices"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+	"truemat/app/desk"
+	"truemat/app/tool"
+	"truemat/ops/demo"
+	"truemat/ops/store"
+)
+
+// heads returns the headings of the tray that can be pressed, by group.
+func (w *Window) heads() map[string]*touch {
+	all := map[string]*touch{}
+	at := 0
+	for g, shelf := range w.shelves() {
+		if len(shelf) == 0 {
+			continue
+		}
+		if b, ok := w.tray.Objects[at].(*fyne.Container).Objects[0].(*touch); ok {
+			all[groups[g].name] = b
+		}
+		at++
+	}
+	return all
+}
+
+func TestEveryToolLiesInOneGroupOfTheTray(t *testing.T) {
+	w := open(t, false)
+	seen := map[string]int{}
+	for g, shelf := range w.shelves() {
+		for _, m := range shelf {
+			seen[m.word]++
+			require.Contains(t, groups[g].tools, m.word)
+		}
+	}
+	for _, x := range w.tools {
+		require.Equal(t, 1, seen[key(x.Name())], x.Name())
+	}
+}
+
+func TestGroupOfTheTrayIsFoldedAwayAndThatIsRemembered(t *testing.T) {
+	w := open(t, false)
+	head := w.heads()["Seam"]
+	require.Contains(t, reachable(w.tray), fyne.Focusable(head), "keys get there")
+	head.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	require.Contains(t, w.inTray, "pin")
+	require.NotContains(t, w.inTray, "true")
+
+	w.rune('u')
+	require.Equal(t, "true", w.tool().Name(), "its letter still takes it up")
+	require.Contains(t, w.inTray, "true", "what is in the hand shows")
+	w.rune('h')
+	require.Contains(t, w.inTray, "true", "what was taken up most shows")
+
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	d, err := desk.New(store.Document{Source: run}, "")
+	require.NoError(t, err)
+	again := New(w.app, d)
+	again.win.Resize(fyne.NewSize(1280, 800))
+	require.NotContains(t, again.inTray, "notch", "the next window has it folded")
+	test.Tap(again.heads()["Seam"])
+	require.Contains(t, again.inTray, "notch")
+}
+
+func TestTrayFitsEveryWindow(t *testing.T) {
+	w := open(t, false)
+	for _, width := range []float32{1920, 1280, 800, 640} {
+		w.win.Resize(fyne.NewSize(width, 800))
+		w.refresh()
+		require.LessOrEqual(t, w.tray.MinSize().Width, width, "%g", width)
+		require.Contains(t, w.inTray, "hand")
+	}
+	require.NotContains(t, w.inTray, "measure", "groups give way from the last")
+	test.Tap(w.heads()["Note"])
+	require.Contains(t, w.inTray, "measure", "one that is opened stays, another gives way")
+	require.LessOrEqual(t, w.tray.MinSize().Width, float32(640))
+	require.Empty(t, w.app.Preferences().StringList(prefFoldedGroups), "room is no wish of hers")
+	w.win.Resize(fyne.NewSize(1280, 800))
+	w.refresh()
+	require.False(t, slices.ContainsFunc(w.tools, func(x tool.Tool) bool { return w.inTray[key(x.Name())] == nil }))
+}
