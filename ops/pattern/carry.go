@@ -247,7 +247,7 @@ func (pc *Piece) holds(at geom.Point) bool {
 // parts carries a chain of parts. A chain none of whose edges changed is
 // returned as it is.
 func (c *carrier) parts(chain []Part) []Part {
-	if !slices.ContainsFunc(chain, func(pt Part) bool { return !c.kept[[2]string{pt.Piece, pt.Edge}] }) {
+	if !slices.ContainsFunc(chain, func(pt Part) bool { return !c.kept[handEdge{pt.Piece, pt.Edge, pt.Mirrored}] }) {
 		return slices.Clone(chain)
 	}
 	var out []Part
@@ -265,7 +265,7 @@ func (c *carrier) parts(chain []Part) []Part {
 
 // part carries one part; its pieces come in the order in which it is walked.
 func (c *carrier) part(pt Part) []Part {
-	key := [2]string{pt.Piece, pt.Edge}
+	key := handEdge{pt.Piece, pt.Edge, pt.Mirrored}
 	if c.kept[key] {
 		return []Part{pt}
 	}
@@ -285,7 +285,7 @@ func (c *carrier) part(pt Part) []Part {
 		if a == b {
 			continue
 		}
-		out = append(out, Part{Piece: st.piece, Edge: st.edge, Mirrored: pt.Mirrored, From: a, To: b})
+		out = append(out, Part{Piece: st.piece, Edge: st.edge, Mirrored: st.mirrored, From: a, To: b})
 	}
 	if pt.From > pt.To {
 		slices.Reverse(out)

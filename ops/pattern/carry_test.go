@@ -312,3 +312,52 @@ func TestCarryKeepsPlacesWhenAnEdgeIsCutUp(t *testing.T) {
 		}
 	})
 }
+
+// unfolded is the left panel opened out along its front: 200 wide, the other
+// half's edges with "other" behind their names.
+func unfolded(old Pattern) (Pattern, Map) {
+	whole := polygon("left",
+		[]geom.Point{geom.Pt(0, 0), geom.Pt(100, 0), geom.Pt(100, 50), geom.Pt(0, 50), geom.Pt(-100, 50), geom.Pt(-100, 0)},
+		"hem", "side", "top", "top other", "side other", "hem other")
+	next := Pattern{Pieces: []Piece{whole, old.Pieces[1].Clone()}}
+	var m Map
+	for _, name := range []string{"hem", "side", "top"} {
+		s := WholeSpan("left", old.Pieces[0].Edge(name))
+		m.HandSpan(s, ThisHand, s, ThisHand)
+		m.HandSpan(s, MirroredHand, Span{"left", name + " other", s.To, 0}, ThisHand)
+	}
+	m.Gone("left", "front")
+	return next, m
+}
+
+func TestTheMirroredHandOfAFoldBecomesEdgesOfItsOwn(t *testing.T) {
+	p := twoPanels()
+	p.Seams[1] = Seam{ // the other half, to the other hand of the right panel
+		Name: "join other",
+		A:    Side{{Piece: "left", Edge: "side", Mirrored: true, From: 0.2, To: 1}},
+		B:    Side{{Piece: "right", Edge: "front", Mirrored: true, From: 0.8, To: 0}},
+	}
+	p.Lines[0].Parts = []Part{{Piece: "left", Edge: "hem", Mirrored: true, From: 1}, Whole("left", "hem"), Whole("right", "hem")}
+	next, m := unfolded(p)
+	got, done, err := Carry(p, next, m)
+	require.NoError(t, err)
+	require.NoError(t, got.Validate())
+	assert.Equal(t, p.Seam("join"), got.Seam("join"), "this hand stays where it was")
+	assert.Equal(t, Side{{Piece: "left", Edge: "side other", From: 0.8, To: 0}}, got.Seam("join other").A)
+	assert.Equal(t, p.Seam("join other").B, got.Seam("join other").B)
+	assert.Equal(t, []Part{Whole("left", "hem other"), Whole("left", "hem"), Whole("right", "hem")}, got.Lines[0].Parts)
+	assert.Equal(t, p.Pieces[0].Notches, got.Pieces[0].Notches)
+	assert.Empty(t, done.LostSeams)
+
+	// Folded again, all is as it was.
+	var back Map
+	for _, sp := range m.Spans {
+		if sp.From != BothHands {
+			back.HandSpan(sp.New, sp.To, sp.Old, sp.From)
+		}
+	}
+	again, _, err := Carry(got, p, back)
+	require.NoError(t, err)
+	assert.Equal(t, p.Lines, again.Lines)
+	assert.Equal(t, p.Seams, again.Seams)
+}

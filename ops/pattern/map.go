@@ -18,6 +18,11 @@ import (
 // is gone. An entry whose old stretch is empty covers nothing and serves to
 // say that an edge is gone altogether (see [Map.Gone]). Where entries overlap
 // the earlier one counts.
+//
+// What is on both hands of a piece, as seams and lines are on a pair or a fold
+// piece, goes with both unless an entry speaks of one hand (see [Map.HandSpan]):
+// the mirrored hand of a fold piece becomes an edge of its own when the piece
+// is unfolded.
 type Map struct {
 	Pieces []PieceMove
 	Spans  []SpanMove
@@ -37,9 +42,36 @@ type Span struct {
 	From, To    float64
 }
 
+// Hand says of which hand of a piece an entry of a map speaks.
+type Hand uint8
+
+// The hands of a piece. From BothHands stands for either of them; to BothHands
+// for the hand that the stretch had.
+const (
+	BothHands    Hand = iota
+	ThisHand          // as the piece is stored
+	MirroredHand      // the mirrored one of a pair, the other half of a fold piece
+)
+
+// is reports whether an entry from hand h holds for that hand.
+func (h Hand) is(mirrored bool) bool { return h == BothHands || (h == MirroredHand) == mirrored }
+
+// of returns whether a stretch that was mirrored or not, and went to hand h,
+// is now.
+func (h Hand) of(mirrored bool) bool {
+	if h == BothHands {
+		return mirrored
+	}
+	return h == MirroredHand
+}
+
 // SpanMove says that the stretch Old became the stretch New, in proportion;
-// New.From > New.To when it is now walked the other way.
-type SpanMove struct{ Old, New Span }
+// New.From > New.To when it is now walked the other way. From and To are the
+// hands it was and is of.
+type SpanMove struct {
+	Old, New Span
+	From, To Hand
+}
 
 // Move says that the piece old is now the piece new, or part of it, and what
 // is drawn on it moves by motion.
@@ -55,6 +87,12 @@ func (m *Map) Remove(piece string) {
 // Span says that the stretch old became the stretch new.
 func (m *Map) Span(old, new Span) {
 	m.Spans = append(m.Spans, SpanMove{Old: old, New: new})
+}
+
+// HandSpan says that the stretch old of the hand from became the stretch new
+// of the hand to.
+func (m *Map) HandSpan(old Span, from Hand, new Span, to Hand) {
+	m.Spans = append(m.Spans, SpanMove{Old: old, New: new, From: from, To: to})
 }
 
 // WholeEdge says that all of the edge old became all of the edge new, walked
@@ -82,7 +120,8 @@ const mapSlack = 1e-6
 type stretch struct {
 	from, to       float64 // on the old edge
 	oldLength      float64
-	piece, edge    string  // of the new pattern
+	piece, edge    string // of the new pattern
+	mirrored       bool
 	length         float64 // of the new edge
 	newFrom, newTo float64 // on the new edge
 }
@@ -114,12 +153,20 @@ func (st stretch) backwards() bool { return st.newTo < st.newFrom }
 type carrier struct {
 	old, next Pattern
 	m         Map
-	edges     map[[2]string][]stretch // of old edges, sorted by from
-	kept      map[[2]string]bool      // old edges that stayed as they were
+	edges     map[handEdge][]stretch // of old edges, sorted by from
+	kept      map[handEdge]bool      // old edges that stayed as they were
 }
 
+// handEdge is an old edge of one hand.
+type handEdge struct {
+	piece, edge string
+	mirrored    bool
+}
+
+var hands = []bool{false, true} // mirrored or not
+
 func newCarrier(old, next Pattern, m Map) (*carrier, error) {
-	c := &carrier{old: old, next: next, m: m, edges: map[[2]string][]stretch{}, kept: map[[2]string]bool{}}
+	c := &carrier{old: old, next: next, m: m, edges: map[handEdge][]stretch{}, kept: map[handEdge]bool{}}
 	for _, mv := range m.Pieces {
 		if old.Piece(mv.From) == nil {
 			return nil, fmt.Errorf("the map moves a piece %q that was not there", mv.From)
@@ -131,21 +178,23 @@ func newCarrier(old, next Pattern, m Map) (*carrier, error) {
 	for i := range old.Pieces {
 		pc := &old.Pieces[i]
 		for j := range pc.Edges {
-			if err := c.addEdge(pc.Name, &pc.Edges[j]); err != nil {
-				return nil, err
+			for _, mirrored := range hands {
+				if err := c.addEdge(pc.Name, &pc.Edges[j], mirrored); err != nil {
+					return nil, err
+				}
 			}
 		}
 	}
 	for _, sp := range m.Spans {
-		if _, ok := c.edges[[2]string{sp.Old.Piece, sp.Old.Edge}]; !ok {
+		if _, ok := c.edges[handEdge{piece: sp.Old.Piece, edge: sp.Old.Edge}]; !ok {
 			return nil, fmt.Errorf("the map moves an edge %q of %q that was not there", sp.Old.Edge, sp.Old.Piece)
 		}
 	}
 	return c, nil
 }
 
-func (c *carrier) addEdge(piece string, e *Edge) error {
-	key, length := [2]string{piece, e.Name}, e.Length()
+func (c *carrier) addEdge(piece string, e *Edge, mirrored bool) error {
+	key, length := handEdge{piece, e.Name, mirrored}, e.Length()
 	var list []stretch
 	mapped := false
 	for _, sp := range c.m.Spans {
@@ -153,6 +202,9 @@ func (c *carrier) addEdge(piece string, e *Edge) error {
 			continue
 		}
 		mapped = true
+		if !sp.From.is(mirrored) {
+			continue
+		}
 		o, n := sp.Old, sp.New
 		if o.From > o.To {
 			o.From, o.To, n.From, n.To = o.To, o.From, n.To, n.From
@@ -177,7 +229,7 @@ func (c *carrier) addEdge(piece string, e *Edge) error {
 		if o.To >= length-mapSlack {
 			o.To = length
 		}
-		list = append(list, stretch{o.From, o.To, length, n.Piece, n.Edge, newLength, n.From, n.To})
+		list = append(list, stretch{o.From, o.To, length, n.Piece, n.Edge, sp.To.of(mirrored), newLength, n.From, n.To})
 	}
 	if !mapped {
 		to, removed := c.becomes(piece)
@@ -187,7 +239,7 @@ func (c *carrier) addEdge(piece string, e *Edge) error {
 		}
 		for _, name := range to {
 			if _, ne := c.next.Edge(name, e.Name); ne != nil {
-				c.edges[key] = []stretch{{0, length, length, name, e.Name, ne.Length(), 0, ne.Length()}}
+				c.edges[key] = []stretch{{0, length, length, name, e.Name, mirrored, ne.Length(), 0, ne.Length()}}
 				c.kept[key] = name == piece && math.Abs(ne.Length()-length) <= geom.Coincident
 				return nil
 			}
@@ -263,9 +315,9 @@ func (c *carrier) becomes(piece string) (to []string, removed bool) {
 }
 
 // place carries the place at s mm on an old edge. An end of a stretch that is
-// not gone belongs to it.
+// not gone belongs to it. Places are on the hand that is stored.
 func (c *carrier) place(piece, edge string, s float64) (st stretch, at float64, ok bool) {
-	for _, st := range c.edges[[2]string{piece, edge}] {
+	for _, st := range c.edges[handEdge{piece: piece, edge: edge}] {
 		if s >= st.from-mapSlack && s <= st.to+mapSlack {
 			return st, st.at(min(max(s, st.from), st.to)), true
 		}
