@@ -98,6 +98,43 @@ func (p Path) BendToLength(a, b Point, length float64) (Path, error) {
 	return NewPath(bendBulged(q, chord, (lo+hi)/2)...)
 }
 
+// Bulge returns how far the path lies from the chord between its ends at most,
+// in mm; 0 where the ends meet.
+func (p Path) Bulge() float64 {
+	chord, err := NewLine(p.Start(), p.End())
+	if err != nil {
+		return 0
+	}
+	most := 0.0
+	for i := range p.segs {
+		for k := range bulgeLooks + 1 {
+			most = math.Max(most, math.Abs(chord.Distance(p.segs[i].At(float64(k)/bulgeLooks))))
+		}
+	}
+	return most
+}
+
+// bulgeLooks is the number of stretches of a cubic between places looked at;
+// the greatest distance is then missed by under a thousandth.
+const bulgeLooks = 32
+
+// Fuller changes all distances from the chord between the ends by one factor,
+// so that the path bulges by mm more, or less when mm is negative; no
+// inflection comes or goes and straight parts stay straight. Factors are kept
+// from 0.1 to 4, as by [Path.BendToLength].
+func (p Path) Fuller(mm float64) (Path, error) {
+	chord, err := NewLine(p.Start(), p.End())
+	bulge := p.Bulge()
+	if p.Empty() || p.closed || err != nil || !(bulge > straightBulge) {
+		return Path{}, errors.New("only an open run that bulges from the chord between its ends can be made fuller")
+	}
+	k := 1 + mm/bulge
+	if !(k >= bendLeast && k <= bendMost) {
+		return Path{}, fmt.Errorf("a path that bulges by %.3g mm cannot be made to bulge by %.3g mm", bulge, bulge+mm)
+	}
+	return NewPath(bendBulged(p, chord, k)...)
+}
+
 // bendBulged returns the segments with all distances from the chord times k.
 func bendBulged(p Path, chord Line, k float64) []Cubic {
 	move := func(q Point) Point { return q.Add(chord.Dir.Perp().Mul((k - 1) * chord.Distance(q))) }

@@ -116,3 +116,25 @@ func BenchmarkBendToLength(b *testing.B) {
 		}
 	}
 }
+
+func TestFullerBulgesByThatMuchMore(t *testing.T) {
+	p := Must(Arc(Pt(0, 0), 60, 200*Degree, 100*Degree))
+	bulge := 60 * (1 - math.Cos(50*math.Pi/180))
+	assert.InDelta(t, bulge, p.Bulge(), 1e-3*bulge)
+	for _, more := range []float64{-5, 0.5, 3} {
+		q, err := p.Fuller(more)
+		require.NoError(t, err)
+		assert.InDelta(t, p.Bulge()+more, q.Bulge(), 1e-9)
+		assert.Equal(t, p.Start(), q.Start())
+		assert.Equal(t, p.End(), q.End())
+		assert.Empty(t, q.Inflections())
+	}
+	for _, more := range []float64{-bulge, 4 * bulge, math.NaN()} {
+		_, err := p.Fuller(more)
+		require.Error(t, err)
+	}
+	_, err := Must(Polyline(Pt(0, 0), Pt(10, 0))).Fuller(1)
+	require.Error(t, err)
+	_, err = Path{}.Fuller(1)
+	require.Error(t, err)
+}

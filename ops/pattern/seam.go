@@ -35,7 +35,23 @@ type Seam struct {
 	A    Side    `json:"a"`
 	B    Side    `json:"b"`
 	Ease float64 `json:"ease,omitempty"`
+	// Press says where the allowances lie when the seam is finished; nothing is
+	// known when empty.
+	Press Press `json:"press,omitempty"`
 }
+
+// Press says to which side the allowances of a seam are pressed.
+type Press string
+
+// The ways of pressing a seam.
+const (
+	PressedOpen Press = "open" // each allowance onto its own side
+	PressedToA  Press = "a"    // both onto side A
+	PressedToB  Press = "b"    // both onto side B
+)
+
+// Presses lists the ways of pressing a seam, in the order in which they are offered.
+var Presses = []Press{PressedOpen, PressedToA, PressedToB}
 
 // Line is a named chain of edges of one kind that runs on through seams.
 // Where two parts of a line meet, the line is declared to run on without a

@@ -136,6 +136,9 @@ func (p Pattern) validateSeams() error {
 		if err := p.validateParts(s.B); err != nil {
 			return fmt.Errorf("seam %q, second side: %w", s.Name, err)
 		}
+		if s.Press != "" && !slices.Contains(Presses, s.Press) {
+			return fmt.Errorf("seam %q: it cannot be pressed to %q; there are %s", s.Name, s.Press, quotedAll(Presses))
+		}
 		if !finite(s.Ease) {
 			return fmt.Errorf("seam %q: the ease %g is not a sensible length", s.Name, s.Ease)
 		}

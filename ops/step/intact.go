@@ -3,6 +3,7 @@ package step
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -111,10 +112,13 @@ func seamDifference(p pattern.Pattern, s *pattern.Seam) float64 {
 
 // reportSeams adds to the figures and notes the seams whose sides no longer
 // differ as they did: "partner_difference.<seam>" in mm, side A less side B
-// and the ease.
-func reportSeams(old, next pattern.Pattern, out *Output) {
+// and the ease. Seams of which the step speaks itself are left out.
+func reportSeams(old, next pattern.Pattern, out *Output, but ...string) {
 	for i := range next.Seams {
 		s := &next.Seams[i]
+		if slices.Contains(but, s.Name) {
+			continue
+		}
 		was := 0.0
 		if b := old.Seam(s.Name); b != nil {
 			was = seamDifference(old, b)

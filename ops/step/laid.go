@@ -131,7 +131,7 @@ func acrossAt(p pattern.Pattern, pt pattern.Part) (*across, error) {
 		return nil, fmt.Errorf("the seam ends inside %s of %s, where no edge runs across; let it end at a joint", pt.Edge, pt.Piece)
 	}
 	if on.Role == pattern.Fold {
-		return nil, fmt.Errorf("%s of %s lies on the fold and cannot be trued", on.Name, pt.Piece)
+		return nil, fmt.Errorf("%s of %s lies on the fold, which keeps its line; unfold the piece first, or choose the other end", on.Name, pt.Piece)
 	}
 	c.edge, c.role = on.Name, on.Role
 	return c, nil

@@ -8,6 +8,7 @@ import (
 type redraw struct {
 	old      pattern.Pattern
 	outlines []*outline
+	levelled string // the seam that the step speaks of itself
 }
 
 func newRedraw(p pattern.Pattern) *redraw { return &redraw{old: p} }
@@ -69,6 +70,6 @@ func (r *redraw) output(figures map[string]float64) (Output, error) {
 		return Output{}, err
 	}
 	out := Output{Pattern: next, Map: m, Figures: figures, Notes: done.Notes}
-	reportSeams(r.old, next, &out)
+	reportSeams(r.old, next, &out, r.levelled)
 	return out, nil
 }

@@ -9,16 +9,18 @@ import (
 
 func init() { register("sew", func() Step { return &Sew{} }) }
 
-// Sew declares a seam by its two sides, changes the sides or the ease of one
-// there is, takes one apart, or names a line that runs on through seams. A
+// Sew declares a seam by its two sides, changes the sides, the ease or the
+// pressing of one there is, takes one apart, or names a line that runs on through seams. A
 // part that gives neither from nor to is the whole edge.
 type Sew struct {
 	Name string         `json:"name,omitempty"` // of the seam
 	A    []pattern.Part `json:"a,omitempty"`
 	B    []pattern.Part `json:"b,omitempty"`
 	// Ease is how much longer side A is meant to be, in mm.
-	Ease  *Number `json:"ease,omitempty"`
-	Apart bool    `json:"apart,omitempty"`
+	Ease *Number `json:"ease,omitempty"`
+	// Press says where its allowances are pressed.
+	Press pattern.Press `json:"press,omitempty"`
+	Apart bool          `json:"apart,omitempty"`
 	// Line declares or changes a line instead.
 	Line *SewLine `json:"line,omitempty"`
 }
@@ -43,9 +45,22 @@ func (s *Sew) Sentence() string {
 	case s.Apart:
 		return sentence(fmt.Sprintf("take seam %q apart", s.Name))
 	case len(s.A) == 0 && len(s.B) == 0 && s.Ease != nil:
-		return sentence(fmt.Sprintf("make the ease of seam %q %s", s.Name, s.Ease))
+		return sentence(fmt.Sprintf("make the ease of seam %q %s", s.Name, s.Ease) + pressWords(" and press it", s.Press))
+	case len(s.A) == 0 && len(s.B) == 0 && s.Press != "":
+		return sentence(fmt.Sprintf("press seam %q", s.Name) + pressWords("", s.Press))
 	}
-	return sentence(fmt.Sprintf("sew %s to %s as seam %q", partWords(s.A), partWords(s.B), s.Name))
+	return sentence(fmt.Sprintf("sew %s to %s as seam %q", partWords(s.A), partWords(s.B), s.Name) + pressWords(", pressed", s.Press))
+}
+
+// pressWords says where a seam is pressed, after the verb, or nothing.
+func pressWords(verb string, press pattern.Press) string {
+	switch press {
+	case "":
+		return ""
+	case pattern.PressedOpen:
+		return verb + " open"
+	}
+	return verb + " to side " + string(press)
 }
 
 // Apply changes the seam or line. A seam reports a_mm, b_mm and difference,
@@ -53,7 +68,7 @@ func (s *Sew) Sentence() string {
 func (s *Sew) Apply(in Input) (Output, error) {
 	p := in.Pattern.Clone()
 	if s.Line != nil {
-		if s.Name != "" || len(s.A) > 0 || len(s.B) > 0 || s.Ease != nil || s.Apart {
+		if s.Name != "" || len(s.A) > 0 || len(s.B) > 0 || s.Ease != nil || s.Press != "" || s.Apart {
 			return Output{}, fmt.Errorf("the step names line %q and also speaks of a seam; make it two steps", s.Line.Name)
 		}
 		return s.Line.apply(p)
@@ -65,8 +80,11 @@ func (s *Sew) Apply(in Input) (Output, error) {
 	if s.Apart {
 		return s.apart(p, i)
 	}
-	if len(s.A) == 0 && len(s.B) == 0 && s.Ease == nil {
-		return Output{}, fmt.Errorf("nothing is to be changed on seam %q; give its sides \"a\" and \"b\" or its \"ease\"", s.Name)
+	if len(s.A) == 0 && len(s.B) == 0 && s.Ease == nil && s.Press == "" {
+		return Output{}, fmt.Errorf("nothing is to be changed on seam %q; give its sides \"a\" and \"b\", its \"ease\" or how to \"press\" it", s.Name)
+	}
+	if s.Press != "" && !slices.Contains(pattern.Presses, s.Press) {
+		return Output{}, fmt.Errorf("seam %q cannot be pressed to %q; there are %q", s.Name, s.Press, pattern.Presses)
 	}
 	if i < 0 {
 		if len(s.A) == 0 || len(s.B) == 0 {
@@ -92,6 +110,9 @@ func (s *Sew) Apply(in Input) (Output, error) {
 			return Output{}, err
 		}
 	}
+	if s.Press != "" {
+		seam.Press = s.Press
+	}
 	a, b := p.Length(seam.A), p.Length(seam.B)
 	diff := a - b - seam.Ease
 	return Output{
@@ -106,8 +127,8 @@ func (s *Sew) apart(p pattern.Pattern, i int) (Output, error) {
 	switch {
 	case i < 0:
 		return Output{}, fmt.Errorf("there is no seam %q to take apart; there are %q", s.Name, seamNames(p))
-	case len(s.A) > 0 || len(s.B) > 0 || s.Ease != nil:
-		return Output{}, fmt.Errorf("seam %q is to be taken apart; leave out its sides and ease", s.Name)
+	case len(s.A) > 0 || len(s.B) > 0 || s.Ease != nil || s.Press != "":
+		return Output{}, fmt.Errorf("seam %q is to be taken apart; leave out its sides, ease and pressing", s.Name)
 	}
 	p.Seams = slices.Delete(p.Seams, i, i+1)
 	return Output{Pattern: p}, nil

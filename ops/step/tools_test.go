@@ -204,6 +204,22 @@ func TestCopyIsTheSamePieceElsewhere(t *testing.T) {
 	require.Contains(t, refused(t, p, &Copy{Piece: "cradle"}), "needs a name")
 }
 
+func TestSewPressesASeam(t *testing.T) {
+	p := patterntest.Sample()
+	for _, press := range pattern.Presses {
+		s := &Sew{Name: "side seam", Press: press}
+		out := apply(t, p, s)
+		require.Equal(t, press, out.Pattern.Seam("side seam").Press)
+		require.NoError(t, out.Pattern.Validate())
+		require.Contains(t, s.Sentence(), "Press seam")
+		out.Pattern.Seam("side seam").Press = ""
+		require.Equal(t, p.Seams, out.Pattern.Seams)
+	}
+	bad := p.Clone()
+	bad.Seam("side seam").Press = "up"
+	require.ErrorContains(t, bad.Validate(), "cannot be pressed")
+}
+
 func TestSewDeclaresChangesAndTakesApart(t *testing.T) {
 	p := patterntest.Sample()
 	band, cradle := p.Piece("band").Edge("top").Length(), p.Piece("cradle").Edge("top").Length()
@@ -232,6 +248,7 @@ func TestSewRefuses(t *testing.T) {
 		"needs a \"name\"":        {A: top, B: top},
 		"nothing is to be":        {Name: "side seam"},
 		"give both sides":         {Name: "odd", A: top},
+		"cannot be pressed to":    {Name: "side seam", Press: "up"},
 		"to take apart":           {Name: "odd", Apart: true},
 		"leave out its sides":     {Name: "side seam", Apart: true, A: top},
 		`has no edge "x"`:         {Name: "odd", A: top, B: []pattern.Part{{Piece: "band", Edge: "x"}}},
