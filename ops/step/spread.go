@@ -1,0 +1,263 @@
+package step
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+func init() { register("spread", func() Step { return &Spread{} }) }
+
+// Spread slashes a piece from its edge to a hinge and turns the parts about
+// their hinges, rigidly, so that the slashes open; with a negative amount they
+// close. The part that holds Hold stays put, with the arrow; without Hold it
+// is the part with the fold, or else the one before the first slash in the
+// direction of the outline.
+//
+// A hinge on the sew line leaves the piece joined there. About a hinge inside
+// the piece the angle is kept: what opens has to close elsewhere by the same
+// angle, along another slash or in a dart (Close). A dart is a seam both of
+// whose sides are edges of the piece that meet at its point.
+//
+// Where a slash opens, paper is filled in straight, and on request the edge is
+// made fair there (Fair, FairLength), or a new dart is left (Dart). Where one
+// closes, the paper between the slash and the line turned by the angle, behind
+// the slash in the direction of the outline, is folded away. Opening by x
+// turns a part by 2·asin(x/2r) about a hinge at the distance r, since the
+// chord of an arc is 2r·sin(θ/2) (any handbook of trigonometry).
+//
+// Figures: degrees, by which all slashes opened together; opened, the sum of
+// the chords at the edge in mm; length of the first slash's edge in mm;
+// area_change in mm²; step, by how much at most the two lines of a closed
+// slash or dart differ, in mm.
+type Spread struct {
+	Piece   string  `json:"piece"`
+	Slashes []Slash `json:"slashes"`
+	// Hinge is that of the slashes which have none of their own; with a dart to
+	// close it is the dart's point when not given.
+	Hinge *Hinge   `json:"hinge,omitempty"`
+	Close *Closing `json:"close,omitempty"`
+	// One of: Amount in mm at the edge or Degrees, both of all slashes together
+	// and shared evenly; Until; an amount at each slash; or a dart to close
+	// entirely.
+	Amount  *Number   `json:"amount,omitempty"`
+	Degrees *Number   `json:"degrees,omitempty"`
+	Until   *ToLength `json:"until,omitempty"`
+	// Hold is a spot on the part that stays put.
+	Hold *pattern.Spot `json:"hold,omitempty"`
+	// Fair is the reach in mm to both sides of an opened or closed place within
+	// which the edge is made fair; FairLength the length the edge then has.
+	Fair       *Number `json:"fair,omitempty"`
+	FairLength *Number `json:"fair_length,omitempty"`
+	// HingeReach smooths the corner at a hinge on the sew line within that reach
+	// in mm, keeping the length of its edge.
+	HingeReach *Number  `json:"hinge_reach,omitempty"`
+	Dart       *NewDart `json:"dart,omitempty"`
+}
+
+// Slash is a straight cut from a spot on the outline to a hinge.
+type Slash struct {
+	From   pattern.Spot `json:"from"`
+	Hinge  *Hinge       `json:"hinge,omitempty"`
+	Amount *Number      `json:"amount,omitempty"` // mm at the edge, below 0 closes
+}
+
+// Hinge is the place about which a part turns: a spot on the sew line; an end
+// of an inner line; or a place off the straight way between two spots, in
+// shares of the distance between them: Along on the way, Off to its left.
+type Hinge struct {
+	Spot  *pattern.Spot   `json:"spot,omitempty"`
+	Inner string          `json:"inner,omitempty"`
+	End   pattern.EndName `json:"end,omitempty"`
+	From  *pattern.Spot   `json:"from,omitempty"`
+	To    *pattern.Spot   `json:"to,omitempty"`
+	Along float64         `json:"along,omitempty"`
+	Off   float64         `json:"off,omitempty"`
+}
+
+// Closing is what closes by the angle that the slashes open: a slash from the
+// spot At to their hinge, or the dart sewn by the seam Dart.
+type Closing struct {
+	At   *pattern.Spot `json:"at,omitempty"`
+	Dart string        `json:"dart,omitempty"`
+}
+
+// ToLength is the length in mm that an edge of the piece is to have.
+type ToLength struct {
+	Edge   string `json:"edge"`
+	Length Number `json:"length"`
+}
+
+// NewDart leaves an opened slash as a dart. Its edges are called "<name>
+// before" and "<name> after", the seam that sews them "<name>", and the rest
+// of the slashed edge "<edge> after <name>". Further slashes count on.
+type NewDart struct {
+	Name string `json:"name"`
+	// Short is how far in mm the dart's point stays before the hinge.
+	Short *Number `json:"short,omitempty"`
+	// Allowance of the dart's edges; that of the slashed edge when not given.
+	Allowance *Number `json:"allowance,omitempty"`
+}
+
+// Kind returns "spread".
+func (s *Spread) Kind() string { return "spread" }
+
+// Sentence tells in plain words what the step does.
+func (s *Spread) Sentence() string {
+	how := ""
+	switch {
+	case s.Amount != nil:
+		how = " by " + s.Amount.String()
+	case s.Degrees != nil:
+		how = " by " + s.Degrees.Text("degrees")
+	case s.Until != nil:
+		how = fmt.Sprintf(" until %s has %s", s.Until.Edge, s.Until.Length)
+	}
+	text := fmt.Sprintf("Slash %s from %s and spread it%s", s.Piece, s.places(), how)
+	if s.closes() {
+		text = fmt.Sprintf("Slash %s from %s and close it%s", s.Piece, s.places(), how)
+	}
+	switch {
+	case s.Close == nil:
+	case s.Close.Dart != "":
+		text += fmt.Sprintf(", closing %s by the same angle", s.Close.Dart)
+	case s.Close.At != nil:
+		text += fmt.Sprintf(", closing from %s by the same angle", strings.TrimSuffix(spotOn(*s.Close.At, s.Piece).String(), " of "+s.Piece))
+	}
+	switch {
+	case s.Dart != nil:
+		text += fmt.Sprintf(", leaving %s as a dart", s.Dart.Name)
+	case s.FairLength != nil:
+		text += ", made fair to a length of " + s.FairLength.String()
+	case s.Fair != nil:
+		text += ", made fair within " + s.Fair.String()
+	}
+	if s.Hold != nil {
+		return text + fmt.Sprintf("; the part with %s stays put.", spotOn(*s.Hold, s.Piece))
+	}
+	return text + "; the part before the first slash stays put, or that with the fold."
+}
+
+// places names where the slashes begin.
+func (s *Spread) places() string {
+	var at []string
+	several := map[string]int{}
+	for _, sl := range s.Slashes {
+		name := strings.TrimSuffix(spotOn(sl.From, s.Piece).String(), " of "+s.Piece)
+		if several[name]++; several[name] == 1 {
+			at = append(at, name)
+		}
+	}
+	for i, name := range at {
+		if n := several[name]; n > 1 {
+			at[i] = fmt.Sprintf("%d places %s", n, strings.TrimPrefix(name, "the place "))
+		}
+	}
+	return words(at)
+}
+
+// closes reports whether the amount is a literal below 0.
+func (s *Spread) closes() bool {
+	for _, n := range []*Number{s.Amount, s.Degrees} {
+		if n != nil && n.value < 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// Apply spreads or closes.
+func (s *Spread) Apply(in Input) (Output, error) {
+	p, err := s.plan(in)
+	if err != nil {
+		return Output{}, err
+	}
+	turns, err := s.turns(in, p)
+	if err != nil {
+		return Output{}, err
+	}
+	b, err := p.build(turns)
+	if err != nil {
+		return Output{}, err
+	}
+	first := b.edgeOf(p.slashes[0].edge)
+	figures := map[string]float64{"length": first.Length(), "step": b.step}
+	for i, t := range turns {
+		figures["degrees"] += t.Degrees()
+		figures["opened"] += 2 * p.slashes[i].radius() * math.Sin(float64(t)/2)
+	}
+	out, err := b.r.output(figures)
+	if err != nil {
+		return Output{}, err
+	}
+	pc := out.Pattern.Piece(s.Piece)
+	out.Figures["area_change"] = area(pc) - area(p.old)
+	b.carryDrawn(pc, &out)
+	b.sewDarts(&out)
+	b.remark(&out)
+	return out, nil
+}
+
+// turns returns the angle by which each slash opens.
+func (s *Spread) turns(in Input, p *slashPlan) ([]geom.Angle, error) {
+	given, own := 0, 0
+	for _, n := range []bool{s.Amount != nil, s.Degrees != nil, s.Until != nil} {
+		if n {
+			given++
+		}
+	}
+	for _, sl := range s.Slashes {
+		if sl.Amount != nil {
+			own++
+		}
+	}
+	if own > 0 {
+		given++
+	}
+	n := len(s.Slashes)
+	evenly := func(total geom.Angle) []geom.Angle {
+		turns := make([]geom.Angle, n)
+		for i := range turns {
+			turns[i] = total / geom.Angle(n)
+		}
+		return turns
+	}
+	switch {
+	case given > 1 || own > 0 && own < n:
+		return nil, fmt.Errorf("give how far the slashes of %s open in one way: by %q, by %q, by %q, or by an amount at each slash", s.Piece, "amount", "degrees", "until")
+	case given == 0 && p.dart != nil:
+		return evenly(p.dart.angle), nil
+	case given == 0:
+		return nil, fmt.Errorf("say how far the slashes of %s open: by %q in mm at the edge, by %q, or by %q with the length of an edge", s.Piece, "amount", "degrees", "until")
+	case s.Degrees != nil:
+		d, err := s.Degrees.In(in)
+		if err != nil {
+			return nil, err
+		}
+		return evenly(geom.Angle(d) * geom.Degree), nil
+	case s.Until != nil:
+		total, err := s.until(in, p, evenly)
+		return evenly(total), err
+	}
+	turns := make([]geom.Angle, n)
+	for i, sl := range s.Slashes {
+		share, amount := 1.0, sl.Amount
+		if amount == nil {
+			share, amount = 1/float64(n), s.Amount
+		}
+		v, err := amount.In(in)
+		if err != nil {
+			return nil, err
+		}
+		v *= share
+		r := p.slashes[i].radius()
+		if !(math.Abs(v) < 2*r) {
+			return nil, fmt.Errorf("the slash from %s is %.4g mm long and cannot open by %.4g mm at the edge; use a smaller amount", p.slashes[i].name, r, v)
+		}
+		turns[i] = geom.Angle(2 * math.Asin(v/(2*r)))
+	}
+	return turns, nil
+}

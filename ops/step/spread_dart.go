@@ -1,0 +1,90 @@
+package step
+
+import (
+	"fmt"
+	"math"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+// dartIn is a dart of the piece: two edges that meet at its point and are sewn
+// to each other.
+type dartIn struct {
+	name          string
+	first, second string // its edges, in the direction of the outline
+	at            float64
+	mouth         [2]float64 // along the ring
+	ends          [2]geom.Point
+	point         geom.Point
+	angle         geom.Angle
+	apex          bool // closed about its own point
+}
+
+func (d *dartIn) about(pivot geom.Point) {
+	d.apex = pivot.Dist(d.point) <= placeSlack
+	d.angle = geom.Between(d.ends[0].Sub(pivot), d.ends[1].Sub(pivot))
+}
+
+// findDart finds the dart that a seam sews.
+func (p *slashPlan) findDart(seam string) (*dartIn, error) {
+	sm := p.all.Seam(seam)
+	if sm == nil {
+		names := make([]string, len(p.all.Seams))
+		for i := range p.all.Seams {
+			names[i] = p.all.Seams[i].Name
+		}
+		return nil, fmt.Errorf("there is no seam %q that could be a dart; there are %s", seam, quotedList(names))
+	}
+	if len(sm.A) != 1 || len(sm.B) != 1 || sm.A[0].Piece != p.old.Name || sm.B[0].Piece != p.old.Name {
+		return nil, fmt.Errorf("seam %q is no dart of %s: both its sides would have to be one edge of that piece each", seam, p.old.Name)
+	}
+	i, j := p.old.EdgeIndex(sm.A[0].Edge), p.old.EdgeIndex(sm.B[0].Edge)
+	if p.old.Next(j) == i {
+		i, j = j, i
+	}
+	if p.old.Next(i) != j || len(p.old.Edges) < 4 {
+		return nil, fmt.Errorf("seam %q is no dart of %s: its two edges would have to meet at the dart's point", seam, p.old.Name)
+	}
+	a, b := &p.old.Edges[i], &p.old.Edges[j]
+	d := &dartIn{name: seam, first: a.Name, second: b.Name, at: p.starts[j], point: b.Path.Start()}
+	d.mouth = [2]float64{p.starts[i], math.Mod(p.starts[j]+b.Length(), p.ring.Length())}
+	d.ends = [2]geom.Point{a.Path.Start(), b.Path.End()}
+	d.about(d.point)
+	if !(d.angle > 0) {
+		return nil, fmt.Errorf("seam %q is no dart of %s: its edges do not run into the piece", seam, p.old.Name)
+	}
+	return d, nil
+}
+
+// legs returns the two edges of the dart left before a part.
+func (b *spreading) legs(k *part, end geom.Point) ([]run, error) {
+	p, g := b.p, k.after
+	allowance := k.edge.Allowance
+	if p.dartAllowance != nil {
+		allowance = *p.dartAllowance
+	}
+	start := k.edge.Path.Start()
+	// The hinge is as far from both ends of the opening as the slash was long.
+	middle := end.Lerp(start, 0.5)
+	in := start.Sub(end).Unit().Perp()
+	deep := geom.Angle(g.turn/2).Unit().X * g.line.radius()
+	point := middle.Add(in.Mul(deep - p.short))
+	var runs []run
+	for _, leg := range []struct {
+		name string
+		a, b geom.Point
+	}{{g.name + " before", end, point}, {g.name + " after", point, start}} {
+		path, err := geom.Polyline(leg.a, leg.b)
+		if err != nil {
+			return nil, fmt.Errorf("dart %q on %s: %w", g.name, p.old.Name, err)
+		}
+		runs = append(runs, run{edge: pattern.Edge{Name: leg.name, Role: pattern.SeamEdge, Path: path, Allowance: allowance}})
+	}
+	b.darts = append(b.darts, pattern.Seam{
+		Name: g.name,
+		A:    pattern.Side{pattern.Whole(p.old.Name, g.name+" before")},
+		B:    pattern.Side{pattern.Whole(p.old.Name, g.name+" after").Backwards()},
+	})
+	return runs, nil
+}

@@ -1,0 +1,123 @@
+package step
+
+import (
+	"fmt"
+	"math"
+
+	"truemat/geom"
+)
+
+// mostUntil is the angle within which a stated length is looked for: beyond
+// it a piece of cloth is no longer the same piece (our own bound).
+const mostUntil = 75 * geom.Degree
+
+// until returns the angle in all by which the slashes open when the edge has
+// the length asked for. It widens the bracket from nothing to both sides, so
+// that of two answers the smaller turn counts.
+func (s *Spread) until(in Input, p *slashPlan, evenly func(geom.Angle) []geom.Angle) (geom.Angle, error) {
+	want, err := s.Until.Length.In(in)
+	if err != nil {
+		return 0, err
+	}
+	if _, _, err := edgeIn(in.Pattern, s.Piece, s.Until.Edge); err != nil {
+		return 0, err
+	}
+	if s.FairLength != nil && p.slashes[0].edge == s.Until.Edge {
+		return 0, fmt.Errorf("%s of %s cannot be spread until it has a length and be made fair to a length as well; leave %q away", s.Until.Edge, s.Piece, "fair_length")
+	}
+	miss := func(total geom.Angle) (float64, error) {
+		b, err := p.build(evenly(total))
+		if err != nil {
+			return 0, err
+		}
+		e := b.edgeOf(s.Until.Edge)
+		if e == nil {
+			return 0, fmt.Errorf("%s of %s is no more", s.Until.Edge, s.Piece)
+		}
+		return e.Length() - want, nil
+	}
+	start, err := miss(0)
+	if err != nil {
+		return 0, err
+	}
+	nearest, nearestAt := start, geom.Angle(0)
+	closer := func(v float64, at geom.Angle) {
+		if math.Abs(v) < math.Abs(nearest) {
+			nearest, nearestAt = v, at
+		}
+	}
+	for _, dir := range []geom.Angle{1, -1} {
+		lo, vLo := geom.Angle(0), start
+		for step := geom.Angle(0.25) * geom.Degree; step <= mostUntil; step *= 1.4 {
+			hi := dir * step
+			if p.dart != nil && hi > p.dart.angle {
+				hi = p.dart.angle
+			}
+			vHi, err := miss(hi)
+			if err != nil {
+				break
+			}
+			closer(vHi, hi)
+			if vLo == 0 || (vLo < 0) != (vHi < 0) {
+				total, err := bracketed(lo, hi, vLo, vHi, miss)
+				if err != nil {
+					return 0, err
+				}
+				return total, s.settle(p, total, want, miss)
+			}
+			lo, vLo = hi, vHi
+			if p.dart != nil && hi == p.dart.angle {
+				break
+			}
+		}
+	}
+	if math.Abs(nearest) <= lengthSlack {
+		return nearestAt, nil
+	}
+	return 0, fmt.Errorf("no spread makes %s of %s %.2f mm long; the nearest is %.2f mm, at %.1f degrees: ask for a length between, or slash from another place", s.Until.Edge, s.Piece, want, want+nearest, nearestAt.Degrees())
+}
+
+// settle makes sure of the length at the angle found. A fair curve is found
+// by a search and its length is not quite even in the angle; the last hair is
+// then taken up by the curve itself.
+func (s *Spread) settle(p *slashPlan, total geom.Angle, want float64, miss func(geom.Angle) (float64, error)) error {
+	v, err := miss(total)
+	if err != nil || math.Abs(v) <= lengthSlack {
+		return err
+	}
+	if p.fair > 0 && p.slashes[0].edge == s.Until.Edge && math.Abs(v) < leastStep {
+		p.fairLength = want
+		return nil
+	}
+	return fmt.Errorf("%s of %s comes within %.4f mm of %.2f mm at %.2f degrees, but not to it; ask for another length or another reach", s.Until.Edge, s.Piece, math.Abs(v), want, total.Degrees())
+}
+
+// lengthSlack is the accuracy in mm of a length that is solved for.
+const lengthSlack = 1e-7
+
+// bracketed returns where miss vanishes between a and b, where it has the
+// values va and vb of different signs. It halves the bracket whenever the
+// secant does not shrink it fast (the Illinois rule, M. Dowell and P. Jarratt,
+// "A modified regula falsi method", 1971).
+func bracketed(a, b geom.Angle, va, vb float64, miss func(geom.Angle) (float64, error)) (geom.Angle, error) {
+	if va == 0 {
+		return a, nil
+	}
+	const most = 80
+	for range most {
+		m := b - geom.Angle(vb)*(b-a)/geom.Angle(vb-va)
+		vm, err := miss(m)
+		if err != nil {
+			return 0, err
+		}
+		if (vm < 0) == (vb < 0) {
+			va /= 2
+		} else {
+			a, va = b, vb
+		}
+		if b, vb = m, vm; math.Abs(vb) <= lengthSlack/100 || math.Abs(float64(b-a)) < 1e-14 {
+			break
+		}
+	}
+	return b, nil
+}
