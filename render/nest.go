@@ -2,7 +2,9 @@ package render
 
 import (
 	"errors"
+	"fmt"
 	"image/color"
+	"slices"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -50,7 +52,7 @@ func shortSize(label string) string {
 
 // nestPieces gathers the pieces of the sizes by name, in the order in which
 // they are first met.
-func nestPieces(sizes []SizePieces) ([]*nest, error) {
+func nestPieces(sizes []SizePieces, on []Common) ([]*nest, error) {
 	if len(sizes) == 0 {
 		return nil, errors.New("no size is given to draw")
 	}
@@ -73,7 +75,80 @@ func nestPieces(sizes []SizePieces) ([]*nest, error) {
 	if len(nests) == 0 {
 		return nil, errors.New("the pattern has no piece to draw")
 	}
+	for i, c := range on {
+		n := byName[c.At.Piece]
+		switch {
+		case n == nil:
+			return nil, fmt.Errorf("the sizes cannot lie on %s: there is no piece %q to draw", c.At, c.At.Piece)
+		case slices.ContainsFunc(on[:i], func(o Common) bool { return o.At.Piece == c.At.Piece }):
+			return nil, fmt.Errorf("two places are named on which the sizes of %s lie; a piece lies on one", c.At.Piece)
+		}
+		if err := n.lieOn(c); err != nil {
+			return nil, err
+		}
+	}
 	return nests, nil
+}
+
+// Common says on what of a piece its sizes lie: a spot of the piece, the same
+// in every size, and, when Along is given, the straight line from there
+// through a second spot of the piece, which gives the direction.
+type Common struct {
+	At    pattern.Spot
+	Along *pattern.Spot
+}
+
+// ParseCommon reads what lies on itself in all sizes from the text of a spot
+// and, when along is not empty, that of a second spot of the same piece; see
+// [pattern.ParseSpot].
+func ParseCommon(at, along string) (Common, error) {
+	spot, err := pattern.ParseSpot(at)
+	if err != nil || along == "" {
+		return Common{At: spot}, err
+	}
+	second, err := pattern.ParseSpot(along)
+	return Common{spot, &second}, err
+}
+
+// lieOn lays the sizes of a piece on a common spot, or on a common line.
+func (n *nest) lieOn(c Common) error {
+	if c.Along != nil && c.Along.Piece != n.name {
+		return fmt.Errorf("the line from %s on goes through %s; both must be of one piece", c.At, c.Along)
+	}
+	var at0, along0 geom.Point
+	for i := range n.each {
+		at, err := n.spot(i, c.At)
+		if err != nil {
+			return err
+		}
+		if i == 0 {
+			at0 = at
+		}
+		n.moves[i] = geom.Shift(at0.Sub(at))
+		if c.Along == nil {
+			continue
+		}
+		along, err := n.spot(i, *c.Along)
+		if err != nil {
+			return err
+		}
+		if i == 0 {
+			along0 = along
+		}
+		if n.moves[i], err = geom.Carry(at, along, at0, along0); err != nil {
+			return fmt.Errorf("size %s: %s and %s of %s lie at the same place; a line needs two", n.label[i], c.At, c.Along, n.name)
+		}
+	}
+	return nil
+}
+
+// spot returns where a spot lies in the coordinates of the piece.
+func (n *nest) spot(i int, s pattern.Spot) (geom.Point, error) {
+	place, err := pattern.Pattern{Pieces: n.each[i : i+1]}.Find(s)
+	if err != nil {
+		return geom.Point{}, fmt.Errorf("size %s: %w", n.label[i], err)
+	}
+	return place.Point, nil
 }
 
 // nestAnchor is the place of a piece that lies on that of the other sizes.

@@ -54,11 +54,12 @@ type SizePieces struct {
 }
 
 // NestScene draws several sizes on each other, every piece in its own place:
-// pieces on a fold lie fold on fold, others middle on middle. Layers are the
+// pieces on a fold lie fold on fold, others middle on middle, unless the
+// options name what of a piece lies on itself. Layers are the
 // sizes in their order and, last, what they have in common. Sizes differ by
 // dashes and by labels on their cut lines, not by colour alone.
 func NestScene(sizes []SizePieces, opt Options) (Scene, error) {
-	nests, err := nestPieces(sizes)
+	nests, err := nestPieces(sizes, opt.On)
 	if err != nil {
 		return Scene{}, err
 	}

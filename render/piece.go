@@ -15,6 +15,7 @@ type Options struct {
 	Size      string          // label of the size
 	FoldWhole bool            // pieces on a fold unfolded
 	Ghost     []pattern.Piece // the pieces as they were, drawn faintly below (PatternScene only)
+	On        []Common        // what of a piece lies on itself in all sizes (NestScene only)
 }
 
 // PieceScene draws one piece in its own coordinates: cut line, sew line,

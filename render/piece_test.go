@@ -277,7 +277,7 @@ func TestNestedSizesLieOnEachOther(t *testing.T) {
 	cutA, cutB := s.Layers[0].Figures, s.Layers[1].Figures
 	assert.NotEqual(t, dashOf(t, cutA), dashOf(t, cutB), "dashes tell sizes apart")
 
-	nests, err := nestPieces([]SizePieces{{"75C", small}, {"75D", large}})
+	nests, err := nestPieces([]SizePieces{{"75C", small}, {"75D", large}}, nil)
 	require.NoError(t, err)
 	bridge := nests[0]
 	fold := func(i int) geom.Path { return bridge.each[i].Fold().Path.Transform(bridge.moves[i]) }
@@ -314,4 +314,51 @@ func grown(pieces []pattern.Piece) []pattern.Piece {
 		}
 	}
 	return pieces
+}
+
+func TestSizesLieOnACommonSpotOrLineOfHerChoice(t *testing.T) {
+	small, large := sample(), grown(sample())
+	sizes := []SizePieces{{"75C", small}, {"75D", large}}
+	name := small[0].Name
+	edge := small[0].Edges[0].Name
+	at, err := ParseCommon(name+": "+edge+" start", "")
+	require.NoError(t, err)
+	line, err := ParseCommon(name+": "+edge+" start", name+": "+edge+" end")
+	require.NoError(t, err)
+	where := func(on Common, share float64) (a, b geom.Point) {
+		nests, err := nestPieces(sizes, []Common{on})
+		require.NoError(t, err)
+		n := nests[0]
+		p := func(i int) geom.Point {
+			path := n.each[i].Edge(edge).Path
+			return n.moves[i].Apply(path.At(share * path.Length()))
+		}
+		return p(0), p(1)
+	}
+	a, b := where(at, 0)
+	assert.InDelta(t, 0, a.Dist(b), 1e-9)
+	// On a line the starts coincide and the ends lie the same way.
+	a, b = where(line, 0)
+	assert.InDelta(t, 0, a.Dist(b), 1e-9)
+	a1, b1 := where(line, 1)
+	assert.InDelta(t, 0, geom.Between(a1.Sub(a), b1.Sub(b)).Degrees(), 1e-9)
+	assert.Greater(t, a1.Dist(b1), 1.0, "the larger size goes further")
+
+	for _, c := range []struct {
+		on   []Common
+		want string
+	}{
+		{[]Common{at, line}, "two places"},
+		{[]Common{{At: pattern.AtEnd("sleeve", "hem", pattern.Start)}}, `no piece "sleeve"`},
+		{[]Common{{At: pattern.AtEnd(name, "none", pattern.Start)}}, "size 75C: "},
+		{[]Common{{At: at.At, Along: &at.At}}, "same place"},
+		{[]Common{{At: at.At, Along: &pattern.Spot{Piece: small[1].Name}}}, "one piece"},
+	} {
+		_, err := NestScene(sizes, Options{On: c.on})
+		assert.ErrorContains(t, err, c.want)
+	}
+	_, err = ParseCommon("hem", "")
+	assert.Error(t, err)
+	_, err = ParseCommon(name+": "+edge+" start", "hem")
+	assert.Error(t, err)
 }

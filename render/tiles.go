@@ -14,9 +14,10 @@ type Print struct {
 	Pattern   string // the pattern's name
 	Sizes     []SizePieces
 	Paper     Paper
-	Margin    float64 // white around every page in mm; 0 stands for DefaultMargin, see NoMargin
-	Overlap   float64 // shared by neighbouring pages in mm; 0 stands for DefaultOverlap
-	FoldWhole bool    // pieces on a fold unfolded
+	Margin    float64  // white around every page in mm; 0 stands for DefaultMargin, see NoMargin
+	Overlap   float64  // shared by neighbouring pages in mm; 0 stands for DefaultOverlap
+	FoldWhole bool     // pieces on a fold unfolded
+	On        []Common // what of a piece lies on itself in all sizes; see NestScene for the others
 }
 
 // Plan says how a print is laid out on pages.
@@ -72,7 +73,7 @@ func PlanTiles(doc Print) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	nests, err := nestPieces(doc.Sizes)
+	nests, err := nestPieces(doc.Sizes, doc.On)
 	if err != nil {
 		return Plan{}, err
 	}

@@ -15,7 +15,9 @@ var checkCommand = command{
 Compares the altered pattern with the one that came in: wire line, seams and
 their notches, lines across seams, hems, lace edges, cut lines, marks. What
 holds is counted; what deserves a look or is broken is told in a sentence.
-The exit code is 1 when a check is broken or a step could not apply.
+Several sizes come as a table of what was measured, worst first, with the
+sentence for the size in which it is worst. The exit code is 1 when a
+check is broken or a step could not apply.
 
 Example: all sizes at once
   truemat check tern.truemat --all`,
@@ -34,12 +36,15 @@ Example: all sizes at once
 		broken := false
 		for _, r := range results {
 			checks := check.Run(r.Before, r.Size.Pattern, check.Defaults())
-			all.Sizes = append(all.Sizes, checkedSize{Size: r.Size.Label, Behind: r.Behind(), Checks: checks})
+			all.Sizes = append(all.Sizes, checkedSize{Size: r.Size.Label, Behind: r.Behind(), Reason: r.Reason(), Checks: checks})
 			broken = broken || r.Behind() || check.Worst(checks) == check.Broken
 		}
-		if c.yes("json") {
+		switch {
+		case c.yes("json"):
 			err = printJSON(c.out, all)
-		} else {
+		case len(all.Sizes) > 1:
+			err = all.printTable(c)
+		default:
 			err = all.print(c)
 		}
 		if err == nil && broken {
@@ -57,6 +62,7 @@ type checked struct {
 type checkedSize struct {
 	Size   string        `json:"size"`
 	Behind bool          `json:"behind,omitempty"` // a step could not apply
+	Reason string        `json:"reason,omitempty"` // which and why
 	Checks []check.Check `json:"checks"`
 }
 

@@ -13,18 +13,20 @@ import (
 
 var drawCommand = command{
 	name:  "draw",
-	use:   "FILE --out X.svg|X.png|X.pdf [--size S] [--before]",
+	use:   "FILE --out X.svg|X.png|X.pdf [--size S[,S] | --all] [--before] [--on SPOT [--along SPOT]]",
 	short: "one true-size sheet with the pieces as they lie",
 	long: `
 Draws the altered pieces of one size as they lie on the mat: cut line solid, sew
 line dashed. With --before the original pieces lie faintly beneath them. SVG
 and PDF are at true size; a PNG is a picture to look at.
-
-Example:
-  truemat draw tern.truemat --size 75C --before --out tern.png`,
+` + onHelp + `
+Example: one size; and all sizes of every piece, the cradles lying on their hem
+  truemat draw tern.truemat --size 75C --before --out tern.png
+  truemat draw tern.truemat --all --on "cradle: hem start" --along "cradle: hem end" --out nest.svg`,
 	flags: func(f *pflag.FlagSet) {
 		f.String("out", "", "the drawing to write; its ending says what it is")
-		f.String("size", "", "the size, by its label (the first one when not given)")
+		sizeFlags(f)
+		onFlags(f)
 		f.Bool("before", false, "the original pieces faintly beneath")
 		f.Bool("whole", false, "pieces on the fold unfolded")
 		f.Float64("dpi", 150, "dots per inch of a PNG")
@@ -38,20 +40,37 @@ Example:
 		if err != nil {
 			return err
 		}
-		if len(results) != 1 {
-			return usageError("one size is drawn at a time; print several with \"print\"")
-		}
 		c.warnBehind(results)
-		r := results[0]
-		opt := render.Options{Pattern: doc.Source.Name, Size: r.Size.Label, FoldWhole: c.yes("whole")}
-		if c.yes("before") {
-			opt.Ghost = r.Before.Pieces
-		}
-		scene, err := render.PatternScene(r.Size.Pattern, opt)
+		on, err := c.common()
 		if err != nil {
 			return err
 		}
-		title := fmt.Sprintf("%s, size %s", doc.Source.Name, r.Size.Label)
+		labels := make([]string, len(results))
+		for i, r := range results {
+			labels[i] = r.Size.Label
+		}
+		opt := render.Options{Pattern: doc.Source.Name, Size: labels[0], FoldWhole: c.yes("whole"), On: on}
+		var scene render.Scene
+		switch {
+		case len(results) > 1 && c.yes("before"):
+			return usageError("--before goes with one size")
+		case len(results) > 1:
+			var sizes []render.SizePieces
+			if sizes, err = sizePieces(results, nil); err == nil {
+				scene, err = render.NestScene(sizes, opt)
+			}
+		case len(on) > 0:
+			return usageError("--on says how several sizes lie on each other; name them by --size or --all")
+		default:
+			if c.yes("before") {
+				opt.Ghost = results[0].Before.Pieces
+			}
+			scene, err = render.PatternScene(results[0].Size.Pattern, opt)
+		}
+		if err != nil {
+			return err
+		}
+		title := fmt.Sprintf("%s, size %s", doc.Source.Name, strings.Join(labels, ", "))
 		dpi, _ := c.flags.GetFloat64("dpi")
 		var write func(io.Writer) error
 		switch strings.ToLower(filepath.Ext(out)) {

@@ -22,12 +22,13 @@ Prints the altered pieces at true size. The first page shows the map of the
 pages and two test squares: measure them after printing and again after gluing.
 Several sizes lie on each other as layers that a viewer can switch off. "both"
 is one layout that fits A4 and US Letter; WxH is any paper in mm.
-
+` + onHelp + `
 Example: size 75C on A4, pieces on the fold printed whole (lace is not cut on a
 doubled fold)
   truemat print tern.truemat --paper a4 --size 75C --whole --out tern.pdf`,
 	flags: func(f *pflag.FlagSet) {
 		sizeFlags(f)
+		onFlags(f)
 		f.String("paper", "a4", "a4, letter, both, a3, a0, or width x height in mm")
 		f.String("out", "", "the PDF to write")
 		f.String("margin", "10mm", "white around every page")
@@ -65,16 +66,11 @@ doubled fold)
 			return usageError("--overlap: pages that do not overlap cannot be glued; give 5mm or more")
 		}
 		only, _ := c.flags.GetStringSlice("piece")
-		for _, r := range results {
-			pieces, err := choose(r.Size.Pattern, only)
-			if err != nil {
-				return err
-			}
-			label := r.Size.Label
-			if r.Behind() {
-				label += " (behind: a step could not apply)"
-			}
-			job.Sizes = append(job.Sizes, render.SizePieces{Label: label, Pieces: pieces})
+		if job.Sizes, err = sizePieces(results, only); err != nil {
+			return err
+		}
+		if job.On, err = c.common(); err != nil {
+			return err
 		}
 		plan, err := render.PlanTiles(job)
 		if err != nil {

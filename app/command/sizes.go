@@ -31,7 +31,8 @@ func (c *call) open() (store.Document, []step.Result, error) {
 	if err != nil {
 		return store.Document{}, nil, err
 	}
-	chosen := pattern.Run{Name: doc.Source.Name, Sizes: doc.Source.Sizes[:1]}
+	chosen := doc.Source
+	chosen.Sizes = chosen.Sizes[:1]
 	switch {
 	case c.yes("all"):
 		chosen.Sizes = doc.Source.Sizes
@@ -62,8 +63,8 @@ func pick(run pattern.Run, labels []string) ([]pattern.Size, error) {
 // warnBehind tells of sizes in which a step of the recipe could not apply.
 func (c *call) warnBehind(results []step.Result) {
 	for _, r := range results {
-		if u := r.Upset(); u != nil {
-			fmt.Fprintf(c.errOut, "size %s is behind: step %q (%s) could not apply: %s\n", r.Size.Label, u.ID, u.Kind, u.Error)
+		if r.Behind() {
+			fmt.Fprintf(c.errOut, "size %s is behind: %s\n", r.Size.Label, r.Reason())
 		}
 	}
 }

@@ -66,6 +66,7 @@ const pastMost = 16
 
 // replayed is a recipe with its results in every size.
 type replayed struct {
+	source  *pattern.Size // the first of the run; another fit makes other sizes
 	recipe  step.Recipe
 	results []step.Result
 }
@@ -75,7 +76,7 @@ type replayed struct {
 func (d *Desk) replay(doc store.Document) []step.Result {
 	var best replayed
 	consider := func(k replayed) {
-		if k.results != nil && (best.results == nil || len(k.recipe) > len(best.recipe)) && begins(doc.Recipe, k.recipe) {
+		if k.results != nil && k.source == &doc.Source.Sizes[0] && (best.results == nil || len(k.recipe) > len(best.recipe)) && begins(doc.Recipe, k.recipe) {
 			best = k
 		}
 	}
@@ -100,7 +101,7 @@ func begins(r, with step.Recipe) bool {
 // take shows the document with its results.
 func (d *Desk) take(results []step.Result) {
 	now := d.history.Version()
-	d.past[now] = replayed{d.Document().Recipe, results}
+	d.past[now] = replayed{&d.Document().Source.Sizes[0], d.Document().Recipe, results}
 	for v := range d.past {
 		if v < now-pastMost || v > now+min(pastMost, d.history.Ahead()) {
 			delete(d.past, v)
@@ -117,7 +118,8 @@ func (d *Desk) show() {
 	d.size = doc.Source.Labels()[i]
 	d.shown = d.results[i]
 	if d.look >= 0 && d.look < len(doc.Recipe) {
-		one := pattern.Run{Name: doc.Source.Name, Sizes: doc.Source.Sizes[i : i+1]}
+		one := doc.Source
+		one.Sizes = one.Sizes[i : i+1]
 		d.shown = doc.Recipe[:d.look].Replay(one)[0]
 	}
 	p := d.shown.Size.Pattern.Piece(d.selection.Piece)

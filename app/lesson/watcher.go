@@ -127,7 +127,8 @@ func (w *Watcher) follow() {
 		same++
 	}
 	w.stages = w.stages[:same+1]
-	one := pattern.Run{Name: doc.Source.Name, Sizes: []pattern.Size{size}}
+	one := doc.Source
+	one.Sizes = []pattern.Size{size}
 	for n := same + 1; n <= len(doc.Recipe); n++ {
 		r := doc.Recipe[:n]
 		w.stages = append(w.stages, Stage{size.Pattern, r.Replay(one)[0].Size.Pattern, r})

@@ -43,12 +43,14 @@ type Bounds struct {
 	PlayLeast   float64
 	PlayHolds   float64
 	PlayMost    float64
+	PlayOff     Bound // from the play that the wire table wants; above it only a look
 	Seam        Bound
 	Ease        Bound // per cent of the shorter side
 	Kink        Bound // degrees
 	Step        Bound
 	FoldSquare  Bound // degrees from a right angle
 	HemLength   Bound
+	HemBody     Bound   // per cent of the body measure; one row of hooks and eyes is about 2
 	Cloth       Bound   // between wire line and hem, when the pattern names no channelling and elastic
 	ClothUnder  float64 // how far below channelling + elastic still only deserves a look
 	Channelling float64 // when the pattern names none
@@ -65,12 +67,14 @@ func Defaults() Bounds {
 		WireLength:  Bound{0.5, 1.5},
 		WireOpening: Bound{5, 10},
 		PlayLeast:   3, PlayHolds: 5, PlayMost: 7,
+		PlayOff:     Bound{1, 3},
 		Seam:        Bound{0.5, 1.5},
 		Ease:        Bound{2, 3},
 		Kink:        Bound{3, 6},
 		Step:        Bound{0.3, 1},
 		FoldSquare:  Bound{0.5, 2},
 		HemLength:   Bound{1, 6},
+		HemBody:     Bound{2, 4},
 		Cloth:       Bound{22, 18},
 		ClothUnder:  4,
 		Channelling: 10,

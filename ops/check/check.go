@@ -46,6 +46,7 @@ const (
 	RunOn          = "run-on"
 	FoldSquare     = "fold-square"
 	HemLength      = "hem-length"
+	HemBody        = "hem-body"
 	ClothBelow     = "cloth-below-wire"
 	BridgeTop      = "bridge-top"
 	LaceStraight   = "lace-straight"

@@ -69,7 +69,7 @@ func tern(t *testing.T) pattern.Pattern {
 	require.NoError(t, err)
 	size, ok := run.Size("75C")
 	require.True(t, ok)
-	return size.Pattern
+	return run.Fitted(size)
 }
 
 // verdict returns the worst verdict of the checks with that id.
@@ -181,4 +181,44 @@ func TestAllowancesOfAnEasedSeamAreComparedWhereTheyMeet(t *testing.T) {
 func TestTimes(t *testing.T) {
 	require.Equal(t, "once", times(1))
 	require.Equal(t, "3 times", times(3))
+}
+
+// The play that the wire table wants is judged end by end.
+func TestPlayOfTheWireAgainstItsTable(t *testing.T) {
+	for _, c := range []struct {
+		start, end, spare, measured float64
+		want                        Verdict
+	}{
+		{6, 6, 12, 6, Holds}, {6, 6, 14, 7, Holds}, {6, 6, 14.2, 7.1, Look}, {6, 6, 9.8, 4.9, Look}, {6, 6, 6, 3, Look}, {6, 6, 5.8, 2.9, Broken},
+		{4, 8, 12, 4, Holds}, {4, 8, 9, 2.5, Broken}, {8, 4, 9, 2.5, Broken}, {4, 8, 20, 8, Look}, {10, 10, 12, 6, Broken}, {2, 2, 2, 1, Holds}, {2, 2, 1.8, 0.9, Broken},
+	} {
+		p := pattern.Pattern{Figures: map[string]float64{pattern.FigurePlayStart: c.start, pattern.FigurePlayEnd: c.end}}
+		got := play(Subject{After: p, Bounds: Defaults()}, Check{}, pattern.Line{Name: "wire line"}, 200+c.spare, 200)
+		require.Equal(t, c.want, got.Verdict, "%v: %s", c, got.Text)
+		require.InDelta(t, c.measured, got.Measured, 1e-9, "%v: %s", c, got.Text)
+	}
+}
+
+// The hem goes round twice its half, and the closure closes it.
+func TestHemAgainstTheBody(t *testing.T) {
+	p := tern(t)
+	hem := p.Length(p.Line("hem").Parts)
+	for _, c := range []struct {
+		off  float64 // per cent of the body
+		want Verdict
+	}{{0, Holds}, {2, Holds}, {-2, Holds}, {2.1, Look}, {-4, Look}, {4.1, Broken}, {-9, Broken}} {
+		body := (2*hem + 50) / (0.9 + c.off/100)
+		p.Figures = map[string]float64{pattern.FigureUnderbust: body, pattern.FigureReduction: 10, pattern.FigureFastened: 50}
+		got, ok := hemBody(Subject{After: p, Bounds: Defaults()})
+		require.True(t, ok)
+		require.InDelta(t, c.off, got.Measured, 1e-9)
+		require.Equal(t, c.want, got.Verdict, got.Text)
+	}
+	for _, missing := range []string{pattern.FigureUnderbust, pattern.FigureReduction} {
+		was := p.Figures[missing]
+		delete(p.Figures, missing)
+		_, ok := hemBody(Subject{After: p, Bounds: Defaults()})
+		require.False(t, ok, missing)
+		p.Figures[missing] = was
+	}
 }

@@ -81,6 +81,9 @@ func hem(s Subject) []Check {
 		c.Text = fmt.Sprintf("The %s is %s, %s than before", l.Name, mm(length), longer(c.Measured))
 		out = append(out, settle(c, s.Bounds.HemLength, "give back what the joint took, half at each side seam"))
 	}
+	if c, ok := hemBody(s); ok {
+		out = append(out, c)
+	}
 	for i := range s.After.Pieces {
 		pc := &s.After.Pieces[i]
 		if c, ok := clothBelow(s, pc); ok {

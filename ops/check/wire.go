@@ -118,21 +118,49 @@ func inflections(s Subject, at Check, l pattern.Line) (Check, bool) {
 // 10 m is straight to a needle.
 const inflectionLeast = 1e-4
 
-// play checks the room that the wire has at each end of its line.
+// play checks the room that the wire has at each end of its line. What the
+// line is longer than the wire and the play wanted goes evenly to both ends.
 func play(s Subject, at Check, l pattern.Line, length, wireLength float64) Check {
-	c := at
-	c.ID, c.Measured = WirePlay, (length-wireLength)/2
 	b := s.Bounds
-	c.Allowed = fmt.Sprintf("%g to %g mm at each end, never under %g", b.PlayHolds, b.PlayMost, b.PlayLeast)
-	c.Text = fmt.Sprintf("The wire of %s has %s of play at each end of the %s", mm(wireLength), mm(c.Measured), l.Name)
+	wanted := [2]float64{s.After.Figures[pattern.FigurePlayStart], s.After.Figures[pattern.FigurePlayEnd]}
+	spare := length - wireLength
+	if wanted == [2]float64{} {
+		c := at
+		c.ID, c.Measured = WirePlay, spare/2
+		c.Allowed = fmt.Sprintf("%g to %g mm at each end, never under %g", b.PlayHolds, b.PlayMost, b.PlayLeast)
+		c.Text = fmt.Sprintf("The wire of %s has %s of play at each end of the %s", mm(wireLength), mm(c.Measured), l.Name)
+		return c.judgePlay(b.PlayLeast, b.PlayHolds, b.PlayMost)
+	}
+	over := (spare - wanted[0] - wanted[1]) / 2
+	var ends [2]Check
+	for i, want := range wanted {
+		c := at
+		c.ID, c.Measured = WirePlay, want+over
+		most, holds := want+b.PlayOff.Holds, max(want-b.PlayOff.Holds, 0)
+		least := max(want-b.PlayOff.Look, min(b.PlayLeast, holds))
+		c.Allowed = fmt.Sprintf("%g to %g mm at this end, never under %g", holds, most, least)
+		c.Text = fmt.Sprintf("The wire of %s has %s of play where the %s %s, %s is wanted", mm(wireLength), mm(c.Measured), l.Name, [2]string{"starts", "ends"}[i], mm(want))
+		if wanted[0] == wanted[1] {
+			c.Text = fmt.Sprintf("The wire of %s has %s of play at each end of the %s, %s is wanted", mm(wireLength), mm(c.Measured), l.Name, mm(want))
+		}
+		ends[i] = c.judgePlay(least, holds, most)
+	}
+	if worse(ends[0].Verdict, ends[1].Verdict) != ends[0].Verdict {
+		return ends[1]
+	}
+	return ends[0]
+}
+
+// judgePlay settles a check of the wire's play by its limits in mm.
+func (c Check) judgePlay(least, holds, most float64) Check {
 	switch {
-	case c.Measured < b.PlayLeast-slack:
+	case c.Measured < least-slack:
 		c.Verdict = Broken
 		return c.remedied("it would press or break through; take a shorter wire or lengthen the line")
-	case c.Measured < b.PlayHolds-slack:
+	case c.Measured < holds-slack:
 		c.Verdict = Look
 		return c.remedied("that is tight; follow the wire maker's instructions")
-	case c.Measured > b.PlayMost+slack:
+	case c.Measured > most+slack:
 		c.Verdict = Look
 		return c.remedied("it can wander; a longer wire may fit better")
 	}

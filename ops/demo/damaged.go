@@ -149,6 +149,10 @@ var faults = []fault{
 		marked(*p, bandPiece)
 		return bandLonger(*p, 8)
 	}},
+	{"body 5 cm smaller than the band was drafted for", "hem-body", broken, asItCame, func(p *pattern.Pattern) error {
+		p.Figures[pattern.FigureUnderbust] -= 50
+		return nil
+	}},
 	{"elastic too wide for the cloth below the wire", "cloth-below-wire", broken, asItCame, func(p *pattern.Pattern) error {
 		p.Figures[pattern.FigureElastic] = 25
 		return nil

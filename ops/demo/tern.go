@@ -19,43 +19,55 @@ const (
 // Tern returns the Tern in all its sizes. It is drafted anew with each call;
 // an error means that a formula does not work out in a size.
 func Tern() (pattern.Run, error) {
-	all := pattern.Run{Name: "Tern"}
+	all := pattern.Run{Name: "Tern", Fit: pattern.Fit{Reduction: hemReduction, Closure: 2 * closureHalf}}
 	for _, m := range run() {
-		p, err := draft(m)
+		p, wire, err := draft(m)
 		if err != nil {
 			return pattern.Run{}, fmt.Errorf("the Tern in size %s: %w", m.label(), err)
 		}
-		all.Sizes = append(all.Sizes, pattern.Size{Label: m.label(), Band: m.band, Cup: m.cup, Pattern: p})
+		if all.Fit.Wire(wire.Name) == nil {
+			all.Fit.Wires = append(all.Fit.Wires, wire)
+		}
+		all.Sizes = append(all.Sizes, pattern.Size{Label: m.label(), Band: m.band, Cup: m.cup, Wire: wire.Name, Pattern: p})
 	}
 	return all, all.Validate()
 }
 
-// draft returns the pattern of one size.
-func draft(m measures) (pattern.Pattern, error) {
+// hemReduction is by how much per cent the finished hem is shorter than the
+// body: what the draft of the band comes to, within half a per cent.
+const hemReduction = 9
+
+// draft returns the pattern of one size and its wire.
+func draft(m measures) (pattern.Pattern, pattern.Wire, error) {
 	f, err := draftFrame(m)
 	if err != nil {
-		return pattern.Pattern{}, fmt.Errorf("the frame: %w", err)
+		return pattern.Pattern{}, pattern.Wire{}, fmt.Errorf("the frame: %w", err)
 	}
 	b, err := draftBand(m, f)
 	if err != nil {
-		return pattern.Pattern{}, fmt.Errorf("the band: %w", err)
+		return pattern.Pattern{}, pattern.Wire{}, fmt.Errorf("the band: %w", err)
 	}
 	c, err := draftCup(m, f)
 	if err != nil {
-		return pattern.Pattern{}, fmt.Errorf("the cup: %w", err)
+		return pattern.Pattern{}, pattern.Wire{}, fmt.Errorf("the cup: %w", err)
 	}
 	return pattern.Pattern{
 		Pieces: append(framePieces(m, f, b), cupPieces(m, f, c)...),
 		Seams:  seams(),
 		Lines:  lines(),
 		Figures: map[string]float64{
-			pattern.FigureWire:        f.wire.Length() - 2*wirePlay,
 			pattern.FigureClosure:     closureHeight,
 			pattern.FigureUnderbust:   m.underbust,
 			pattern.FigureChannelling: 10,
 			pattern.FigureElastic:     12,
 		},
-	}, nil
+	}, m.bought(f.wire.Length()), nil
+}
+
+// bought is the wire of a size, on a line of that length. It is named by its
+// diameter, and sizes that have the same take the same.
+func (m measures) bought(line float64) pattern.Wire {
+	return pattern.Wire{Name: fmt.Sprintf("%.0f", m.wire), Length: line - 2*wirePlay, PlayStart: wirePlay, PlayEnd: wirePlay}
 }
 
 // seams joins the pieces, each walked from the end named first.

@@ -24,8 +24,9 @@ func tern(t *testing.T) pattern.Run {
 
 func each(t *testing.T, test func(t *testing.T, p pattern.Pattern)) {
 	t.Helper()
-	for _, s := range tern(t).Sizes {
-		t.Run(s.Label, func(t *testing.T) { test(t, s.Pattern) })
+	r := tern(t)
+	for _, s := range r.Sizes {
+		t.Run(s.Label, func(t *testing.T) { test(t, r.Fitted(s)) })
 	}
 }
 
@@ -138,7 +139,7 @@ func TestTernSisterSizesShareTheWire(t *testing.T) {
 	wire := func(label string) float64 {
 		s, ok := r.Size(label)
 		require.True(t, ok)
-		return s.Pattern.Figures[pattern.FigureWire]
+		return r.Fitted(s).Figures[pattern.FigureWire]
 	}
 	assert.Equal(t, wire("65E"), wire("70D"))
 	assert.Equal(t, wire("70D"), wire("75C"))

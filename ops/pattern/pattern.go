@@ -10,6 +10,7 @@ import (
 type Run struct {
 	Name  string `json:"name"`
 	Sizes []Size `json:"sizes"`
+	Fit   Fit    `json:"fit,omitzero"`
 }
 
 // Size is one size of a run.
@@ -17,6 +18,7 @@ type Size struct {
 	Label   string  `json:"label"`
 	Band    string  `json:"band,omitempty"`
 	Cup     string  `json:"cup,omitempty"`
+	Wire    string  `json:"wire,omitempty"` // its name in the table of the fit
 	Pattern Pattern `json:"pattern"`
 }
 

@@ -58,7 +58,7 @@ func (r Run) Validate() error {
 			return err
 		}
 	}
-	return nil
+	return r.validateFit()
 }
 
 // sameStructure compares the names of pieces, edges, seams and lines.

@@ -34,12 +34,22 @@ func (r Result) Upset() *Report {
 	return nil
 }
 
+// Reason tells which step is upset in this size and why, "" when none is.
+func (r Result) Reason() string {
+	u := r.Upset()
+	if u == nil {
+		return ""
+	}
+	return fmt.Sprintf("step %q (%s) could not apply: %s", u.ID, u.Kind, u.Error)
+}
+
 // Replay applies the recipe in every size of the source. A step that cannot
 // apply is marked upset and passed over; those after it that still can, apply.
 func (r Recipe) Replay(run pattern.Run) []Result {
 	results := make([]Result, len(run.Sizes))
 	var wg sync.WaitGroup
 	for i, size := range run.Sizes {
+		size.Pattern = run.Fitted(size)
 		wg.Go(func() { results[i] = r.replay(size) })
 	}
 	wg.Wait()

@@ -20,6 +20,17 @@ type Document struct {
 // Results applies the recipe in every size.
 func (d Document) Results() []step.Result { return d.Recipe.Replay(d.Source) }
 
+// SetFit returns the document with another wire table, reduction and closure,
+// and with other wires and body measures in the sizes that the map names. It
+// is refused, naming size or wire, as [pattern.Run.WithFit] says.
+func (d Document) SetFit(f pattern.Fit, sizes map[string]pattern.SizeFit) (Document, error) {
+	run, err := d.Source.WithFit(f, sizes)
+	if err != nil {
+		return Document{}, err
+	}
+	return Document{run, d.Recipe}, nil
+}
+
 // Validate refuses a document whose source or recipe breaks the model's rules.
 func (d Document) Validate() error {
 	if err := d.Source.Validate(); err != nil {

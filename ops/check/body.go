@@ -1,0 +1,46 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"truemat/ops/pattern"
+)
+
+// hemBody compares the finished hem, closed, with the body measure under the
+// bust less the reduction that the maker states. A document that states no
+// reduction, or a size without the body measure, has no such check.
+func hemBody(s Subject) (Check, bool) {
+	f := s.After.Figures
+	body, reduction := f[pattern.FigureUnderbust], f[pattern.FigureReduction]
+	if body <= 0 || reduction <= 0 {
+		return Check{}, false
+	}
+	c := Check{ID: HemBody, Unit: "%"}
+	round := f[pattern.FigureFastened]
+	for _, l := range s.After.Lines {
+		if l.Kind == pattern.LineHem {
+			round += s.After.Length(l.Parts) * float64(max(l.Count, 1))
+			if c.Line == "" {
+				c.Line, c.Piece, c.Edge = l.Name, l.Parts[0].Piece, l.Parts[0].Edge
+			}
+		}
+	}
+	if c.Line == "" {
+		return Check{}, false
+	}
+	wanted := body * (1 - reduction/100)
+	c.Measured = (round - wanted) / body * 100
+	c.Text = fmt.Sprintf("The finished %s goes round in %s, %.1f %% less than the body's %s; %.1f %% less is wanted", c.Line, mm(round), (1-round/body)*100, mm(body), reduction)
+	if round > body {
+		c.Text = fmt.Sprintf("The finished %s goes round in %s, more than the body's %s; %.1f %% less is wanted", c.Line, mm(round), mm(body), reduction)
+	}
+	return settle(c, s.Bounds.HemBody, fmt.Sprintf("it is %s %s; %s the band at the closure or its side seam", mm(math.Abs(round-wanted)), tooLong(round-wanted), map[bool]string{true: "shorten", false: "lengthen"}[round > wanted])), true
+}
+
+func tooLong(d float64) string {
+	if d < 0 {
+		return "too short"
+	}
+	return "too long"
+}
