@@ -21,7 +21,8 @@ type Desk struct {
 	saved     int // version of the history that is on disk, −1 when none
 	path      string
 	size      string
-	look      int // how many steps are shown; −1 for all
+	look      int  // how many steps are shown; −1 for all
+	only      bool // changes go to the size shown alone
 	selection tool.Selection
 	bounds    check.Bounds
 
@@ -222,19 +223,20 @@ func (d *Desk) Select(s tool.Selection) {
 // Try applies steps after those shown, in the size shown alone, and keeps nothing.
 func (d *Desk) Try(steps ...step.Step) (step.Result, error) { return d.shown.Try(steps...) }
 
-// Accept adds steps to the recipe, in every size; it is refused whole when one
-// cannot apply in one of them. Pushing a piece about by hand leaves one move.
+// Accept adds steps to the recipe, in every size, or in the one shown when
+// changes go to it alone; it is refused whole when one cannot apply in a size
+// it is meant for. Pushing a piece about by hand leaves one move.
 func (d *Desk) Accept(steps ...step.Step) error {
 	doc := d.Document()
 	var entries []step.Entry
 	for _, s := range steps {
-		entries = append(entries, step.Entry{ID: doc.Recipe.NewID(s.Kind(), entries), Step: s})
+		entries = append(entries, step.Entry{ID: doc.Recipe.NewID(s.Kind(), entries), Sizes: d.meant(), Step: s})
 	}
 	next, results, err := doc.Recipe.Extend(doc.Source, d.results, entries...)
 	if err != nil {
 		return err
 	}
-	if len(steps) == 1 {
+	if len(steps) == 1 && !d.Only() {
 		if merged, ok := doc.Recipe.MergeMove(steps[0]); ok {
 			next = merged
 			doc.Recipe = next

@@ -90,7 +90,7 @@ func (r Result) then(e Entry) Result {
 		rep.State, rep.Error = Upset, err.Error()
 	} else {
 		rep.State = Applied
-		rep.Changes = changes(before, out.Pattern)
+		rep.Changes = Changes(before, out.Pattern)
 		rep.Figures, rep.Notes = out.Figures, out.Notes
 		r.Size.Pattern = out.Pattern
 	}

@@ -43,9 +43,9 @@ type Change struct {
 // as unaltered: far under what can be cut, over the rounding of a motion.
 const changeSlack = 1e-7
 
-// changes compares the measures of two patterns, in the order of the pieces
+// Changes compares the measures of two patterns, in the order of the pieces
 // after and then of what is gone.
-func changes(before, after pattern.Pattern) []Change {
+func Changes(before, after pattern.Pattern) []Change {
 	var out []Change
 	note := func(c Change) {
 		if math.Abs(c.After-c.Before) > changeSlack {
