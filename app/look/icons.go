@@ -51,6 +51,8 @@ var icons = map[string]struct{ pen, solid string }{
 	"behind": {pen: "M12 3.6a8.4 8.4 0 0 0 0 16.8M12 7.6V12l3 2M15.6 4.4l.6.3M19.4 8.2l.3.7M19.6 15.4l-.4.7"},
 	"aside":  {pen: "M10 6l6 6-6 6"},
 	"back":   {pen: "M14 6l-6 6 6 6"},
+	// a slide of a gauge, which goes both ways
+	"slide": {pen: "M3 12h18M7 8l-4 4 4 4M17 8l4 4-4 4"},
 	// a group of tools that lies open, and one that is folded away
 	"fold away":  {pen: "M5 9l7 7 7-7"},
 	"unfold out": {pen: "M9 5l7 7-7 7"},
@@ -63,7 +65,7 @@ const (
 	signPen = 2.4
 )
 
-var small = map[string]bool{"holds": true, "look": true, "broken": true, "behind": true, "aside": true, "back": true, "fold away": true, "unfold out": true}
+var small = map[string]bool{"holds": true, "look": true, "broken": true, "behind": true, "aside": true, "back": true, "slide": true, "fold away": true, "unfold out": true}
 
 // outlines are the icons as closed outlines, since the toolkit draws a stroke
 // of an SVG equally wide at every size.

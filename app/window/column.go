@@ -24,10 +24,11 @@ import (
 type column struct {
 	w      *Window
 	folded bool
-	full   bool   // the checks that hold are listed too
-	open   string // id of the step whose acts are shown
-	wrong  error  // of what was typed in the column
-	at     string // where that belongs: "selection" or a step's id
+	full   bool            // the checks that hold are listed too
+	open   string          // id of the step whose acts are shown
+	ways   map[string]bool // numbers of which all ways are shown
+	wrong  error           // of what was typed in the column
+	at     string          // where that belongs: "selection" or a step's id
 
 	list   *fyne.Container
 	scroll *container.Scroll
@@ -64,7 +65,9 @@ const (
 )
 
 // forget drops what was opened in the column.
-func (c *column) forget() { c.open, c.wrong, c.at, c.known = "", nil, "", facts{} }
+func (c *column) forget() {
+	c.open, c.wrong, c.at, c.known, c.ways = "", nil, "", facts{}, map[string]bool{}
+}
 
 func (c *column) build() fyne.CanvasObject {
 	w := c.w
@@ -192,6 +195,37 @@ func (c *column) sizes() {
 	c.run.RemoveAll()
 	c.fillRun()
 	c.add(c.run)
+	c.reach()
+}
+
+// reach lets her say whether changes go to all sizes or to the one shown.
+func (c *column) reach() {
+	w := c.w
+	if len(w.desk.Document().Source.Sizes) < 2 {
+		return
+	}
+	box := container.New(line{gap: 4, wrap: columnInner}, container.New(inset{0, 4}, gap(0, 0), text("Changes go to", small, false, w.palette.Faint)))
+	for _, o := range []struct {
+		word string
+		only bool
+	}{{"all sizes", false}, {"only " + w.desk.Size(), true}} {
+		ink, fill := w.palette.Text, color.Color(color.Transparent)
+		if o.only == w.desk.Only() {
+			ink, fill = w.palette.Text, w.palette.Soft
+		}
+		b := newTouch(w.palette, text(o.word, small, o.only == w.desk.Only(), ink), fill, 8, 4, func() { w.desk.SetOnly(o.only) })
+		b.hover = func(in bool) {
+			told := ""
+			if in && o.only {
+				told = "What you do or edit from now on alters size " + w.desk.Size() + " alone."
+			} else if in {
+				told = "What you do or edit from now on alters every size."
+			}
+			w.prompt.explain(told)
+		}
+		box.Add(b)
+	}
+	c.add(box)
 }
 
 func (c *column) fillRun() {

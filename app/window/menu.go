@@ -14,6 +14,7 @@ import (
 type menus struct {
 	main       *fyne.MainMenu
 	undo, redo *fyne.MenuItem
+	only       *fyne.MenuItem
 }
 
 func item(label string, do func(), key fyne.KeyName, mod fyne.KeyModifier) *fyne.MenuItem {
@@ -52,7 +53,8 @@ func (w *Window) menu() {
 	w.menus.undo = item("Undo", w.undo, "", 0)
 	w.menus.undo.Shortcut = &fyne.ShortcutUndo{} // as which the toolkit reports Ctrl+Z
 	w.menus.redo = item("Redo", w.redo, fyne.KeyZ, ctrl|fyne.KeyModifierShift)
-	edit := fyne.NewMenu("Edit", w.menus.undo, w.menus.redo)
+	w.menus.only = fyne.NewMenuItem("Alter only the size shown", func() { w.desk.SetOnly(!w.desk.Only()) })
+	edit := fyne.NewMenu("Edit", w.menus.undo, w.menus.redo, fyne.NewMenuItemSeparator(), w.menus.only)
 
 	dark := item("Dim room", func() { w.setDark(!w.dark) }, fyne.KeyD, ctrl)
 	dark.Checked = w.dark
@@ -92,6 +94,7 @@ func (w *Window) enable() {
 		return
 	}
 	w.menus.undo.Disabled, w.menus.redo.Disabled = !w.desk.CanUndo(), !w.desk.CanRedo()
+	w.menus.only.Checked, w.menus.only.Disabled = w.desk.Only(), len(w.desk.Document().Source.Sizes) < 2
 	w.menus.main.Refresh()
 }
 

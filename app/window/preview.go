@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"reflect"
 	"slices"
 	"strings"
 	"time"
@@ -68,8 +67,11 @@ func (w *Window) show() {
 	w.cost = w.last.Sub(start)
 }
 
-// try works out the proposal of the tool.
+// try works out the proposal of the tool, or the edit that is rehearsed.
 func (w *Window) try() preview {
+	if w.rehearsal != nil {
+		return w.rehearsal.preview(w)
+	}
 	steps := w.tool().Proposal()
 	if len(steps) == 0 {
 		return preview{}
@@ -78,19 +80,7 @@ func (w *Window) try() preview {
 	if err != nil {
 		return preview{asked: true, err: err}
 	}
-	p := preview{asked: true, pieces: res.Size.Pattern.Pieces, names: map[string]bool{}}
-	was := w.desk.Pattern()
-	for i := range p.pieces {
-		pc := &p.pieces[i]
-		if b := was.Piece(pc.Name); b == nil || !reflect.DeepEqual(*b, *pc) {
-			p.names[pc.Name] = true
-		}
-	}
-	for _, b := range was.Pieces {
-		if a := res.Size.Pattern.Piece(b.Name); a == nil || p.names[b.Name] {
-			p.ghost = append(p.ghost, b)
-		}
-	}
+	p := against(w.desk.Pattern(), res.Size.Pattern)
 	p.live = w.differences(res.Reports[len(res.Reports)-len(steps):])
 	return p
 }

@@ -22,13 +22,14 @@ type prompt struct {
 	top    *fyne.Container
 	row    *fyne.Container
 
-	shape  string // which fields are shown
-	boxes  map[string]fyne.CanvasObject
-	said   error
-	about  string // told in place of the hint
-	filled bool   // accept and abandon are there
-	below  bool   // what is wrong stands beneath the fields
-	tall   float32
+	shape    string // which fields are shown
+	boxes    map[string]fyne.CanvasObject
+	said     error
+	about    string // told in place of the hint
+	promised string // word of the button that accepts
+	filled   bool   // accept and abandon are there
+	below    bool   // what is wrong stands beneath the fields
+	tall     float32
 }
 
 const promptPad = 16
@@ -40,13 +41,22 @@ func (p *prompt) build() fyne.CanvasObject {
 	p.live.Alignment = fyne.TextAlignTrailing
 	p.wrong = text("", normal, false, c.Poor)
 	p.fields = container.New(line{gap: 8, wrap: 1})
-	p.acts = container.New(line{gap: 8}, p.w.button("Accept  ↵", true, p.w.accept), p.w.button("Abandon", false, p.w.abandon))
+	p.acts = container.New(line{gap: 8}, p.w.button(p.accepting(), true, p.w.accept), p.w.button("Abandon", false, p.w.abandon))
+	p.promised = p.accepting()
 	p.acts.Hide()
 	p.filled = false
 	p.forget()
 	p.top = container.New(promptTop{}, p.hint, p.live)
 	p.row = container.New(promptRow{p}, p.fields, p.wrong, p.acts)
 	return container.New(stack{}, p.top, p.row)
+}
+
+// accepting is the word of the button that accepts.
+func (p *prompt) accepting() string {
+	if d := p.w.desk; d.Only() {
+		return "Accept for " + d.Size() + "  ↵"
+	}
+	return "Accept  ↵"
 }
 
 // forget lets the fields be made anew.
@@ -68,8 +78,16 @@ func (p *prompt) refresh() {
 	if n := w.desk.Looking(); n >= 0 {
 		hint = "You look at an earlier state; Escape returns to the end of the steps."
 	}
+	if w.rehearsal != nil {
+		hint = w.rehearsal.hint()
+	}
 	if p.about != "" {
 		hint, live = p.about, ""
+	}
+	if word := p.accepting(); word != p.promised {
+		p.promised = word
+		p.acts.Objects[0] = w.button(word, true, w.accept)
+		p.acts.Refresh()
 	}
 	width := w.win.Canvas().Size().Width - 2*promptPad
 	live, liveWidth := fitting(live, width/2)

@@ -7,7 +7,6 @@ import (
 	"maps"
 	"math"
 	"slices"
-	"sort"
 	"strconv"
 	"strings"
 
@@ -47,6 +46,7 @@ func (c *column) steps() {
 		if e.Off {
 			s += " (off)"
 		}
+		s += meantFor(e.Sizes)
 		c.row(mark, s, ink, fill, func() {
 			if c.open == e.ID {
 				c.open = ""
@@ -65,6 +65,20 @@ func (c *column) steps() {
 	}
 }
 
+// meantFor says for which sizes a step is, when not for all.
+func meantFor(sizes []string) string {
+	switch {
+	case len(sizes) == 0:
+		return ""
+	case len(sizes) > sizesNamed:
+		return fmt.Sprintf(" (for %d sizes)", len(sizes))
+	}
+	return " (only " + strings.Join(sizes, ", ") + ")"
+}
+
+// sizesNamed is how many sizes of a step are named at most.
+const sizesNamed = 4
+
 // acts shows what can be done with a step.
 func (c *column) acts(i int, e step.Entry, r step.Report) {
 	w := c.w
@@ -79,10 +93,19 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		box.Add(w.link("All steps", func() { w.desk.Look(-1) }))
 	}
 	box.Add(w.link(word, func() { c.edit(e.ID, w.desk.Switch(e.ID, !e.Off)) }))
+	if len(e.Sizes) > 0 {
+		box.Add(w.link("For all sizes", func() { c.edit(e.ID, w.desk.SetSizes(e.ID)) }))
+	} else if len(w.desk.Document().Source.Sizes) > 1 {
+		box.Add(w.link("Only for "+w.desk.Size(), func() { c.edit(e.ID, w.desk.SetSizes(e.ID, w.desk.Size())) }))
+	}
 	box.Add(w.link("Remove", func() { c.edit(e.ID, w.desk.Remove(e.ID)) }))
 	c.add(box)
+	c.numberRows(i, e)
 	for _, n := range numbers(e) {
-		in := newEntry(n.text, columnInner-112, func(s string, changed bool) {
+		if n.kind != 's' {
+			continue
+		}
+		in := newEntry(n.text, columnInner-gripWidth, func(s string, changed bool) {
 			if !changed {
 				return
 			}
@@ -92,7 +115,7 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 			}
 			c.edit(e.ID, err)
 		}, w.backOut)
-		c.add(container.New(columns{112}, text(shortened(n.label(), 108, normal), normal, false, w.palette.Faint), in))
+		c.add(container.New(columns{gripWidth}, text(shortened(label(n.path), gripWidth-4, normal), normal, false, w.palette.Faint), in))
 	}
 	for _, n := range r.Notes {
 		c.note(n, w.palette.Faint)
@@ -112,18 +135,15 @@ func (c *column) edit(id string, err error) {
 // number is a value of a step that can be typed anew: where it stands in the
 // step's JSON, and as what.
 type number struct {
-	path []string
-	text string
-	kind byte // n: number, s: text, o: a figure of another step, or a number per size
-}
-
-// label is where the value stands, in words.
-func (n number) label() string {
-	return titled(strings.ReplaceAll(strings.Join(n.path, " "), "_", " "))
+	path  []string
+	text  string
+	value float64
+	kind  byte // n: number, s: text
 }
 
 // numbers returns the values of a step, those within others included; names
-// of pieces, edges and roles stay as they are.
+// of pieces, edges and roles stay as they are, and so do the numbers that
+// step.NumbersOf lists.
 func numbers(e step.Entry) []number {
 	b, err := json.Marshal(e)
 	if err != nil {
@@ -143,27 +163,20 @@ func numbers(e step.Entry) []number {
 const nesting = 4
 
 func gather(m map[string]any, path []string) []number {
-	var keys []string
-	for k := range m {
-		keys = append(keys, k)
-	}
-	sort.Strings(keys)
 	var out []number
-	for _, k := range keys {
-		at := append(append([]string{}, path...), k)
+	for _, k := range slices.Sorted(maps.Keys(m)) {
+		at := append(path[:len(path):len(path)], k)
 		switch v := m[k].(type) {
 		case float64:
-			out = append(out, number{at, plainly(v), 'n'})
+			out = append(out, number{at, plainly(v), v, 'n'})
 		case string:
 			if k == "text" || k == "cloth" || k == "name" || strings.ContainsAny(v, "0123456789") && len(path) == 0 && k != "piece" && k != "edge" {
-				out = append(out, number{at, v, 's'})
+				out = append(out, number{at, v, 0, 's'})
 			}
 		case map[string]any:
 			_, figure := v["figure"]
 			_, sizes := v["sizes"]
-			if figure || sizes {
-				out = append(out, number{at, inWords(v), 'o'})
-			} else if len(path) < nesting {
+			if !figure && !sizes && len(path) < nesting {
 				out = append(out, gather(v, at)...)
 			}
 		}
@@ -176,56 +189,7 @@ func plainly(v float64) string {
 	return strconv.FormatFloat(math.Round(v*1e6)/1e6, 'f', -1, 64)
 }
 
-// inWords writes a figure of another step as "name × factor", and numbers per
-// size as "65C 3, 65D 4".
-func inWords(v map[string]any) string {
-	if name, ok := v["figure"].(string); ok {
-		if times, ok := v["times"].(float64); ok && times != 1 {
-			name += " × " + plainly(times)
-		}
-		return name
-	}
-	sizes, _ := v["sizes"].(map[string]any)
-	var out []string
-	for _, s := range slices.Sorted(maps.Keys(sizes)) {
-		if mm, ok := sizes[s].(float64); ok {
-			out = append(out, s+" "+plainly(mm))
-		}
-	}
-	return strings.Join(out, ", ")
-}
-
-// fromWords reads what inWords writes; anything else is handed on as text.
-func fromWords(typed string) any {
-	name, factor, factored := strings.Cut(typed, "×")
-	name = strings.TrimSpace(name)
-	if strings.Contains(name, ".") && !strings.ContainsAny(name, ", ") && !strings.ContainsAny(name[:1], "0123456789.-−+") {
-		times := 1.0
-		if factored {
-			var err error
-			if times, err = strconv.ParseFloat(strings.TrimSpace(strings.ReplaceAll(factor, ",", ".")), 64); err != nil {
-				return typed
-			}
-		}
-		return map[string]any{"figure": name, "times": times}
-	}
-	sizes := map[string]any{}
-	for _, part := range strings.Split(typed, ",") {
-		words := strings.Fields(part)
-		if len(words) != 2 {
-			return typed
-		}
-		mm, err := strconv.ParseFloat(words[1], 64)
-		if err != nil {
-			return typed
-		}
-		sizes[words[0]] = mm
-	}
-	return map[string]any{"sizes": sizes}
-}
-
-// with returns the step with another value there. What is no plain number is
-// handed on as text, which a step reads as a length or refuses.
+// with returns the step with another value there.
 func (n number) with(e step.Entry, typed string) (step.Entry, error) {
 	if typed == n.text {
 		return e, nil
@@ -242,21 +206,15 @@ func (n number) with(e step.Entry, typed string) (step.Entry, error) {
 	for _, k := range n.path[:len(n.path)-1] {
 		at, _ = at[k].(map[string]any)
 		if at == nil {
-			return e, fmt.Errorf("the step has no %s any more", n.label())
+			return e, fmt.Errorf("the step has no %s any more", label(n.path))
 		}
 	}
 	last := n.path[len(n.path)-1]
 	typed = strings.TrimSpace(typed)
-	plain, perr := strconv.ParseFloat(strings.NewReplacer(",", ".", "−", "-").Replace(typed), 64)
-	switch {
-	case n.kind == 's':
+	if n.kind == 's' {
 		at[last] = typed
-	case perr == nil:
-		at[last] = plain
-	case n.kind == 'o':
-		at[last] = fromWords(typed)
-	default:
-		at[last] = typed
+	} else if at[last], err = strconv.ParseFloat(typed, 64); err != nil {
+		return e, fmt.Errorf("%q is no number; write one as 4.5", typed)
 	}
 	if b, err = json.Marshal(all); err != nil {
 		return e, err

@@ -1,45 +1,156 @@
 package window
 
 import (
-	"encoding/json"
+	"slices"
+	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"github.com/stretchr/testify/require"
 	"truemat/ops/step"
 	"truemat/ops/unit"
 )
 
-func TestNumbersOfAStepAreWrittenInWords(t *testing.T) {
-	read := func(n step.Number) number {
-		e := step.Entry{ID: "a", Step: &step.Mark{Piece: "band", Text: "x", Height: n}}
-		for _, n := range numbers(e) {
-			if n.path[0] == "height" {
-				return n
+// dials returns the fields of the column that can be drawn along.
+func (w *Window) dials() []*dial {
+	var all []*dial
+	for _, f := range reachable(w.column.list) {
+		if d, ok := f.(*dial); ok {
+			all = append(all, d)
+		}
+	}
+	return all
+}
+
+// openStep opens a step in the column and returns the field of its first number.
+func (w *Window) openStep(t *testing.T, id string) *dial {
+	t.Helper()
+	w.column.open = id
+	w.column.refresh()
+	all := w.dials()
+	require.NotEmpty(t, all, id)
+	return all[0]
+}
+
+func pressed(d *dial, keys ...fyne.KeyName) {
+	for _, k := range keys {
+		d.TypedKey(&fyne.KeyEvent{Name: k})
+	}
+}
+
+func TestNumberOfAnEarlyStepIsDrawnAlongAndTheMatFollows(t *testing.T) {
+	w := open(t, true)
+	require.NoError(t, w.desk.SetSize("75C"))
+	before, pattern := w.written(t), w.desk.Pattern()
+	d := w.openStep(t, "true-underarm")
+	w.win.Canvas().Focus(d)
+
+	pressed(d, fyne.KeyUp, fyne.KeyUp)
+	require.NotNil(t, w.rehearsal)
+	require.Equal(t, before, w.written(t), "nothing is kept yet")
+	w.show() // as a moment later
+	require.NotEmpty(t, w.shown.names, "the mat shows it")
+	require.True(t, w.prompt.acts.Visible())
+	require.Contains(t, w.prompt.hint.Text, "Enter keeps this")
+
+	pressed(d, fyne.KeyEscape)
+	require.Nil(t, w.rehearsal)
+	require.Empty(t, w.shown.names)
+	require.Equal(t, before, w.written(t))
+
+	d = w.openStep(t, "true-underarm")
+	w.win.Canvas().Focus(d)
+	pressed(d, fyne.KeyUp, fyne.KeyUp)
+	d.TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyDown, Modifier: fyne.KeyModifierControl})
+	pressed(d, fyne.KeyReturn)
+	require.Nil(t, w.rehearsal)
+	require.NotEqual(t, pattern, w.desk.Pattern())
+	for _, r := range w.desk.Results() {
+		require.False(t, r.Behind(), r.Size.Label)
+	}
+	w.undo()
+	require.Equal(t, before, w.written(t), "one act takes it back")
+}
+
+func TestNumberIsDraggedByItsName(t *testing.T) {
+	w := open(t, true)
+	before := w.written(t)
+	d := w.openStep(t, "true-underarm")
+	was, err := d.kind.read(d.Text)
+	require.NoError(t, err)
+	g := w.column.newGrip("reach", d)
+	for range 10 {
+		g.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(2, 0)})
+	}
+	require.NotNil(t, w.rehearsal)
+	require.Equal(t, before, w.written(t))
+	g.DragEnd()
+	now, err := w.openStep(t, "true-underarm").kind.read(w.dials()[0].Text)
+	require.NoError(t, err)
+	require.InDelta(t, was+2, now, 1e-9, "a tenth of a millimetre for each unit")
+	w.undo()
+	require.Equal(t, before, w.written(t))
+}
+
+func TestNumberBecomesOneForEachSizeOrAFigure(t *testing.T) {
+	w := open(t, true)
+	require.NoError(t, w.desk.SetSize("75C"))
+	amount := func() step.Number {
+		r := w.desk.Document().Recipe
+		return step.NumbersOf(r[r.Index("share-out")].Step)[0].Number
+	}
+	pick := func(way string) {
+		for _, f := range reachable(w.column.list) {
+			if c, ok := f.(*choice); ok && slices.Contains(c.Options, way) {
+				c.SetSelected(way)
+				return
 			}
 		}
-		t.Fatal("the height is not there")
-		return number{}
+		t.Fatal(way)
 	}
-	require.Equal(t, "19.05", read(step.Lit(0.75*25.4)).text)
-	require.Equal(t, "tape-4.overlap × 0.5", read(step.Figure("tape-4.overlap", 0.5)).text)
-	require.Equal(t, "tape.overlap", read(step.Figure("tape.overlap", 1)).text)
+	w.openStep(t, "share-out")
+	figure, _ := amount().Of()
+	require.Equal(t, "tape.overlap", figure)
+	value, err := w.column.valueIn(amount(), "75C")
+	require.NoError(t, err)
 
-	for words, want := range map[string]string{
-		"tape.overlap":       `{"figure":"tape.overlap","times":1}`,
-		"tape.overlap × 0.5": `{"figure":"tape.overlap","times":0.5}`,
-		"65C 3, 65D 4.5":     `{"sizes":{"65C":3,"65D":4.5}}`,
-		"6.35mm":             `"6.35mm"`,
-		"3 1/8 in":           `"3 1/8 in"`,
-		".5in":               `".5in"`,
-		"wide":               `"wide"`,
-		"":                   `""`,
-	} {
-		b, err := json.Marshal(fromWords(words))
-		require.NoError(t, err)
-		require.Equal(t, want, string(b), words)
-	}
-	m := map[string]any{"65D": 4.5, "65C": 3.0}
-	require.Equal(t, "65C 3, 65D 4.5", inWords(map[string]any{"sizes": m}))
+	w.column.ways["share-out\x00amount"] = true
+	w.column.refresh()
+	pick(oneNumber)
+	v, ok := amount().Literal()
+	require.True(t, ok)
+	require.InDelta(t, value, v, 1e-12)
+
+	w.desk.SetOnly(true)
+	d := w.dials()[0]
+	d.SetText("7")
+	d.done(d.Text)
+	table := amount().Table()
+	require.Len(t, table, 12, "for one size alone")
+	require.InDelta(t, 7, table["75C"], 0)
+	require.InDelta(t, v, table["80E"], 0)
+	require.Len(t, w.dials(), 13, "and a field for each")
+	w.desk.SetOnly(false)
+
+	pick(aFigure)
+	figure, times := amount().Of()
+	require.NotEmpty(t, figure)
+	require.InDelta(t, 7, w.desk.Figures()[figure]*times, 1e-9, "the size shown keeps its number")
+	pick("overlap of step 7")
+	figure, _ = amount().Of()
+	require.Equal(t, "tape.overlap", figure)
+}
+
+func TestNumberThatIsNoneIsAnsweredAtItsStep(t *testing.T) {
+	w := open(t, true)
+	before := w.written(t)
+	d := w.openStep(t, "true-underarm")
+	d.SetText("wide")
+	d.done(d.Text)
+	require.Contains(t, strings.Join(texts(w.column.list), " "), "wide")
+	require.Equal(t, before, w.written(t))
+	require.Nil(t, w.rehearsal)
 }
 
 func TestFractionsOfAnInchHideNoLength(t *testing.T) {

@@ -56,13 +56,14 @@ type Window struct {
 	player  *lesson.Player  // the same
 	journal *journal        // nil when none is kept
 
-	room    fyne.Size // of the window, for which the line above the tray was cut
-	shown   preview
-	last    time.Time     // when the mat was shown last
-	cost    time.Duration // what that took
-	pending bool
-	task    *task // under way, for Escape to call off
-	running bool  // on a display, where long work must not hold up the window
+	room      fyne.Size // of the window, for which the line above the tray was cut
+	shown     preview
+	rehearsal *rehearsal    // of an edit, or nil
+	last      time.Time     // when the mat was shown last
+	cost      time.Duration // what that took
+	pending   bool
+	task      *task // under way, for Escape to call off
+	running   bool  // on a display, where long work must not hold up the window
 }
 
 // Keys of the preferences.
@@ -145,12 +146,13 @@ func (w *Window) Run() {
 
 // put lays another document on the mat.
 func (w *Window) put(d *desk.Desk) {
-	w.desk, w.lesson, w.player = d, nil, nil
+	w.desk, w.lesson, w.player, w.rehearsal = d, nil, nil, nil
 	w.tools = tool.All(table{d, w})
 	w.active = min(w.active, len(w.tools)-1)
 	w.column.forget()
 	d.OnChange(func() {
 		if w.desk == d {
+			w.rehearsal = nil // it was of another state
 			w.refresh()
 		}
 	})
@@ -247,8 +249,13 @@ func (w *Window) finish() bool {
 	return true
 }
 
-// accept adds what the tool proposes to the recipe.
+// accept adds what the tool proposes to the recipe, or keeps the edit that is
+// rehearsed.
 func (w *Window) accept() {
+	if w.rehearsal != nil {
+		w.keepRehearsed()
+		return
+	}
 	steps := w.tool().Proposal()
 	if len(steps) == 0 {
 		return
@@ -273,6 +280,9 @@ func (w *Window) do(steps ...step.Step) bool {
 // abandon drops what was begun.
 func (w *Window) abandon() {
 	w.prompt.say(nil)
+	if w.dropRehearsed() {
+		return
+	}
 	if !w.tool().Reset() {
 		w.desk.Select(tool.Selection{})
 		if w.desk.Looking() >= 0 {

@@ -1,0 +1,224 @@
+package window
+
+import (
+	"fmt"
+	"image/color"
+	"math"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+	"truemat/ops/unit"
+)
+
+// measure is what a number counts.
+type measure int
+
+const (
+	lengths measure = iota // mm, shown in the maker's unit
+	degrees
+	bare
+)
+
+// write shows a number so that reading it gives it again.
+func (m measure) write(v float64, c *column) string {
+	switch m {
+	case lengths:
+		return c.exact(v)
+	case degrees:
+		return plainly(v) + "°"
+	}
+	return plainly(v)
+}
+
+func (m measure) read(s string) (float64, error) {
+	if m == lengths {
+		return unit.Parse(s)
+	}
+	v, err := strconv.ParseFloat(strings.NewReplacer(",", ".", "−", "-", "°", "", " ", "").Replace(s), 64)
+	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
+		return 0, fmt.Errorf("%q is no number; write one as 4.5", s)
+	}
+	return v, nil
+}
+
+// nudges are what an arrow key adds to a number: by itself, with Shift, with
+// Ctrl; the last is also what a drag of one unit adds.
+func (m measure) nudges() (by, far, fine float64) {
+	if m == bare {
+		return nudge / 100, nudgeFar / 100, nudgeFine / 100
+	}
+	return nudge, nudgeFar, nudgeFine
+}
+
+// dial is a field for a number that can also be drawn along: by the arrow
+// keys, or by dragging its name. While it moves the mat shows what it would
+// do; Enter, letting go or leaving the field keeps it, Escape goes back.
+type dial struct {
+	entry
+	c    *column
+	kind measure
+	show func(v float64) error // rehearses a value
+}
+
+func (c *column) newDial(kind measure, v float64, width float32, show func(v float64) error, fail func(error)) *dial {
+	d := &dial{c: c, kind: kind, show: show}
+	d.was, d.width, d.Text = kind.write(v, c), width, kind.write(v, c)
+	d.Scroll = fyne.ScrollNone
+	d.escape = c.w.backOut
+	d.submit = func(s string, changed bool) {
+		if !changed {
+			c.w.keepRehearsed()
+			return
+		}
+		v, err := kind.read(s)
+		if err == nil {
+			err = show(v)
+		}
+		if err != nil {
+			c.w.dropRehearsed()
+			fail(err)
+			return
+		}
+		c.w.keepRehearsed()
+	}
+	d.ExtendBaseWidget(d)
+	d.OnSubmitted = d.done
+	d.OnChanged = func(s string) {
+		if s == d.was {
+			c.w.dropRehearsed()
+		} else if v, err := kind.read(s); err == nil && show(v) != nil {
+			c.w.dropRehearsed()
+		}
+	}
+	return d
+}
+
+// by adds to the number that is in the field.
+func (d *dial) by(more float64) {
+	v, err := d.kind.read(d.Text)
+	if err != nil {
+		return
+	}
+	d.SetText(d.kind.write(math.Round((v+more)*1e6)/1e6, d.c))
+}
+
+// TypedKey draws the number along with the arrows.
+func (d *dial) TypedKey(k *fyne.KeyEvent) {
+	by, far, _ := d.kind.nudges()
+	if d.c.w.modifiers()&fyne.KeyModifierShift != 0 {
+		by = far
+	}
+	switch k.Name {
+	case fyne.KeyUp:
+		d.by(by)
+	case fyne.KeyDown:
+		d.by(-by)
+	default:
+		d.entry.TypedKey(k)
+	}
+}
+
+// TypedShortcut takes the fine arrows, which arrive as shortcuts.
+func (d *dial) TypedShortcut(s fyne.Shortcut) {
+	if k, ok := s.(*desktop.CustomShortcut); ok && k.Modifier == fyne.KeyModifierControl {
+		_, _, fine := d.kind.nudges()
+		switch k.KeyName {
+		case fyne.KeyUp:
+			d.by(fine)
+			return
+		case fyne.KeyDown:
+			d.by(-fine)
+			return
+		}
+	}
+	d.entry.TypedShortcut(s)
+}
+
+// grip is the name of a dial: dragged to the right the number grows, to the
+// left it shrinks.
+type grip struct {
+	widget.BaseWidget
+	d     *dial
+	face  fyne.CanvasObject
+	back  *canvas.Rectangle
+	from  float64 // the number when the drag began
+	moved float32 // since then, in units
+	drags bool
+}
+
+var (
+	_ fyne.Draggable     = (*grip)(nil)
+	_ desktop.Hoverable  = (*grip)(nil)
+	_ desktop.Cursorable = (*grip)(nil)
+)
+
+// gripWidth is that of the names beside the column's fields.
+const gripWidth = 112
+
+func (c *column) newGrip(name string, d *dial) *grip {
+	p := c.w.palette
+	face := container.New(ends{}, text(shortened(name, gripWidth-26, normal), normal, false, p.Faint), container.New(inset{4, 0}, gap(0, 0), icon("slide", p.Faint, 14)))
+	g := &grip{d: d, back: canvas.NewRectangle(color.Transparent), face: container.New(atWidth{gripWidth - 6}, face)}
+	g.back.CornerRadius = 6
+	g.ExtendBaseWidget(g)
+	return g
+}
+
+// CreateRenderer lays the name on its ground.
+func (g *grip) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(container.New(inset{0, 6}, g.back, g.face))
+}
+
+// Dragged draws the number along.
+func (g *grip) Dragged(e *fyne.DragEvent) {
+	v, err := g.d.kind.read(g.d.Text)
+	if err != nil {
+		return
+	}
+	if !g.drags {
+		g.drags, g.from, g.moved = true, v, 0
+	}
+	g.moved += e.Dragged.DX
+	by, _, fine := g.d.kind.nudges()
+	if g.d.c.w.modifiers()&fyne.KeyModifierShift != 0 {
+		fine = by
+	}
+	if now := math.Round((g.from+float64(g.moved)*fine)/fine) * fine; now != v {
+		g.d.SetText(g.d.kind.write(math.Round(now*1e6)/1e6, g.d.c))
+	}
+}
+
+// DragEnd keeps the number.
+func (g *grip) DragEnd() {
+	if g.drags {
+		g.drags = false
+		if g.d.Text != g.d.was {
+			g.d.done(g.d.Text)
+		}
+	}
+}
+
+// MouseIn says what can be done.
+func (g *grip) MouseIn(*desktop.MouseEvent) {
+	g.back.FillColor = g.d.c.w.palette.Raised
+	g.back.Refresh()
+	g.d.c.w.prompt.explain("Drag to the right or left: the number changes and the mat follows, with Shift by whole ones. In the field the arrows do, too.")
+}
+
+// MouseMoved does nothing.
+func (g *grip) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut ends that.
+func (g *grip) MouseOut() {
+	g.back.FillColor = color.Transparent
+	g.back.Refresh()
+	g.d.c.w.prompt.explain("")
+}
+
+// Cursor shows that it can be drawn to both sides.
+func (g *grip) Cursor() desktop.Cursor { return desktop.HResizeCursor }

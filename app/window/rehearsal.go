@@ -1,0 +1,100 @@
+package window
+
+import (
+	"fmt"
+	"reflect"
+
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// rehearsal is an edit of a step that is looked at before it is made: the
+// number is being dragged, or typed.
+type rehearsal struct {
+	id     string
+	play   func(step.Entry) step.Result
+	next   step.Entry
+	result step.Result
+	played bool // the result is that of next
+}
+
+// rehearse shows what a step with another number would make of the size shown.
+func (w *Window) rehearse(next step.Entry) {
+	if w.rehearsal == nil || w.rehearsal.id != next.ID {
+		play, err := w.desk.Rehearse(next.ID)
+		if err != nil {
+			w.prompt.say(err)
+			return
+		}
+		w.rehearsal = &rehearsal{id: next.ID, play: play}
+		w.tool().Reset()
+	}
+	w.rehearsal.next, w.rehearsal.played = next, false
+	w.prompt.say(nil)
+	w.soon()
+}
+
+// keepRehearsed makes the edit, in every size it is meant for.
+func (w *Window) keepRehearsed() {
+	r := w.rehearsal
+	if r == nil {
+		return
+	}
+	w.rehearsal = nil
+	w.column.edit(r.id, w.desk.Replace(r.next))
+	w.show()
+}
+
+// dropRehearsed goes back to what was before; it reports whether there was
+// anything to go back from.
+func (w *Window) dropRehearsed() bool {
+	if w.rehearsal == nil {
+		return false
+	}
+	w.rehearsal = nil
+	w.show()
+	return true
+}
+
+// preview is what the edit would do in the size shown.
+func (r *rehearsal) preview(w *Window) preview {
+	if !r.played {
+		r.result, r.played = r.play(r.next), true
+	}
+	was := w.desk.Pattern()
+	p := against(was, r.result.Size.Pattern)
+	p.live = w.differences([]step.Report{{Changes: step.Changes(was, r.result.Size.Pattern)}})
+	stood := map[string]step.State{}
+	for _, rep := range w.desk.Reports() {
+		stood[rep.ID] = rep.State
+	}
+	for i, rep := range r.result.Reports {
+		if rep.State == step.Upset && stood[rep.ID] != step.Upset {
+			p.err = fmt.Errorf("step %d would no longer apply: %s", i+1, rep.Error)
+			break
+		}
+	}
+	return p
+}
+
+// hint says what is being looked at.
+func (r *rehearsal) hint() string {
+	return "Enter keeps this, Escape goes back. " + r.next.Step.Sentence()
+}
+
+// against compares the pattern as it would be with the one there is.
+func against(was, next pattern.Pattern) preview {
+	p := preview{asked: true, pieces: next.Pieces, names: map[string]bool{}}
+	for i := range p.pieces {
+		pc := &p.pieces[i]
+		if b := was.Piece(pc.Name); b == nil || !reflect.DeepEqual(*b, *pc) {
+			p.names[pc.Name] = true
+		}
+	}
+	for _, b := range was.Pieces {
+		if a := next.Piece(b.Name); a == nil || p.names[b.Name] {
+			p.ghost = append(p.ghost, b)
+		}
+	}
+	return p
+}
