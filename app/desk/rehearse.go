@@ -17,7 +17,9 @@ func (d *Desk) Rehearse(id string) (func(step.Entry) step.Result, error) {
 	if i < 0 || !ok {
 		return nil, fmt.Errorf("there is no step %q", id)
 	}
-	before := doc.Recipe[:i].Replay(pattern.Run{Name: doc.Source.Name, Sizes: []pattern.Size{size}})
+	one := doc.Source
+	one.Sizes = []pattern.Size{size}
+	before := doc.Recipe[:i].Replay(one)
 	return func(e step.Entry) step.Result {
 		next, err := doc.Recipe.Replace(e)
 		if err != nil {
