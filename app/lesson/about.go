@@ -17,6 +17,7 @@ var aboutTools = map[string]string{
 	"add":       "Makes a piece wider or narrower at the end of an edge, running to nothing at its other end. What taping took can be shared out over several ends in one go.",
 	"shears":    "Cuts a part of a piece off along a line. Before you accept it shows what becomes of the piece it is sewn to, since a seam has two sides.",
 	"true":      "Makes two edges run on smoothly over a seam, so that there is no corner where they are sewn together.",
+	"level":     "Makes both sides of a seam equally long, apart from the ease that is meant: by bending the one, the other or both, or by moving one end of the seam. It tells how far anything moves.",
 	"walk":      "Walks one side of a seam along the other, as one does on paper, and shows where the two run out, and whether their notches meet.",
 	"notch":     "Sets, moves, doubles or takes away the little marks that tell where two edges meet in sewing. The partner's notch can follow.",
 	"allowance": "Sets how much cloth lies outside the sew line of an edge. Nought where a lace border or a bought edge is the finished edge.",

@@ -30,6 +30,8 @@ var icons = map[string]struct{ pen, solid string }{
 	"shears": {pen: "M6 14.6a3 3 0 1 0 .01 0zM18 14.6a3 3 0 1 0 .01 0zM7.6 15L15.8 3.2M16.4 15L8.2 3.2", solid: "M12 8.2a1.1 1.1 0 1 0 .01 0z"},
 	// two edges on either side of a seam, and the one line laid over them
 	"true": {pen: "M12 3.4v2.2M12 8v2.2M12 17.4v3.2M3 8.2c4 5 6 6 9 6s5-1 9-6M6.4 17.2c2 1.2 3.6 1.6 5.6 1.6"},
+	// the two edges of a seam between the same two lines
+	"level": {pen: "M3 4.6h18M3 19.4h18M6.6 4.6c4 5 4 9.8 0 14.8M17.4 4.6c-4 5-4 9.8 0 14.8"},
 	// a notch in the rim of a piece, the sew line beneath
 	"notch": {pen: "M2.8 8.4h6.4L12 14l2.8-5.6h6.4M3.4 18.4h2.4M8.6 18.4H11M13.6 18.4H16M18.6 18.4h2"},
 	// cut line and sew line, and what lies between

@@ -11,6 +11,7 @@ func All(t Table) []Tool {
 		NewAdd(t),
 		NewShears(t),
 		NewTrue(t),
+		NewLevel(t),
 		NewNotch(t),
 		NewAllowance(t),
 		NewChalk(t),

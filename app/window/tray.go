@@ -27,6 +27,7 @@ var abouts = map[string]about{
 	"add":       {'a', "Paper added at the end of an edge, or an amount shared out onto several."},
 	"shears":    {'e', "Shears cut a piece off along a straight or curved line; what was sewn there learns of it."},
 	"true":      {'u', "Truing makes two edges run on without a corner where they meet across a seam."},
+	"level":     {'l', "Levelling makes both sides of a seam equally long, by changing the one, the other or both."},
 	"notch":     {'o', "A notch marks a place on an edge, to be matched with the other side of the seam."},
 	"allowance": {'w', "The allowance lies between the sew line and the cut line; it may end differently at each corner."},
 	"chalk":     {'k', "Chalk writes on pieces, so that an altered one is not taken for the original."},

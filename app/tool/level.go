@@ -1,0 +1,442 @@
+package tool
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// Level makes both sides of a seam equally long.
+type Level struct {
+	base
+	seam  string
+	bend  string  // "a", "b" or "both"
+	share float64 // of the difference that side A takes when both are bent
+	ends  int     // of levelEnds
+	limit float64 // mm
+	held  bool    // the handle is dragged
+	try   trial
+}
+
+// levelEnds are the ways in which the ends of the sides behave.
+var levelEnds = []struct {
+	words string
+	keep  string
+	moves pattern.EndName
+	along string
+}{
+	{words: "ends stay"},
+	{words: "ends and their directions stay", keep: "directions"},
+	{words: "start moves along the seam", moves: pattern.Start},
+	{words: "end moves along the seam", moves: pattern.End},
+	{words: "start moves along the edge there", moves: pattern.Start, along: "neighbour"},
+	{words: "end moves along the edge there", moves: pattern.End, along: "neighbour"},
+}
+
+const (
+	levelLimit  = 6.35 // mm, as with the step
+	levelFine   = 1e-6 // mm under which a seam is level
+	sharesSnap  = 0.03 // from its ends the handle snaps to one side alone
+	noSeamWords = "none yet"
+)
+
+// NewLevel returns the tool for a table.
+func NewLevel(t Table) Tool { return &Level{base: base{table: t}, bend: "both", share: 0.5, limit: levelLimit} }
+
+// Name returns "level".
+func (l *Level) Name() string { return "level" }
+
+// chosen returns the seam that is chosen, while it is there.
+func (l *Level) chosen() (pattern.Pattern, *pattern.Seam) {
+	p := l.pattern()
+	s := p.Seam(l.seam)
+	if s == nil {
+		l.seam = ""
+	}
+	return p, s
+}
+
+// sideWords names the pieces of both sides of a seam so that they differ.
+func sideWords(s *pattern.Seam) [2]string {
+	var out [2]string
+	for k, side := range []pattern.Side{s.A, s.B} {
+		var names []string
+		for _, pt := range side {
+			if !slices.Contains(names, pt.Piece) {
+				names = append(names, pt.Piece)
+			}
+		}
+		out[k] = strings.Join(names, " and ")
+	}
+	if out[0] == out[1] {
+		out[0], out[1] = out[0]+", side a", out[1]+", side b"
+	}
+	return out
+}
+
+// Hint says what to do next.
+func (l *Level) Hint() string {
+	p, s := l.chosen()
+	if s == nil {
+		return "Press an edge of the seam whose two sides are to be equally long, or choose the seam by its name."
+	}
+	sides := sideWords(s)
+	a, b := p.SeamLengths(*s)
+	if l.Proposal() == nil {
+		return fmt.Sprintf("Both sides of %s are level: %s on %s, %s on %s. Choose another seam.", s.Name, written(l.table, a), sides[0], written(l.table, b), sides[1])
+	}
+	res, err := l.try.of(l.table, l.Proposal()...)
+	if err != nil {
+		return sentence(err)
+	}
+	return fmt.Sprintf("Drag the handle towards the side that is to change more; Enter makes both sides of %s equally long. Nothing moves by more than %s.",
+		s.Name, written(l.table, figure(res, "moved")))
+}
+
+// Pointer chooses a seam and drags the handle.
+func (l *Level) Pointer(e Event) {
+	if !e.At.Finite() {
+		return
+	}
+	ask := Ask{Kind: OnEdge, Prefer: l.table.Selection().Piece}
+	switch e.Act {
+	case Hover:
+		if pt, ok := l.hover(e, ask); ok && len(seamsOn(l.pattern(), pt)) == 0 {
+			l.over = Pointing{}
+		}
+	case Press:
+		l.drop()
+		if at, ok := l.handle(); ok && at.Dist(e.At) <= e.Reach {
+			l.held = true
+			return
+		}
+		if pt, ok := Point(l.pattern(), e.At, e.Reach, ask); ok {
+			l.take(pt)
+		}
+	case Drag:
+		if a, b, ok := l.rail(); ok && l.held {
+			way := a.Sub(b)
+			if n := way.Dot(way); n > 0 {
+				v := e.At.Sub(b).Dot(way) / n
+				if math.Abs(v-0.5) > 0.5-sharesSnap {
+					v = math.Round(v)
+				}
+				l.setShare(v)
+			}
+		}
+	case Release:
+		l.held = false
+	}
+}
+
+// seamsOn returns the names of the seams that an edge belongs to.
+func seamsOn(p pattern.Pattern, pt Pointing) []string {
+	var names []string
+	for _, s := range p.Seams {
+		if slices.ContainsFunc(slices.Concat(s.A, s.B), func(o pattern.Part) bool { return o.Piece == pt.Piece && o.Edge == pt.Edge }) {
+			names = append(names, s.Name)
+		}
+	}
+	return names
+}
+
+// take chooses the seam of an edge; of several the one after that which is
+// chosen, so that pressing again goes on.
+func (l *Level) take(pt Pointing) {
+	names := seamsOn(l.pattern(), pt)
+	if len(names) == 0 {
+		return
+	}
+	i := (slices.Index(names, l.seam) + 1) % len(names)
+	l.choose(names[i])
+	l.table.Select(pt.Selection())
+}
+
+func (l *Level) choose(seam string) {
+	if seam != l.seam {
+		l.forget()
+	}
+	l.seam = seam
+}
+
+func (l *Level) forget() {
+	*l = Level{base: l.base, bend: "both", share: 0.5, limit: levelLimit, try: l.try}
+}
+
+// setShare sets the share of the difference that side A takes.
+func (l *Level) setShare(v float64) {
+	switch v = math.Round(v*1000) / 1000; {
+	case math.IsNaN(v):
+	case v >= 1:
+		l.bend, l.share = "a", 1
+	case v <= 0:
+		l.bend, l.share = "b", 0
+	default:
+		l.bend, l.share = "both", v
+	}
+}
+
+// rail returns the middles of both sides on the mat, between which the handle
+// is dragged: it lies nearer to the side that changes more.
+func (l *Level) rail() (a, b geom.Point, ok bool) {
+	p, s := l.chosen()
+	if s == nil {
+		return a, b, false
+	}
+	middle := func(side pattern.Side) geom.Point {
+		rest := p.Length(side) / 2
+		for _, pt := range side {
+			pc, e := p.Edge(pt.Piece, pt.Edge)
+			length := p.PartLength(pt)
+			if rest <= length {
+				at := pt.From * e.Length()
+				if pt.From > pt.To {
+					rest = -rest
+				}
+				return pc.Pose.Apply(e.Path.At(at + rest))
+			}
+			rest -= length
+		}
+		return geom.Point{}
+	}
+	a, b = middle(s.A), middle(s.B)
+	if a.Dist(b) < leastRail {
+		out := b.Sub(a)
+		if out.Norm() < samePlace {
+			out = geom.Pt(1, 0)
+		}
+		out = out.Unit().Mul(leastRail / 2)
+		m := a.Lerp(b, 0.5)
+		a, b = m.Sub(out), m.Add(out)
+	}
+	return a, b, true
+}
+
+// leastRail is the least length in mm on which the handle is dragged.
+const leastRail = 40
+
+// handle returns where the handle lies, when there is something to share.
+func (l *Level) handle() (geom.Point, bool) {
+	a, b, ok := l.rail()
+	if !ok || l.Proposal() == nil {
+		return geom.Point{}, false
+	}
+	return b.Lerp(a, l.share), true
+}
+
+// Key walks to an edge of the seam; the arrows share the difference by 1 % and more.
+func (l *Level) Key(k Key) bool {
+	if l.held {
+		return false
+	}
+	if d, ok := arrow(k); ok {
+		if _, s := l.chosen(); s == nil {
+			return false
+		}
+		l.setShare(l.share + (d.X+d.Y)/100)
+		return true
+	}
+	chosen, took, used := l.walk.Key(l.pattern(), k, Ask{Kind: OnEdge})
+	if took {
+		l.take(chosen)
+		l.walk.Reset()
+	}
+	return used
+}
+
+// bends returns the choices of what changes; the first is both.
+func (l *Level) bends(s *pattern.Seam) []string {
+	sides := sideWords(s)
+	return []string{"both sides", sides[0], sides[1]}
+}
+
+// bendWords are what a step calls the choices of bends.
+var bendWords = []string{"both", "a", "b"}
+
+// Fields are the seam, what changes and how, and the limit.
+func (l *Level) Fields() []Field {
+	p, s := l.chosen()
+	seam := Field{Name: "seam", Label: "Seam", Text: noSeamWords}
+	for _, o := range p.Seams {
+		seam.Options = append(seam.Options, o.Name)
+	}
+	if s == nil {
+		return []Field{seam}
+	}
+	seam.Text = s.Name
+	bends := l.bends(s)
+	out := []Field{{Name: "bend", Label: "Changes", Text: bends[slices.Index(bendWords, l.bend)], Options: bends}}
+	if l.bend == "both" {
+		out = append(out, Field{Name: "share", Label: "Of it on " + bends[1], Text: strconv.FormatFloat(100*l.share, 'f', -1, 64) + " %"})
+	}
+	ends := Field{Name: "ends", Label: "Its ends", Text: levelEnds[l.ends].words}
+	for _, o := range levelEnds {
+		ends.Options = append(ends.Options, o.words)
+	}
+	return append(out, ends, Field{Name: "limit", Label: "Moves at most", Text: written(l.table, l.limit)}, seam)
+}
+
+// Set takes the seam, the side that changes, the share in per cent, the ways
+// of the ends, or the limit.
+func (l *Level) Set(field, text string) error {
+	p, s := l.chosen()
+	if field == "seam" {
+		var names []string
+		for _, o := range p.Seams {
+			names = append(names, o.Name)
+		}
+		o, err := picked(text, names)
+		if err == nil {
+			l.choose(o)
+		}
+		return err
+	}
+	if s == nil {
+		return unknownField("level", field)
+	}
+	switch field {
+	case "bend":
+		bends := l.bends(s)
+		o, err := picked(text, bends)
+		if err != nil {
+			return err
+		}
+		switch k := slices.Index(bends, o); {
+		case k == 0 && l.bend != "both":
+			l.setShare(0.5)
+		case k > 0:
+			l.setShare([]float64{1, 0}[k-1])
+		}
+		return nil
+	case "share":
+		v, err := typedShare(text)
+		if err == nil {
+			l.setShare(v)
+		}
+		return err
+	case "ends":
+		var words []string
+		for _, o := range levelEnds {
+			words = append(words, o.words)
+		}
+		o, err := picked(text, words)
+		if err == nil {
+			l.ends = slices.Index(words, o)
+		}
+		return err
+	case "limit":
+		v, err := typedLength(text)
+		if err == nil && !(v > 0 && v <= mostLevel) {
+			err = fmt.Errorf("a limit of %s is not above 0 and at most %s", written(l.table, v), written(l.table, mostLevel))
+		}
+		if err == nil {
+			l.limit = v
+		}
+		return err
+	}
+	return unknownField("level", field)
+}
+
+// mostLevel is the greatest limit in mm that can be typed.
+const mostLevel = 50
+
+// typedShare reads a part of the whole: "40 %", or 40 for the same.
+func typedShare(text string) (float64, error) {
+	s := strings.ReplaceAll(strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "%")), ",", ".")
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil || !(v >= 0 && v <= 100) {
+		return 0, fmt.Errorf("%q is not a share; write per cent from 0 to 100, such as 40 %%", text)
+	}
+	return v / 100, nil
+}
+
+// Proposal is the levelling, when the sides differ in the size shown.
+func (l *Level) Proposal() []step.Step {
+	p, s := l.chosen()
+	if s == nil {
+		return nil
+	}
+	if a, b := p.SeamLengths(*s); math.Abs(a-b-s.Ease) <= levelFine {
+		return nil
+	}
+	way := levelEnds[l.ends]
+	out := &step.Level{Seam: s.Name, Bend: l.bend, Keep: way.keep, Moves: way.moves, Along: way.along}
+	if l.bend == "both" && l.share != 0.5 {
+		n := step.Lit(l.share)
+		out.Share = &n
+	}
+	if l.limit != levelLimit {
+		n := step.Lit(l.limit)
+		out.Limit = &n
+	}
+	return []step.Step{out}
+}
+
+// Overlay shows both sides, how they will run, the handle, and the difference
+// before and after.
+func (l *Level) Overlay() Overlay {
+	var o Overlay
+	l.pointed(&o)
+	p, s := l.chosen()
+	if s == nil {
+		return o
+	}
+	for _, pt := range slices.Concat(s.A, s.B) {
+		if pc, e := p.Edge(pt.Piece, pt.Edge); e != nil {
+			o.Show(p, middleOf(pc, e), Chosen)
+		}
+	}
+	a, b, _ := l.rail()
+	lengthA, lengthB := p.SeamLengths(*s)
+	differs := func(d float64) string {
+		if math.Abs(d) <= levelFine {
+			return "level"
+		}
+		return written(l.table, math.Abs(d)) + " apart"
+	}
+	if l.Proposal() == nil {
+		o.Notes = append(o.Notes, Note{a, differs(0)})
+		return o
+	}
+	if line, err := geom.Polyline(a, b); err == nil {
+		o.Strokes = append(o.Strokes, Stroke{line, Guide})
+	}
+	at, _ := l.handle()
+	o.Dots = append(o.Dots, Dot{at, Handle})
+	before := lengthA - lengthB - s.Ease
+	res, err := l.try.of(l.table, l.Proposal()...)
+	if err != nil {
+		o.Notes = append(o.Notes, Note{at, differs(before)})
+		return o
+	}
+	o.altered(p, res.Size.Pattern, Good, anyPiece)
+	after := before
+	if is := res.Size.Pattern.Seam(s.Name); is != nil {
+		x, y := res.Size.Pattern.SeamLengths(*is)
+		after = x - y - is.Ease
+	}
+	o.Notes = append(o.Notes, Note{at, differs(before) + " → " + differs(after)})
+	for _, side := range []struct {
+		at    geom.Point
+		moved string
+	}{{a, "moved_a"}, {b, "moved_b"}} {
+		if v := figure(res, side.moved); v > pinMeets {
+			o.Notes = append(o.Notes, Note{side.at, "moves " + written(l.table, v)})
+		}
+	}
+	return o
+}
+
+// Reset forgets the seam.
+func (l *Level) Reset() bool {
+	walked := l.drop()
+	_, s := l.chosen()
+	l.forget()
+	return s != nil || walked
+}
