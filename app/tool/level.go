@@ -47,7 +47,9 @@ const (
 )
 
 // NewLevel returns the tool for a table.
-func NewLevel(t Table) Tool { return &Level{base: base{table: t}, bend: "both", share: 0.5, limit: levelLimit} }
+func NewLevel(t Table) Tool {
+	return &Level{base: base{table: t}, bend: "both", share: 0.5, limit: levelLimit}
+}
 
 // Name returns "level".
 func (l *Level) Name() string { return "level" }
