@@ -66,3 +66,35 @@ func TestFullnessMovesInEverySize(t *testing.T) {
 		assert.Empty(t, e.Path.Corners(pattern.SmoothTurn))
 	}
 }
+
+// A neckline drawn anew in shares of its chord has the same shape, and with
+// its length kept the same length, in every size.
+func TestTheNecklineIsReshapedInEverySize(t *testing.T) {
+	r := tern(t)
+	_, e := r.Sizes[0].Pattern.Edge(innerPiece, "neckline")
+	knots, err := step.KnotsOf(e.Path)
+	require.NoError(t, err)
+	knots[0].Out.Off += 0.03
+	drawn := &step.Reshape{Piece: innerPiece, Edge: "neckline", Knots: knots, Start: step.TangentFree}
+	kept := *drawn
+	kept.Keep = "length"
+	for _, s := range []*step.Reshape{drawn, &kept} {
+		_, results, err := step.Recipe(nil).Append(r, step.Entry{ID: "neck", Step: s})
+		require.NoError(t, err)
+		ratio := 0.0
+		for i, res := range results {
+			require.NoError(t, res.Size.Pattern.Validate())
+			_, was := r.Sizes[i].Pattern.Edge(innerPiece, "neckline")
+			_, is := res.Size.Pattern.Edge(innerPiece, "neckline")
+			if s.Keep != "" {
+				assert.InDelta(t, was.Length(), is.Length(), 1e-6)
+				continue
+			}
+			now := is.Length() / is.Path.Start().Dist(is.Path.End())
+			if i > 0 {
+				assert.InDelta(t, ratio, now, 2e-3)
+			}
+			ratio = now
+		}
+	}
+}

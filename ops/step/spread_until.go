@@ -99,13 +99,13 @@ const lengthSlack = 1e-7
 // values va and vb of different signs. It halves the bracket whenever the
 // secant does not shrink it fast (the Illinois rule, M. Dowell and P. Jarratt,
 // "A modified regula falsi method", 1971).
-func bracketed(a, b geom.Angle, va, vb float64, miss func(geom.Angle) (float64, error)) (geom.Angle, error) {
+func bracketed[T ~float64](a, b T, va, vb float64, miss func(T) (float64, error)) (T, error) {
 	if va == 0 {
 		return a, nil
 	}
 	const most = 80
 	for range most {
-		m := b - geom.Angle(vb)*(b-a)/geom.Angle(vb-va)
+		m := b - T(vb)*(b-a)/T(vb-va)
 		vm, err := miss(m)
 		if err != nil {
 			return 0, err

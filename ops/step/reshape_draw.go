@@ -1,0 +1,194 @@
+package step
+
+import (
+	"fmt"
+	"math"
+
+	"truemat/geom"
+)
+
+// drawnKnot is a knot in the piece's coordinates.
+type drawnKnot struct{ at, in, out geom.Point }
+
+// drawn returns the run as the knots draw it.
+func (r *Reshape) drawn(in Input, was geom.Path) (geom.Path, error) {
+	knots, err := r.knotsOn(in, was)
+	if err != nil {
+		return geom.Path{}, fmt.Errorf("%s of %s: %w", r.Edge, r.Piece, err)
+	}
+	path := func(factor float64) (geom.Path, error) { return throughKnots(r.scaled(knots, factor)) }
+	if r.Keep != keepLength {
+		p, err := path(1)
+		if err != nil {
+			return p, fmt.Errorf("%s of %s: %w", r.Edge, r.Piece, err)
+		}
+		return p, nil
+	}
+	return r.ofLength(was.Length(), path)
+}
+
+// knotsOn finds the knots on the chord of the run as it was.
+func (r *Reshape) knotsOn(in Input, was geom.Path) ([]drawnKnot, error) {
+	c := chord{in: in, start: was.Start(), along: was.End().Sub(was.Start())}
+	if c.length = c.along.Norm(); c.length < leastEdge {
+		return nil, fmt.Errorf("the ends of the run lie %.3g mm apart, which gives nothing to measure along; choose a shorter run", c.length)
+	}
+	knots := make([]drawnKnot, len(r.Knots))
+	last := len(knots) - 1
+	for i, k := range r.Knots {
+		v, err := c.vector(k.Offset)
+		if err != nil {
+			return nil, err
+		}
+		d := &knots[i]
+		d.at = c.start.Add(v)
+		handle := func(o *Offset) (geom.Point, error) {
+			if o == nil {
+				return geom.Point{}, nil
+			}
+			return c.vector(*o)
+		}
+		if d.in, err = handle(k.In); err != nil {
+			return nil, err
+		}
+		if d.out, err = handle(k.Out); err != nil {
+			return nil, err
+		}
+		switch {
+		case i == 0 && r.Start != TangentFree:
+			d.out = was.TangentAt(0).Mul(d.out.Norm())
+		case i == last && r.End != TangentFree:
+			d.in = was.TangentBefore(was.Length()).Mul(-d.in.Norm())
+		case i > 0 && i < last && !k.Corner && d.out.Norm() > 0:
+			reach := d.in.Norm()
+			if k.In == nil {
+				reach = d.out.Norm()
+			}
+			d.in = d.out.Unit().Mul(-reach)
+		}
+	}
+	for i := 1; i < len(knots); i++ {
+		if knots[i].at.Dist(knots[i-1].at) < leastEdge/2.0 {
+			return nil, fmt.Errorf("knots %d and %d lie at the same place; keep them apart or leave one out", i, i+1)
+		}
+	}
+	return knots, nil
+}
+
+// scaled returns the knots with those between so many times as far off the
+// straight way between the ends, or without such, with handles so many times
+// as long.
+func (r *Reshape) scaled(knots []drawnKnot, factor float64) []drawnKnot {
+	out := make([]drawnKnot, len(knots))
+	last := len(knots) - 1
+	a, u := knots[0].at, knots[last].at.Sub(knots[0].at).Unit()
+	swell := func(v geom.Point) geom.Point {
+		return u.Mul(v.Dot(u)).Add(u.Perp().Mul(u.Cross(v) * factor))
+	}
+	for i, k := range knots {
+		switch {
+		case last == 1:
+			k.in, k.out = k.in.Mul(factor), k.out.Mul(factor)
+		case i > 0 && i < last:
+			k = drawnKnot{a.Add(swell(k.at.Sub(a))), swell(k.in), swell(k.out)}
+		}
+		out[i] = k
+	}
+	return out
+}
+
+func throughKnots(knots []drawnKnot) (geom.Path, error) {
+	segs := make([]geom.Cubic, len(knots)-1)
+	for i := range segs {
+		a, b := knots[i], knots[i+1]
+		segs[i] = geom.Curve(a.at, a.at.Add(a.out), b.at.Add(b.in), b.at)
+	}
+	return geom.NewPath(segs...)
+}
+
+// Factors within which the length is looked for.
+const (
+	leastSwell = 0.1
+	mostSwell  = 4
+)
+
+// ofLength solves for the factor nearest to 1 at which the path has the length.
+func (r *Reshape) ofLength(want float64, path func(float64) (geom.Path, error)) (geom.Path, error) {
+	miss := func(f float64) (float64, error) {
+		p, err := path(f)
+		return p.Length() - want, err
+	}
+	start, err := miss(1)
+	if err != nil {
+		return geom.Path{}, fmt.Errorf("%s of %s: %w", r.Edge, r.Piece, err)
+	}
+	if start == 0 {
+		return path(1)
+	}
+	lo, hi := want+start, want+start
+	for _, way := range []float64{1, -1} {
+		a, va := 1.0, start
+		for f := 1 + way*0.05; f >= leastSwell && f <= mostSwell; f += way * 0.05 {
+			v, err := miss(f)
+			if err != nil {
+				break
+			}
+			lo, hi = min(lo, want+v), max(hi, want+v)
+			if (v < 0) != (va < 0) {
+				root, err := bracketed(a, f, va, v, miss)
+				if err != nil {
+					return geom.Path{}, err
+				}
+				return path(root)
+			}
+			a, va = f, v
+		}
+	}
+	return geom.Path{}, fmt.Errorf("drawn so, the run on %s of %s can be %.2f to %.2f mm long, but not keep its %.2f mm; move a knot or handle, or let its length change", r.Edge, r.Piece, lo, hi, want)
+}
+
+// KnotsOf returns the knots that draw a run as it is, and whether the corners
+// between its cubics are kept. A run of many cubics is first drawn with few,
+// within a tenth of a millimetre.
+func KnotsOf(run geom.Path) ([]Knot, error) {
+	const most, tol = 6, 0.1
+	if run.Empty() || run.Closed() {
+		return nil, fmt.Errorf("only an open run has knots")
+	}
+	if run.Len() > most {
+		fit, err := geom.Fit(run.Flatten(tol/10), tol, 10*geom.Degree)
+		if err == nil && fit.Len() < run.Len() {
+			run = fit
+		}
+	}
+	way := run.End().Sub(run.Start())
+	length := way.Norm()
+	if length < leastEdge {
+		return nil, fmt.Errorf("the ends of the run lie at the same place")
+	}
+	u := way.Unit()
+	offset := func(v geom.Point) Offset { return Offset{Along: v.Dot(u) / length, Off: u.Cross(v) / length} }
+	segs := run.Segments()
+	knots := make([]Knot, len(segs)+1)
+	for i := range knots {
+		k := &knots[i]
+		if i == 0 {
+			k.Offset = Offset{}
+		} else {
+			s := segs[i-1]
+			k.Offset = offset(s.P[3].Sub(run.Start()))
+			in := offset(s.P[2].Sub(s.P[3]))
+			k.In = &in
+		}
+		if i < len(segs) {
+			out := offset(segs[i].P[1].Sub(segs[i].P[0]))
+			k.Out = &out
+		}
+		if i > 0 && i < len(segs) {
+			turn := geom.Between(segs[i-1].Tangent(1), segs[i].Tangent(0))
+			k.Corner = math.Abs(float64(turn)) > 1e-6
+		}
+	}
+	knots[len(segs)].Offset = Offset{Along: 1}
+	return knots, nil
+}
