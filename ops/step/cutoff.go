@@ -2,7 +2,6 @@ package step
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"truemat/geom"
@@ -11,17 +10,19 @@ import (
 
 func init() { register("cut-off", func() Step { return &CutOff{} }) }
 
-// CutOff trims a piece from a spot to a spot along a straight line, or a
-// curve that bulges outward (above 0) or is hollow (below 0), and takes away
-// what lies on the other side of the kept one. Where an edge remains on both
-// sides of the new one, the later part is called "<edge> after <new edge>".
+// CutOff trims a piece from a spot to a spot along a straight line, a curve
+// that bulges outward (above 0) or is hollow (below 0), or a free curve, and
+// takes away what lies on the other side of the kept one. Where an edge remains
+// on both sides of the new one, the later part is called "<edge> after <new
+// edge>". A line that leaves the piece on its way is refused.
 //
 // A seam that lost part of a side is shortened: its partner is walked from
 // the end they still share, split where what remains ends, the ease taken in
 // proportion, and marked there with a notch; the partner's rest becomes an
-// edge of its own, turned back unless another role is given. A line that lost
+// edge of its own, turned back unless another role is given. A seam cut on both
+// sides (a dart) is sewn as far as the shorter one reaches. A line that lost
 // exactly one whole edge runs on over the new edge. Inner lines are cut at
-// the new edge.
+// the new edge, and an arrow that would not lie on the piece moves on to it.
 //
 // Figures: trimmed, the paper taken away in mm²; length of the new edge in
 // mm; rest.<seam>, the length of the partner that is no longer sewn, in mm.
@@ -36,7 +37,8 @@ type CutOff struct {
 	// Bulge is how far in mm the middle of the cut lies outside (above 0) or
 	// inside the straight line, seen from what is kept; the cut is a parabola.
 	Bulge *Number      `json:"bulge,omitempty"`
-	Name  string       `json:"name"` // of the new edge
+	Curve *Curve       `json:"curve,omitempty"` // instead of a bulge
+	Name  string       `json:"name"`            // of the new edge
 	Role  pattern.Role `json:"role"`
 	// Allowance of the new edge. When not given it is that of the first edge
 	// cut away, and none on a lace edge.
@@ -50,6 +52,7 @@ type Partner struct {
 	Rest string       `json:"rest,omitempty"`
 	Role pattern.Role `json:"role,omitempty"` // of the rest; turned-back when empty
 	// Notch names the notch where the sewing ends; "<new edge> end" when empty.
+	// Where several seams end, those after the first add their seam's name.
 	Notch string `json:"notch,omitempty"`
 }
 
@@ -58,16 +61,12 @@ func (c *CutOff) Kind() string { return "cut-off" }
 
 // Sentence tells in plain words what the step does.
 func (c *CutOff) Sentence() string {
-	how := "straight"
-	if c.Bulge != nil {
-		how = fmt.Sprintf("in a curve of %s", *c.Bulge)
-	}
 	keep := "the " + c.Keep + " side"
 	if c.Kept != nil {
 		keep = spotOn(*c.Kept, c.Piece).String()
 	}
 	return fmt.Sprintf("Cut %s %s from %s to %s, keeping %s; the new edge is %s (%s).",
-		c.Piece, how, spotOn(c.From, c.Piece), spotOn(c.To, c.Piece), keep, c.Name, c.Role)
+		c.Piece, c.line().how(), spotOn(c.From, c.Piece), spotOn(c.To, c.Piece), keep, c.Name, c.Role)
 }
 
 // Apply cuts.
@@ -109,9 +108,16 @@ func (c *CutOff) Apply(in Input) (Output, error) {
 			return Output{}, err
 		}
 	}
-	out.Notes = trimDrawn(out.Pattern.Piece(c.Piece), c.Name, off, out.Notes)
+	pc := out.Pattern.Piece(c.Piece)
+	out.Notes = append(out.Notes, trimDrawn(pc, c.Name, off)...)
+	out.Notes = append(out.Notes, placeArrow(pc)...)
+	out.Notes = append(out.Notes, pointAtFold(pc, c.Name)...)
 	reportSeams(in.Pattern, out.Pattern, &out)
 	return out, nil
+}
+
+func (c *CutOff) line() cutLine {
+	return cutLine{piece: c.Piece, from: c.From, to: c.To, bulge: c.Bulge, curve: c.Curve}
 }
 
 // cut replaces the run that is taken away by the new edge and returns the
@@ -140,35 +146,15 @@ func (c *CutOff) cut(in Input, o *outline) (geom.Path, error) {
 	if err := dress(&e, in, c.Role, c.Allowance); err != nil {
 		return geom.Path{}, err
 	}
-	if e.Path, err = c.path(in, was.Start(), was.End()); err != nil {
+	if e.Path, err = c.line().lead(in, o, i, n, right); err != nil {
 		return geom.Path{}, err
 	}
 	off, err := geom.NewClosed(append(was.Segments(), e.Path.Reverse().Segments()...)...)
-	if err == nil && math.Abs(off.Area()) <= leastPaper {
-		return geom.Path{}, fmt.Errorf("the line from %s to %s runs along the edge of %s; there is nothing to cut off", spotOn(c.From, c.Piece), spotOn(c.To, c.Piece), c.Piece)
-	}
-	if err != nil || !(off.Area() > 0) || len(off.SelfCrossings()) > 0 {
-		return geom.Path{}, fmt.Errorf("the line from %s to %s leaves %s, so there paper would have to be added; straighten that run instead, or choose other spots", spotOn(c.From, c.Piece), spotOn(c.To, c.Piece), c.Piece)
+	if err != nil || !(off.Area() > leastPaper) {
+		return geom.Path{}, fmt.Errorf("%s takes no paper off %s; there is nothing to cut off: choose other spots", c.line(), c.Piece)
 	}
 	o.nameRests(o.replace(i, n, e, nil))
 	return off, nil
-}
-
-// path returns the new edge in the direction of the outline.
-func (c *CutOff) path(in Input, from, to geom.Point) (geom.Path, error) {
-	bulge := 0.0
-	if c.Bulge != nil {
-		var err error
-		if bulge, err = c.Bulge.In(in); err != nil {
-			return geom.Path{}, err
-		}
-	}
-	if bulge == 0 {
-		return geom.Polyline(from, to)
-	}
-	// A parabola of rise h has its control point at twice h; outside is right.
-	control := from.Lerp(to, 0.5).Sub(to.Sub(from).Unit().Perp().Mul(2 * bulge))
-	return geom.NewPath(geom.Curve(from, from.Lerp(control, 2.0/3), to.Lerp(control, 2.0/3), to))
 }
 
 // keepsRight reports whether the run of n edges from i on, which lies right
@@ -199,13 +185,6 @@ func (c *CutOff) keepsRight(o *outline, i, n int) (bool, error) {
 		return false, fmt.Errorf("%s, which is to be kept, lies at an end of the cut; name a spot on one side of it", spotOn(*c.Kept, c.Piece))
 	}
 	return k < n, nil
-}
-
-func (c *CutOff) notchName() string {
-	if c.Partner.Notch != "" {
-		return c.Partner.Notch
-	}
-	return c.Name + " end"
 }
 
 // lostLine returns the line and the part of it that is a whole edge cut away,
@@ -263,57 +242,4 @@ func withoutPart(p pattern.Pattern, line, part int) pattern.Pattern {
 		p.Lines = slices.Delete(p.Lines, line, line+1)
 	}
 	return p
-}
-
-// trimDrawn cuts inner lines off at the new edge and takes away the inner
-// lines and marks that lay on the paper off that is gone.
-func trimDrawn(pc *pattern.Piece, edge string, off geom.Path, notes []string) []string {
-	var inner []pattern.Inner
-	for _, in := range pc.Inner {
-		kept := longestOutside(in.Path, pc.Edge(edge).Path, off)
-		switch {
-		case kept.Empty():
-			notes = append(notes, fmt.Sprintf("Inner line %q of %s is cut away.", in.Name, pc.Name))
-			continue
-		case kept.Length() < in.Path.Length()-placeSlack:
-			notes = append(notes, fmt.Sprintf("Inner line %q of %s is cut off at %s.", in.Name, pc.Name, edge))
-			in.Path = kept
-		}
-		inner = append(inner, in)
-	}
-	pc.Inner = inner
-	var marks []pattern.Mark
-	for _, mk := range pc.Marks {
-		if off.Contains(mk.At) {
-			notes = append(notes, fmt.Sprintf("The mark %q of %s is cut away; write it anew.", mk.Text, pc.Name))
-			continue
-		}
-		marks = append(marks, mk)
-	}
-	pc.Marks = marks
-	return notes
-}
-
-// longestOutside returns the longest of the parts into which an edge cuts a
-// path that does not lie on the paper off; empty when none does.
-func longestOutside(path, edge, off geom.Path) geom.Path {
-	at := []float64{0}
-	for _, x := range geom.Cross(path, edge).Crossings {
-		if !x.Tangent {
-			at = append(at, x.S)
-		}
-	}
-	at = append(at, path.Length())
-	slices.Sort(at)
-	var longest geom.Path
-	for k := 1; k < len(at); k++ {
-		part, err := path.Sub(at[k-1], at[k])
-		if err != nil || off.Contains(part.At(part.Length()/2)) {
-			continue
-		}
-		if longest.Empty() || part.Length() > longest.Length() {
-			longest = part
-		}
-	}
-	return longest
 }

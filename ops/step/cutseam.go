@@ -3,8 +3,10 @@ package step
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
+	"truemat/geom"
 	"truemat/ops/pattern"
 )
 
@@ -36,38 +38,18 @@ func (c *CutOff) shortenSeams(r *redraw, o *outline) ([]shortened, error) {
 	var out []shortened
 	for _, s := range o.all.Seams {
 		a, b := o.leftOf(s.A), o.leftOf(s.B)
-		switch {
-		case a.lost() <= placeSlack && b.lost() <= placeSlack:
-			continue
-		case a.lost() > placeSlack && b.lost() > placeSlack:
-			// A dart or a piece sewn to its own mirror image: both sides were cut.
-			if !a.empty() && !b.empty() {
-				out = append(out, shortened{name: s.Name, ease: s.Ease * a.sum() / a.total})
-			}
+		if a.lost() <= placeSlack && b.lost() <= placeSlack {
 			continue
 		}
-		cut, partner, sign := a, s.B, -1.0
-		if b.lost() > placeSlack {
-			cut, partner, sign = b, s.A, 1
+		f := freeing{seam: s.Name, role: role, rest: c.Partner.Rest, notch: c.Partner.Notch}
+		if f.notch == "" {
+			f.notch = c.Name + " end"
 		}
-		short := shortened{name: s.Name, ease: s.Ease * cut.sum() / cut.total, b: sign < 0}
-		whole := o.all.Length(partner)
-		from, to := 0.0, whole // of the partner's rest
-		if !cut.empty() {
-			keep := min(max(cut.sum()+sign*short.ease, 0), whole)
-			atStart, atEnd := cut.list[0][0] <= placeSlack, cut.list[len(cut.list)-1][1] >= cut.total-placeSlack
-			switch {
-			case len(cut.list) > 1:
-				return nil, fmt.Errorf("the cut takes a bite out of the middle of seam %q on %s; cut up to one of its ends, or straighten the run instead", s.Name, c.Piece)
-			case atStart:
-				from = keep
-			case atEnd:
-				to = whole - keep
-			default:
-				return nil, fmt.Errorf("the cut takes both ends of seam %q on %s away, so its partner has no end to be walked from; cut in two steps", s.Name, c.Piece)
-			}
+		if len(out) > 0 {
+			f.notch += " of " + s.Name
 		}
-		if err := c.release(r, s.Name, partner, from, to, role, &short); err != nil {
+		short, err := f.shorten(r, s, a, b)
+		if err != nil {
 			return nil, err
 		}
 		out = append(out, short)
@@ -75,12 +57,75 @@ func (c *CutOff) shortenSeams(r *redraw, o *outline) ([]shortened, error) {
 	return out, nil
 }
 
-// release makes the partner's stretch from … to, in walked mm, edges of their own.
-func (c *CutOff) release(r *redraw, seam string, side pattern.Side, from, to float64, role pattern.Role, short *shortened) error {
+// freeing says what becomes of what is no longer sewn.
+type freeing struct {
+	seam  string
+	role  pattern.Role
+	rest  string // name of an edge that is freed in part; "<edge> rest" when empty
+	notch string // name of the notch where the sewing ends
+}
+
+// shorten frees what has no partner any more on the side, or sides, of a seam
+// of which a and b are left.
+func (f freeing) shorten(r *redraw, s pattern.Seam, a, b remains) (shortened, error) {
+	short := shortened{name: s.Name}
+	if a.empty() || b.empty() {
+		for _, side := range []struct {
+			parts pattern.Side
+			left  remains
+		}{{s.A, a}, {s.B, b}} {
+			for _, st := range side.left.list {
+				if err := f.release(r, side.parts, st[0], st[1], &short); err != nil {
+					return short, err
+				}
+			}
+		}
+		return short, nil
+	}
+	atEnd, err := f.sharedEnd(r, a, b)
+	if err != nil {
+		return short, err
+	}
+	// Lengths from the end they share: a as long as b and its share of the ease.
+	la, lb := a.sum(), b.sum()
+	onB := la * (1 - s.Ease/a.total)
+	onA := lb * (1 + s.Ease/b.total)
+	side, total, keep, upTo := s.B, b.total, max(min(onB, lb), 0), lb
+	short.ease, short.b = s.Ease*la/a.total, true
+	if b.lost() > placeSlack && (a.lost() <= placeSlack || onB > lb) {
+		side, total, keep, upTo = s.A, a.total, max(min(onA, la), 0), la
+		short.ease, short.b = s.Ease*lb/b.total, false
+	}
+	if atEnd {
+		keep, upTo = total-upTo, total-keep
+	}
+	return short, f.release(r, side, keep, upTo, &short)
+}
+
+// sharedEnd tells whether what is left of two sides is walked from the end
+// they share, rather than from the start.
+func (f freeing) sharedEnd(r *redraw, a, b remains) (atEnd bool, err error) {
+	start, end := true, true
+	for _, m := range []remains{a, b} {
+		if len(m.list) > 1 {
+			return false, fmt.Errorf("the cut takes a bite out of the middle of seam %q; cut up to one of its ends, or straighten the run instead", f.seam)
+		}
+		start = start && m.list[0][0] <= placeSlack
+		end = end && m.list[0][1] >= m.total-placeSlack
+	}
+	if !start && !end {
+		return false, fmt.Errorf("the cut leaves the two sides of seam %q no end that they share, so neither can be walked along the other; cut in two steps, or take the seam apart first", f.seam)
+	}
+	return !start, nil
+}
+
+// release makes the stretch from … to of a side, in walked mm, edges of their
+// own that are no longer sewn.
+func (f freeing) release(r *redraw, side pattern.Side, from, to float64, short *shortened) error {
 	if to-from <= placeSlack {
 		return nil
 	}
-	short.rest = to - from
+	short.rest += to - from
 	walked := 0.0
 	for _, pt := range side {
 		lo, length := walked, r.old.PartLength(pt)
@@ -93,63 +138,92 @@ func (c *CutOff) release(r *redraw, seam string, side pattern.Side, from, to flo
 		if err != nil {
 			return err
 		}
-		old := o.old.Edge(pt.Edge)
-		total := old.Length()
-		// The rest on the old edge, in its own direction.
-		s0, s1 := pt.From*total+a, pt.From*total+b
+		total := o.old.Edge(pt.Edge).Length()
+		s0, s1 := pt.From*total+a, pt.From*total+b // in the direction of the edge
 		if pt.From > pt.To {
 			s0, s1 = pt.From*total-b, pt.From*total-a
 		}
-		atStart, atEnd := s0 <= placeSlack, s1 >= total-placeSlack
-		if !atStart && !atEnd {
-			return fmt.Errorf("seam %q would be shortened to the middle of %s of %s and leave a gap there; cut less, or take the seam apart first", seam, pt.Edge, pt.Piece)
-		}
-		i, err := o.cut(pt.Edge, max(s0, 0))
-		if err != nil {
+		if err := f.free(o, pt, max(s0, 0), min(s1, total), short); err != nil {
 			return err
 		}
-		name := pt.Edge
-		if !atStart || !atEnd {
-			if name = c.Partner.Rest; name == "" {
-				name = pt.Edge + " rest"
-			}
-			n := pattern.Notch{Name: c.notchName(), Edge: pt.Edge, Along: pattern.Along{From: pattern.End}}
-			if atStart {
-				if _, err = o.cut(pt.Edge, s1); err != nil {
-					return err
-				}
-				if i, err = o.cut(pt.Edge, 0); err != nil {
-					return err
-				}
-				n.Along.From = pattern.Start
-			}
-			short.piece, short.notch = pt.Piece, &n
-		}
-		e := &o.runs[i].edge
-		e.Name, e.Role, e.Free = name, role, false
-		short.rests = append(short.rests, released{pt.Piece, name})
 	}
+	return nil
+}
+
+// free makes the stretch from s0 to s1 of the edge of a part an edge of its
+// own, with a notch where what of the part is still sewn ends.
+func (f freeing) free(o *outline, pt pattern.Part, s0, s1 float64, short *shortened) error {
+	before, after := false, false
+	for _, st := range o.left(pt.Edge) {
+		before = before || st[0] < s0-placeSlack
+		after = after || st[1] > s1+placeSlack
+	}
+	if _, err := o.cut(pt.Edge, s0); err != nil {
+		return err
+	}
+	if after {
+		if _, err := o.cut(pt.Edge, s1); err != nil {
+			return err
+		}
+	}
+	i, err := o.cut(pt.Edge, s0)
+	if err != nil {
+		return err
+	}
+	name := pt.Edge
+	if before || after {
+		if name = f.rest; name == "" || slices.ContainsFunc(short.rests, func(e released) bool { return e == released{pt.Piece, f.rest} }) {
+			name = pt.Edge + " rest"
+		}
+		if _, err := o.index(name); err == nil {
+			return fmt.Errorf("%s has an edge %q already; give the rest of %s, which seam %q leaves there, another name", pt.Piece, name, pt.Edge, f.seam)
+		}
+	}
+	lo, hi := min(pt.From, pt.To)*o.old.Edge(pt.Edge).Length(), max(pt.From, pt.To)*o.old.Edge(pt.Edge).Length()
+	switch {
+	case before && s0 > lo+placeSlack:
+		short.piece, short.notch = pt.Piece, &pattern.Notch{Name: f.notch, Edge: o.runs[o.prev(i)].edge.Name, Along: pattern.Along{From: pattern.End}}
+	case after && s1 < hi-placeSlack:
+		next := o.runs[o.next(i)].edge.Name
+		if before {
+			next += " after " + name
+		}
+		short.piece, short.notch = pt.Piece, &pattern.Notch{Name: f.notch, Edge: next, Along: pattern.Along{From: pattern.Start}}
+	}
+	e := &o.runs[i].edge
+	e.Name, e.Role, e.Free = name, f.role, false
+	if before && after {
+		o.runs[o.next(i)].edge.Name += " after " + name
+	}
+	short.rests = append(short.rests, released{pt.Piece, name})
 	return nil
 }
 
 // settle writes the shortened seam into the altered pattern.
 func (s shortened) settle(out *Output) error {
-	seam := out.Pattern.Seam(s.name)
-	if seam != nil {
-		seam.Ease = s.ease
-		side := &seam.A
-		if s.b {
-			side = &seam.B
-		}
-		*side = slices.DeleteFunc(*side, func(pt pattern.Part) bool { return slices.Contains(s.rests, released{pt.Piece, pt.Edge}) })
-	}
-	if len(s.rests) == 0 {
-		return nil
-	}
-	out.Figures["rest."+s.name] = s.rest
 	names := make([]string, len(s.rests))
 	for i, e := range s.rests {
 		names[i] = e.edge + " of " + e.piece
+	}
+	if len(names) > 0 {
+		out.Figures["rest."+s.name] = s.rest
+	}
+	seam := out.Pattern.Seam(s.name)
+	if seam == nil {
+		return nil // what that leaves without a partner was told when it was carried
+	}
+	seam.Ease = s.ease
+	if len(names) == 0 {
+		return nil
+	}
+	side := &seam.A
+	if s.b {
+		side = &seam.B
+	}
+	*side = slices.DeleteFunc(*side, func(pt pattern.Part) bool { return slices.Contains(s.rests, released{pt.Piece, pt.Edge}) })
+	// Places within placeSlack of a joint go to the joint: the ease takes that up.
+	if d := seamDifference(out.Pattern, seam); math.Abs(d) > geom.Coincident && math.Abs(d) <= 4*placeSlack {
+		seam.Ease += d
 	}
 	note := fmt.Sprintf("Seam %q is shorter by %.1f mm: %s is no longer sewn.", s.name, s.rest, words(names))
 	if s.notch != nil {
@@ -159,6 +233,13 @@ func (s shortened) settle(out *Output) error {
 		}
 		pc.Notches = append(pc.Notches, *s.notch)
 		note += fmt.Sprintf(" The sewing ends at notch %q.", s.notch.Name)
+	}
+	for _, e := range s.rests {
+		for _, n := range out.Pattern.Piece(e.piece).Notches {
+			if n.Edge == e.edge {
+				note += fmt.Sprintf(" Notch %q of %s lies on that and matches nothing now.", n.Name, e.piece)
+			}
+		}
 	}
 	out.Notes = append(out.Notes, note)
 	return nil
