@@ -235,9 +235,10 @@ const (
 	OldJoint InnerKind = "old-joint" // where two pieces were taped
 	OldNotch InnerKind = "old-notch" // a notch whose edge is no more
 	OldArrow InnerKind = "old-arrow" // the arrow of a piece taped on
+	OldFold  InnerKind = "old-fold"  // where a whole piece was on the fold: both halves are meant to be alike
 )
 
-var innerKinds = []InnerKind{Drawn, OldJoint, OldNotch, OldArrow}
+var innerKinds = []InnerKind{Drawn, OldJoint, OldNotch, OldArrow, OldFold}
 
 // Mark is large writing on a piece, so that it is not taken for the original.
 type Mark struct {

@@ -59,7 +59,9 @@ func SewEdges(edges []Edge) ([]Edge, float64, error) {
 	if err != nil {
 		return nil, 0, err
 	}
-	return out, max(farthest(drawn, cut), farthest(cut, drawn)), nil
+	there, _ := drawn.Farthest(cut)
+	back, _ := cut.Farthest(drawn)
+	return out, max(there, back), nil
 }
 
 // sewRun is the sew line found beside a drawn edge.
@@ -210,18 +212,3 @@ func (r *sewRun) between(a, b geom.Point) (geom.Path, error) {
 // stub is the length in mm up to which an end of a sew line says nothing: its
 // direction comes from rounding, and a corner made by it would be a spike.
 const stub = 0.005
-
-// compareAt bounds the number of places at which two lines are compared.
-const compareAt = 4000
-
-// farthest returns the greatest distance in mm of places along a from b.
-func farthest(a, b geom.Path) float64 {
-	each := min(max(compareAt/a.Len(), 1), 16)
-	most := 0.0
-	for i := range a.Len() {
-		for k := range each {
-			most = max(most, b.Nearest(a.Seg(i).At(float64(k)/float64(each))).Dist)
-		}
-	}
-	return most
-}

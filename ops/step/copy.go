@@ -52,11 +52,8 @@ func (c *Copy) Apply(in Input) (Output, error) {
 	twin.Pose = pc.Pose.Then(geom.Shift(geom.Pt(dx, dy)))
 	p.Pieces = append(p.Pieces, twin)
 	out := Output{Pattern: p}
-	for i := range twin.Edges {
-		if e := &twin.Edges[i]; e.Role.Sewn() && !e.Free {
-			out.Notes = []string{fmt.Sprintf("%q is sewn to nothing yet: sew it, or declare its edges free.", c.Name)}
-			break
-		}
+	if sewnEdge(&twin) {
+		out.Notes = []string{fmt.Sprintf("%q is sewn to nothing yet: sew it, or declare its edges free.", c.Name)}
 	}
 	return out, nil
 }
