@@ -43,7 +43,7 @@ func (h *halves) edgeMap(tolerance float64) (pattern.Map, error) {
 				continue
 			}
 			on, before := h.keptAt(carried(knots, (lo+hi)/2, false))
-			if err := alike(piece, &h.o.runs[on].edge, &r.edge); err != nil {
+			if err := madeAlike(piece, &h.o.runs[on].edge, &r.edge); err != nil {
 				return m, err
 			}
 			t := r.traces[0]
@@ -60,8 +60,8 @@ func (h *halves) edgeMap(tolerance float64) (pattern.Map, error) {
 	return m, nil
 }
 
-// alike refuses a stretch that differs from its mirror image.
-func alike(piece string, kept, gone *pattern.Edge) error {
+// madeAlike refuses a stretch that differs from its mirror image.
+func madeAlike(piece string, kept, gone *pattern.Edge) error {
 	switch {
 	case kept.Role != gone.Role:
 		return fmt.Errorf("%s of %s is a %s edge but its mirror image %s a %s edge; make both halves alike first (step allow)", kept.Name, piece, kept.Role, gone.Name, gone.Role)
@@ -209,25 +209,24 @@ func (h *halves) strip(old *pattern.Piece, along, fold string, tolerance float64
 		}
 		lo, hi := h.reach(in.Path)
 		image := in.Path.Transform(h.over)
-		twin := slices.ContainsFunc(h.pc.Inner, func(o pattern.Inner) bool {
-			there, _ := image.Farthest(o.Path)
-			back, _ := o.Path.Farthest(image)
-			return max(there, back) <= near
-		})
+		self := lieTogether(image, in.Path, near)
+		twin := !self && slices.ContainsFunc(h.pc.Inner, func(o pattern.Inner) bool { return o.Name != in.Name && lieTogether(image, o.Path, near) })
 		switch {
 		case hi <= near && lo >= -near: // on the fold
 			if in.Name == fold {
 				continue
 			}
-		case hi <= near && twin:
-			continue
+		case twin:
+			if h.axis.Distance(in.Path.At(in.Path.Length()/2)) < 0 {
+				continue
+			}
 		case hi <= near:
 			in.Path = image
 		case lo >= -near || in.Kind == pattern.OldArrow:
 		default:
 			in.Path = h.keptPart(in.Path)
 		}
-		if !twin && in.Kind != pattern.OldArrow && (hi > near || lo < -near) {
+		if !twin && !self && in.Kind != pattern.OldArrow && (hi > near || lo < -near) {
 			notes = append(notes, fmt.Sprintf("Inner line %q of %s was not alike on both halves; on the fold it stands on both.", in.Name, h.pc.Name))
 		}
 		kept = append(kept, in)
@@ -239,6 +238,13 @@ func (h *halves) strip(old *pattern.Piece, along, fold string, tolerance float64
 		}
 	}
 	return notes
+}
+
+// lieTogether reports whether two paths lie on each other, walked either way.
+func lieTogether(a, b geom.Path, near float64) bool {
+	there, _ := a.Farthest(b)
+	back, _ := b.Farthest(a)
+	return max(there, back) <= near
 }
 
 // reach returns how far a path lies to the left of the axis, least and most;
