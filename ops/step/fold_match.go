@@ -209,8 +209,8 @@ func (h *halves) strip(old *pattern.Piece, along, fold string, tolerance float64
 		}
 		lo, hi := h.reach(in.Path)
 		image := in.Path.Transform(h.over)
-		self := lieTogether(image, in.Path, near)
-		twin := !self && slices.ContainsFunc(h.pc.Inner, func(o pattern.Inner) bool { return o.Name != in.Name && lieTogether(image, o.Path, near) })
+		self := samePlaces(image, in.Path, near)
+		twin := !self && slices.ContainsFunc(h.pc.Inner, func(o pattern.Inner) bool { return o.Name != in.Name && samePlaces(image, o.Path, near) })
 		switch {
 		case hi <= near && lo >= -near: // on the fold
 			if in.Name == fold {
@@ -240,8 +240,8 @@ func (h *halves) strip(old *pattern.Piece, along, fold string, tolerance float64
 	return notes
 }
 
-// lieTogether reports whether two paths lie on each other, walked either way.
-func lieTogether(a, b geom.Path, near float64) bool {
+// samePlaces reports whether two paths lie on each other, walked either way.
+func samePlaces(a, b geom.Path, near float64) bool {
 	there, _ := a.Farthest(b)
 	back, _ := b.Farthest(a)
 	return max(there, back) <= near
