@@ -13,7 +13,7 @@ func seams(s Subject) []Check {
 	var out []Check
 	for _, seam := range s.After.Seams {
 		out = append(out, seamLength(s, seam), seamNotches(s, seam))
-		if seam.Ease != 0 {
+		if seam.Ease != 0 || len(seam.Stretches) > 0 {
 			out = append(out, seamEase(s, seam))
 		}
 		out = append(out, seamAllowance(s, seam))
@@ -58,7 +58,7 @@ func sideName(side pattern.Side) string {
 }
 
 // seamNotches compares the notches of both sides in the order in which they
-// are walked; a seam's ease is taken to be spread evenly.
+// are walked, the seam's ease spread as it is stated.
 func seamNotches(s Subject, seam pattern.Seam) Check {
 	a, b := s.After.SideNotches(seam.A), s.After.SideNotches(seam.B)
 	c := Check{ID: SeamNotches, Seam: seam.Name, Unit: "mm", Piece: seam.A[0].Piece, Edge: seam.A[0].Edge}
@@ -67,17 +67,14 @@ func seamNotches(s Subject, seam pattern.Seam) Check {
 		c.Text = fmt.Sprintf("Seam %s has %d notches on %s and %d on %s", seam.Name, len(a), sideName(seam.A), len(b), sideName(seam.B))
 		return yes(c, false, "as many on both sides", "drop the missing notch by walking the seam")
 	}
-	share := 0.0
-	if l := s.After.Length(seam.A); l > 0 {
-		share = seam.Ease / l
-	}
+	spread := s.After.Spread(seam)
 	for i := range a {
 		if a[i].Notch.Double != b[i].Notch.Double {
 			c.Piece, c.Edge = a[i].Piece, a[i].Notch.Edge
 			c.Text = fmt.Sprintf("Seam %s: notch %q of %s is single on one side and double on the other", seam.Name, a[i].Notch.Name, a[i].Piece)
 			return yes(c, false, "alike on both sides", "make both single or both double")
 		}
-		if d := a[i].At*(1-share) - b[i].At; math.Abs(d) >= math.Abs(c.Measured) {
+		if d := spread.B(a[i].At) - b[i].At; math.Abs(d) >= math.Abs(c.Measured) {
 			c.Measured = d
 			c.Piece, c.Edge = a[i].Piece, a[i].Notch.Edge
 		}
@@ -93,6 +90,16 @@ func seamEase(s Subject, seam pattern.Seam) Check {
 		c.Measured = 100 * seam.Ease / short
 	}
 	c.Text = fmt.Sprintf("Seam %s is eased by %.1f %%", seam.Name, math.Abs(c.Measured))
+	for _, st := range seam.Stretches {
+		lo, hi, err := s.After.StretchOn(seam, st)
+		if err != nil {
+			continue
+		}
+		if share := 100 * st.Ease / min(hi-lo, max(hi-lo-st.Ease, sewStretch)); math.Abs(share) > math.Abs(c.Measured) {
+			c.Measured = share
+			c.Text = fmt.Sprintf("Seam %s is eased by %.1f %% %s", seam.Name, math.Abs(share), st)
+		}
+	}
 	return settle(c, s.Bounds.Ease, "so much cannot be sewn in without puckers; shorten the longer side")
 }
 

@@ -77,6 +77,7 @@ func Carry(old Pattern, next Pattern, m Map) (Pattern, Carried, error) {
 		switch {
 		case len(a) > 0 && len(b) > 0:
 			s.A, s.B = a, b
+			s.Stretches = c.stretches(s.Stretches)
 			out.Seams = append(out.Seams, s)
 			continue
 		case len(a) == 0 && len(b) == 0:
@@ -95,6 +96,7 @@ func Carry(old Pattern, next Pattern, m Map) (Pattern, Carried, error) {
 		done.LostLines = append(done.LostLines, l.Name)
 		done.Notes = append(done.Notes, fmt.Sprintf("Line %q is gone with its edges.", l.Name))
 	}
+	done.Notes = append(done.Notes, out.Unstretch()...)
 	return out, done, nil
 }
 
@@ -118,6 +120,7 @@ func (c *carrier) carryPiece(pc *Piece, out Pattern, done *Carried) {
 		to := out.Piece(st.piece)
 		n.Name = unused(n.Name, to.notchNames())
 		to.Notches = append(to.Notches, n)
+		c.notches[NotchName{pc.Name, was}] = NotchName{st.piece, n.Name}
 		done.rename(pc.Name, was, st.piece, n.Name)
 	}
 	for _, in := range pc.Inner {

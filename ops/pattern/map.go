@@ -153,8 +153,9 @@ func (st stretch) backwards() bool { return st.newTo < st.newFrom }
 type carrier struct {
 	old, next Pattern
 	m         Map
-	edges     map[handEdge][]stretch // of old edges, sorted by from
-	kept      map[handEdge]bool      // old edges that stayed as they were
+	edges     map[handEdge][]stretch  // of old edges, sorted by from
+	kept      map[handEdge]bool       // old edges that stayed as they were
+	notches   map[NotchName]NotchName // what the old notches that are left are called now
 }
 
 // handEdge is an old edge of one hand.
@@ -166,7 +167,7 @@ type handEdge struct {
 var hands = []bool{false, true} // mirrored or not
 
 func newCarrier(old, next Pattern, m Map) (*carrier, error) {
-	c := &carrier{old: old, next: next, m: m, edges: map[handEdge][]stretch{}, kept: map[handEdge]bool{}}
+	c := &carrier{old: old, next: next, m: m, edges: map[handEdge][]stretch{}, kept: map[handEdge]bool{}, notches: map[NotchName]NotchName{}}
 	for _, mv := range m.Pieces {
 		if old.Piece(mv.From) == nil {
 			return nil, fmt.Errorf("the map moves a piece %q that was not there", mv.From)

@@ -90,6 +90,16 @@ type SeamMeasures struct {
 	B          float64 `json:"b_mm"`
 	Ease       float64 `json:"ease_mm"`
 	Difference float64 `json:"difference_mm"`
+	// Stretches are those of the seam that state an ease of their own.
+	Stretches []StretchMeasures `json:"stretches,omitempty"`
+}
+
+// StretchMeasures tells of a stretch that states its own ease: where it starts
+// and ends on side A, in mm from the start of the side.
+type StretchMeasures struct {
+	Stretch
+	FromMM float64 `json:"from_mm"`
+	ToMM   float64 `json:"to_mm"`
 }
 
 // LineMeasures holds the length of a line, once.
@@ -123,10 +133,20 @@ func MeasureSize(s Size) (Measures, error) {
 	}
 	for _, s := range p.Seams {
 		a, b := p.SeamLengths(s)
-		m.Seams = append(m.Seams, SeamMeasures{s.Name, a, b, s.Ease, a - b - s.Ease})
+		m.Seams = append(m.Seams, SeamMeasures{s.Name, a, b, s.Ease, a - b - s.Ease, p.measureStretches(s)})
 	}
 	for _, l := range p.Lines {
 		m.Lines = append(m.Lines, LineMeasures{l.Name, l.Kind, p.Length(l.Parts)})
 	}
 	return m, nil
+}
+
+func (p Pattern) measureStretches(s Seam) []StretchMeasures {
+	var out []StretchMeasures
+	for _, st := range s.Stretches {
+		if lo, hi, err := p.StretchOn(s, st); err == nil {
+			out = append(out, StretchMeasures{st, lo, hi})
+		}
+	}
+	return out
 }

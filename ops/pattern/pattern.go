@@ -73,6 +73,7 @@ func (p Pattern) Clone() Pattern {
 	for i := range q.Seams {
 		q.Seams[i].A = slices.Clone(q.Seams[i].A)
 		q.Seams[i].B = slices.Clone(q.Seams[i].B)
+		q.Seams[i].Stretches = slices.Clone(q.Seams[i].Stretches)
 	}
 	for i := range q.Lines {
 		q.Lines[i].Parts = slices.Clone(q.Lines[i].Parts)

@@ -29,7 +29,8 @@ func (pt Part) Backwards() Part {
 type Side []Part
 
 // Seam joins two sides, walked from the end they share; side A is meant to be
-// longer than side B by Ease mm.
+// longer than side B by Ease mm in all. Stretches may state how much of that
+// lies between which notches; what they leave is spread evenly.
 type Seam struct {
 	Name string  `json:"name"`
 	A    Side    `json:"a"`
@@ -37,7 +38,8 @@ type Seam struct {
 	Ease float64 `json:"ease,omitempty"`
 	// Press says where the allowances lie when the seam is finished; nothing is
 	// known when empty.
-	Press Press `json:"press,omitempty"`
+	Press     Press     `json:"press,omitempty"`
+	Stretches []Stretch `json:"stretches,omitempty"`
 }
 
 // Press says to which side the allowances of a seam are pressed.

@@ -142,6 +142,9 @@ func (p Pattern) validateSeams() error {
 		if !finite(s.Ease) {
 			return fmt.Errorf("seam %q: the ease %g is not a sensible length", s.Name, s.Ease)
 		}
+		if err := p.validateStretches(s); err != nil {
+			return fmt.Errorf("seam %q: %w", s.Name, err)
+		}
 	}
 	return nil
 }

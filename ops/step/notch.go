@@ -78,6 +78,7 @@ func (n *Notch) Apply(in Input) (Output, error) {
 	switch n.Act {
 	case DeleteNotch:
 		pc.Notches = slices.Delete(pc.Notches, i, i+1)
+		out.Notes = p.Unstretch()
 		return out, nil
 	case MakeDouble, MakeSingle:
 		pc.Notches[i].Double = n.Act == MakeDouble
@@ -95,6 +96,9 @@ func (n *Notch) Apply(in Input) (Output, error) {
 	out.Figures = map[string]float64{"at_mm": along.At(e.Length())}
 	if e.Allowance == 0 {
 		out.Notes = []string{fmt.Sprintf("%s of %s has no allowance: mark notch %q, never snip it.", edge, n.Piece, n.Name)}
+	}
+	if n.Act == MoveNotch {
+		out.Notes = append(out.Notes, p.Unstretch()...)
 	}
 	return out, nil
 }

@@ -109,17 +109,19 @@ func (s *Sew) Apply(in Input) (Output, error) {
 		if seam.Ease, err = s.Ease.In(in); err != nil {
 			return Output{}, err
 		}
+		seam.Stretches = nil
 	}
 	if s.Press != "" {
 		seam.Press = s.Press
 	}
+	notes := p.Unstretch()
 	a, b := p.Length(seam.A), p.Length(seam.B)
 	diff := a - b - seam.Ease
 	return Output{
 		Pattern: p,
 		Figures: map[string]float64{"a_mm": a, "b_mm": b, "difference": diff},
-		Notes: []string{fmt.Sprintf("Seam %q: %s is %.2f mm, %s %.2f mm; with %.2f mm of ease they differ by %.2f mm.",
-			s.Name, partWords(seam.A), a, partWords(seam.B), b, seam.Ease, diff)},
+		Notes: append(notes, fmt.Sprintf("Seam %q: %s is %.2f mm, %s %.2f mm; with %.2f mm of ease they differ by %.2f mm.",
+			s.Name, partWords(seam.A), a, partWords(seam.B), b, seam.Ease, diff)),
 	}, nil
 }
 
