@@ -38,3 +38,24 @@ func TestTheBridgeUnfoldsAndFoldsBackInEverySize(t *testing.T) {
 		}
 	}
 }
+
+func TestAnInnerCupIsLinedInEverySize(t *testing.T) {
+	run, err := Tern()
+	require.NoError(t, err)
+	for _, sewn := range []bool{false, true} {
+		_, results, err := step.Recipe{}.Append(run, step.Entry{ID: "line", Step: &step.LineIt{
+			Piece: innerPiece, Name: "inner cup lining", Cloth: "tulle", PullIn: number(3), Sewn: sewn,
+		}})
+		require.NoError(t, err)
+		for _, r := range results {
+			cup, lining := r.Size.Pattern.Piece(innerPiece), r.Size.Pattern.Piece("inner cup lining")
+			neck := cup.Edge("neckline")
+			for _, q := range lining.Edge("neckline").Path.Flatten(0.1) {
+				assert.InDelta(t, 3, neck.Path.Nearest(q).Dist, 0.1, r.Size.Label)
+			}
+			for _, c := range check.Run(r.Before, r.Size.Pattern, check.Defaults()) {
+				assert.Equal(t, check.Holds, c.Verdict, "%s: %s", r.Size.Label, c.Text)
+			}
+		}
+	}
+}

@@ -9,8 +9,8 @@ import (
 
 func init() { register("mirror", func() Step { return &Mirror{} }) }
 
-// Mirror turns a piece over to its other hand, about the upright line through
-// its middle on the mat, or about a datum. Edges, notches and inner lines keep
+// Mirror turns a piece over to its other hand; its arrow keeps its direction.
+// Edges, notches and inner lines keep
 // their names. Seams and lines of a pair or fold piece are then those of the
 // mirrored hand; those of a piece cut single stay, walked the other way.
 //
@@ -19,10 +19,8 @@ func init() { register("mirror", func() Step { return &Mirror{} }) }
 // pair, so that both can be altered and sewn on their own.
 type Mirror struct {
 	Piece string `json:"piece"`
-	// About is the line of mirroring.
-	About *pattern.Datum `json:"about,omitempty"`
-	Name  string         `json:"name,omitempty"`
-	Apart bool           `json:"apart,omitempty"`
+	Name  string `json:"name,omitempty"`
+	Apart bool   `json:"apart,omitempty"`
 	// Other is the word behind the names of the other hand's seams and lines
 	// when a pair is set apart; "other" when empty.
 	Other string `json:"other,omitempty"`
@@ -57,7 +55,7 @@ func (m *Mirror) Apply(in Input) (Output, error) {
 	case m.Other != "" && !m.Apart:
 		return Output{}, fmt.Errorf("the word %q is for the seams of a pair set apart; leave out \"other\"", m.Other)
 	}
-	over, err := m.over(in.Pattern, pc)
+	over, err := m.over(pc)
 	if err != nil {
 		return Output{}, err
 	}
@@ -71,22 +69,24 @@ func (m *Mirror) Apply(in Input) (Output, error) {
 	return m.inPlace(in.Pattern, image, over)
 }
 
-// over returns the mirroring in the piece's coordinates.
-func (m *Mirror) over(p pattern.Pattern, pc *pattern.Piece) (geom.Motion, error) {
-	inv := pc.Pose.Inverse()
-	if m.About != nil {
-		l, err := p.FindDatum(*m.About)
-		if err != nil {
-			return geom.Motion{}, err
-		}
-		return geom.Mirror(inv.Apply(l.Point), inv.Apply(l.At(axisReach)))
-	}
+// over returns the mirroring in the piece's coordinates: about the line through
+// its middle along its arrow or square to it, whichever stands more upright on
+// the mat, so that the arrow keeps its direction.
+func (m *Mirror) over(pc *pattern.Piece) (geom.Motion, error) {
 	o, err := pc.Outline()
 	if err != nil {
 		return geom.Motion{}, err
 	}
-	middle := o.Transform(pc.Pose).Bounds().Center()
-	return geom.Mirror(inv.Apply(middle), inv.Apply(middle.Add(geom.Pt(0, axisReach))))
+	axis := pc.Arrow.To.Sub(pc.Arrow.From).Unit()
+	if up := pc.Pose.Vector(axis); up.X*up.X > up.Y*up.Y {
+		axis = axis.Perp()
+	}
+	// The middle across the axis: twice mirrored, it is the same again.
+	across := axis.Perp()
+	turn := geom.Turn(-across.Direction(), geom.Point{})
+	box := o.Transform(turn).Bounds()
+	middle := across.Mul((box.Min.X + box.Max.X) / 2)
+	return geom.Mirror(middle, middle.Add(axis.Mul(axisReach)))
 }
 
 // axisReach is the distance in mm of two places that give a line of mirroring:
@@ -139,30 +139,10 @@ func (m *Mirror) inPlace(p pattern.Pattern, image pattern.Piece, over geom.Motio
 	return Output{Pattern: out, Map: to, Notes: carried.Notes}, err
 }
 
-// beside lays the mirror image to the right of the piece on the mat.
-func (m *Mirror) beside(p pattern.Pattern, image *pattern.Piece) error {
-	image.Name = m.Name
-	pc := p.Piece(m.Piece)
-	o, err := pc.Outline()
-	if err != nil {
-		return err
-	}
-	was := o.Transform(pc.Pose).Bounds()
-	if o, err = image.Outline(); err != nil {
-		return err
-	}
-	is := o.Transform(image.Pose).Bounds()
-	image.Pose = image.Pose.Then(geom.Shift(geom.Pt(was.Max.X-is.Min.X+besideGap, 0)))
-	return nil
-}
-
-// besideGap is the room in mm between a piece and one laid beside it: for the
-// allowances of both.
-const besideGap = 30
-
 func (m *Mirror) copied(p pattern.Pattern, image pattern.Piece) (Output, error) {
 	out := Output{Pattern: p.Clone()}
-	if err := m.beside(p, &image); err != nil {
+	image.Name = m.Name
+	if err := layBeside(p.Piece(m.Piece), &image); err != nil {
 		return Output{}, err
 	}
 	out.Pattern.Pieces = append(out.Pattern.Pieces, image)
@@ -191,7 +171,8 @@ func (m *Mirror) apart(p pattern.Pattern, image pattern.Piece) (Output, error) {
 	if err != nil {
 		return Output{}, err
 	}
-	if err := m.beside(p, &image); err != nil {
+	image.Name = m.Name
+	if err := layBeside(p.Piece(m.Piece), &image); err != nil {
 		return Output{}, err
 	}
 	image.Cut.Pair = false

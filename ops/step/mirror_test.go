@@ -18,7 +18,7 @@ func TestMirroredTwiceAPieceIsAsItWas(t *testing.T) {
 			p.Piece(name).Cut.Pair = false
 		}
 		m := &Mirror{Piece: name}
-		once := applied(t, p, m).Pattern
+		once := apply(t, p, m).Pattern
 		pc, is := p.Piece(name), once.Piece(name)
 		require.InDelta(t, pc.Area(), is.Area(), 1e-6)
 		cut, err := pc.CutArea()
@@ -35,7 +35,7 @@ func TestMirroredTwiceAPieceIsAsItWas(t *testing.T) {
 				require.Equal(t, pt.Piece == name && (pc.Cut.Pair || pc.Fold() != nil), pt.Mirrored)
 			}
 		}
-		requireAlike(t, p, applied(t, once, m).Pattern)
+		requireAlike(t, p, apply(t, once, m).Pattern)
 	})
 }
 

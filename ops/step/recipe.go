@@ -93,6 +93,13 @@ func (r Result) then(e Entry) Result {
 		rep.Changes = Changes(before, out.Pattern)
 		rep.Figures, rep.Notes = out.Figures, out.Notes
 		r.Size.Pattern = out.Pattern
+		if n, ok := e.Step.(*Rename); ok {
+			// Before and after are compared by name; where the thing was there
+			// before, it is the same thing.
+			if before, _, err := n.in(r.Before); err == nil {
+				r.Before = before
+			}
+		}
 	}
 	r.Reports = append(slices.Clip(r.Reports), rep)
 	return r
