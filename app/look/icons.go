@@ -58,6 +58,12 @@ var icons = map[string]struct{ pen, solid string }{
 	// a group of tools that lies open, and one that is folded away
 	"fold away":  {pen: "M5 9l7 7 7-7"},
 	"unfold out": {pen: "M9 5l7 7-7 7"},
+	// an envelope for patterns, open; a pattern folded to go in; a sheet of
+	// paper, its corner turned; the way up
+	"envelope": {pen: "M3.4 8.6L12 3.4l8.6 5.2M3.4 8.6v11.8h17.2V8.6M3.4 8.6L12 14.4l8.6-5.8"},
+	"pattern":  {pen: "M5 3.4h14v17.2H5zM5 9.2h14M8.2 17.4c.4-3 2.6-5 7.6-5.2-.2 3.6-2.6 5.4-7.6 5.2z"},
+	"sheet":    {pen: "M6 3.4h8.4L18.6 7.6v13H6zM14.4 3.4v4.2h4.2"},
+	"up":       {pen: "M12 19.6V4.8M6.4 10.4L12 4.8l5.6 5.6"},
 }
 
 // The pen on the field of 24 × 24: that of a tool or act, and the broader one

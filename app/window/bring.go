@@ -16,7 +16,12 @@ import (
 )
 
 func (w *Window) bringAsk() {
-	w.leave(func() { w.pickFile([]string{".svg"}, w.bring) })
+	w.leave(func() {
+		w.filePage(fileAsk{title: "Bring in a drawing", act: "Look at it", kinds: []fileKind{drawings, allFiles}, take: func(path string, told func(error)) {
+			told(nil)
+			w.bring(path)
+		}})
+	})
 }
 
 // bringing is a drawing that is looked at before it is taken.
@@ -51,10 +56,11 @@ func (w *Window) bring(path string) {
 	b.take = w.button("Take it", true, b.accept)
 	acts := container.New(line{gap: 8}, b.take,
 		w.button("Companion…", false, func() {
-			w.pickFile([]string{".txt"}, func(p string) {
+			w.filePage(fileAsk{title: "The drawing's companion", act: "Read it", kinds: []fileKind{{"Texts (.txt)", []string{".txt"}}, allFiles}, take: func(p string, told func(error)) {
+				told(nil)
 				b.companion = p
 				b.look()
-			})
+			}})
 		}),
 		w.button("Leave it", false, w.backOut))
 	scroll := container.NewVScroll(b.found)
@@ -117,7 +123,7 @@ func read(path, companion string, opt intake.Options) (intake.Result, error) {
 }
 
 func (b *bringing) done(res intake.Result, err error) {
-	if b.w.sheet != b.sheet {
+	if !b.sheet.open() {
 		return
 	}
 	b.found.RemoveAll()

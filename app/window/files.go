@@ -3,14 +3,11 @@ package window
 import (
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"truemat/app/desk"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
@@ -22,8 +19,12 @@ const ending = ".truemat"
 
 // openPath opens a document, or brings a drawing in. When it cannot be read,
 // that is said and everything stays as it was.
-func (w *Window) openPath(path string) {
+func (w *Window) openPath(path string) { w.openTold(path, w.complain) }
+
+// openTold is openPath, which tells how that went.
+func (w *Window) openTold(path string, told func(error)) {
 	if strings.EqualFold(filepath.Ext(path), ".svg") {
+		told(nil)
 		w.bring(path)
 		return
 	}
@@ -34,10 +35,10 @@ func (w *Window) openPath(path string) {
 	w.begin(func(*task) { d, err = load(path) }, func() {
 		w.prompt.explain("")
 		if err != nil {
-			w.prompt.say(fmt.Errorf("%s was not opened: %w", filepath.Base(path), err))
-			w.show()
+			told(fmt.Errorf("nothing was opened: %w", err))
 			return
 		}
+		told(nil)
 		lay := func() {
 			w.remember(path)
 			w.prompt.say(nil)
@@ -115,74 +116,16 @@ func (w *Window) newDemo() {
 	})
 }
 
-// choose a file with the toolkit's own page, which lies in the window.
-func (w *Window) pickFile(endings []string, then func(path string)) {
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		if err != nil {
-			w.prompt.say(err)
-			w.show()
-		}
-		if err != nil || r == nil {
-			return
-		}
-		path := r.URI().Path()
-		r.Close()
-		then(path)
-	}, w.win)
-	d.SetFilter(storage.NewExtensionFileFilter(endings))
-	w.here(d)
-	d.Resize(w.roomy())
-	d.SetOnClosed(func() { w.picking = nil })
-	w.picking = d
-	d.Show()
-}
-
-// pickPlace asks where to write; a name without an ending gets the first one.
-func (w *Window) pickPlace(name string, endings []string, then func(path string)) {
-	d := dialog.NewFileSave(func(c fyne.URIWriteCloser, err error) {
-		if err != nil {
-			w.prompt.say(err)
-			w.show()
-		}
-		if err != nil || c == nil {
-			return
-		}
-		path := c.URI().Path()
-		c.Close()
-		if info, err := os.Stat(path); err == nil && info.Size() == 0 && filepath.Ext(path) == "" {
-			os.Remove(path) // the empty file made by asking
-			path += endings[0]
-		}
-		then(path)
-	}, w.win)
-	d.SetFileName(name)
-	d.SetFilter(storage.NewExtensionFileFilter(endings))
-	w.here(d)
-	d.Resize(w.roomy())
-	d.SetOnClosed(func() { w.picking = nil })
-	w.picking = d
-	d.Show()
-}
-
-func (w *Window) roomy() fyne.Size {
-	return w.win.Canvas().Size().SubtractWidthHeight(160, 120)
-}
-
-// here starts a file page in the folder of the document.
-func (w *Window) here(d *dialog.FileDialog) {
-	dir := filepath.Dir(w.desk.Path())
-	if w.desk.Path() == "" {
-		if recent := w.app.Preferences().StringList(prefRecent); len(recent) > 0 {
-			dir = filepath.Dir(recent[0])
-		}
-	}
-	if l, err := storage.ListerForURI(storage.NewFileURI(dir)); err == nil && filepath.IsAbs(dir) {
-		d.SetLocation(l)
-	}
-}
+var (
+	documents = fileKind{"Documents (.truemat)", []string{ending}}
+	drawings  = fileKind{"Drawings (.svg)", []string{".svg"}}
+	allFiles  = fileKind{word: "All files"}
+)
 
 func (w *Window) openAsk() {
-	w.leave(func() { w.pickFile([]string{ending}, w.openPath) })
+	w.leave(func() {
+		w.filePage(fileAsk{title: "Open", act: "Open", kinds: []fileKind{documents, drawings, allFiles}, take: w.openTold})
+	})
 }
 
 // save writes the document where it belongs, and asks where that is when
@@ -192,20 +135,22 @@ func (w *Window) save(on func()) {
 		w.saveAs(on)
 		return
 	}
-	w.saveTo(w.desk.Path(), on)
+	w.saveTo(w.desk.Path(), w.complain, on)
 }
 
 func (w *Window) saveAs(on func()) {
-	name := w.stem() + ending
-	w.pickPlace(name, []string{ending}, func(path string) { w.saveTo(path, on) })
+	w.filePage(fileAsk{title: "Save as", act: "Save", saving: true, name: w.stem() + ending, kinds: []fileKind{documents},
+		take: func(path string, told func(error)) { w.saveTo(path, told, on) }})
 }
 
-func (w *Window) saveTo(path string, on func()) {
-	if err := w.desk.Save(path); err != nil {
-		w.prompt.say(fmt.Errorf("not saved: %w", err))
-		w.show()
+// saveTo saves, tells how that went, and goes on when it did.
+func (w *Window) saveTo(path string, told func(error), on func()) {
+	err := w.desk.Save(path)
+	if err != nil {
+		told(fmt.Errorf("not saved: %w", err))
 		return
 	}
+	told(nil)
 	w.remember(path)
 	w.prompt.say(nil)
 	w.show()
@@ -230,17 +175,26 @@ func (w *Window) dropped(_ fyne.Position, files []fyne.URI) {
 }
 
 func (w *Window) exportAsk() {
-	w.pickPlace(w.stem()+"-"+w.desk.Size()+".svg", []string{".svg", ".png", ".pdf"}, func(path string) {
-		altered, name, size := w.desk.Pattern(), w.desk.Document().Source.Name, w.desk.Size()
-		w.prompt.explain("Writing " + filepath.Base(path) + " … Escape calls it off.")
-		var err error
-		w.begin(func(t *task) { err = t.export(path, altered, name, size) }, func() {
-			w.prompt.explain("")
-			if err != nil {
-				w.prompt.say(fmt.Errorf("%s was not written: %w", filepath.Base(path), err))
-			}
-			w.show()
-		})
+	w.filePage(fileAsk{
+		title: "Export a drawing of size " + w.desk.Size(), act: "Export", saving: true, name: w.stem() + "-" + w.desk.Size() + ".svg",
+		kinds: []fileKind{{"Drawing (.svg)", []string{".svg"}}, {"Picture (.png)", []string{".png"}}, {"One sheet (.pdf)", []string{".pdf"}}},
+		take: func(path string, told func(error)) {
+			told(nil)
+			w.export(path)
+		},
+	})
+}
+
+func (w *Window) export(path string) {
+	altered, name, size := w.desk.Pattern(), w.desk.Document().Source.Name, w.desk.Size()
+	w.prompt.explain("Writing " + filepath.Base(path) + " … Escape calls it off.")
+	var err error
+	w.begin(func(t *task) { err = t.export(path, altered, name, size) }, func() {
+		w.prompt.explain("")
+		if err != nil {
+			w.complain(fmt.Errorf("%s was not written: %w", filepath.Base(path), err))
+		}
+		w.show()
 	})
 }
 

@@ -39,7 +39,7 @@ func TestUnsavedWorkIsOfferedBackAfterACrash(t *testing.T) {
 	w.startJournal(dir)
 	require.Nil(t, w.sheet, "there is nothing to offer")
 	path := filepath.Join(t.TempDir(), "a.truemat")
-	w.saveTo(path, nil)
+	w.saveTo(path, w.complain, nil)
 	w.nudged()
 	w.journal.idle.Wait()
 	lost, gone := w.written(t), orphan(t, w.journal.file.File())
@@ -59,7 +59,7 @@ func TestUnsavedWorkIsOfferedBackAfterACrash(t *testing.T) {
 	require.NoFileExists(t, gone)
 	require.FileExists(t, next.journal.file.File())
 
-	next.saveTo(path, nil)
+	next.saveTo(path, next.complain, nil)
 	next.journal.idle.Wait()
 	require.NoFileExists(t, next.journal.file.File(), "saved work needs no journal")
 }

@@ -70,8 +70,8 @@ func (w *Window) press(k tool.Key) {
 	w.show()
 }
 
-// backOut is what Escape does: it calls off what is under way, leaves the
-// choice of a file, closes the sheet, drops what was begun, selects nothing,
+// backOut is what Escape does: it calls off what is under way, closes the
+// topmost sheet, drops what was begun, selects nothing,
 // in this order.
 func (w *Window) backOut() {
 	if w.callOff() {
@@ -84,10 +84,6 @@ func (w *Window) backOut() {
 		w.show()
 		return
 	}
-	if w.picking != nil {
-		w.picking.Hide()
-		return
-	}
 	if w.sheet != nil {
 		w.sheet.close()
 		return
@@ -98,7 +94,7 @@ func (w *Window) backOut() {
 
 // rune takes a letter that was typed on the mat.
 func (w *Window) rune(r rune) {
-	if w.sheet != nil || w.picking != nil || w.modifiers()&(fyne.KeyModifierControl|fyne.KeyModifierAlt|fyne.KeyModifierSuper) != 0 {
+	if w.sheet != nil || w.modifiers()&(fyne.KeyModifierControl|fyne.KeyModifierAlt|fyne.KeyModifierSuper) != 0 {
 		return
 	}
 	switch r {

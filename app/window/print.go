@@ -152,7 +152,7 @@ func dots(box geom.Box) float64 {
 }
 
 func (p *printing) done(serial int, job render.Print, plan render.Plan, img *image.RGBA, err error) {
-	if serial != p.serial || p.w.sheet != p.sheet {
+	if serial != p.serial || !p.sheet.open() {
 		return
 	}
 	p.job, p.plan, p.picture, p.page = job, plan, img, 0
@@ -234,29 +234,34 @@ func (m *pageMap) Layout(o []fyne.CanvasObject, size fyne.Size) {
 
 func (m *pageMap) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size{} }
 
-// save writes the PDF, away from the window's own thread.
+// save asks where to and writes the PDF, away from the window's own thread.
 func (p *printing) save() {
 	if len(p.job.Sizes) == 0 {
 		return
 	}
+	p.w.filePage(fileAsk{title: "Save the print", act: "Save", saving: true, name: p.w.stem() + ".pdf", kinds: []fileKind{{"Print (.pdf)", []string{".pdf"}}},
+		take: func(path string, told func(error)) {
+			told(nil)
+			p.write(path)
+		}})
+}
+
+func (p *printing) write(path string) {
 	job := p.job
-	p.w.pickPlace(p.w.stem()+".pdf", []string{".pdf"}, func(path string) {
-		change(p.said, "Writing the pages … Escape calls it off.")
-		var err error
-		p.w.begin(func(t *task) {
-			err = t.write(path, func(o io.Writer) error { return render.Tile(o, job) })
-		}, func() {
-			switch {
-			case p.w.sheet != p.sheet: // left meanwhile
-				if err != nil {
-					p.w.prompt.say(fmt.Errorf("%s was not written: %w", filepath.Base(path), err))
-					p.w.show()
-				}
-				return
-			case err == nil:
-				change(p.said, filepath.Base(path)+" is written; measure its test squares before cutting")
+	change(p.said, "Writing the pages … Escape calls it off.")
+	var err error
+	p.w.begin(func(t *task) {
+		err = t.write(path, func(o io.Writer) error { return render.Tile(o, job) })
+	}, func() {
+		switch {
+		case !p.sheet.open(): // left meanwhile
+			if err != nil {
+				p.w.complain(fmt.Errorf("%s was not written: %w", filepath.Base(path), err))
 			}
-			p.sheet.say(err)
-		})
+			return
+		case err == nil:
+			change(p.said, filepath.Base(path)+" is written; measure its test squares before cutting")
+		}
+		p.sheet.say(err)
 	})
 }

@@ -14,18 +14,25 @@ import (
 // sheet is a page that lies over the window until it is closed.
 type sheet struct {
 	w     *Window
+	under *sheet // on which it lies, nil for the window
 	pop   *widget.PopUp
 	wrong *fyne.Container
 	width float32
 	shut  func() // may be nil
 }
 
-// openSheet shows a page with a title; its parts stand one below the other.
+// openSheet shows a page with a title in place of those that are open; its
+// parts stand one below the other.
 func (w *Window) openSheet(title string, width float32, parts ...fyne.CanvasObject) *sheet {
-	if w.sheet != nil {
+	for w.sheet != nil {
 		w.sheet.close()
 	}
-	s := &sheet{w: w, width: width, wrong: container.New(stack{})}
+	return w.overSheet(title, width, parts...)
+}
+
+// overSheet shows a page over those that are open.
+func (w *Window) overSheet(title string, width float32, parts ...fyne.CanvasObject) *sheet {
+	s := &sheet{w: w, under: w.sheet, width: width, wrong: container.New(stack{})}
 	head := container.New(ends{}, text(title, 20, true, w.palette.Text), w.link("Close  Esc", func() { s.close() }))
 	body := container.New(stack{gap: 16}, append([]fyne.CanvasObject{head}, append(parts, s.wrong)...)...)
 	s.wrong.Hide()
@@ -42,12 +49,30 @@ func (s *sheet) close() {
 	if s.w.sheet != s {
 		return
 	}
-	s.w.sheet = nil
+	s.w.sheet = s.under
 	s.pop.Hide()
 	if s.shut != nil {
 		s.shut()
 	}
-	s.w.focusMat()
+	if s.under == nil {
+		s.w.focusMat()
+	}
+}
+
+// open reports whether it is shown, be it beneath another.
+func (s *sheet) open() bool {
+	for o := s.w.sheet; o != nil; o = o.under {
+		if o == s {
+			return true
+		}
+	}
+	return false
+}
+
+// fit gives the page the size that its parts ask for now.
+func (s *sheet) fit() {
+	s.pop.Resize(s.pop.MinSize())
+	s.pop.Refresh()
 }
 
 // say tells what is wrong at the foot of the sheet.
@@ -58,8 +83,7 @@ func (s *sheet) say(err error) {
 		s.wrong.Show()
 		s.wrong.Add(para(sentence(err), s.width, normal, false, s.w.palette.Poor))
 	}
-	s.pop.Resize(s.pop.MinSize())
-	s.pop.Refresh()
+	s.fit()
 }
 
 // table shows pairs, the first of each in bold.
@@ -106,6 +130,14 @@ func (ends) MinSize(o []fyne.CanvasObject) fyne.Size {
 // ask asks a question with words to answer it; the first is the main one and
 // has the keys.
 func (w *Window) ask(title, question string, answers []string, answer func(i int)) {
+	for w.sheet != nil {
+		w.sheet.close()
+	}
+	w.askOver(title, question, answers, answer)
+}
+
+// askOver asks over the page that is open, which stays.
+func (w *Window) askOver(title, question string, answers []string, answer func(i int)) {
 	acts := container.New(line{gap: 8})
 	for i, a := range answers {
 		acts.Add(w.button(a, i == 0, func() {
@@ -113,7 +145,7 @@ func (w *Window) ask(title, question string, answers []string, answer func(i int
 			answer(i)
 		}))
 	}
-	w.openSheet(title, 440, para(question, 440, normal, false, w.palette.Text), acts)
+	w.overSheet(title, 440, para(question, 440, normal, false, w.palette.Text), acts)
 	if all := reachable(acts); len(all) > 0 {
 		w.win.Canvas().Focus(all[0])
 	}

@@ -14,7 +14,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"truemat/app/desk"
 	"truemat/app/lesson"
 	"truemat/app/look"
@@ -47,10 +46,8 @@ type Window struct {
 	prompt    *prompt
 	column    *column
 	sheet     *sheet
-	// picking is the choice of a file that is open, or nil.
-	picking *dialog.FileDialog
-	menus   menus
-	body    *fyne.Container
+	menus     menus
+	body      *fyne.Container
 
 	lesson  *lesson.Watcher // nil when none is on
 	player  *lesson.Player  // the same
@@ -72,6 +69,7 @@ const (
 	prefUnit   = "unit"
 	prefFolded = "column folded"
 	prefRecent = "recent"
+	prefFolder = "folder"
 	prefScale  = "pixels per mm"
 )
 

@@ -214,7 +214,7 @@ func TestDamagedFileIsToldAndChangesNothing(t *testing.T) {
 func TestDroppedDocumentIsOpenedAfterAsking(t *testing.T) {
 	w := open(t, false)
 	path := filepath.Join(t.TempDir(), "a.truemat")
-	w.saveTo(path, nil)
+	w.saveTo(path, w.complain, nil)
 	require.Equal(t, "a — Truemat", w.win.Title())
 	w.desk.Select(tool.Selection{Piece: "band"})
 	w.key(&fyne.KeyEvent{Name: fyne.KeyUp})

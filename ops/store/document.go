@@ -83,8 +83,11 @@ func Read(r io.Reader) (Document, error) {
 	if len(b) > MaxSize {
 		return Document{}, fmt.Errorf("the file is over %d MB, more than any pattern takes", MaxSize>>20)
 	}
-	if len(bytes.TrimSpace(b)) == 0 {
+	switch text := bytes.TrimSpace(b); {
+	case len(text) == 0:
 		return Document{}, errors.New("the file is empty")
+	case text[0] != '{':
+		return Document{}, errors.New("this is not a Truemat document; a drawing (.svg) is brought in instead")
 	}
 	var head struct {
 		Format  string `json:"format"`

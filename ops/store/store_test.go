@@ -66,7 +66,7 @@ func TestReadRefusesNamingThePlace(t *testing.T) {
 	for name, c := range map[string]struct{ text, want string }{
 		"empty":        {"  \n", "empty"},
 		"cut short":    {good[:len(good)/2], "line "},
-		"not JSON":     {"<svg/>", "line 1, column 1"},
+		"not JSON":     {"<svg/>", "not a Truemat document"},
 		"other format": {`{"format":"something"}`, "not a Truemat document"},
 		"newer":        {swap(`"version": 1`, `"version": 99`), "newer"},
 		"no version":   {swap(`"version": 1`, `"version": 0`), "version 0"},

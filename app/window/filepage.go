@@ -1,0 +1,470 @@
+package window
+
+import (
+	"errors"
+	"fmt"
+	"image/color"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+)
+
+// fileKind is a kind of file by its endings; without any, every file.
+type fileKind struct {
+	word    string
+	endings []string
+}
+
+// fileAsk is what a page for files asks.
+type fileAsk struct {
+	title  string
+	act    string // the word that does it
+	saving bool
+	name   string // offered, when saving
+	kinds  []fileKind
+	// take uses the path that was chosen and tells how that went; with nil the
+	// page closes, and otherwise says what is wrong and stays.
+	take func(path string, told func(error))
+}
+
+// filePage lets a file be chosen: a folder's content in a list, worked from
+// the field in which a name is typed, which keeps the keys.
+type filePage struct {
+	fileAsk
+	w     *Window
+	sheet *sheet
+	dir   string
+	all   []found // in the folder
+	shown []found // those of the kind that are meant by what is typed
+	at    int     // which of these is chosen; −1 for none
+	kind  int
+	turn  int // of the reading whose outcome is shown
+	came  time.Time
+
+	width  float32
+	folder *entry
+	name   *nameField
+	list   *fyne.Container
+	scroll *container.Scroll
+	wrong  *fyne.Container
+	sorts  *fyne.Container
+}
+
+const (
+	rowsMost   = 300 // of a folder that are shown at once
+	rowTall    = 30
+	placesWide = 190
+	labelWide  = 68
+)
+
+// filePage opens a page for files over whatever is open.
+func (w *Window) filePage(ask fileAsk) *filePage {
+	room := w.win.Canvas().Size()
+	p := &filePage{fileAsk: ask, w: w, at: -1, width: min(880, max(room.Width-96, 480))}
+	ink := w.palette
+	p.folder = newEntry("", 200, func(s string, changed bool) {
+		if changed {
+			p.enter(whole(p.dir, s))
+		}
+		w.win.Canvas().Focus(p.name)
+	}, w.backOut)
+	p.folder.Scroll = container.ScrollHorizontalOnly
+	p.name = newNameField(p)
+	p.list = container.New(stack{})
+	p.scroll = container.NewVScroll(p.list)
+	tall := min(max(room.Height-380, 150), 540)
+	p.scroll.SetMinSize(fyne.NewSize(p.width-placesWide-16, tall))
+	paper := canvas.NewRectangle(ink.Raised)
+	paper.CornerRadius, paper.StrokeWidth, paper.StrokeColor = 5, 1, ink.Line
+	p.wrong = container.New(stack{})
+	p.sorts = container.New(line{gap: 6})
+	word := func(s string) fyne.CanvasObject { return text(s, normal, false, ink.Faint) }
+	what, hint := "Find", "Type a part of the name. ↑ ↓ choose, Enter opens, an empty field and Backspace goes up."
+	if ask.saving {
+		what, hint = "Name", "A folder may stand before the name, as in autumn/tern. ↑ ↓ choose from the list."
+	}
+	acts := container.New(line{}, w.button(ask.act, true, p.enough))
+	rows := []fyne.CanvasObject{
+		container.New(columns{labelWide}, word("Folder"), p.folder),
+		container.New(besidePlaces{}, p.places(tall), container.New(layered{}, paper, p.scroll)),
+		container.New(columns{labelWide}, word(what), p.name),
+		p.wrong,
+	}
+	p.wrong.Hide()
+	if len(ask.kinds) > 1 {
+		rows = append(rows, container.New(columns{labelWide}, word("Kind"), p.sorts))
+		p.layKinds()
+	}
+	rows = append(rows, container.New(ends{}, acts, text(shortened(hint, p.width-160, small), small, false, ink.Faint)))
+	p.sheet = w.overSheet(ask.title, p.width, rows...)
+	if ask.saving {
+		p.name.put(ask.name)
+	}
+	p.enter(w.startFolder())
+	w.win.Canvas().Focus(p.name)
+	p.name.TypedShortcut(&fyne.ShortcutSelectAll{})
+	return p
+}
+
+// startFolder is where a page for files begins.
+func (w *Window) startFolder() string {
+	if path := w.desk.Path(); path != "" {
+		if abs, err := filepath.Abs(path); err == nil {
+			return filepath.Dir(abs)
+		}
+	}
+	dir := w.app.Preferences().String(prefFolder)
+	if info, err := os.Stat(dir); err == nil && info.IsDir() {
+		return dir
+	}
+	if home, err := os.UserHomeDir(); err == nil {
+		return home
+	}
+	return string(filepath.Separator)
+}
+
+// besidePlaces lays the places at the left and the list in what is left.
+type besidePlaces struct{}
+
+func (besidePlaces) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	lay(o[0], fyne.Position{}, fyne.NewSize(placesWide, size.Height))
+	lay(o[1], fyne.NewPos(placesWide+16, 0), fyne.NewSize(size.Width-placesWide-16, size.Height))
+}
+
+func (besidePlaces) MinSize(o []fyne.CanvasObject) fyne.Size {
+	m := o[1].MinSize()
+	return fyne.NewSize(placesWide+16+m.Width, m.Height)
+}
+
+// places lists where people keep their things, and where she was last.
+func (p *filePage) places(tall float32) fyne.CanvasObject {
+	w := p.w
+	box := container.New(stack{gap: 2})
+	used := float32(0)
+	add := func(o fyne.CanvasObject) {
+		if h := up(o.MinSize().Height) + 2; used+h <= tall {
+			used += h
+			box.Add(o)
+		}
+	}
+	link := func(sign, s string, do func()) {
+		face := container.New(beside{}, icon(sign, w.palette.Faint, 16), text(shortened(s, placesWide-40, normal), normal, false, w.palette.Text))
+		add(newTouch(w.palette, container.New(atWidth{placesWide - 12}, face), color.Transparent, 6, 4, do))
+	}
+	add(text("Places", small, true, w.palette.Faint))
+	places := usualPlaces()
+	for _, s := range places {
+		link("envelope", s.word, func() { p.enter(s.path); w.win.Canvas().Focus(p.name) })
+	}
+	recent := w.app.Preferences().StringList(prefRecent)
+	var dirs []string
+	for _, f := range recent {
+		dir := filepath.Dir(f)
+		if !slices.Contains(dirs, dir) && !slices.ContainsFunc(places, func(s spot) bool { return s.path == dir }) && len(dirs) < 4 {
+			dirs = append(dirs, dir)
+		}
+	}
+	if len(dirs) > 0 {
+		add(gap(1, 6))
+		add(text("Lately", small, true, w.palette.Faint))
+	}
+	for _, dir := range dirs {
+		link("envelope", filepath.Base(dir), func() { p.enter(dir); w.win.Canvas().Focus(p.name) })
+	}
+	return box
+}
+
+func (p *filePage) layKinds() {
+	p.w.renew(p.sorts, func() {
+		for i, k := range p.kinds {
+			fill, ink := color.Color(p.w.palette.Raised), p.w.palette.Text
+			if i == p.kind {
+				fill = p.w.palette.Soft
+			}
+			p.sorts.Add(newTouch(p.w.palette, text(k.word, normal, i == p.kind, ink), fill, 10, 4, func() { p.sort(i) }))
+		}
+	})
+}
+
+// sort shows files of another kind, or gives the name another ending.
+func (p *filePage) sort(i int) {
+	p.kind = i
+	if p.saving && len(p.kinds[i].endings) > 0 {
+		if now := p.name.Text; slices.Contains(p.endings(), strings.ToLower(filepath.Ext(now))) {
+			p.name.put(strings.TrimSuffix(now, filepath.Ext(now)) + p.kinds[i].endings[0])
+		}
+	}
+	p.layKinds()
+	p.sift()
+}
+
+// endings are those of all kinds.
+func (p *filePage) endings() (all []string) {
+	for _, k := range p.kinds {
+		all = append(all, k.endings...)
+	}
+	return all
+}
+
+// enter shows a folder, or says why that cannot be.
+func (p *filePage) enter(dir string) {
+	p.turn++
+	turn := p.turn
+	var all []found
+	var err error
+	p.w.away(func() { all, err = readFolder(dir) }, func() {
+		if turn != p.turn || !p.sheet.open() {
+			return
+		}
+		p.folder.was = p.dir // what was typed is answered
+		if err != nil {
+			p.say(err)
+			p.folder.SetText(p.dir)
+			return
+		}
+		p.dir, p.all, p.came = dir, all, time.Now()
+		p.folder.was = dir
+		p.folder.SetText(dir)
+		if !p.saving {
+			p.name.put("")
+		}
+		p.say(nil)
+		p.sift()
+	})
+}
+
+// sift shows what of the folder is meant.
+func (p *filePage) sift() {
+	typed := ""
+	if !p.saving {
+		typed = p.name.Text
+	}
+	p.shown = sieve(p.all, p.kinds[p.kind].endings, typed)
+	p.at = -1
+	if typed != "" && len(p.shown) > 0 && !strings.ContainsAny(typed, pathSigns) {
+		p.at = max(slices.IndexFunc(p.shown, func(f found) bool { return !f.folder }), 0)
+	}
+	p.lay()
+	p.scroll.ScrollToTop()
+	p.reveal()
+}
+
+func (p *filePage) lay() {
+	p.list.RemoveAll()
+	ink := p.w.palette
+	for i, f := range p.shown[:min(len(p.shown), rowsMost)] {
+		p.list.Add(newFileRow(p, i, f))
+	}
+	told := ""
+	switch more := len(p.shown) - rowsMost; {
+	case more > 0:
+		told = fmt.Sprintf("and %d more; type a part of the name to find one", more)
+	case p.dir != "" && !slices.ContainsFunc(p.shown, func(f found) bool { return !f.folder }):
+		told = "No file of this kind lies here."
+		if !p.saving && p.name.Text != "" {
+			told = fmt.Sprintf("No file of this kind here has %q in its name.", p.name.Text)
+		}
+	}
+	if told != "" {
+		p.list.Add(container.New(inset{12, 6}, gap(0, 0), text(told, normal, false, ink.Faint)))
+	}
+	p.list.Refresh()
+	p.scroll.Refresh()
+}
+
+// step chooses another row.
+func (p *filePage) step(by int) {
+	n := min(len(p.shown), rowsMost)
+	if n == 0 {
+		return
+	}
+	was := p.at
+	if p.at < 0 && by < 0 {
+		p.at = n
+	}
+	p.pick(min(max(p.at+by, 0), n-1), was)
+}
+
+func (p *filePage) pick(i, was int) {
+	p.at = i
+	for _, j := range []int{was, i} {
+		if j >= 0 && j < len(p.list.Objects) {
+			if r, ok := p.list.Objects[j].(*fileRow); ok {
+				r.paint()
+			}
+		}
+	}
+	if f := p.shown[i]; p.saving && !f.folder {
+		p.name.put(f.name)
+	}
+	p.say(nil)
+	p.reveal()
+}
+
+// reveal rolls the list so that the chosen row is seen.
+func (p *filePage) reveal() {
+	if p.at < 0 {
+		return
+	}
+	top, tall := float32(p.at)*rowTall, p.scroll.Size().Height
+	if tall < rowTall {
+		return
+	}
+	switch y := p.scroll.Offset.Y; {
+	case top < y:
+		p.scroll.ScrollToOffset(fyne.NewPos(0, top))
+	case top+rowTall > y+tall:
+		p.scroll.ScrollToOffset(fyne.NewPos(0, top+rowTall-tall))
+	}
+}
+
+// doublePress bounds the time between the two presses of a hand that presses
+// twice; the second one of it chooses nothing in a folder that just opened.
+const doublePress = 400 * time.Millisecond
+
+// tap is a press on a row: a folder opens, a file is chosen and with the
+// second press taken.
+func (p *filePage) tap(i int) {
+	if time.Since(p.came) < doublePress && p.turn > 1 {
+		return
+	}
+	p.w.win.Canvas().Focus(p.name)
+	if i == p.at || p.shown[i].folder {
+		p.row(i)
+		return
+	}
+	p.pick(i, p.at)
+}
+
+// row takes a row.
+func (p *filePage) row(i int) {
+	f := p.shown[i]
+	switch path := filepath.Join(p.dir, f.name); {
+	case f.folder:
+		p.enter(path)
+	case p.saving:
+		p.write(path)
+	default:
+		p.use(path)
+	}
+}
+
+// enough takes what is typed or chosen.
+func (p *filePage) enough() {
+	typed := strings.TrimSpace(p.name.Text)
+	chosen := p.at >= 0 && p.at < len(p.shown)
+	if p.saving {
+		switch {
+		case chosen && p.shown[p.at].folder:
+			p.row(p.at)
+		case typed == "":
+			p.say(errors.New("the file needs a name; type one here"))
+		default:
+			p.write(whole(p.dir, typed))
+		}
+		return
+	}
+	path := whole(p.dir, typed)
+	info, err := os.Stat(path)
+	switch {
+	case typed != "" && err == nil && info.IsDir():
+		p.enter(path)
+	case typed != "" && err == nil:
+		p.use(path)
+	case chosen:
+		p.row(p.at)
+	case typed == "":
+		p.say(errors.New("no file is chosen; choose one from the list, or type a part of its name"))
+	case strings.ContainsAny(typed, pathSigns):
+		p.say(inWordsOf(err, path))
+	default:
+		p.say(fmt.Errorf("no file of this kind here has %q in its name; choose \"All files\" to see the others, or another folder", typed))
+	}
+}
+
+// write takes a path to write to, once it is sure that this is wanted.
+func (p *filePage) write(path string) {
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		p.enter(path)
+		return
+	}
+	path = endingFor(path, p.kinds[p.kind].endings[0], p.endings())
+	dir := filepath.Dir(path)
+	switch info, err := os.Stat(dir); {
+	case err != nil:
+		p.w.askOver("Make the folder?", fmt.Sprintf("There is no folder %s yet.", dir), []string{"Make it", "Stay here"}, func(i int) {
+			if i != 0 {
+				return
+			}
+			if err := os.MkdirAll(dir, 0o755); err != nil {
+				p.say(fmt.Errorf("the folder %q cannot be made (%w); choose another place", dir, err))
+				return
+			}
+			p.write(path)
+		})
+		return
+	case !info.IsDir():
+		p.say(fmt.Errorf("%q is a file and can hold no other; choose a folder", dir))
+		return
+	}
+	if exists(path) {
+		p.w.askOver("Write over it?", fmt.Sprintf("%s is there already, in %s. What it holds now is replaced.", filepath.Base(path), dir),
+			[]string{"Write over it", "Keep it"}, func(i int) {
+				if i == 0 {
+					p.use(path)
+				}
+			})
+		return
+	}
+	p.use(path)
+}
+
+func (p *filePage) use(path string) {
+	p.say(nil)
+	p.w.app.Preferences().SetString(prefFolder, filepath.Dir(path))
+	p.take(path, func(err error) {
+		if err == nil {
+			p.sheet.close()
+			return
+		}
+		if p.sheet.open() {
+			p.say(err)
+			return
+		}
+		p.w.complain(err) // the page was left meanwhile
+	})
+}
+
+// say tells beneath the field what is wrong.
+func (p *filePage) say(err error) {
+	if err == nil && len(p.wrong.Objects) == 0 {
+		return
+	}
+	p.wrong.RemoveAll()
+	p.wrong.Hide()
+	if err != nil {
+		p.wrong.Show()
+		said := para(sentence(err), p.width-labelWide, normal, false, p.w.palette.Poor)
+		p.wrong.Add(container.New(columns{labelWide}, gap(0, 0), said))
+	}
+	p.sheet.fit()
+}
+
+// faceOf tells how a row looks: its sign, its name, and when it was changed.
+func (p *filePage) faceOf(f found) (sign, name, when string) {
+	switch {
+	case f.name == above:
+		return "up", "Folder above: " + filepath.Base(filepath.Dir(p.dir)), ""
+	case f.folder:
+		return "envelope", f.name, ""
+	case strings.EqualFold(filepath.Ext(f.name), ending):
+		return "pattern", f.name, changedWords(f.changed, time.Now())
+	}
+	return "sheet", f.name, changedWords(f.changed, time.Now())
+}
