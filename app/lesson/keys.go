@@ -31,6 +31,7 @@ func Keys() []KeyGroup {
 			{"+, −", "nearer, farther"},
 			{"0", "fit all on the mat"},
 			{"1", "real size"},
+			{"Ctrl + T", "the checks in every size"},
 			{"Wheel", "nearer and farther at the pointer"},
 			{"Middle button, or Space and drag", "shove the mat about"},
 		}},

@@ -196,6 +196,7 @@ func (c *column) sizes() {
 	c.fillRun()
 	c.add(c.run)
 	c.reach()
+	c.beneath()
 }
 
 // reach lets her say whether changes go to all sizes or to the one shown.
@@ -209,11 +210,7 @@ func (c *column) reach() {
 		word string
 		only bool
 	}{{"all sizes", false}, {"only " + w.desk.Size(), true}} {
-		ink, fill := w.palette.Text, color.Color(color.Transparent)
-		if o.only == w.desk.Only() {
-			ink, fill = w.palette.Text, w.palette.Soft
-		}
-		b := newTouch(w.palette, text(o.word, small, o.only == w.desk.Only(), ink), fill, 8, 4, func() { w.desk.SetOnly(o.only) })
+		b := c.option(o.word, o.only == w.desk.Only(), func() { w.desk.SetOnly(o.only) })
 		b.hover = func(in bool) {
 			told := ""
 			if in && o.only {
@@ -247,7 +244,7 @@ func (c *column) fillRun() {
 		b.hover = func(in bool) {
 			told := ""
 			if in {
-				told = "Size " + s.Label + ": " + stateWords(s)
+				told = "Size " + s.Label + ": " + c.stateWords(s)
 			}
 			w.prompt.explain(told)
 		}
@@ -255,16 +252,14 @@ func (c *column) fillRun() {
 	}
 }
 
-func stateWords(s desk.SizeState) string {
-	switch {
-	case s.Behind:
-		return "a step could not apply here."
-	case s.Worst == check.Broken:
-		return "a check is broken."
-	case s.Worst == check.Look:
-		return "something deserves a look."
+func (c *column) stateWords(s desk.SizeState) string {
+	col := check.Column{Size: s.Label, Worst: s.Worst}
+	for _, r := range c.w.desk.Results() {
+		if s.Behind && r.Size.Label == s.Label {
+			col.Behind = r.Reason()
+		}
 	}
-	return "all checks hold."
+	return columnWords(col)
 }
 
 func (c *column) ink(v check.Verdict) color.NRGBA {

@@ -58,12 +58,15 @@ func (w *Window) menu() {
 
 	dark := item("Dim room", func() { w.setDark(!w.dark) }, fyne.KeyD, ctrl)
 	dark.Checked = w.dark
-	nested := fyne.NewMenuItem("Neighbouring sizes", nil)
-	nested.Checked = w.nested
-	nested.Action = func() {
-		w.nested = !w.nested
-		w.menu()
-		w.show()
+	nested := fyne.NewMenuItem("Other sizes beneath", nil)
+	nested.ChildMenu = fyne.NewMenu("")
+	for _, o := range []struct {
+		label string
+		n     nesting
+	}{{"None", alone}, {"The next smaller and larger", neighbours}, {"All", everySize}} {
+		m := fyne.NewMenuItem(o.label, func() { w.setNesting(o.n) })
+		m.Checked = w.nested == o.n
+		nested.ChildMenu.Items = append(nested.ChildMenu.Items, m)
 	}
 	view := fyne.NewMenu("View",
 		item("Fit all", w.mat.Fit, fyne.Key0, ctrl),
@@ -72,7 +75,7 @@ func (w *Window) menu() {
 		fyne.NewMenuItem("Hold a ruler to the screen…", w.rulerPage),
 		item("Nearer", func() { w.mat.Zoom(zoomStep) }, fyne.KeyEqual, ctrl),
 		item("Farther", func() { w.mat.Zoom(1 / zoomStep) }, fyne.KeyMinus, ctrl),
-		fyne.NewMenuItemSeparator(), nested, dark, fyne.NewMenuItemSeparator())
+		fyne.NewMenuItemSeparator(), item("Checks in every size…", w.sizesPage, fyne.KeyT, ctrl), nested, dark, fyne.NewMenuItemSeparator())
 	for _, u := range []struct {
 		label  string
 		system unit.System

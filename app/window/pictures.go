@@ -16,8 +16,10 @@ import (
 	"truemat/ops/check"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
+	"truemat/ops/step"
 	"truemat/ops/store"
 	"truemat/ops/unit"
+	"truemat/render"
 )
 
 // Scene is a state of the window that a picture is made of.
@@ -47,6 +49,8 @@ func Scenes() []Scene {
 		{Name: "checks", steps: all, act: (*sitting).checks},
 		{Name: "steps-upset", steps: all, act: (*sitting).stepsUpset},
 		{Name: "sizes", act: (*sitting).sizes},
+		{Name: "size-table", steps: all, act: (*sitting).sizeTable},
+		{Name: "number", steps: all, act: (*sitting).number},
 		{Name: "print", steps: all, act: (*sitting).print},
 		{Name: "dark", dark: true, steps: 5, act: (*sitting).turning},
 		{Name: "inches", unit: unit.InchFractions, steps: all, act: (*sitting).choosing},
@@ -334,24 +338,75 @@ func (s *sitting) stepsUpset() error {
 	}
 	s.column.open = "tape"
 	s.refresh()
-	for _, o := range s.column.list.Objects {
-		if t, ok := o.(*canvas.Text); ok && t.Text == "Steps" {
-			s.column.scroll.ScrollToOffset(o.Position())
-		}
-	}
+	s.roll("Steps", 0)
 	return nil
 }
 
-// sizes shows the neighbours in the run around a piece that is selected.
+// sizes shows the run beneath a piece, all of it laid on the edge that is selected.
 func (s *sitting) sizes() error {
-	s.nested = true
+	s.setNesting(everySize)
 	s.near("inner cup", "lower outer cup", "upper outer cup")
 	at, err := s.spots(along("inner cup", "vertical seam", 0.4))
 	if err != nil {
 		return err
 	}
 	s.click(at...)
+	end := pattern.AtEnd("inner cup", "vertical seam", pattern.End)
+	s.nestOn = map[string]render.Common{"inner cup": {At: pattern.AtEnd("inner cup", "vertical seam", pattern.Start), Along: &end}}
+	s.refresh()
 	return nil
+}
+
+// sizeTable compares the sizes, one of which a step was meant for alone.
+func (s *sitting) sizeTable() error {
+	if err := s.desk.SetSizes("true-underarm", pictured); err != nil {
+		return err
+	}
+	s.sizesPage()
+	return nil
+}
+
+// number has a number of an early step drawn along, of which each size has its
+// own.
+func (s *sitting) number() error {
+	s.near("frame", "band")
+	s.desk.SetOnly(true)
+	s.column.open = "share-out"
+	s.column.ways["share-out\x00amount"] = true
+	r := s.desk.Document().Recipe
+	i := r.Index("share-out")
+	if i < 0 {
+		return fmt.Errorf("nothing is shared out")
+	}
+	n := step.NumbersOf(r[i].Step)[0]
+	next, err := r[i].WithNumber(n.Path, step.PerSize(s.column.everySize(n.Number, 0)))
+	if err != nil {
+		return err
+	}
+	if err := s.desk.Replace(next); err != nil {
+		return err
+	}
+	s.roll("Steps", 11)
+	for _, f := range reachable(s.column.list) {
+		if d, ok := f.(*dial); ok {
+			s.win.Canvas().Focus(d)
+			for range 4 {
+				d.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+			}
+			s.show()
+			return nil
+		}
+	}
+	return fmt.Errorf("the step has no number")
+}
+
+// roll brings the nth row after a heading of the column to its top.
+func (s *sitting) roll(heading string, row int) {
+	for i, o := range s.column.list.Objects {
+		if t, ok := o.(*canvas.Text); ok && t.Text == heading {
+			s.column.scroll.ScrollToOffset(s.column.list.Objects[i+row].Position())
+		}
+	}
 }
 
 // choosing has an edge of the frame selected.

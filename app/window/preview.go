@@ -54,7 +54,7 @@ func (w *Window) show() {
 	w.pending = false
 	w.shown = w.try()
 	v := mat.View{
-		Pieces: w.desk.Pattern().Pieces, Preview: w.shown.names, Ghost: w.shown.ghost, Nested: w.neighbours(),
+		Pieces: w.desk.Pattern().Pieces, Preview: w.shown.names, Ghost: w.shown.ghost, Nested: w.others(),
 		Selection: w.desk.Selection(), Overlay: w.tool().Overlay(), Unit: w.unit,
 	}
 	if w.shown.pieces != nil {

@@ -11,6 +11,7 @@ import (
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/unit"
+	"truemat/render"
 )
 
 const atSelection = "selection"
@@ -118,6 +119,8 @@ func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
 			}
 		}
 	}
+	end := pattern.AtEnd(pc.Name, e.Name, pattern.End)
+	c.layOn("this edge", render.Common{At: pattern.AtEnd(pc.Name, e.Name, pattern.Start), Along: &end})
 }
 
 func (c *column) notch(pc *pattern.Piece, n *pattern.Notch) {
@@ -139,6 +142,7 @@ func (c *column) notch(pc *pattern.Piece, n *pattern.Notch) {
 		word, act = "Make it single", step.MakeSingle
 	}
 	c.add(container.New(line{}, c.w.link(word, func() { c.try(&step.Notch{Act: act, Piece: pc.Name, Name: n.Name}) })))
+	c.layOn("this notch", render.Common{At: pattern.AtNotch(pc.Name, n.Name)})
 }
 
 func (c *column) try(s step.Step) {
@@ -152,6 +156,7 @@ func (c *column) joint(pc *pattern.Piece, edge string) {
 	c.name("corner of " + pc.Name)
 	c.figure("Between", pc.Edges[pc.Prev(i)].Name+" and "+edge)
 	c.figure("Angle", fmt.Sprintf("%.2f°", float64(pc.JointAngle(i))*180/math.Pi))
+	c.layOn("this corner", render.Common{At: pattern.AtEnd(pc.Name, edge, pattern.Start)})
 }
 
 func (c *column) piece(pc *pattern.Piece) {

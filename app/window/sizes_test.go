@@ -1,6 +1,7 @@
 package window
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -8,6 +9,8 @@ import (
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 	"truemat/app/tool"
+	"truemat/ops/check"
+	"truemat/ops/pattern"
 )
 
 // pressWord presses what bears a word in the column.
@@ -48,4 +51,81 @@ func TestSheSaysWhetherAChangeGoesToAllSizesOrToOne(t *testing.T) {
 		w.undo()
 	}
 	require.Equal(t, before, w.written(t))
+}
+
+func TestTableOfSizesLeadsToTheSizeAndPlace(t *testing.T) {
+	w := open(t, true)
+	require.NoError(t, w.desk.SetSize("75C"))
+	w.sizesPage()
+	s := &sizeTable{w: w, table: w.desk.Tabulate()()}
+	s.show()
+	require.Equal(t, 12, len(s.cells[0]))
+	require.Len(t, s.cells, 1+s.table.Count(check.Look)+s.table.Count(check.Broken))
+	shown := s.cells[0][slices.Index(w.desk.Document().Source.Labels(), "75C")]
+	require.Equal(t, fyne.Focusable(shown), w.win.Canvas().Focused())
+
+	shown.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	shown = w.win.Canvas().Focused().(*touch)
+	require.Contains(t, strings.Join(texts(s.told), " "), "75C: ", "the sentence of the check that has the keys")
+	shown.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+	next := w.win.Canvas().Focused().(*touch)
+	next.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	require.Nil(t, w.sheet)
+	require.Equal(t, "75D", w.desk.Size())
+	require.Equal(t, tool.Selection{Piece: "frame", Edge: "wire"}, w.desk.Selection())
+
+	s.full = true
+	s.show()
+	require.Len(t, s.cells, 1+len(s.table.Rows))
+	w.backOut()
+}
+
+func TestSizeInWhichAStepFailsIsNamedWithTheReason(t *testing.T) {
+	w := open(t, true)
+	require.NoError(t, w.desk.SetSize("75C"))
+	require.NoError(t, w.desk.SetSizes("tape", "75C"))
+	said := strings.Join(texts(w.column.list), " ")
+	require.Contains(t, said, "It does not apply in 11 other sizes, such as 65C")
+	w.sizesPage()
+	all := (&sizeTable{w: w, table: w.desk.Tabulate()()}).begin()
+	require.Contains(t, all, `Size 65C is behind: step "straight-hem"`)
+	require.NotContains(t, all, "75C is behind")
+}
+
+func TestOtherSizesLieOnTheSpotSheChose(t *testing.T) {
+	w := open(t, false)
+	require.NoError(t, w.desk.SetSize("75C"))
+	require.Empty(t, w.others())
+	w.pressWord(t, "all")
+	require.Len(t, w.others(), 11)
+	w.pressWord(t, "the next")
+	require.Len(t, w.others(), 2)
+
+	spots := []pattern.Spot{pattern.AtEnd("cradle", "hem", pattern.End), pattern.AtEnd("cradle", "hem", pattern.Start)}
+	apart := func(s pattern.Spot) float64 {
+		p := w.desk.Pattern()
+		here, err := p.Find(s)
+		require.NoError(t, err)
+		far := 0.0
+		for _, pieces := range w.others() {
+			there, err := pattern.Pattern{Pieces: pieces}.Find(s)
+			require.NoError(t, err)
+			far = max(far, there.Mat.Dist(here.Mat))
+		}
+		return far
+	}
+	require.Greater(t, apart(spots[0]), 0.5)
+	shown := w.desk.Pattern()
+	next := shown.Piece("cradle")
+	after := next.Edges[next.Next(next.EdgeIndex("hem"))].Name
+	w.desk.Select(tool.Selection{Piece: "cradle", Edge: after, Joint: true})
+	w.pressWord(t, "Lay the sizes on this corner")
+	require.InDelta(t, 0, apart(spots[0]), 1e-9)
+	require.Greater(t, apart(spots[1]), 0.5)
+	w.pressWord(t, "Let the sizes lie as they do")
+	require.Greater(t, apart(spots[0]), 0.5)
+
+	w.desk.Select(tool.Selection{Piece: "cradle", Edge: "hem"})
+	w.pressWord(t, "Lay the sizes on this edge")
+	require.InDelta(t, 0, apart(spots[1]), 1e-9)
 }

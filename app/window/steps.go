@@ -1,7 +1,9 @@
 package window
 
 import (
+	"cmp"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"image/color"
 	"maps"
@@ -59,10 +61,33 @@ func (c *column) steps() {
 		if r.State == step.Upset {
 			c.note("It no longer applies: "+sentence(fmt.Errorf("%s", r.Error)), w.palette.Poor)
 		}
+		if s := c.elsewhere(i); s != "" {
+			c.note(s, w.palette.Poor)
+		}
 		if c.open == e.ID {
 			c.acts(i, e, r)
 		}
 	}
+}
+
+// elsewhere names the sizes that are not shown and in which the step at place
+// i could not apply, with the reason.
+func (c *column) elsewhere(i int) string {
+	var sizes []string
+	why := ""
+	for _, r := range c.w.desk.Results() {
+		if rep := r.Reports[i]; r.Size.Label != c.w.desk.Size() && rep.State == step.Upset {
+			sizes = append(sizes, r.Size.Label)
+			why = cmp.Or(why, rep.Error)
+		}
+	}
+	if len(sizes) == 0 {
+		return ""
+	}
+	if len(sizes) > sizesNamed {
+		return fmt.Sprintf("It does not apply in %d other sizes, such as %s: %s", len(sizes), sizes[0], sentence(errors.New(why)))
+	}
+	return "It does not apply in " + strings.Join(sizes, ", ") + ": " + sentence(errors.New(why))
 }
 
 // meantFor says for which sizes a step is, when not for all.
@@ -159,8 +184,8 @@ func numbers(e step.Entry) []number {
 	return gather(all, nil)
 }
 
-// nesting bounds how deep values are looked for.
-const nesting = 4
+// deepest bounds how deep values are looked for.
+const deepest = 4
 
 func gather(m map[string]any, path []string) []number {
 	var out []number
@@ -176,7 +201,7 @@ func gather(m map[string]any, path []string) []number {
 		case map[string]any:
 			_, figure := v["figure"]
 			_, sizes := v["sizes"]
-			if !figure && !sizes && len(path) < nesting {
+			if !figure && !sizes && len(path) < deepest {
 				out = append(out, gather(v, at)...)
 			}
 		}

@@ -20,7 +20,8 @@ type touch struct {
 	palette  look.Palette
 	body     fyne.CanvasObject
 	tap      func()
-	hover    func(in bool) // may be nil
+	hover    func(in bool)      // may be nil; also when it gets the keys
+	arrows   func(fyne.KeyName) // may be nil
 	fill     color.Color
 	padX     float32
 	padY     float32
@@ -107,10 +108,18 @@ func (t *touch) Cursor() desktop.Cursor {
 }
 
 // FocusGained shows where the keys go.
-func (t *touch) FocusGained() { t.focus = true; t.paint() }
+func (t *touch) FocusGained() { t.mark(true) }
 
 // FocusLost no longer does.
-func (t *touch) FocusLost() { t.focus = false; t.paint() }
+func (t *touch) FocusLost() { t.mark(false) }
+
+func (t *touch) mark(focus bool) {
+	t.focus = focus
+	t.paint()
+	if t.hover != nil && !t.over {
+		t.hover(focus)
+	}
+}
 
 // TypedRune hands a letter on: it takes up a tool wherever the keys are.
 func (t *touch) TypedRune(r rune) {
@@ -124,6 +133,10 @@ func (t *touch) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
 		t.Tapped(nil)
+	case fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown:
+		if t.arrows != nil {
+			t.arrows(e.Name)
+		}
 	case fyne.KeyEscape:
 		if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil {
 			c.Unfocus()

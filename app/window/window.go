@@ -7,7 +7,6 @@ import (
 	"errors"
 	"image/color"
 	"path/filepath"
-	"slices"
 	"strings"
 	"time"
 
@@ -20,10 +19,10 @@ import (
 	"truemat/app/mat"
 	"truemat/app/tool"
 	"truemat/geom"
-	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/store"
 	"truemat/ops/unit"
+	"truemat/render"
 )
 
 // Window is the one window of the program.
@@ -37,7 +36,8 @@ type Window struct {
 	unit    unit.System
 	palette look.Palette
 	dark    bool
-	nested  bool // neighbours in the size run are shown
+	nested  nesting                  // which other sizes are shown
+	nestOn  map[string]render.Common // what of a piece the other sizes lie on
 
 	tray      *fyne.Container
 	inTray    map[string]*touch // the tools that show in the tray, by their words
@@ -144,7 +144,7 @@ func (w *Window) Run() {
 
 // put lays another document on the mat.
 func (w *Window) put(d *desk.Desk) {
-	w.desk, w.lesson, w.player, w.rehearsal = d, nil, nil, nil
+	w.desk, w.lesson, w.player, w.rehearsal, w.nestOn = d, nil, nil, nil, nil
 	w.tools = tool.All(table{d, w})
 	w.active = min(w.active, len(w.tools)-1)
 	w.column.forget()
@@ -382,19 +382,3 @@ func (middle) Layout(o []fyne.CanvasObject, size fyne.Size) {
 
 // MinSize leaves the width open: what is in the middle fits itself to it.
 func (middle) MinSize(o []fyne.CanvasObject) fyne.Size { return fyne.NewSize(0, o[0].MinSize().Height) }
-
-// neighbours returns the pieces of the sizes before and after the one shown.
-func (w *Window) neighbours() [][]pattern.Piece {
-	if !w.nested {
-		return nil
-	}
-	all := w.desk.Results()
-	i := slices.IndexFunc(all, func(r step.Result) bool { return r.Size.Label == w.desk.Size() })
-	var out [][]pattern.Piece
-	for _, j := range []int{i - 1, i + 1} {
-		if j >= 0 && j < len(all) {
-			out = append(out, all[j].Size.Pattern.Pieces)
-		}
-	}
-	return out
-}

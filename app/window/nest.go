@@ -1,0 +1,127 @@
+package window
+
+import (
+	"image/color"
+	"slices"
+
+	"fyne.io/fyne/v2/container"
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+	"truemat/render"
+)
+
+// nesting is which other sizes lie on the mat under the one shown.
+type nesting int
+
+const (
+	alone nesting = iota
+	neighbours
+	everySize
+)
+
+// setNesting shows other sizes faintly under the one shown.
+func (w *Window) setNesting(n nesting) {
+	w.nested = n
+	w.menu()
+	w.refresh()
+}
+
+// others returns the pieces of the other sizes that are shown, each piece laid
+// on what she chose of it, or as it lies in its size.
+func (w *Window) others() [][]pattern.Piece {
+	if w.nested == alone {
+		return nil
+	}
+	all := w.desk.Results()
+	at := slices.IndexFunc(all, func(r step.Result) bool { return r.Size.Label == w.desk.Size() })
+	var out [][]pattern.Piece
+	for i, r := range all {
+		if i == at || w.nested == neighbours && i != at-1 && i != at+1 {
+			continue
+		}
+		pieces := slices.Clone(r.Size.Pattern.Pieces)
+		for j := range pieces {
+			if on, ok := w.nestOn[pieces[j].Name]; ok {
+				if m, ok := onto(r.Size.Pattern, w.desk.Pattern(), on); ok {
+					pieces[j].Pose = pieces[j].Pose.Then(m)
+				}
+			}
+		}
+		out = append(out, pieces)
+	}
+	return out
+}
+
+// onto returns what moves a piece of another size on the mat so that what is
+// common lies on itself; false when one of the sizes has it not.
+func onto(other, shown pattern.Pattern, on render.Common) (geom.Motion, bool) {
+	from, err := other.Find(on.At)
+	to, err2 := shown.Find(on.At)
+	if err != nil || err2 != nil {
+		return geom.Motion{}, false
+	}
+	if on.Along != nil {
+		a, err := other.Find(*on.Along)
+		b, err2 := shown.Find(*on.Along)
+		if err == nil && err2 == nil {
+			if m, err := geom.Carry(from.Mat, a.Mat, to.Mat, b.Mat); err == nil {
+				return m, true
+			}
+		}
+	}
+	return geom.Shift(to.Mat.Sub(from.Mat)), true
+}
+
+// beneath lets her say which other sizes are shown.
+func (c *column) beneath() {
+	w := c.w
+	if len(w.desk.Document().Source.Sizes) < 2 {
+		return
+	}
+	box := container.New(line{gap: 4, wrap: columnInner}, container.New(inset{0, 4}, gap(0, 0), text("Show also", small, false, w.palette.Faint)))
+	for _, o := range []struct {
+		word string
+		n    nesting
+	}{{"none", alone}, {"the next", neighbours}, {"all", everySize}} {
+		box.Add(c.option(o.word, o.n == w.nested, func() { w.setNesting(o.n) }))
+	}
+	c.add(box)
+	c.add(container.New(line{}, w.link("Checks in every size…", w.sizesPage)))
+}
+
+// option is a word of several, of which one holds.
+func (c *column) option(word string, holds bool, tap func()) *touch {
+	fill := color.Color(color.Transparent)
+	if holds {
+		fill = c.w.palette.Soft
+	}
+	return newTouch(c.w.palette, text(word, small, holds, c.w.palette.Text), fill, 8, 4, tap)
+}
+
+// layOn offers to lay the sizes of a piece on a place of it, in words such as
+// "this corner".
+func (c *column) layOn(where string, on render.Common) {
+	w := c.w
+	if len(w.desk.Document().Source.Sizes) < 2 {
+		return
+	}
+	now, set := w.nestOn[on.At.Piece]
+	word, lie := "Lay the sizes on "+where, func() {
+		if w.nestOn == nil {
+			w.nestOn = map[string]render.Common{}
+		}
+		w.nestOn[on.At.Piece] = on
+	}
+	if set && now.At == on.At && (now.Along == nil) == (on.Along == nil) {
+		word, lie = "Let the sizes lie as they do", func() { delete(w.nestOn, on.At.Piece) }
+	}
+	c.add(container.New(line{}, w.link(word, func() {
+		lie()
+		if w.nested == alone {
+			w.nested = neighbours
+			w.menu()
+		}
+		w.refresh()
+	})))
+}

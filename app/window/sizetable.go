@@ -1,0 +1,230 @@
+package window
+
+import (
+	"fmt"
+	"image/color"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"truemat/ops/check"
+	"truemat/ops/unit"
+)
+
+// sizeTable is the page of all checks in all sizes.
+type sizeTable struct {
+	w     *Window
+	table check.Table
+	full  bool // what holds in every size is listed too
+	sheet *sheet
+	told  *fyne.Container // about the cell that is pointed at or has the keys
+	cells [][]*touch      // by row and column, nil where there is none
+}
+
+const (
+	tableName = 292 // width of the names of what is checked
+	tableCell = 68
+)
+
+// sizesPage shows the checks of all sizes as a table.
+func (w *Window) sizesPage() {
+	var table check.Table
+	work := w.desk.Tabulate()
+	w.away(func() { table = work() }, func() {
+		s := &sizeTable{w: w, table: table}
+		s.show()
+	})
+}
+
+func (s *sizeTable) show() {
+	w := s.w
+	columns := len(s.table.Columns)
+	width := float32(tableName + columns*tableCell)
+	room := w.win.Canvas().Size().Width - 80
+	s.told = container.New(stack{})
+	head := container.New(line{}, gap(tableName, 1))
+	s.cells = append(s.cells[:0], make([]*touch, columns))
+	for i, col := range s.table.Columns {
+		sign, ink := string(col.Worst), w.column.ink(col.Worst)
+		told := "Size " + col.Size + ": " + columnWords(col)
+		if col.Behind != "" {
+			sign, ink = "behind", w.palette.Poor
+		}
+		b := s.cell(sign, col.Size, ink, col.Size == w.desk.Size(), told, func() { s.visit(col.Size, nil) })
+		s.cells[0][i] = b
+		head.Add(b)
+	}
+	rows := container.New(stack{})
+	holds := 0
+	for _, r := range s.table.Rows {
+		if r.Worst == check.Holds {
+			holds++
+			if !s.full {
+				continue
+			}
+		}
+		rows.Add(s.row(r))
+	}
+	s.steer()
+	if len(rows.Objects) == 0 {
+		rows.Add(container.New(inset{0, 8}, gap(0, 0), text("Every check holds in every size.", normal, false, w.palette.Text)))
+	}
+	list := container.NewVScroll(rows)
+	list.SetMinSize(fyne.NewSize(width, min(rows.MinSize().Height, max(w.win.Canvas().Size().Height-330, 160))))
+	var body fyne.CanvasObject = container.New(stack{gap: 4}, head, rule(w.palette.Line), list)
+	if width > room {
+		sideways := container.NewHScroll(body)
+		sideways.SetMinSize(fyne.NewSize(room, body.MinSize().Height))
+		body, width = sideways, room
+	}
+	counts := text(fmt.Sprintf("%d to look at, %d broken, %d hold in every size", s.table.Count(check.Look), s.table.Count(check.Broken), holds), normal, false, w.palette.Faint)
+	word := "Show those that hold"
+	if s.full {
+		word = "Hide those that hold"
+	}
+	foot := container.New(line{gap: 12}, counts)
+	if holds > 0 {
+		foot.Add(w.link(word, func() { s.full = !s.full; s.show() }))
+	}
+	tall := container.New(layered{}, gap(width, 60), s.told)
+	s.sheet = w.openSheet("The checks in every size", width, foot, body, tall)
+	s.tell(s.begin(), width)
+	for i, col := range s.table.Columns {
+		if col.Size == w.desk.Size() {
+			w.win.Canvas().Focus(s.cells[0][i])
+		}
+	}
+}
+
+// begin is what is told while no cell is pointed at: which sizes are behind.
+func (s *sizeTable) begin() string {
+	var behind []string
+	for _, c := range s.table.Columns {
+		if c.Behind != "" {
+			behind = append(behind, "Size "+c.Size+" is behind: "+c.Behind+".")
+		}
+	}
+	if len(behind) == 0 {
+		return "Press a value to go to that size and place."
+	}
+	return strings.Join(behind[:min(len(behind), 2)], "\n")
+}
+
+func columnWords(c check.Column) string {
+	switch {
+	case c.Behind != "":
+		return "it is behind; " + c.Behind + "."
+	case c.Worst == check.Broken:
+		return "a check is broken."
+	case c.Worst == check.Look:
+		return "something deserves a look."
+	}
+	return "all checks hold."
+}
+
+// row shows one check in every size.
+func (s *sizeTable) row(r check.Row) fyne.CanvasObject {
+	w := s.w
+	name := titled(r.What())
+	if p := r.Place(); p != "" {
+		name += ", " + p
+	}
+	if r.Unit != "" {
+		name += " (" + tableUnit(r.Unit, w.unit) + ")"
+	}
+	box := container.New(line{}, container.New(atWidth{tableName}, text(shortened(name, tableName-8, normal), normal, false, w.palette.Text)))
+	cells := make([]*touch, len(r.Cells))
+	for i, c := range r.Cells {
+		if c == nil {
+			none := text("–", normal, false, w.palette.Faint)
+			box.Add(container.New(atWidth{tableCell}, container.New(layout.NewCenterLayout(), none)))
+			continue
+		}
+		size := s.table.Columns[i].Size
+		cells[i] = s.cell(string(c.Verdict), tableValue(*c, w.unit), w.column.ink(c.Verdict), size == w.desk.Size(), size+": "+c.Text, func() { s.visit(size, c) })
+		box.Add(cells[i])
+	}
+	s.cells = append(s.cells, cells)
+	return box
+}
+
+// tableUnit and tableValue write a measure as short as a table wants it: the
+// unit once a row.
+func tableUnit(measured string, u unit.System) string {
+	if measured != "mm" {
+		return measured
+	}
+	words := strings.Fields(unit.Format(1, u))
+	return words[len(words)-1]
+}
+
+func tableValue(c check.Check, u unit.System) string {
+	switch c.Unit {
+	case "":
+		return fmt.Sprintf("%.0f", c.Measured)
+	case "mm":
+		if u == unit.Millimetres {
+			return fmt.Sprintf("%.2f", c.Measured)
+		}
+		return strings.TrimSuffix(unit.Format(c.Measured, u), " "+tableUnit("mm", u))
+	}
+	return fmt.Sprintf("%.2f", c.Measured)
+}
+
+// cell is a sign and a figure that lead to a size.
+func (s *sizeTable) cell(sign, figure string, ink color.NRGBA, shown bool, told string, tap func()) *touch {
+	w := s.w
+	face := container.New(line{gap: 4}, icon(sign, ink, 14), text(figure, 13, shown, w.palette.Text))
+	wide := container.New(layered{}, gap(tableCell-8, 0), face)
+	fill := color.Color(color.Transparent)
+	if shown {
+		fill = w.palette.Soft
+	}
+	b := newTouch(w.palette, wide, fill, 4, 4, tap)
+	b.hover = func(in bool) {
+		if in {
+			s.tell(told, s.sheet.width)
+		}
+	}
+	return b
+}
+
+func (s *sizeTable) tell(told string, width float32) {
+	s.told.RemoveAll()
+	s.told.Add(para(told, width, normal, false, s.w.palette.Text))
+	s.told.Refresh()
+}
+
+// steer lets the arrow keys go from cell to cell.
+func (s *sizeTable) steer() {
+	step := map[fyne.KeyName][2]int{fyne.KeyLeft: {0, -1}, fyne.KeyRight: {0, 1}, fyne.KeyUp: {-1, 0}, fyne.KeyDown: {1, 0}}
+	for r, row := range s.cells {
+		for c, b := range row {
+			if b == nil {
+				continue
+			}
+			b.arrows = func(k fyne.KeyName) {
+				by := step[k]
+				for y, x := r+by[0], c+by[1]; y >= 0 && y < len(s.cells) && x >= 0 && x < len(row); y, x = y+by[0], x+by[1] {
+					if next := s.cells[y][x]; next != nil {
+						s.w.win.Canvas().Focus(next)
+						return
+					}
+				}
+			}
+		}
+	}
+}
+
+// visit shows a size, and the place of one of its checks.
+func (s *sizeTable) visit(size string, c *check.Check) {
+	s.sheet.close()
+	if err := s.w.desk.SetSize(size); err != nil {
+		s.w.prompt.say(err)
+		return
+	}
+	if c != nil {
+		s.w.column.goTo(*c)
+	}
+}
