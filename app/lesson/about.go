@@ -15,6 +15,8 @@ var aboutTools = map[string]string{
 	"ruler":     "Makes a run of the outline straight, from one spot to another. What lies outside the line is trimmed, what is missing is filled with paper.",
 	"smooth":    "Makes a fair curve out of a corner or a dent in an edge. The handles say how far to each side it reaches; with \"keep length\" the edge stays as long as it was, as a wire line must.",
 	"add":       "Makes a piece wider or narrower at the end of an edge, running to nothing at its other end. What taping took can be shared out over several ends in one go.",
+	"spread":    "Slashes a piece from an edge to a hinge and opens or closes it by an amount, an angle or until the edge has a length. About a hinge inside, such as the apex, what opens closes elsewhere by the same angle: so a dart moves.",
+	"reshape":   "Draws an edge, or a part of one, anew by its knots and handles. The length, and how far it is from the partner's, show while you pull; the tangents at its ends and its length can be kept.",
 	"shears":    "Cuts a part of a piece off along a line. Before you accept it shows what becomes of the piece it is sewn to, since a seam has two sides.",
 	"true":      "Makes two edges run on smoothly over a seam, so that there is no corner where they are sewn together.",
 	"level":     "Makes both sides of a seam equally long, apart from the ease that is meant: by bending the one, the other or both, or by moving one end of the seam. It tells how far anything moves.",

@@ -26,6 +26,10 @@ var icons = map[string]struct{ pen, solid string }{
 	"smooth": {pen: "M4.6 20.4C3.6 11.6 8 3.6 14.6 3.6c3.6 0 6 2.4 5.8 5.4-.2 2.7-2.4 4.4-4.6 4.1-2-.3-3-2.2-2.2-3.7.6-1.1 2-1.4 2.8-.5M4.6 20.4c4.6-.6 4-8.6 9-7.9"},
 	// an edge, and the strip of paper laid on to it
 	"add": {pen: "M9 3.6c3.2 5.2 3.2 11.6 0 16.8H3.4V3.6zM13.6 3.6c3.2 5.2 3.2 11.6 0 16.8M17.9 12h4M19.9 10v4"},
+	// a piece slashed from below and opened about its hinge
+	"spread": {pen: "M11 5.4H4.4v14.4h3.4zM13 5.4h6.6v14.4h-3.4zM9.6 19.8h4.8", solid: "M12 3a1.3 1.3 0 1 0 .01 0z"},
+	// an edge, and the handle that bends it
+	"reshape": {pen: "M3.4 20.2C5.4 11.4 12 8 20.6 10.4M3.4 20.2L7 7.4M20.6 10.4l-7.4-4.6", solid: "M7.2 3.8a1.7 1.7 0 1 0 .01 0zM12 3.4a1.7 1.7 0 1 0 .01 0z"},
 	// shears, open
 	"shears": {pen: "M6 14.6a3 3 0 1 0 .01 0zM18 14.6a3 3 0 1 0 .01 0zM7.6 15L15.8 3.2M16.4 15L8.2 3.2", solid: "M12 8.2a1.1 1.1 0 1 0 .01 0z"},
 	// two edges on either side of a seam, and the one line laid over them

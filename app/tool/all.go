@@ -9,6 +9,8 @@ func All(t Table) []Tool {
 		NewRuler(t),
 		NewSmooth(t),
 		NewAdd(t),
+		NewSpread(t),
+		NewReshape(t),
 		NewShears(t),
 		NewTrue(t),
 		NewLevel(t),

@@ -25,6 +25,8 @@ var abouts = map[string]about{
 	"ruler":     {'r', "The ruler lays a straight edge from one spot to another, as a border of lace asks for."},
 	"smooth":    {'s', "Smoothing draws a fair curve over a dent, if asked at exactly the length there was."},
 	"add":       {'a', "Paper added at the end of an edge, or an amount shared out onto several."},
+	"spread":    {'d', "Spreading opens a piece along a slash, or closes it, about a hinge; so fullness and darts move."},
+	"reshape":   {'b', "Reshaping draws an edge anew by knots and handles, its length in view all the while."},
 	"shears":    {'e', "Shears cut a piece off along a straight or curved line; what was sewn there learns of it."},
 	"true":      {'u', "Truing makes two edges run on without a corner where they meet across a seam."},
 	"level":     {'l', "Levelling makes both sides of a seam equally long, by changing the one, the other or both."},

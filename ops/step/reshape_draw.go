@@ -192,3 +192,54 @@ func KnotsOf(run geom.Path) ([]Knot, error) {
 	knots[len(segs)].Offset = Offset{Along: 1}
 	return knots, nil
 }
+
+// AddKnot splits the curve between two knots at the parameter t in its middle
+// part, which changes no shape (de Casteljau's rule), and returns the knots.
+func AddKnot(knots []Knot, after int, t float64) []Knot {
+	if after < 0 || after+1 >= len(knots) || !(t > 0 && t < 1) {
+		return knots
+	}
+	a, b := knots[after], knots[after+1]
+	p0, p3 := a.plain(), b.plain()
+	p1, p2 := p0.Add(a.Out.plain()), p3.Add(b.In.plain())
+	q0, q1, q2 := p0.Lerp(p1, t), p1.Lerp(p2, t), p2.Lerp(p3, t)
+	r0, r1 := q0.Lerp(q1, t), q1.Lerp(q2, t)
+	at := r0.Lerp(r1, t)
+	out := make([]Knot, 0, len(knots)+1)
+	out = append(out, knots[:after+1]...)
+	out = append(out, Knot{Offset: shares(at), In: handle(r0.Sub(at)), Out: handle(r1.Sub(at))})
+	out = append(out, knots[after+1:]...)
+	out[after].Out, out[after+2].In = handle(q0.Sub(p0)), handle(q2.Sub(p3))
+	return out
+}
+
+// RemoveKnot takes a knot between away and lengthens the handles beside it in
+// proportion, so that the curve stays near.
+func RemoveKnot(knots []Knot, i int) []Knot {
+	if i <= 0 || i+1 >= len(knots) {
+		return knots
+	}
+	before, after := knots[i-1].plain().Dist(knots[i].plain()), knots[i].plain().Dist(knots[i+1].plain())
+	out := append(append([]Knot(nil), knots[:i]...), knots[i+1:]...)
+	if before > 0 && after > 0 {
+		t := before / (before + after)
+		out[i-1].Out = handle(out[i-1].Out.plain().Mul(1 / t))
+		out[i].In = handle(out[i].In.plain().Mul(1 / (1 - t)))
+	}
+	return out
+}
+
+// plain returns the shares of an offset as a point, its mm left aside.
+func (o *Offset) plain() geom.Point {
+	if o == nil {
+		return geom.Point{}
+	}
+	return geom.Pt(o.Along, o.Off)
+}
+
+func shares(v geom.Point) Offset { return Offset{Along: v.X, Off: v.Y} }
+
+func handle(v geom.Point) *Offset {
+	o := shares(v)
+	return &o
+}

@@ -88,3 +88,30 @@ func (b *spreading) legs(k *part, end geom.Point) ([]run, error) {
 	})
 	return runs, nil
 }
+
+// DartOf is a dart of a piece.
+type DartOf struct {
+	Seam    string
+	Edges   [2]string    // in the direction of the outline
+	Point   pattern.Spot // of the dart
+	Degrees float64
+}
+
+// Darts returns the darts of a piece, in the order of the seams.
+func Darts(p pattern.Pattern, piece string) []DartOf {
+	pc := p.Piece(piece)
+	if pc == nil {
+		return nil
+	}
+	plan, err := newSlashPlan(p, pc)
+	if err != nil {
+		return nil
+	}
+	var darts []DartOf
+	for i := range p.Seams {
+		if d, err := plan.findDart(p.Seams[i].Name); err == nil {
+			darts = append(darts, DartOf{d.name, [2]string{d.first, d.second}, pattern.AtEnd(piece, d.second, pattern.Start), d.angle.Degrees()})
+		}
+	}
+	return darts
+}

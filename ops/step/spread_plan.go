@@ -71,21 +71,31 @@ func (p *slashPlan) place(edge string, s float64) float64 {
 	return p.starts[p.old.EdgeIndex(edge)] + s
 }
 
-// plan finds everything and refuses what cannot be cut.
-func (s *Spread) plan(in Input) (*slashPlan, error) {
-	old, err := pieceIn(in.Pattern, s.Piece)
-	if err != nil {
-		return nil, err
-	}
-	p := &slashPlan{spread: s, all: in.Pattern, old: old}
+func newSlashPlan(all pattern.Pattern, old *pattern.Piece) (*slashPlan, error) {
+	p := &slashPlan{all: all, old: old}
+	var err error
 	if p.ring, err = old.Outline(); err != nil {
-		return nil, fmt.Errorf("piece %q: %w", s.Piece, err)
+		return nil, fmt.Errorf("piece %q: %w", old.Name, err)
 	}
 	length := 0.0
 	for i := range old.Edges {
 		p.starts = append(p.starts, length)
 		length += old.Edges[i].Length()
 	}
+	return p, nil
+}
+
+// plan finds everything and refuses what cannot be cut.
+func (s *Spread) plan(in Input) (*slashPlan, error) {
+	old, err := pieceIn(in.Pattern, s.Piece)
+	if err != nil {
+		return nil, err
+	}
+	p, err := newSlashPlan(in.Pattern, old)
+	if err != nil {
+		return nil, err
+	}
+	p.spread = s
 	if len(s.Slashes) == 0 {
 		return nil, fmt.Errorf("no slash is named on %s; give the spots where they start by %q", s.Piece, "slashes")
 	}

@@ -1,0 +1,350 @@
+package tool
+
+import (
+	"math"
+	"strings"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// Spread slashes a piece from an edge to a hinge and spreads or closes it.
+type Spread struct {
+	base
+	slashes []slashed
+	inside  *insideHinge // the hinge of all slashes, when it lies inside
+	closing *Pointing    // where the slash that closes begins
+	dart    string       // the seam of the dart that closes
+	by      spreadBy
+	value   float64 // mm, degrees, or mm of the edge
+	fair    float64 // mm; 0 is not at all
+	hinge   float64 // mm within which the hinge is smoothed
+	length  float64 // of the edge made fair; 0 is as it comes
+	leave   bool    // as a dart
+	name    string
+	short   float64
+	after   bool // the part after the first slash stays
+	held    bool // the handle is dragged
+	begun   bool // a slash is pulled from its start
+	loose   *geom.Point
+	try     trial
+}
+
+// slashed is one slash: where it starts and, unless the hinge lies inside, the
+// place on the outline where it ends.
+type slashed struct {
+	from Pointing
+	to   *Pointing
+}
+
+// insideHinge is a hinge inside the piece, held off the chord of the edge on
+// which the first slash starts.
+type insideHinge struct{ along, off float64 }
+
+// spreadBy says by what the slashes open.
+type spreadBy int
+
+const (
+	bySpreadNothing spreadBy = iota
+	bySpreadAmount
+	bySpreadDegrees
+	bySpreadLength
+)
+
+const (
+	spreadFair  = 20.0 // mm within which an opened edge is made fair at first
+	spreadShort = 12.0 // mm by which a dart stays short of its hinge at first (common practice)
+	spreadName  = "dart"
+)
+
+// NewSpread returns the tool for a table.
+func NewSpread(t Table) Tool {
+	return &Spread{base: base{table: t}, fair: spreadFair, short: spreadShort}
+}
+
+// Name returns "spread".
+func (s *Spread) Name() string { return "spread" }
+
+// Hint says what to do next.
+func (s *Spread) Hint() string {
+	c, ok := s.cuts()
+	switch {
+	case !ok:
+		return "Press the place on an edge where the piece is to open: the slash begins there."
+	case c.needs == needsHinge:
+		return "Now press the hinge: a place on another edge, or inside the piece, such as the apex."
+	case c.needs == needsClosing:
+		return "Inside the piece paper opens only as much as closes elsewhere: press the edge where it is to close."
+	case s.by == bySpreadNothing && s.dart == "":
+		return "Pull the handle to open, or write the amount; press another place on an edge for one more slash."
+	}
+	res, err := s.trial()
+	if err != nil {
+		return sentence(err)
+	}
+	text := "Enter keeps it; pull the handle to open more or less."
+	if n := len(res.Reports); n > 0 {
+		text = strings.Join(append([]string{text}, res.Reports[n-1].Notes...), " ")
+	}
+	return text
+}
+
+// ask says what the pointer looks for.
+func (s *Spread) ask() Ask {
+	ask := Ask{Kind: OnSpot, Prefer: s.table.Selection().Piece}
+	if len(s.slashes) > 0 {
+		ask.Only = s.slashes[0].from.Piece
+	}
+	return ask
+}
+
+// Pointer chooses the start, the hinge, what closes, more slashes, and pulls
+// the handle.
+func (s *Spread) Pointer(e Event) {
+	if !e.At.Finite() {
+		return
+	}
+	c, ok := s.cuts()
+	switch e.Act {
+	case Hover:
+		s.hover(e, s.ask())
+	case Press:
+		s.drop()
+		s.loose = nil
+		if h, can := s.handle(c, ok); can && h.Dist(e.At) <= e.Reach {
+			s.held = true
+			return
+		}
+		s.press(e, c, ok)
+	case Drag:
+		if s.held && ok {
+			s.pull(c, e.At)
+		} else if s.begun {
+			at := e.At
+			s.loose = &at
+			s.hover(e, s.ask())
+		}
+	case Release:
+		pulled := s.begun && s.loose != nil && ok && c.needs == needsHinge &&
+			c.lines[len(c.lines)-1].from.Dist(e.At) > max(e.Reach, leastReach)
+		s.held, s.begun, s.loose = false, false, nil
+		if pulled {
+			s.press(e, c, ok)
+			s.begun = false
+		}
+	}
+}
+
+// press takes what is pressed next.
+func (s *Spread) press(e Event, c cuts, ok bool) {
+	p := s.pattern()
+	pt, found := Point(p, e.At, e.Reach, s.ask())
+	switch {
+	case ok && c.needs == needsHinge && !found:
+		if in, hit := Point(p, e.At, e.Reach, Ask{Kind: OnPiece, Only: c.pc.Name}); hit {
+			s.hingeInside(c, in.At)
+		}
+	case !found:
+	case !ok:
+		s.begin(pt)
+	default:
+		s.next(pt, c)
+	}
+}
+
+// begin starts the first slash.
+func (s *Spread) begin(pt Pointing) {
+	s.forget()
+	s.slashes = []slashed{{from: s.inEdge(pt)}}
+	s.begun = true
+	s.table.Select(Selection{Piece: pt.Piece, Edge: pt.Edge})
+	s.walk = Walk{at: Pointing{Kind: OnPiece, Piece: pt.Piece}, inside: true}
+}
+
+// inEdge keeps the start of a slash off the corners.
+func (s *Spread) inEdge(pt Pointing) Pointing {
+	pc, e := s.pattern().Edge(pt.Piece, pt.Edge)
+	if l := e.Length(); pt.Kind == OnNotch && pt.S >= leastReach && pt.S <= l-leastReach {
+		return pt
+	}
+	return within(pc, e, pt.S)
+}
+
+// next takes a spot once the first slash is begun: its hinge, what closes, or
+// where another slash starts.
+func (s *Spread) next(pt Pointing, c cuts) {
+	last := &s.slashes[len(s.slashes)-1]
+	switch c.needs {
+	case needsHinge:
+		if pt.At.Dist(last.from.At) <= samePlace {
+			return
+		}
+		last.to = &pt
+		for _, d := range s.darts() {
+			if at, err := s.pattern().Find(d.Point); err == nil && at.Mat.Dist(pt.At) <= pinMeets && len(s.slashes) == 1 {
+				s.dart, last.to = d.Seam, nil
+			}
+		}
+	case needsClosing:
+		at := s.inEdge(pt)
+		s.closing = &at
+	default:
+		s.slashes = append(s.slashes, slashed{from: s.inEdge(pt)})
+		s.begun = true
+		s.walk = Walk{at: Pointing{Kind: OnPiece, Piece: pt.Piece}, inside: true}
+		return
+	}
+	s.walk.Reset()
+}
+
+// hingeInside lays the hinge at a place inside the piece.
+func (s *Spread) hingeInside(c cuts, at geom.Point) {
+	way := c.edge.Path.End().Sub(c.edge.Path.Start())
+	n := way.Dot(way)
+	if n == 0 || len(s.slashes) > 1 && s.inside == nil {
+		return
+	}
+	v := c.pc.Pose.Inverse().Apply(at).Sub(c.edge.Path.Start())
+	s.inside = &insideHinge{v.Dot(way) / n, way.Cross(v) / n}
+	s.walk = Walk{at: Pointing{Kind: OnPiece, Piece: c.pc.Name}, inside: true}
+}
+
+// opened returns the amount in all by which the slashes open at the edge, in
+// the size shown.
+func (s *Spread) opened() (float64, bool) {
+	if s.by == bySpreadAmount {
+		return s.value, true
+	}
+	if len(s.Proposal()) == 0 {
+		return 0, false
+	}
+	res, err := s.trial()
+	return figure(res, "opened"), err == nil
+}
+
+// handle returns where the handle lies: at the start of the first slash, as it
+// has been opened.
+func (s *Spread) handle(c cuts, ok bool) (geom.Point, bool) {
+	if !ok || c.needs != needsNothing {
+		return geom.Point{}, false
+	}
+	from := c.lines[0].from
+	amount, _ := s.opened()
+	r := from.Dist(c.pivot)
+	share := amount / float64(len(c.lines))
+	if !(math.Abs(share) < 2*r) {
+		return from, true
+	}
+	turn := geom.Angle(2 * math.Asin(share/(2*r)))
+	if c.back {
+		turn = -turn
+	}
+	return geom.Turn(turn, c.pivot).Apply(from), true
+}
+
+// pull opens the slashes so far that the handle follows the pointer.
+func (s *Spread) pull(c cuts, at geom.Point) {
+	from := c.lines[0].from
+	turn := geom.Between(from.Sub(c.pivot), at.Sub(c.pivot))
+	if c.back {
+		turn = -turn
+	}
+	turn = min(max(turn, -mostPull), mostPull)
+	if d := s.ownDart(); d != nil {
+		whole := geom.Angle(d.Degrees) * geom.Degree / geom.Angle(len(c.lines))
+		if turn > whole-geom.Degree/2 {
+			s.by = bySpreadNothing // all of the dart
+			return
+		}
+	}
+	amount := float64(len(c.lines)) * 2 * from.Dist(c.pivot) * math.Sin(float64(turn)/2)
+	s.by, s.value = bySpreadAmount, math.Round(amount*10)/10
+	if s.value == 0 {
+		s.by = bySpreadNothing
+	}
+}
+
+// mostPull is the greatest angle to which a slash is pulled open.
+const mostPull = 80 * geom.Degree
+
+// Key walks to the spots; the arrows left and right slide the one that was
+// chosen last, up and down open and close; Delete takes the last slash away.
+func (s *Spread) Key(k Key) bool {
+	if s.held || s.begun && s.loose != nil {
+		return false
+	}
+	p := s.pattern()
+	c, ok := s.cuts()
+	if d, is := arrow(k); is {
+		if !ok {
+			return false
+		}
+		if d.Y == 0 {
+			s.slide(p, d.X)
+			return true
+		}
+		if c.needs != needsNothing {
+			return false
+		}
+		amount, _ := s.opened()
+		if v := math.Round((amount+d.Y)*1e6) / 1e6; math.Abs(v) <= mostReach {
+			if s.by, s.value = bySpreadAmount, v; v == 0 {
+				s.by = bySpreadNothing
+			}
+		}
+		return true
+	}
+	if k.Name == Delete && ok {
+		if s.slashes = s.slashes[:len(s.slashes)-1]; len(s.slashes) == 0 {
+			s.forget()
+		}
+		s.walk.Reset()
+		return true
+	}
+	chosen, took, used := s.walk.Key(p, k, s.ask())
+	switch {
+	case !took:
+	case !ok:
+		s.begin(chosen)
+		s.begun = false
+	default:
+		s.next(chosen, c)
+		s.begun = false
+	}
+	return used
+}
+
+// slide moves the spot that was chosen last along the outline.
+func (s *Spread) slide(p pattern.Pattern, d float64) {
+	last := &s.slashes[len(s.slashes)-1]
+	switch {
+	case s.closing != nil:
+		if pt, ok := slide(p, *s.closing, d); ok {
+			pt = s.inEdge(pt)
+			s.closing = &pt
+		}
+	case last.to != nil:
+		if pt, ok := slide(p, *last.to, d); ok && pt.At.Dist(last.from.At) > samePlace {
+			last.to = &pt
+		}
+	default:
+		if pt, ok := slide(p, last.from, d); ok {
+			last.from = s.inEdge(pt)
+		}
+	}
+}
+
+func (s *Spread) forget() {
+	*s = Spread{base: s.base, fair: spreadFair, short: spreadShort, try: s.try}
+}
+
+func (s *Spread) trial() (step.Result, error) { return s.try.of(s.table, s.Proposal()...) }
+
+// Reset forgets the slashes.
+func (s *Spread) Reset() bool {
+	walked := s.drop()
+	was := len(s.slashes) > 0
+	*s = Spread{base: s.base, fair: spreadFair, short: spreadShort}
+	return was || walked
+}

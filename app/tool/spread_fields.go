@@ -1,0 +1,288 @@
+package tool
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"truemat/geom"
+)
+
+const (
+	spreadPaper  = "paper"
+	spreadDart   = "a dart"
+	spreadOff    = "no"
+	spreadFree   = "as it comes"
+	spreadRim    = "on the edge"
+	closeNothing = "nothing"
+	staysBefore  = "before the slash"
+	staysAfter   = "after the slash"
+)
+
+// Fields are by how much the slashes open, what is done to the edge, what
+// closes, what is left and which part stays.
+func (s *Spread) Fields() []Field {
+	c, ok := s.cuts()
+	if !ok || c.needs == needsHinge {
+		return nil
+	}
+	var out []Field
+	if c.needs == needsNothing {
+		amount, degrees, length := "", "", ""
+		if len(s.Proposal()) > 0 {
+			if res, err := s.trial(); err == nil {
+				amount, degrees, length = written(s.table, figure(res, "opened")), writtenAngle(figure(res, "degrees")), written(s.table, figure(res, "length"))
+			}
+		}
+		switch s.by {
+		case bySpreadAmount:
+			amount = written(s.table, s.value)
+		case bySpreadDegrees:
+			degrees = writtenAngle(s.value)
+		case bySpreadLength:
+			length = written(s.table, s.value)
+		}
+		out = append(out,
+			Field{Name: "amount", Label: "Open at the edge", Text: amount},
+			Field{Name: "degrees", Label: "Open by degrees", Text: degrees},
+			Field{Name: "length", Label: "Until " + c.edge.Name + " has", Text: length},
+			Field{Name: "leave", Label: "Leave", Text: s.leaves(), Options: []string{spreadPaper, spreadDart}})
+		if s.leave {
+			out = append(out, Field{Name: "name", Label: "The dart's name", Text: s.dartName()})
+			if s.shortens() {
+				out = append(out, Field{Name: "short", Label: "Point short of the hinge", Text: written(s.table, s.short)})
+			}
+		} else {
+			out = append(out, Field{Name: "fair", Label: "Make fair within", Text: s.orNot(s.fair, spreadOff)})
+			if s.fair > 0 && s.by != bySpreadLength {
+				out = append(out, Field{Name: "fair length", Label: "Its length then", Text: s.orNot(s.length, spreadFree)})
+			}
+		}
+		if s.smoothable() {
+			out = append(out, Field{Name: "hinge", Label: "Smooth the hinge within", Text: s.orNot(s.hinge, spreadOff)})
+		}
+	}
+	closes := closeNothing
+	if s.dart != "" {
+		closes = s.dart
+	} else if s.closing != nil && s.inside != nil {
+		closes = s.closing.Edge
+	}
+	depth := spreadRim
+	if s.inside != nil {
+		depth = written(s.table, c.lines[0].from.Dist(c.pivot))
+	}
+	stays := staysBefore
+	if c.back {
+		stays = staysAfter
+	}
+	out = append(out, Field{Name: "depth", Label: "Hinge inside, from the edge", Text: depth})
+	if options := s.closers(c); len(options) > 1 {
+		out = append(out, Field{Name: "close", Label: "What closes", Text: closes, Options: options})
+	}
+	return append(out,
+		Field{Name: "stays", Label: "What stays put", Text: stays, Options: []string{staysBefore, staysAfter}},
+		Field{Name: "at", Label: "Slash, along " + c.edge.Name, Text: written(s.table, s.slashes[0].from.S)})
+}
+
+func (s *Spread) leaves() string {
+	if s.leave {
+		return spreadDart
+	}
+	return spreadPaper
+}
+
+// orNot writes a length, or a word for none.
+func (s *Spread) orNot(v float64, word string) string {
+	if v == 0 {
+		return word
+	}
+	return written(s.table, v)
+}
+
+// closers are what may close: nothing about a hinge on the edge, the darts,
+// and about a hinge inside the edges.
+func (s *Spread) closers(c cuts) []string {
+	var out []string
+	if s.inside == nil {
+		out = append(out, closeNothing)
+	}
+	for _, d := range s.darts() {
+		out = append(out, d.Seam)
+	}
+	if s.inside != nil {
+		for i := range c.pc.Edges {
+			if e := &c.pc.Edges[i]; e.Length() > 2*leastReach {
+				out = append(out, e.Name)
+			}
+		}
+	}
+	return out
+}
+
+// Set takes what was typed or picked.
+func (s *Spread) Set(field, text string) error {
+	c, ok := s.cuts()
+	if !ok || c.needs == needsHinge {
+		return unknownField("spread", field)
+	}
+	word := strings.ToLower(strings.TrimSpace(text))
+	switch field {
+	case "amount", "degrees", "length":
+		if c.needs != needsNothing {
+			return unknownField("spread", field)
+		}
+		return s.setBy(field, text)
+	case "fair", "hinge":
+		v := 0.0
+		if word != spreadOff && word != "0" && word != "" {
+			var err error
+			if v, err = typedReach(s.table, text); err != nil {
+				return err
+			}
+		}
+		if field == "fair" {
+			s.fair = v
+		} else {
+			s.hinge = v
+		}
+		return nil
+	case "fair length":
+		if word == spreadFree || word == "" {
+			s.length = 0
+			return nil
+		}
+		v, err := s.typedPositive(text)
+		if err == nil {
+			s.length = v
+		}
+		return err
+	case "leave":
+		o, err := picked(text, []string{spreadPaper, spreadDart})
+		if err == nil {
+			s.leave = o == spreadDart
+		}
+		return err
+	case "name":
+		name, err := typedName(text)
+		if err == nil && s.pattern().Seam(name) != nil {
+			err = fmt.Errorf("there is a seam %q already; give the dart another name", name)
+		}
+		if err == nil {
+			s.name = name
+		}
+		return err
+	case "short":
+		v, err := typedLength(text)
+		if err == nil && !(v >= 0 && v <= mostReach) {
+			err = fmt.Errorf("a dart's point stays short of its hinge by 0 to %s, not by %s", written(s.table, mostReach), written(s.table, v))
+		}
+		if err == nil {
+			s.short = v
+		}
+		return err
+	case "stays":
+		o, err := picked(text, []string{staysBefore, staysAfter})
+		if err == nil {
+			s.after = o == staysAfter
+		}
+		return err
+	case "depth":
+		return s.setDepth(c, text)
+	case "close":
+		return s.setCloser(c, text)
+	case "at":
+		v, err := typedLength(text)
+		if err == nil && !(v >= leastReach && v <= c.edge.Length()-leastReach) {
+			err = fmt.Errorf("%s is not on %s, which is %s long, or too near its corners", written(s.table, v), c.edge.Name, written(s.table, c.edge.Length()))
+		}
+		if err == nil {
+			s.slashes[0].from = onEdge(c.pc, c.edge, v)
+		}
+		return err
+	}
+	return unknownField("spread", field)
+}
+
+func (s *Spread) typedPositive(text string) (float64, error) {
+	v, err := typedLength(text)
+	if err == nil && !(v > 0 && v <= geom.Reach) {
+		err = fmt.Errorf("a length of %s is none; write one above 0", written(s.table, v))
+	}
+	return v, err
+}
+
+func (s *Spread) setBy(field, text string) error {
+	by, v := bySpreadAmount, 0.0
+	var err error
+	switch field {
+	case "degrees":
+		by = bySpreadDegrees
+		v, err = typedAngle(text)
+	case "length":
+		by = bySpreadLength
+		v, err = s.typedPositive(text)
+	default:
+		v, err = typedLength(text)
+		if err == nil && math.Abs(v) > mostReach {
+			err = fmt.Errorf("%s is more than a piece can be spread at once; the most is %s", written(s.table, v), written(s.table, mostReach))
+		}
+	}
+	if err != nil {
+		return err
+	}
+	if s.by, s.value = by, v; v == 0 {
+		s.by = bySpreadNothing
+	}
+	return nil
+}
+
+// setDepth lays the hinge inside, so far from the start along the slash, or
+// back on the edge.
+func (s *Spread) setDepth(c cuts, text string) error {
+	if strings.EqualFold(strings.TrimSpace(text), spreadRim) {
+		if s.inside != nil {
+			s.inside, s.closing = nil, nil
+		}
+		return nil
+	}
+	v, err := typedLength(text)
+	if err != nil {
+		return err
+	}
+	from, to := c.lines[0].from, c.pivot
+	if s.inside == nil && !(v >= leastReach && v <= from.Dist(to)-leastReach) {
+		return fmt.Errorf("the slash is %s long; a hinge inside lies between %s and there", written(s.table, from.Dist(to)), written(s.table, leastReach))
+	}
+	if !(v >= leastReach && v <= mostReach) {
+		return fmt.Errorf("a hinge inside lies at least %s from the edge, and no more than %s", written(s.table, leastReach), written(s.table, mostReach))
+	}
+	if len(s.slashes) > 1 && s.inside == nil {
+		return fmt.Errorf("several slashes have hinges of their own on the edge; begin anew for one hinge inside")
+	}
+	s.hingeInside(c, from.Add(to.Sub(from).Unit().Mul(v)))
+	return nil
+}
+
+func (s *Spread) setCloser(c cuts, text string) error {
+	o, err := picked(text, s.closers(c))
+	if err != nil {
+		return err
+	}
+	s.closing, s.dart = nil, ""
+	for _, d := range s.darts() {
+		if d.Seam == o {
+			s.dart = o
+			for i := range s.slashes {
+				s.slashes[i].to = nil
+			}
+			return nil
+		}
+	}
+	if e := c.pc.Edge(o); e != nil && s.inside != nil {
+		at := middleOf(c.pc, e)
+		s.closing = &at
+		s.walk.Reset()
+	}
+	return nil
+}

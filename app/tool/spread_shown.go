@@ -1,0 +1,92 @@
+package tool
+
+import (
+	"fmt"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+// Overlay shows the slashes, the hinge, the handle, and the piece as it would
+// be with its live measures.
+func (s *Spread) Overlay() Overlay {
+	var o Overlay
+	s.pointed(&o)
+	c, ok := s.cuts()
+	if !ok {
+		return o
+	}
+	stroke := func(a, b geom.Point, style Style) {
+		if line, err := geom.Polyline(a, b); err == nil {
+			o.Strokes = append(o.Strokes, Stroke{line, style})
+		}
+	}
+	for _, l := range c.lines {
+		stroke(l.from, l.to, Guide)
+		o.Dots = append(o.Dots, Dot{l.from, Chosen})
+		if l.from.Dist(l.to) > samePlace {
+			o.Dots = append(o.Dots, Dot{l.to, Pin})
+		}
+	}
+	if c.closing != nil && s.inside != nil {
+		stroke(*c.closing, c.pivot, Poor)
+		o.Dots = append(o.Dots, Dot{*c.closing, Poor})
+	}
+	if c.needs == needsHinge {
+		s.showPull(&o, c)
+		return o
+	}
+	if d := s.ownDart(); d != nil {
+		for _, name := range d.Edges {
+			if e := c.pc.Edge(name); e != nil {
+				o.Strokes = append(o.Strokes, Stroke{e.Path.Transform(c.pc.Pose), Poor})
+			}
+		}
+	}
+	h, can := s.handle(c, true)
+	if can {
+		o.Dots = append(o.Dots, Dot{h, Handle})
+	}
+	if len(s.Proposal()) == 0 {
+		return o
+	}
+	res, err := s.trial()
+	if err != nil {
+		return o
+	}
+	o.altered(s.pattern(), res.Size.Pattern, Good, func(piece string) bool { return piece == c.pc.Name })
+	if can {
+		stroke(h, c.pivot, Good)
+	}
+	o.Notes = append(o.Notes, Note{h, s.measures(c, res.Size.Pattern, figure(res, "opened"), figure(res, "degrees"))})
+	return o
+}
+
+// showPull shows the line from the start of the last slash to the pointer.
+func (s *Spread) showPull(o *Overlay, c cuts) {
+	from := c.lines[len(c.lines)-1].from
+	at := from
+	if s.loose != nil {
+		at = *s.loose
+	} else if s.over.Kind != 0 {
+		at = s.over.At
+	} else if w, ok := s.walk.At(s.pattern()); ok && w.Kind != OnPiece {
+		at = w.At
+	}
+	if line, err := geom.Polyline(from, at); err == nil && from.Dist(at) > samePlace {
+		o.Strokes = append(o.Strokes, Stroke{line, Guide})
+		o.Notes = append(o.Notes, Note{from.Lerp(at, 0.5), written(s.table, from.Dist(at))})
+	}
+}
+
+// measures tells how far the slashes open and what the edge becomes.
+func (s *Spread) measures(c cuts, now pattern.Pattern, opened, degrees float64) string {
+	text := fmt.Sprintf("opens %s, %s", written(s.table, opened), writtenAngle(degrees))
+	if opened < 0 {
+		text = fmt.Sprintf("closes %s, %s", written(s.table, -opened), writtenAngle(-degrees))
+	}
+	if _, e := now.Edge(c.pc.Name, c.edge.Name); e != nil && !s.leave {
+		text += fmt.Sprintf("; %s %s, was %s", c.edge.Name, written(s.table, e.Length()), written(s.table, c.edge.Length()))
+	}
+	return text
+}
