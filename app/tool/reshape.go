@@ -426,18 +426,22 @@ func (r *Reshape) Reset() bool {
 
 // gripName names a grip for the person.
 func (r *Reshape) gripName(g grip) string {
-	name := fmt.Sprintf("knot %d", g.knot)
-	switch g.knot {
-	case 0:
-		name = "start"
-	case len(r.knots) - 1:
-		name = "end"
+	switch last := len(r.knots) - 1; {
+	case g == grip{0, gripOut}:
+		return "start's handle"
+	case g == grip{last, gripIn}:
+		return "end's handle"
+	case g.knot == 0:
+		return "start"
+	case g.knot == last:
+		return "end"
 	}
+	name := fmt.Sprintf("knot %d", g.knot)
 	switch g.part {
 	case gripIn:
-		return "handle before " + name
+		return name + "'s handle before"
 	case gripOut:
-		return "handle after " + name
+		return name + "'s handle after"
 	}
 	return name
 }

@@ -36,22 +36,22 @@ func (r *Reshape) Fields() []Field {
 	}
 	l := d.edge.Length()
 	out := []Field{
-		{Name: "keep", Label: "Keep its length", Text: yesNo(r.keep), Options: []string{yes, no}},
-		{Name: "start", Label: "Tangent at the start", Text: tangentWord(r.free[0]), Options: []string{tangentStays, tangentFree}},
-		{Name: "end", Label: "Tangent at the end", Text: tangentWord(r.free[1]), Options: []string{tangentStays, tangentFree}},
-		{Name: "ends", Label: "The ends", Text: ends, Options: []string{endsStay, endsMove}},
+		{Name: "keep", Label: "Keep length", Text: yesNo(r.keep), Options: []string{yes, no}},
+		{Name: "start", Label: "Start's tangent", Text: tangentWord(r.free[0]), Options: []string{tangentStays, tangentFree}},
+		{Name: "end", Label: "End's tangent", Text: tangentWord(r.free[1]), Options: []string{tangentStays, tangentFree}},
+		{Name: "ends", Label: "Ends", Text: ends, Options: []string{endsStay, endsMove}},
 		{Name: "knots", Label: "Knots between", Text: strconv.Itoa(len(r.knots) - 2)},
 	}
 	if slices.Contains(r.grips(), r.chosen) {
 		v := d.shares(r.place(d, r.chosen).Sub(d.start)).Mul(d.way.Norm())
 		name := r.gripName(r.chosen)
 		out = append(out,
-			Field{Name: "along", Label: titled(name) + ", along", Text: written(r.table, v.X)},
-			Field{Name: "off", Label: titled(name) + ", off the chord", Text: written(r.table, v.Y)})
+			Field{Name: "along", Label: titled(name) + " along", Text: written(r.table, v.X)},
+			Field{Name: "off", Label: "and off", Text: written(r.table, v.Y)})
 	}
 	return append(out,
-		Field{Name: "from", Label: "From, along " + d.edge.Name, Text: written(r.table, r.from*l)},
-		Field{Name: "to", Label: "To, along " + d.edge.Name, Text: written(r.table, r.to*l)})
+		Field{Name: "from", Label: "Run from", Text: written(r.table, r.from*l)},
+		Field{Name: "to", Label: "to", Text: written(r.table, r.to*l)})
 }
 
 func titled(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
@@ -201,9 +201,15 @@ func (r *Reshape) measures(d drawnRun, length float64, figures map[string]float6
 	} else {
 		text += ", length kept"
 	}
-	for _, s := range r.pattern().Seams {
+	return text + partners(r.table, figures)
+}
+
+// partners tells of the seams that an alteration made differ.
+func partners(t Table, figures map[string]float64) string {
+	text := ""
+	for _, s := range t.Pattern().Seams {
 		if v, ok := figures["partner_difference."+s.Name]; ok {
-			text += fmt.Sprintf("; %s differs by %s", s.Name, written(r.table, math.Abs(v)))
+			text += fmt.Sprintf("; %s differs by %s", s.Name, written(t, math.Abs(v)))
 		}
 	}
 	return text

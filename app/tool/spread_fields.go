@@ -43,23 +43,23 @@ func (s *Spread) Fields() []Field {
 			length = written(s.table, s.value)
 		}
 		out = append(out,
-			Field{Name: "amount", Label: "Open at the edge", Text: amount},
-			Field{Name: "degrees", Label: "Open by degrees", Text: degrees},
+			Field{Name: "amount", Label: "Open", Text: amount},
+			Field{Name: "degrees", Label: "Degrees", Text: degrees},
 			Field{Name: "length", Label: "Until " + c.edge.Name + " has", Text: length},
 			Field{Name: "leave", Label: "Leave", Text: s.leaves(), Options: []string{spreadPaper, spreadDart}})
 		if s.leave {
-			out = append(out, Field{Name: "name", Label: "The dart's name", Text: s.dartName()})
+			out = append(out, Field{Name: "name", Label: "Name", Text: s.dartName()})
 			if s.shortens() {
-				out = append(out, Field{Name: "short", Label: "Point short of the hinge", Text: written(s.table, s.short)})
+				out = append(out, Field{Name: "short", Label: "Point short by", Text: written(s.table, s.short)})
 			}
 		} else {
-			out = append(out, Field{Name: "fair", Label: "Make fair within", Text: s.orNot(s.fair, spreadOff)})
+			out = append(out, Field{Name: "fair", Label: "Fair within", Text: s.orNot(s.fair, spreadOff)})
 			if s.fair > 0 && s.by != bySpreadLength {
-				out = append(out, Field{Name: "fair length", Label: "Its length then", Text: s.orNot(s.length, spreadFree)})
+				out = append(out, Field{Name: "fair length", Label: "To length", Text: s.orNot(s.length, spreadFree)})
 			}
 		}
 		if s.smoothable() {
-			out = append(out, Field{Name: "hinge", Label: "Smooth the hinge within", Text: s.orNot(s.hinge, spreadOff)})
+			out = append(out, Field{Name: "hinge", Label: "Hinge smooth within", Text: s.orNot(s.hinge, spreadOff)})
 		}
 	}
 	closes := closeNothing
@@ -76,13 +76,13 @@ func (s *Spread) Fields() []Field {
 	if c.back {
 		stays = staysAfter
 	}
-	out = append(out, Field{Name: "depth", Label: "Hinge inside, from the edge", Text: depth})
+	out = append(out, Field{Name: "depth", Label: "Hinge in by", Text: depth})
 	if options := s.closers(c); len(options) > 1 {
-		out = append(out, Field{Name: "close", Label: "What closes", Text: closes, Options: options})
+		out = append(out, Field{Name: "close", Label: "Closes", Text: closes, Options: options})
 	}
 	return append(out,
-		Field{Name: "stays", Label: "What stays put", Text: stays, Options: []string{staysBefore, staysAfter}},
-		Field{Name: "at", Label: "Slash, along " + c.edge.Name, Text: written(s.table, s.slashes[0].from.S)})
+		Field{Name: "stays", Label: "Stays put", Text: stays, Options: []string{staysBefore, staysAfter}},
+		Field{Name: "at", Label: "Slash at", Text: written(s.table, s.slashes[0].from.S)})
 }
 
 func (s *Spread) leaves() string {

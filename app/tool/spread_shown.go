@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"truemat/geom"
-	"truemat/ops/pattern"
+	"truemat/ops/step"
 )
 
 // Overlay shows the slashes, the hinge, the handle, and the piece as it would
@@ -58,7 +58,7 @@ func (s *Spread) Overlay() Overlay {
 	if can {
 		stroke(h, c.pivot, Good)
 	}
-	o.Notes = append(o.Notes, Note{h, s.measures(c, res.Size.Pattern, figure(res, "opened"), figure(res, "degrees"))})
+	o.Notes = append(o.Notes, Note{h, s.measures(c, res)})
 	return o
 }
 
@@ -80,13 +80,14 @@ func (s *Spread) showPull(o *Overlay, c cuts) {
 }
 
 // measures tells how far the slashes open and what the edge becomes.
-func (s *Spread) measures(c cuts, now pattern.Pattern, opened, degrees float64) string {
+func (s *Spread) measures(c cuts, res step.Result) string {
+	opened, degrees := figure(res, "opened"), figure(res, "degrees")
 	text := fmt.Sprintf("opens %s, %s", written(s.table, opened), writtenAngle(degrees))
 	if opened < 0 {
 		text = fmt.Sprintf("closes %s, %s", written(s.table, -opened), writtenAngle(-degrees))
 	}
-	if _, e := now.Edge(c.pc.Name, c.edge.Name); e != nil && !s.leave {
+	if _, e := res.Size.Pattern.Edge(c.pc.Name, c.edge.Name); e != nil && !s.leave {
 		text += fmt.Sprintf("; %s %s, was %s", c.edge.Name, written(s.table, e.Length()), written(s.table, c.edge.Length()))
 	}
-	return text
+	return text + partners(s.table, res.Reports[len(res.Reports)-1].Figures)
 }

@@ -41,7 +41,9 @@ func (r *Reshape) knotsOn(in Input, was geom.Path) ([]drawnKnot, error) {
 			return nil, err
 		}
 		d := &knots[i]
-		d.at = c.start.Add(v)
+		if d.at = c.start.Add(v); i == last && k.Offset == (Offset{Along: 1}) {
+			d.at = was.End() // to the last bit, so that what adjoins stays as it is
+		}
 		handle := func(o *Offset) (geom.Point, error) {
 			if o == nil {
 				return geom.Point{}, nil
