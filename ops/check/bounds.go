@@ -12,7 +12,7 @@ type Bound struct {
 // is not thrown over by rounding.
 const slack = 1e-6
 
-func (b Bound) verdict(measured float64) Verdict {
+func (b Bound) Verdict(measured float64) Verdict {
 	switch m := math.Abs(measured); {
 	case m <= b.Holds+slack:
 		return Holds
@@ -24,7 +24,7 @@ func (b Bound) verdict(measured float64) Verdict {
 
 // least is the verdict of a measure that must not be under the bounds, of
 // which Holds is the greater.
-func (b Bound) least(measured float64) Verdict {
+func (b Bound) Least(measured float64) Verdict {
 	switch {
 	case measured >= b.Holds-slack:
 		return Holds

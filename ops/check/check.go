@@ -95,12 +95,12 @@ func Worst(checks []Check) Verdict {
 // settle completes c: verdict from the size of its measure, the bound as
 // text, and the remedy added to the sentence when it does not hold.
 func settle(c Check, b Bound, remedy string) Check {
-	c.Verdict = b.verdict(c.Measured)
+	c.Verdict = b.Verdict(c.Measured)
 	c.Allowed = fmt.Sprintf("± %g %s, look to ± %g", b.Holds, c.Unit, b.Look)
-	return c.remedied(remedy)
+	return c.Remedied(remedy)
 }
 
-func (c Check) remedied(remedy string) Check {
+func (c Check) Remedied(remedy string) Check {
 	if c.Verdict != Holds && remedy != "" {
 		c.Text += ": " + remedy
 	}
@@ -114,7 +114,7 @@ func yes(c Check, holds bool, allowed, remedy string) Check {
 	if holds {
 		c.Verdict = Holds
 	}
-	return c.remedied(remedy)
+	return c.Remedied(remedy)
 }
 
 // mm writes a length for a sentence.

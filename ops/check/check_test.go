@@ -19,15 +19,15 @@ func TestBoundHasItsEdgesInside(t *testing.T) {
 		0: Holds, 0.5: Holds, -0.5: Holds, 0.51: Look, -1.5: Look, 1.51: Broken, -9: Broken,
 		math.Inf(1): Broken, math.Inf(-1): Broken,
 	} {
-		require.Equal(t, want, b.verdict(measured), "%g", measured)
+		require.Equal(t, want, b.Verdict(measured), "%g", measured)
 	}
-	require.Equal(t, Broken, b.verdict(math.NaN()), "what cannot be measured does not hold")
+	require.Equal(t, Broken, b.Verdict(math.NaN()), "what cannot be measured does not hold")
 
 	least := Bound{22, 18}
 	for measured, want := range map[float64]Verdict{30: Holds, 22: Holds, 21.9: Look, 18: Look, 17.9: Broken, -1: Broken} {
-		require.Equal(t, want, least.least(measured), "%g", measured)
+		require.Equal(t, want, least.Least(measured), "%g", measured)
 	}
-	require.Equal(t, Broken, least.least(math.NaN()))
+	require.Equal(t, Broken, least.Least(math.NaN()))
 }
 
 func TestWorstVerdict(t *testing.T) {

@@ -26,8 +26,8 @@ func runOn(s Subject) []Check {
 				c.Text = fmt.Sprintf("The %s turns by %.1f° and steps by %.2f mm %s", l.Name, c.Measured, j.Gap, where)
 			}
 			c.Allowed = fmt.Sprintf("%g° and %g mm, look to %g° and %g mm", s.Bounds.Kink.Holds, s.Bounds.Step.Holds, s.Bounds.Kink.Look, s.Bounds.Step.Look)
-			c.Verdict = worse(s.Bounds.Kink.verdict(c.Measured), s.Bounds.Step.verdict(j.Gap))
-			out = append(out, c.remedied("true the line across the seam"))
+			c.Verdict = worse(s.Bounds.Kink.Verdict(c.Measured), s.Bounds.Step.Verdict(j.Gap))
+			out = append(out, c.Remedied("true the line across the seam"))
 		}
 	}
 	for i := range s.After.Pieces {
@@ -106,29 +106,35 @@ func clothBelow(s Subject, pc *pattern.Piece) (Check, bool) {
 	}
 	least := math.Inf(1)
 	c := Check{ID: ClothBelow, Piece: pc.Name, Unit: "mm"}
-	for i := range pc.Edges {
-		w := &pc.Edges[i]
-		if w.Role != pattern.WireLine {
+	for j := range pc.Edges {
+		h := &pc.Edges[j]
+		if !inLine(s.After, pc.Name, h.Name, pattern.LineHem) && h.Role != pattern.Hem {
 			continue
 		}
-		for j := range pc.Edges {
-			h := &pc.Edges[j]
-			if !inLine(s.After, pc.Name, h.Name, pattern.LineHem) && h.Role != pattern.Hem {
-				continue
-			}
-			if d := distance(w.Path, h.Path); d < least {
-				least, c.Edge = d, h.Name
-			}
+		if d, ok := BelowWire(pc, h); ok && d < least {
+			least, c.Edge = d, h.Name
 		}
 	}
 	if math.IsInf(least, 1) {
 		return c, false
 	}
 	c.Measured = least
-	c.Verdict = b.least(least)
+	c.Verdict = b.Least(least)
 	c.Allowed = fmt.Sprintf("at least %g mm, look from %g", b.Holds, b.Look)
 	c.Text = fmt.Sprintf("%s leaves %s of cloth between wire line and %s", pc.Name, mm(least), c.Edge)
-	return c.remedied("channelling and elastic must fit there side by side; lower the hem or take a narrower elastic"), true
+	return c.Remedied("channelling and elastic must fit there side by side; lower the hem or take a narrower elastic"), true
+}
+
+// BelowWire returns the least distance in mm between an edge of a piece and
+// the piece's wire line; false when it has none.
+func BelowWire(pc *pattern.Piece, edge *pattern.Edge) (float64, bool) {
+	least := math.Inf(1)
+	for i := range pc.Edges {
+		if w := &pc.Edges[i]; w.Role == pattern.WireLine {
+			least = min(least, distance(w.Path, edge.Path))
+		}
+	}
+	return least, !math.IsInf(least, 1)
 }
 
 func inLine(p pattern.Pattern, piece, edge string, kind pattern.LineKind) bool {

@@ -156,14 +156,14 @@ func (c Check) judgePlay(least, holds, most float64) Check {
 	switch {
 	case c.Measured < least-slack:
 		c.Verdict = Broken
-		return c.remedied("it would press or break through; take a shorter wire or lengthen the line")
+		return c.Remedied("it would press or break through; take a shorter wire or lengthen the line")
 	case c.Measured < holds-slack:
 		c.Verdict = Look
-		return c.remedied("that is tight; follow the wire maker's instructions")
+		return c.Remedied("that is tight; follow the wire maker's instructions")
 	case c.Measured > most+slack:
 		c.Verdict = Look
-		return c.remedied("it can wander; a longer wire may fit better")
+		return c.Remedied("it can wander; a longer wire may fit better")
 	}
 	c.Verdict = Holds
-	return c.remedied("")
+	return c.Remedied("")
 }

@@ -1,0 +1,181 @@
+package cloth
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"truemat/ops/pattern"
+)
+
+// Elastic is one elastic that runs along a line of the pattern.
+type Elastic struct {
+	Name  string  `json:"name"`
+	Line  string  `json:"line"`
+	Sort  string  `json:"sort,omitempty"` // what it is, in her words: "plush back", "picot"
+	Width float64 `json:"width"`          // mm
+	PutOn PutOn   `json:"put_on"`
+	// Loops is how far in mm its edge loops stand out beyond the width.
+	Loops float64 `json:"loops,omitempty"`
+	// Stretches say by how many per cent it is shorter than the line, piece by
+	// piece; on pieces that are not named it lies flat.
+	Stretches []Reduced `json:"stretches,omitempty"`
+	Overlap   float64   `json:"overlap,omitempty"` // mm more, both ends together
+}
+
+// Reduced says by how many per cent an elastic is shorter than the line on
+// some pieces.
+type Reduced struct {
+	Pieces  []string `json:"pieces"`
+	Percent float64  `json:"percent"`
+}
+
+// PutOn says how an elastic is put on.
+type PutOn string
+
+// The ways of putting an elastic on.
+const (
+	// Turned is sewn on, turned to the inside and sewn again: it takes an
+	// allowance of its width.
+	Turned PutOn = "turned"
+	// BehindLace lies behind a border, whose edge is the finished edge.
+	BehindLace PutOn = "behind-lace"
+	// FoldedOver is folded about the cut edge.
+	FoldedOver PutOn = "folded-over"
+)
+
+var putOns = []PutOn{Turned, BehindLace, FoldedOver}
+
+// Reductions that are usual, in per cent (common practice: none to 5 under
+// the frame, 10 to 15 on the band).
+const (
+	FrameReduction = 3
+	BandReduction  = 12
+)
+
+func (e Elastic) validate() error {
+	if strings.TrimSpace(e.Name) == "" {
+		return fmt.Errorf("an elastic has no name; call it after its place, such as %q", "hem elastic")
+	}
+	fail := func(format string, a ...any) error {
+		return fmt.Errorf("elastic %q: %w", e.Name, fmt.Errorf(format, a...))
+	}
+	switch {
+	case e.Line == "":
+		return fail("the line it runs along is missing")
+	case !(e.Width > 0 && e.Width <= longest):
+		return fail("its width is %g mm; measure it across, without loops", e.Width)
+	case !slices.Contains(putOns, e.PutOn):
+		return fail("it is put on %q; it can be put on %q", e.PutOn, putOns)
+	case !(e.Loops >= 0 && e.Loops <= longest):
+		return fail("its loops stand out by %g mm; give 0 when it has none", e.Loops)
+	case !(e.Overlap >= 0 && e.Overlap <= longest):
+		return fail("its ends overlap by %g mm; give 0 or more", e.Overlap)
+	}
+	seen := map[string]bool{}
+	for _, r := range e.Stretches {
+		if len(r.Pieces) == 0 {
+			return fail("a reduction of %g %% names no piece", r.Percent)
+		}
+		if !(r.Percent >= 0 && r.Percent <= mostReduced) {
+			return fail("it is to be %g %% shorter on %s; a reduction lies between 0 and %d", r.Percent, strings.Join(r.Pieces, ", "), mostReduced)
+		}
+		for _, name := range r.Pieces {
+			if seen[name] {
+				return fail("two reductions are given on %s; give one", name)
+			}
+			seen[name] = true
+		}
+	}
+	return nil
+}
+
+// mostReduced is the reduction in per cent at which an elastic is stretched
+// to twice its length, beyond what any keeps up.
+const mostReduced = 50
+
+// Strain returns by how many per cent an elastic is stretched where it is
+// percent per cent shorter than what it lies on: r / (1 − r).
+func Strain(percent float64) float64 {
+	r := percent / 100
+	return 100 * r / (1 - r)
+}
+
+// reduction returns by how many per cent the elastic is shorter on a piece.
+func (e Elastic) reduction(piece string) float64 {
+	for _, r := range e.Stretches {
+		if slices.Contains(r.Pieces, piece) {
+			return r.Percent
+		}
+	}
+	return 0
+}
+
+// CutElastic is an elastic as it is cut in one size.
+type CutElastic struct {
+	Name    string       `json:"name"`
+	Sort    string       `json:"sort,omitempty"`
+	Width   float64      `json:"width_mm"`
+	Line    string       `json:"line"`
+	Run     float64      `json:"run_mm"` // of the line, as often as it is in the garment
+	Length  float64      `json:"cut_mm"` // to cut, overlap included
+	Parts   []CutStretch `json:"parts"`
+	Overlap float64      `json:"overlap_mm"`
+}
+
+// CutStretch is the part of an elastic on one piece.
+type CutStretch struct {
+	Piece   string  `json:"piece"`
+	Run     float64 `json:"run_mm"` // of the line
+	Percent float64 `json:"reduction_percent"`
+	Length  float64 `json:"length_mm"` // of elastic
+	Strain  float64 `json:"strain_percent"`
+}
+
+// Cut returns how long the elastic is cut for a pattern. An error names a line
+// that is missing.
+func (e Elastic) Cut(p pattern.Pattern) (CutElastic, error) {
+	l := p.Line(e.Line)
+	if l == nil {
+		return CutElastic{}, fmt.Errorf("elastic %q runs along the line %q, which the pattern does not have; it has %s", e.Name, e.Line, lineNames(p))
+	}
+	count := float64(max(l.Count, 1))
+	out := CutElastic{Name: e.Name, Sort: e.Sort, Width: e.Width, Line: e.Line, Overlap: e.Overlap, Length: e.Overlap}
+	for _, pt := range l.Parts {
+		run, r := p.PartLength(pt)*count, e.reduction(pt.Piece)
+		length := run * (1 - r/100)
+		out.Run += run
+		out.Length += length
+		if last := len(out.Parts) - 1; last >= 0 && out.Parts[last].Piece == pt.Piece {
+			out.Parts[last].Run += run
+			out.Parts[last].Length += length
+			continue
+		}
+		out.Parts = append(out.Parts, CutStretch{Piece: pt.Piece, Run: run, Percent: r, Length: length, Strain: Strain(r)})
+	}
+	return out, nil
+}
+
+// Sold rounds a length in mm up to whole units of sale.
+func Sold(length, unit float64) float64 { return unit * math.Ceil(length/unit-soldSlack) }
+
+// soldSlack is the share of a unit of sale that rounding may add by itself.
+const soldSlack = 1e-9
+
+// Units in which lengths are sold (common practice): 10 cm and 1/8 yard.
+const (
+	SoldMetric = 100.0
+	SoldYard   = 36 * 25.4 / 8
+)
+
+func lineNames(p pattern.Pattern) string {
+	if len(p.Lines) == 0 {
+		return "none"
+	}
+	names := make([]string, len(p.Lines))
+	for i, l := range p.Lines {
+		names[i] = fmt.Sprintf("%q", l.Name)
+	}
+	return strings.Join(names, ", ")
+}

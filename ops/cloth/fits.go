@@ -1,0 +1,38 @@
+package cloth
+
+import (
+	"fmt"
+	"strings"
+
+	"truemat/ops/pattern"
+)
+
+// Fits refuses goods that speak of pieces or lines the pattern does not have.
+func (g Goods) Fits(p pattern.Pattern) error {
+	for _, m := range g.Made {
+		if p.Piece(m.Piece) == nil {
+			return fmt.Errorf("the layers of a piece %q are named, which the pattern does not have; it has %s", m.Piece, pieceNames(p))
+		}
+	}
+	for _, e := range g.Elastics {
+		if p.Line(e.Line) == nil {
+			return fmt.Errorf("elastic %q runs along the line %q, which the pattern does not have; it has %s", e.Name, e.Line, lineNames(p))
+		}
+		for _, r := range e.Stretches {
+			for _, piece := range r.Pieces {
+				if p.Piece(piece) == nil {
+					return fmt.Errorf("elastic %q is shorter on a piece %q, which the pattern does not have; it has %s", e.Name, piece, pieceNames(p))
+				}
+			}
+		}
+	}
+	return nil
+}
+
+func pieceNames(p pattern.Pattern) string {
+	list := make([]string, len(p.Pieces))
+	for i := range p.Pieces {
+		list[i] = fmt.Sprintf("%q", p.Pieces[i].Name)
+	}
+	return strings.Join(list, ", ")
+}

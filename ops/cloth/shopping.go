@@ -1,0 +1,85 @@
+package cloth
+
+import (
+	"fmt"
+	"math"
+
+	"truemat/ops/pattern"
+)
+
+// Wanted is one entry of the list to shop from.
+type Wanted struct {
+	What   string  `json:"what"`
+	Count  int     `json:"count,omitempty"`
+	Length float64 `json:"length_mm,omitempty"` // of all together, or of each when Count is given
+	// Metric and Yards are the length rounded up to how it is sold.
+	Metric string `json:"metric,omitempty"`
+	Yards  string `json:"yards,omitempty"`
+}
+
+// byLength returns an entry sold by length.
+func byLength(what string, mm float64) Wanted {
+	return Wanted{
+		What: what, Length: mm,
+		Metric: fmt.Sprintf("%.0f cm", Sold(mm, SoldMetric)/10),
+		Yards:  yards(int(math.Round(Sold(mm, SoldYard) / SoldYard))),
+	}
+}
+
+// yards writes a number of eighths of a yard.
+func yards(eighths int) string {
+	whole, over, under := eighths/8, eighths%8, 8
+	for over > 0 && over%2 == 0 {
+		over, under = over/2, under/2
+	}
+	switch {
+	case over == 0:
+		return fmt.Sprintf("%d yd", whole)
+	case whole == 0:
+		return fmt.Sprintf("%d/%d yd", over, under)
+	}
+	return fmt.Sprintf("%d %d/%d yd", whole, over, under)
+}
+
+// ShoppingList returns what is bought for one garment of a size besides cloth:
+// elastics, channelling, wires, straps, closure and thread, each rounded up to
+// how it is sold. An error names what the goods speak of and the pattern lacks.
+func (g Goods) ShoppingList(p pattern.Pattern) ([]Wanted, error) {
+	var out []Wanted
+	for _, e := range g.Elastics {
+		cut, err := e.Cut(p)
+		if err != nil {
+			return nil, err
+		}
+		what := fmt.Sprintf("elastic %g mm wide", e.Width)
+		if e.Sort != "" {
+			what = fmt.Sprintf("%s, %s", what, e.Sort)
+		}
+		out = append(out, byLength(fmt.Sprintf("%s (%s)", what, e.Name), cut.Length))
+	}
+	for _, l := range p.Lines {
+		if l.Kind != pattern.LineWire {
+			continue
+		}
+		count := max(l.Count, 1)
+		each := p.Length(l.Parts) + g.Notions.ChannelEnds
+		out = append(out, byLength(fmt.Sprintf("channelling for the %s, %d of %.0f mm", l.Name, count, each), float64(count)*each))
+	}
+	if wire := p.Figures[pattern.FigureWire]; wire > 0 {
+		out = append(out, Wanted{What: "wires, one pair, length along the wire", Count: 2, Length: wire})
+	}
+	if s := g.Notions.Straps; s.Count > 0 {
+		out = append(out, byLength(fmt.Sprintf("strap elastic %g mm wide, %d of %.0f mm", s.Width, s.Count, s.Length), float64(s.Count)*s.Length))
+	}
+	if h := p.Figures[pattern.FigureClosure]; h > 0 {
+		out = append(out, Wanted{What: "hook-and-eye closure, height", Count: 1, Length: h})
+	}
+	threads, err := g.Threads(p)
+	if err != nil {
+		return nil, err
+	}
+	for _, t := range threads {
+		out = append(out, byLength(fmt.Sprintf("thread for stitch %s", t.Class), t.Long))
+	}
+	return out, nil
+}

@@ -1,0 +1,179 @@
+// Package suit checks whether cloths and elastics suit the pieces of a pattern.
+package suit
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"truemat/geom"
+	"truemat/ops/check"
+	"truemat/ops/cloth"
+	"truemat/ops/pattern"
+)
+
+// IDs of the checks of cloth.
+const (
+	Firm          = "cloth-firm"
+	Stretchy      = "cloth-stretch"
+	LaceOver      = "lace-over-stretch"
+	ElasticTurned = "elastic-allowance"
+	ElasticRoom   = "elastic-room"
+)
+
+// Bounds are the limits of the checks of cloth (common practice, without a
+// published source), in per cent of stretch and in mm.
+type Bounds struct {
+	Firm      check.Bound // greatest stretch of a piece that is to keep its shape
+	Stretchy  check.Bound // least stretch of a piece that is to give
+	Allowance check.Bound // of a turned elastic, off its width
+	Room      check.Bound // least room to spare for an elastic behind a border
+}
+
+// Defaults returns the bounds that apply unless the maker sets others.
+func Defaults() Bounds {
+	return Bounds{Firm: check.Bound{Holds: 10, Look: 20}, Stretchy: check.Bound{Holds: 30, Look: 20}, Allowance: check.Bound{Holds: 0.5, Look: 2}, Room: check.Bound{Holds: 0, Look: -2}}
+}
+
+// Run returns the checks of the cloths and elastics on a pattern of one size. Pieces whose layers are not named are passed over.
+func Run(g cloth.Goods, p pattern.Pattern, b Bounds) []check.Check {
+	var out []check.Check
+	for i := range p.Pieces {
+		pc := &p.Pieces[i]
+		if layers := g.Layers(pc.Name); len(layers) > 0 {
+			out = append(out, stretches(g, pc, layers, b)...)
+		}
+	}
+	for _, e := range g.Elastics {
+		if l := p.Line(e.Line); l != nil {
+			out = append(out, putOn(g, p, e, *l, b)...)
+		}
+	}
+	return out
+}
+
+// together returns the stretch in per cent that all layers allow in a direction.
+func together(g cloth.Goods, layers []cloth.Cloth, pc *pattern.Piece, direction geom.Angle) float64 {
+	least := math.Inf(1)
+	for _, c := range layers {
+		least = min(least, g.Lay(c, pc).In(direction))
+	}
+	return least
+}
+
+// stretches checks whether a piece is as firm, or gives as much, as its arrow asks.
+func stretches(g cloth.Goods, pc *pattern.Piece, layers []cloth.Cloth, b Bounds) []check.Check {
+	arrow := pc.Arrow.To.Sub(pc.Arrow.From).Direction()
+	at := check.Check{Piece: pc.Name, Unit: "%"}
+	switch pc.Arrow.Kind {
+	case pattern.LeastStretch:
+		c := at
+		c.ID = Firm
+		for degrees := range 180 {
+			c.Measured = max(c.Measured, together(g, layers, pc, geom.Angle(degrees)*geom.Degree))
+		}
+		c.Allowed = fmt.Sprintf("at most %g %%, look to %g", b.Firm.Holds, b.Firm.Look)
+		c.Text = fmt.Sprintf("%s of %s gives by %.0f %% at most", pc.Name, names(layers), c.Measured)
+		remedy := "it is to keep its shape; take a firmer cloth, or lay a firm layer beneath"
+		if layers[0].Lace != nil {
+			remedy = "stretch lace does not hold a frame or cup by itself; lay a firm layer beneath"
+		}
+		c.Verdict = b.Firm.Verdict(c.Measured)
+		return []check.Check{c.Remedied(remedy)}
+	case pattern.MostStretch:
+		c := at
+		c.ID, c.Measured = Stretchy, together(g, layers, pc, arrow)
+		c.Allowed = fmt.Sprintf("at least %g %%, look from %g", b.Stretchy.Holds, b.Stretchy.Look)
+		c.Text = fmt.Sprintf("%s of %s gives by %.0f %% along its arrow", pc.Name, names(layers), c.Measured)
+		c.Verdict = b.Stretchy.Least(c.Measured)
+		out := []check.Check{c.Remedied("it is to give where it goes round the body; take a cloth that stretches more, and leave firm layers out")}
+		if over, ok := laceOver(g, pc, layers, arrow); ok {
+			out = append(out, over)
+		}
+		return out
+	}
+	return nil
+}
+
+// laceOver checks that a lace on a stretch part stretches at least as much as
+// the cloth under it (common practice).
+func laceOver(g cloth.Goods, pc *pattern.Piece, layers []cloth.Cloth, arrow geom.Angle) (check.Check, bool) {
+	if layers[0].Lace == nil || len(layers) < 2 {
+		return check.Check{}, false
+	}
+	lace, under := g.Lay(layers[0], pc).In(arrow), together(g, layers[1:], pc, arrow)
+	c := check.Check{ID: LaceOver, Piece: pc.Name, Unit: "%", Measured: lace - under, Allowed: "at least as much as the cloth under it", Verdict: check.Holds}
+	c.Text = fmt.Sprintf("On %s the lace %q gives by %.0f %% along the arrow, %s under it by %.0f %%", pc.Name, layers[0].Name, lace, names(layers[1:]), under)
+	if lace < under {
+		c.Verdict = check.Broken
+	}
+	return c.Remedied(fmt.Sprintf("the lace would hold it back and tear; cut %s from the stretch cloth alone, or take a lace that gives more", pc.Name)), true
+}
+
+// putOn checks the allowance for an elastic, and the room behind a border.
+func putOn(g cloth.Goods, p pattern.Pattern, e cloth.Elastic, l pattern.Line, b Bounds) []check.Check {
+	var out []check.Check
+	for _, pt := range l.Parts {
+		pc, edge := p.Edge(pt.Piece, pt.Edge)
+		if edge == nil {
+			continue
+		}
+		wanted := 0.0
+		if e.PutOn == cloth.Turned {
+			wanted = e.Width
+		}
+		c := check.Check{ID: ElasticTurned, Piece: pc.Name, Edge: edge.Name, Line: l.Name, Unit: "mm", Measured: edge.Allowance - wanted}
+		c.Allowed = fmt.Sprintf("%g mm, ± %g, look to ± %g", wanted, b.Allowance.Holds, b.Allowance.Look)
+		c.Text = fmt.Sprintf("%s of %s has %.1f mm of allowance, and %q %s", edge.Name, pc.Name, edge.Allowance, e.Name, wants(e.PutOn, wanted))
+		c.Verdict = b.Allowance.Verdict(c.Measured)
+		out = append(out, c.Remedied(fmt.Sprintf("set the allowance to %g mm, or put the elastic on in another way", wanted)))
+		if e.PutOn == cloth.BehindLace {
+			if room, ok := room(g, p, e, pc, edge, b); ok {
+				out = append(out, room)
+			}
+		}
+	}
+	return out
+}
+
+func wants(w cloth.PutOn, mm float64) string {
+	switch w {
+	case cloth.Turned:
+		return fmt.Sprintf("is turned, which takes its width of %g mm", mm)
+	case cloth.BehindLace:
+		return "lies behind the lace, which takes none"
+	}
+	return "is folded over the cut edge, which takes none"
+}
+
+// room checks that an elastic with its loops fits between the channelling and
+// the valley line, on which the sew line lies.
+func room(g cloth.Goods, p pattern.Pattern, e cloth.Elastic, pc *pattern.Piece, edge *pattern.Edge, b Bounds) (check.Check, bool) {
+	below, ok := check.BelowWire(pc, edge)
+	if !ok {
+		return check.Check{}, false
+	}
+	channel := p.Figures[pattern.FigureChannelling]
+	if channel == 0 {
+		channel = check.Defaults().Channelling
+	}
+	free := below - channel
+	c := check.Check{ID: ElasticRoom, Piece: pc.Name, Edge: edge.Name, Unit: "mm", Measured: free - e.Width - e.Loops}
+	c.Allowed = fmt.Sprintf("at least %g mm", e.Width+e.Loops)
+	c.Text = fmt.Sprintf("Between the channelling and the valley line %s leaves %.1f mm for %q, which takes %.1f mm with its loops", pc.Name, free, e.Name, e.Width+e.Loops)
+	for _, layer := range g.Layers(pc.Name) {
+		if layer.Lace != nil {
+			c.Text += fmt.Sprintf("; the scallops hang %.1f mm below", layer.Lace.Depth)
+		}
+	}
+	c.Verdict = b.Room.Least(c.Measured)
+	return c.Remedied("it would show below the valley line or lie on the channelling; take a narrower elastic or lower the hem"), true
+}
+
+func names(layers []cloth.Cloth) string {
+	list := make([]string, len(layers))
+	for i, c := range layers {
+		list[i] = fmt.Sprintf("%q", c.Name)
+	}
+	return strings.Join(list, " over ")
+}
