@@ -36,7 +36,7 @@ func (l Lain) Most() float64 { return max(l.Axis, l.Cross) }
 func (g Goods) Lay(c Cloth, pc *pattern.Piece) Lain {
 	along, across := g.Stretch(c)
 	arrow := pc.Arrow.To.Sub(pc.Arrow.From).Direction()
-	if e := laceEdge(pc); e != nil && c.Lace != nil {
+	if e := LaceEdge(pc); e != nil && c.Lace != nil {
 		return Lain{along, across, e.Path.End().Sub(e.Path.Start()).Direction()}
 	}
 	most, least := max(along, across), min(along, across)
@@ -49,8 +49,8 @@ func (g Goods) Lay(c Cloth, pc *pattern.Piece) Lain {
 	return Lain{along, across, arrow}
 }
 
-// laceEdge returns the longest edge of a piece that lies on a border, or nil.
-func laceEdge(pc *pattern.Piece) *pattern.Edge {
+// LaceEdge returns the longest edge of a piece that lies on a border, or nil.
+func LaceEdge(pc *pattern.Piece) *pattern.Edge {
 	var longest *pattern.Edge
 	for i := range pc.Edges {
 		e := &pc.Edges[i]

@@ -1,0 +1,291 @@
+package border_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"github.com/tdewolff/canvas"
+	"pgregory.net/rapid"
+	"truemat/geom"
+	"truemat/ops/cloth"
+	"truemat/ops/cloth/border"
+	"truemat/ops/pattern"
+)
+
+const repeat, width, depth = 60.0, 200.0, 10.0
+
+func lace(both bool) cloth.Cloth {
+	l := &cloth.Lace{Repeat: repeat, Depth: depth, Both: both}
+	if both {
+		l.Second = cloth.Mirrored
+	}
+	return cloth.Cloth{Name: "lace", Width: width, Lace: l}
+}
+
+// piece returns a piece with the lace edge from the origin to (long, 0) and a
+// convex outline above it, without allowances.
+func piece(name string, long float64, pair bool, above ...geom.Point) pattern.Piece {
+	pc := pattern.Piece{Name: name, Cut: pattern.Cut{Count: 1, Pair: pair}, Pose: geom.Identity(), Arrow: pattern.Arrow{Kind: pattern.Grain, To: geom.Pt(0, 10)}}
+	edge := func(name string, role pattern.Role, a, b geom.Point) {
+		pc.Edges = append(pc.Edges, pattern.Edge{Name: name, Role: role, Path: geom.Must(geom.Polyline(a, b)), Free: role == pattern.SeamEdge})
+	}
+	last := geom.Pt(long, 0)
+	edge("lace", pattern.LaceEdge, geom.Pt(0, 0), last)
+	for i, q := range append(above, geom.Pt(0, 0)) {
+		edge(fmt.Sprintf("side %d", i), pattern.SeamEdge, last, q)
+		last = q
+	}
+	return pc
+}
+
+func box(name string, long, high float64, pair bool) pattern.Piece {
+	return piece(name, long, pair, geom.Pt(long, high), geom.Pt(0, high))
+}
+
+func at(mm float64) *float64 { return &mm }
+
+func plan(t require.TestingT, l cloth.Cloth, wishes []border.Wish, pieces ...pattern.Piece) border.Plan {
+	p := pattern.Pattern{Pieces: pieces}
+	cuts, err := border.Cuts(p, l, wishes)
+	require.NoError(t, err)
+	got, err := border.Lay(l, cuts, border.Spacing{})
+	require.NoError(t, err)
+	return got
+}
+
+// Equal boxes with the same place in the motif lie a whole number of repeats
+// apart, half of them on each border.
+func TestEqualPiecesTakeWholeRepeats(t *testing.T) {
+	for _, c := range []struct {
+		long  float64
+		count int
+		both  bool
+	}{{50, 4, true}, {70, 4, true}, {70, 3, false}, {60, 5, false}, {61, 5, true}, {130, 2, false}} {
+		pc := box("box", c.long, 80, false)
+		pc.Cut.Count = c.count
+		got := plan(t, lace(c.both), []border.Wish{{Piece: "box", Motif: at(0)}}, pc)
+		row := c.count
+		if c.both {
+			row = (c.count + 1) / 2
+		}
+		want := float64(row-1)*repeat*math.Ceil(c.long/repeat) + c.long
+		require.InDelta(t, want, got.Length, 1e-6, "%+v", c)
+		require.True(t, got.Least)
+	}
+}
+
+// Two right triangles of which one lies on each border, turned half round,
+// fill a box between them.
+func TestPiecesReachBetweenEachOther(t *testing.T) {
+	l := lace(true)
+	l.Lace.Repeat = 1
+	pc := piece("wedge", 100, false, geom.Pt(0, l.Usable()))
+	pc.Cut.Count = 2
+	got := plan(t, l, []border.Wish{{Piece: "wedge", Motif: at(0)}}, pc)
+	require.InDelta(t, 100, got.Length, 1.01+100*0.5/l.Usable(), "one repeat and one slice")
+	require.NotEqual(t, got.Placed[0].Second, got.Placed[1].Second)
+	require.Less(t, overlap(got), 1e-6)
+}
+
+// overlap returns the area shared by any two pieces, found by the polygon
+// clipping of tdewolff/canvas.
+func overlap(p border.Plan) float64 {
+	sum := 0.0
+	for i := range p.Placed {
+		for j := range i {
+			a, b := polygon(p.Placed[i]), polygon(p.Placed[j])
+			sum += math.Abs(area(a.And(b)))
+		}
+	}
+	return sum
+}
+
+func polygon(p border.Placed) *canvas.Path {
+	out := &canvas.Path{}
+	for i, q := range p.Outline().Flatten(0.01) {
+		if i == 0 {
+			out.MoveTo(q.X, q.Y)
+			continue
+		}
+		out.LineTo(q.X, q.Y)
+	}
+	out.Close()
+	return out
+}
+
+func area(p *canvas.Path) float64 {
+	sum := 0.0
+	for _, ring := range p.Split() {
+		c := ring.Coords()
+		for i := range c {
+			q := c[(i+1)%len(c)]
+			sum += (c[i].X*q.Y - q.X*c[i].Y) / 2
+		}
+	}
+	return sum
+}
+
+// The left and the right hand lie on mirrored places of the motif: on the
+// same border mirrored about a motif point, on opposite ones of a mirrored
+// lace about its middle line.
+func TestPairsLieOnMirroredPlaces(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		m := rapid.Float64Range(0, repeat).Draw(t, "motif")
+		pc := piece("cup", 90, true, geom.Pt(rapid.Float64Range(20, 90).Draw(t, "top"), 100))
+		pc.Cut.Count = rapid.IntRange(1, 2).Draw(t, "pairs")
+		got := plan(t, lace(rapid.Bool().Draw(t, "both")), []border.Wish{{Piece: "cup", Motif: at(m), Spot: &pattern.Spot{Piece: "cup", Edge: "lace"}}}, pc)
+		require.Less(t, overlap(got), 1e-6)
+		held := geom.Pt(0, 0)
+		motif := func(p border.Placed) float64 { // of the plan's motif points
+			at := p.Motion.Apply(held).X
+			if p.Second != (p.Hand == border.Mirrored) {
+				at = -at
+			}
+			return math.Mod(math.Mod(at-m, repeat)+repeat+repeat/2, repeat) - repeat/2
+		}
+		for _, p := range got.Placed {
+			require.InDelta(t, 0, motif(p), 1e-6)
+			require.Equal(t, p.Hand == border.Mirrored, p.Motion.Mirrors())
+			want := 0.0
+			if p.Second {
+				want = lace(true).Usable()
+			}
+			require.InDelta(t, want, p.Motion.Apply(held).Y, 1e-9)
+		}
+	})
+}
+
+// Small cases against going through all places of all pieces.
+func TestNoPlanOfAFewPiecesIsShorter(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := lace(true)
+		var pieces []pattern.Piece
+		var wishes []border.Wish
+		for i := range rapid.IntRange(2, 3).Draw(t, "pieces") {
+			long := rapid.Float64Range(30, 100).Draw(t, "long")
+			high := rapid.Float64Range(60, 150).Draw(t, "high")
+			top := rapid.Float64Range(0, long).Draw(t, "top")
+			name := fmt.Sprintf("piece %d", i)
+			pieces = append(pieces, piece(name, long, false, geom.Pt(top, high)))
+			wishes = append(wishes, border.Wish{Piece: name, Motif: at(rapid.Float64Range(0, repeat).Draw(t, "motif"))})
+		}
+		got := plan(t, l, wishes, pieces...)
+		require.True(t, got.Least)
+		require.Less(t, overlap(got), 1e-6)
+		require.LessOrEqual(t, got.Length, brute(l, got)+1.5, "a slice may cost a little; a place in the motif costs a repeat")
+	})
+}
+
+// brute goes through all places in a few repeats on both borders.
+func brute(l cloth.Cloth, p border.Plan) float64 {
+	best := math.Inf(1)
+	half := geom.Turn(math.Pi, geom.Pt(0, l.Usable()/2))
+	var from func(i int, placed [][]geom.Point)
+	from = func(i int, placed [][]geom.Point) {
+		if i == len(p.Placed) {
+			lo, hi := math.Inf(1), math.Inf(-1)
+			for _, q := range placed {
+				for _, v := range q {
+					lo, hi = min(lo, v.X), max(hi, v.X)
+				}
+			}
+			best = min(best, hi-lo)
+			return
+		}
+		c := p.Placed[i].Cut
+		for k := range 5 {
+			for _, second := range []bool{false, true} {
+				q := border.Placed{Cut: c, Second: second}
+				if second {
+					q.Motion = c.Lay.Then(half).Then(geom.Shift(geom.Pt(repeat*float64(k)-c.Motif, 0)))
+				} else {
+					q.Motion = c.Lay.Then(geom.Shift(geom.Pt(repeat*float64(k)+c.Motif, 0)))
+				}
+				apart, outline := true, q.Outline().Flatten(1)
+				for _, o := range placed {
+					apart = apart && shared(outline, o) < 1e-3
+				}
+				if apart {
+					from(i+1, append(placed[:len(placed):len(placed)], outline))
+				}
+			}
+		}
+	}
+	from(0, nil)
+	return best
+}
+
+// shared returns the area that two convex polygons share, by cutting the one
+// along every side of the other (Sutherland and Hodgman 1974).
+func shared(a, b []geom.Point) float64 {
+	ring, side := a[:len(a)-1], b
+	for i := 1; i < len(side); i++ {
+		p, d := side[i-1], side[i].Sub(side[i-1])
+		var kept []geom.Point
+		for j, q := range ring {
+			r := ring[(j+1)%len(ring)]
+			u, v := d.Cross(q.Sub(p)), d.Cross(r.Sub(p))
+			if u >= 0 {
+				kept = append(kept, q)
+			}
+			if u*v < 0 {
+				kept = append(kept, q.Lerp(r, u/(u-v)))
+			}
+		}
+		ring = kept
+	}
+	sum := 0.0
+	for i, q := range ring {
+		sum += q.Cross(ring[(i+1)%len(ring)]) / 2
+	}
+	return sum
+}
+
+// A free place in the motif is never worse than one that is given.
+func TestAFreePlaceInTheMotifIsUsed(t *testing.T) {
+	pc := piece("cup", 80, true, geom.Pt(60, 120))
+	free := plan(t, lace(true), []border.Wish{{Piece: "cup"}}, pc)
+	given := plan(t, lace(true), []border.Wish{{Piece: "cup", Motif: at(0)}}, pc)
+	require.LessOrEqual(t, free.Length, given.Length+1e-9)
+	require.False(t, free.Least, "only some places were tried")
+}
+
+func TestAPieceOnTheFoldIsCutWhole(t *testing.T) {
+	pc := piece("bridge", 40, false, geom.Pt(40, 50), geom.Pt(0, 60))
+	pc.Edges[3].Role, pc.Edges[3].Free = pattern.Fold, false
+	got := plan(t, lace(false), []border.Wish{{Piece: "bridge", Motif: at(0)}}, pc)
+	require.Len(t, got.Placed, 1)
+	require.Equal(t, border.Whole, got.Placed[0].Hand)
+	require.InDelta(t, 80, got.Length, 1e-6)
+	require.InDelta(t, 0, math.Mod(got.Placed[0].Motion.Apply(geom.Pt(0, 0)).X, repeat), 1e-9, "the fold lies on a motif point")
+	require.InDelta(t, 40*110, got.Placed[0].Outline().Area(), 1e-6)
+}
+
+func TestWhatCannotBeLaidIsRefused(t *testing.T) {
+	bent := box("cup", 80, 100, true)
+	bent.Edges[0].Path = geom.Must(geom.NewPath(geom.Curve(geom.Pt(0, 0), geom.Pt(20, 3), geom.Pt(60, 3), geom.Pt(80, 0))))
+	plain := box("cup", 80, 100, true)
+	plain.Edges[0].Role = pattern.Hem
+	for _, c := range []struct {
+		lace cloth.Cloth
+		wish border.Wish
+		is   pattern.Piece
+		says string
+	}{
+		{cloth.Cloth{Name: "net", Width: 100}, border.Wish{Piece: "cup"}, box("cup", 80, 100, true), "no border"},
+		{lace(true), border.Wish{Piece: "wing"}, box("cup", 80, 100, true), `no piece "wing"`},
+		{lace(true), border.Wish{Piece: "cup"}, plain, "no lace edge"},
+		{lace(true), border.Wish{Piece: "cup", Edge: "side 1"}, box("cup", 80, 100, true), "is no lace edge"},
+		{lace(true), border.Wish{Piece: "cup"}, bent, "not straight"},
+		{lace(true), border.Wish{Piece: "cup"}, box("cup", 80, 190, true), "wider lace"},
+		{lace(true), border.Wish{Piece: "cup", Depth: 11}, box("cup", 80, 100, true), "below the valley line"},
+		{cloth.Cloth{Name: "lace", Width: 100, Lace: &cloth.Lace{Depth: 5}}, border.Wish{Piece: "cup"}, box("cup", 80, 50, true), "repeat"},
+	} {
+		_, err := border.Cuts(pattern.Pattern{Pieces: []pattern.Piece{c.is}}, c.lace, []border.Wish{c.wish})
+		require.ErrorContains(t, err, c.says)
+	}
+	_, err := border.Cuts(pattern.Pattern{}, lace(true), nil)
+	require.ErrorContains(t, err, "name the pieces")
+}
