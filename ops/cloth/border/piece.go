@@ -99,7 +99,7 @@ func (w Wish) cut(p pattern.Pattern, lace cloth.Cloth) (Cut, error) {
 	if err != nil {
 		return Cut{}, err
 	}
-	outline, err := pc.CutLine()
+	outline, err := cloth.WholeCut(pc)
 	if err != nil {
 		return Cut{}, fmt.Errorf("%s: %w", w.Piece, err)
 	}
@@ -110,10 +110,7 @@ func (w Wish) cut(p pattern.Pattern, lace cloth.Cloth) (Cut, error) {
 		return Cut{}, err
 	}
 	cut := Cut{Piece: w.Piece, Hand: This, Lay: lay, Outline: outline.Transform(lay)}
-	if fold := pc.Fold(); fold != nil {
-		if cut.Outline, err = whole(cut.Outline, fold.Path.Transform(lay)); err != nil {
-			return Cut{}, fmt.Errorf("%s: %w", w.Piece, err)
-		}
+	if pc.Fold() != nil {
 		cut.Hand = Whole
 	}
 	if w.Motif != nil {
@@ -181,47 +178,6 @@ func (w Wish) held(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) (geom.
 	at, err := p.Find(spot)
 	return at.Point, err
 }
-
-// whole joins the outline of a half with its mirror image about the fold.
-func whole(half, fold geom.Path) (geom.Path, error) {
-	over, err := geom.Mirror(fold.Start(), fold.End())
-	if err != nil {
-		return geom.Path{}, err
-	}
-	line, err := geom.NewLine(fold.Start(), fold.End())
-	if err != nil {
-		return geom.Path{}, err
-	}
-	var open []geom.Cubic
-	segs := half.Segments()
-	on := func(s geom.Cubic) bool {
-		return math.Abs(line.Distance(s.Start())) <= onFold && math.Abs(line.Distance(s.End())) <= onFold
-	}
-	start := -1
-	for i, s := range segs {
-		if !on(s) && on(segs[(i+len(segs)-1)%len(segs)]) {
-			start = i
-		}
-	}
-	if start < 0 {
-		return geom.Path{}, fmt.Errorf("its cut line does not run along the fold")
-	}
-	for k := range segs {
-		s := segs[(start+k)%len(segs)]
-		if on(s) {
-			break
-		}
-		open = append(open, s)
-	}
-	side, err := geom.NewPath(open...)
-	if err != nil {
-		return geom.Path{}, err
-	}
-	return geom.JoinClosed(side, side.Transform(over).Reverse())
-}
-
-// onFold is how far in mm a cut line may be off the fold that it runs along.
-const onFold = 0.01
 
 // turnedOver returns the other hand: the image about x = 0.
 func (c Cut) turnedOver() Cut {

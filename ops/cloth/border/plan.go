@@ -7,6 +7,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/cloth"
+	"truemat/ops/cloth/slice"
 )
 
 // Plan is a way of laying pieces on a lace.
@@ -40,7 +41,7 @@ type way struct {
 	second    bool        // border
 	onto      geom.Motion // from its place at x = 0 of the first border
 	phase     float64     // of its held spot, in [0, repeat)
-	profile   profile
+	profile   slice.Profile
 }
 
 // ways returns how each cut may be laid: on the first border as it is; on the
@@ -61,13 +62,13 @@ func ways(lace cloth.Cloth, cuts []Cut) [][]way {
 		if c.Hand == Mirrored {
 			sign = -1
 		}
-		out[i] = []way{{cut: i, kind: kind, onto: geom.Identity(), phase: cycle(sign*c.Motif, l.Repeat), profile: profileOf(c.Outline, geom.Identity())}}
+		out[i] = []way{{cut: i, kind: kind, onto: geom.Identity(), phase: cycle(sign*c.Motif, l.Repeat), profile: slice.Of(c.Outline, geom.Identity())}}
 		if l.Both {
 			shift := 0.0
 			if l.Second == cloth.Shifted {
 				shift = l.Shift
 			}
-			out[i] = append(out[i], way{cut: i, kind: kind, second: true, onto: half, phase: cycle(shift-sign*c.Motif, l.Repeat), profile: profileOf(c.Outline, half)})
+			out[i] = append(out[i], way{cut: i, kind: kind, second: true, onto: half, phase: cycle(shift-sign*c.Motif, l.Repeat), profile: slice.Of(c.Outline, half)})
 		}
 	}
 	return out
@@ -132,7 +133,7 @@ type laid struct {
 func (l laid) plan(lace cloth.Cloth, cuts []Cut, least bool) Plan {
 	start := math.Inf(1)
 	for i, w := range l.ways {
-		start = min(start, l.x[i]+w.profile.min)
+		start = min(start, l.x[i]+w.profile.Min)
 	}
 	p := Plan{Lace: lace, Length: l.span, Least: least, Placed: make([]Placed, len(cuts))}
 	for i, w := range l.ways {

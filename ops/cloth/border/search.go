@@ -13,7 +13,6 @@ type searcher struct {
 	flat   []way   // all of them
 	apart  [][]float64
 	index  [][]int // of each cut's ways in flat
-	gap    float64
 	repeat float64
 	starts []float64
 
@@ -32,13 +31,13 @@ const (
 )
 
 func newSearcher(lace cloth.Cloth, cuts []Cut, s Spacing) *searcher {
-	f := &searcher{ways: ways(lace, cuts), gap: s.Gap, repeat: lace.Lace.Repeat}
+	f := &searcher{ways: ways(lace, cuts), repeat: lace.Lace.Repeat}
 	for _, list := range f.ways {
 		var at []int
 		for _, w := range list {
 			at = append(at, len(f.flat))
 			f.flat = append(f.flat, w)
-			start := cycle(w.phase+w.profile.min, f.repeat)
+			start := cycle(w.phase+w.profile.Min, f.repeat)
 			if !slices.Contains(f.starts, start) {
 				f.starts = append(f.starts, start)
 			}
@@ -50,7 +49,7 @@ func newSearcher(lace cloth.Cloth, cuts []Cut, s Spacing) *searcher {
 	for i := range f.flat {
 		f.apart[i] = make([]float64, len(f.flat))
 		for j := range f.flat {
-			f.apart[i][j] = f.flat[i].profile.apart(f.flat[j].profile)
+			f.apart[i][j] = f.flat[i].profile.Grown(s.Gap).Apart(f.flat[j].profile)
 		}
 	}
 	return f
@@ -65,21 +64,21 @@ type row struct {
 
 // push lays one more way.
 func (f *searcher) push(r row, w int, start float64) row {
-	least := start - f.flat[w].profile.min
+	least := start - f.flat[w].profile.Min
 	for i, o := range r.order {
 		if d := f.apart[o][w]; !math.IsInf(d, -1) {
-			least = max(least, r.x[i]+d+f.gap)
+			least = max(least, r.x[i]+d)
 		}
 	}
 	x := next(least, f.flat[w].phase, f.repeat)
-	return row{append(slices.Clip(r.order), w), append(slices.Clip(r.x), x), max(r.right, x+f.flat[w].profile.max)}
+	return row{append(slices.Clip(r.order), w), append(slices.Clip(r.x), x), max(r.right, x+f.flat[w].profile.Max)}
 }
 
 // keep remembers a whole row when it is shorter than the best so far.
 func (f *searcher) keep(r row) bool {
 	left := math.Inf(1)
 	for i, w := range r.order {
-		left = min(left, r.x[i]+f.flat[w].profile.min)
+		left = min(left, r.x[i]+f.flat[w].profile.Min)
 	}
 	span := r.right - left
 	if f.best.ways != nil && span > f.best.span-shorter {
