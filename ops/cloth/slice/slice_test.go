@@ -41,6 +41,10 @@ func TestAProfileHoldsItsOutline(t *testing.T) {
 		require.InDelta(t, b.Min.X, p.Min, 0.02)
 		require.InDelta(t, b.Max.X, p.Max, 0.02)
 		for _, q := range o.Flatten(0.5) {
+			within := math.Mod(math.Mod(q.Y, slice.Band)+slice.Band, slice.Band)
+			if within < 0.02 || within > slice.Band-0.02 {
+				continue // by the error of the polyline it may count to the next slice
+			}
 			dot := slice.Of(box(q.X-1e-3, q.Y-1e-3, 2e-3, 2e-3), geom.Identity())
 			require.GreaterOrEqual(t, p.Apart(dot), -0.02, "nothing to the right of the outline covers it")
 			require.GreaterOrEqual(t, dot.Apart(p), -0.02)
