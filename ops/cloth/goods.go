@@ -13,6 +13,10 @@ type Goods struct {
 	Made     []Made    `json:"made,omitempty"`
 	Elastics []Elastic `json:"elastics,omitempty"`
 	Notions  Notions   `json:"notions,omitzero"`
+	Laces    []OnLace  `json:"laces,omitempty"`
+	Laid     []Laid    `json:"laid,omitempty"`
+	// Order names acts of sewing in the order in which she wants them.
+	Order []string `json:"order,omitempty"`
 }
 
 // Made says which cloths a piece is cut from, the outermost first. Layers
@@ -134,7 +138,10 @@ func (g Goods) Validate() error {
 		}
 		names[e.Name] = true
 	}
-	return g.Notions.validate()
+	if err := g.Notions.validate(); err != nil {
+		return err
+	}
+	return g.validateLaying()
 }
 
 func (g Goods) unknown(name string) error {

@@ -7,14 +7,17 @@ import (
 	"fmt"
 	"io"
 
+	"truemat/ops/cloth"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 )
 
-// Document is a source and the recipe applied to it. It is a value.
+// Document is a source and the recipe applied to it, with what the garment is
+// cut from and finished with. It is a value.
 type Document struct {
 	Source pattern.Run
 	Recipe step.Recipe
+	Goods  cloth.Goods
 }
 
 // Results applies the recipe in every size.
@@ -28,15 +31,20 @@ func (d Document) SetFit(f pattern.Fit, sizes map[string]pattern.SizeFit) (Docum
 	if err != nil {
 		return Document{}, err
 	}
-	return Document{run, d.Recipe}, nil
+	d.Source = run
+	return d, nil
 }
 
-// Validate refuses a document whose source or recipe breaks the model's rules.
+// Validate refuses a document whose source, recipe or goods break the model's
+// rules.
 func (d Document) Validate() error {
 	if err := d.Source.Validate(); err != nil {
 		return err
 	}
-	return d.Recipe.Validate(d.Source)
+	if err := d.Recipe.Validate(d.Source); err != nil {
+		return err
+	}
+	return d.Goods.Validate()
 }
 
 const (
@@ -54,6 +62,7 @@ type file struct {
 	Version int         `json:"version"`
 	Source  pattern.Run `json:"source"`
 	Recipe  step.Recipe `json:"recipe"`
+	Goods   cloth.Goods `json:"goods,omitzero"`
 }
 
 // Write writes the document as JSON; the same document gives the same bytes.
@@ -65,7 +74,7 @@ func Write(w io.Writer, d Document) error {
 	if recipe == nil {
 		recipe = step.Recipe{}
 	}
-	b, err := json.MarshalIndent(file{formatName, Version, d.Source, recipe}, "", " ")
+	b, err := json.MarshalIndent(file{formatName, Version, d.Source, recipe, d.Goods}, "", " ")
 	if err != nil {
 		return err
 	}
@@ -110,7 +119,7 @@ func Read(r io.Reader) (Document, error) {
 	if err := d.Decode(&f); err != nil {
 		return Document{}, located(b, err)
 	}
-	doc := Document{f.Source, f.Recipe}
+	doc := Document{f.Source, f.Recipe, f.Goods}
 	return doc, doc.Validate()
 }
 

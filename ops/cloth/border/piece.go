@@ -19,21 +19,6 @@ const (
 	Whole    Hand = "whole"    // both halves of a piece on the fold
 )
 
-// Wish is how a piece is to lie on the lace.
-type Wish struct {
-	Piece string `json:"piece"`
-	// Edge is the lace edge that lies on the border; the longest when empty.
-	Edge string `json:"edge,omitempty"`
-	// Spot is held at the motif; the middle of the lace edge when nil, and of
-	// a fold piece always the fold.
-	Spot *pattern.Spot `json:"spot,omitempty"`
-	// Motif is how far in mm behind a motif point the spot lies; nil leaves it
-	// to the plan.
-	Motif *float64 `json:"motif,omitempty"`
-	// Depth is how far in mm the edge lies below the valley line, 0 on it.
-	Depth float64 `json:"depth,omitempty"`
-}
-
 // Cut is one piece to be cut from the lace, as it would lie on the first
 // border with its held spot at x = 0.
 type Cut struct {
@@ -50,7 +35,7 @@ type Cut struct {
 // Cuts returns what is to be cut from a lace for the pieces wished for, as
 // often as their cut counts say. It refuses an edge that is not a straight
 // lace edge, and a piece that is wider than the lace.
-func Cuts(p pattern.Pattern, lace cloth.Cloth, wishes []Wish) ([]Cut, error) {
+func Cuts(p pattern.Pattern, lace cloth.Cloth, wishes []cloth.Wish) ([]Cut, error) {
 	if lace.Lace == nil {
 		return nil, fmt.Errorf("cloth %q has no border; describe its repeat and scallops to lay pieces on it", lace.Name)
 	}
@@ -59,7 +44,7 @@ func Cuts(p pattern.Pattern, lace cloth.Cloth, wishes []Wish) ([]Cut, error) {
 	}
 	var out []Cut
 	for _, w := range wishes {
-		cut, err := w.cut(p, lace)
+		cut, err := cutOf(w, p, lace)
 		if err != nil {
 			return nil, err
 		}
@@ -77,12 +62,12 @@ func Cuts(p pattern.Pattern, lace cloth.Cloth, wishes []Wish) ([]Cut, error) {
 	return out, nil
 }
 
-func (w Wish) cut(p pattern.Pattern, lace cloth.Cloth) (Cut, error) {
+func cutOf(w cloth.Wish, p pattern.Pattern, lace cloth.Cloth) (Cut, error) {
 	pc := p.Piece(w.Piece)
 	if pc == nil {
 		return Cut{}, fmt.Errorf("there is no piece %q to lay on the lace %q", w.Piece, lace.Name)
 	}
-	e := w.edge(pc)
+	e := edgeOf(w, pc)
 	switch {
 	case e == nil && w.Edge != "":
 		return Cut{}, fmt.Errorf("%q of %s is no lace edge; give an edge that role, or name another", w.Edge, w.Piece)
@@ -95,7 +80,7 @@ func (w Wish) cut(p pattern.Pattern, lace cloth.Cloth) (Cut, error) {
 	case w.Motif != nil && math.IsNaN(*w.Motif), w.Motif != nil && math.IsInf(*w.Motif, 0):
 		return Cut{}, fmt.Errorf("the place of %s in the motif is no number", w.Piece)
 	}
-	held, err := w.held(p, pc, e)
+	at, err := held(w, p, pc, e)
 	if err != nil {
 		return Cut{}, err
 	}
@@ -104,7 +89,7 @@ func (w Wish) cut(p pattern.Pattern, lace cloth.Cloth) (Cut, error) {
 		return Cut{}, fmt.Errorf("%s: %w", w.Piece, err)
 	}
 	along := e.Path.End().Sub(e.Path.Start()).Unit()
-	foot := e.Path.Start().Add(along.Mul(held.Sub(e.Path.Start()).Dot(along)))
+	foot := e.Path.Start().Add(along.Mul(at.Sub(e.Path.Start()).Dot(along)))
 	lay, err := geom.Carry(foot, foot.Add(along), geom.Pt(0, -w.Depth), geom.Pt(1, -w.Depth))
 	if err != nil {
 		return Cut{}, err
@@ -145,7 +130,7 @@ const (
 // fits is how far in mm a piece may reach beyond the lace by rounding.
 const fits = 1e-6
 
-func (w Wish) edge(pc *pattern.Piece) *pattern.Edge {
+func edgeOf(w cloth.Wish, pc *pattern.Piece) *pattern.Edge {
 	if w.Edge != "" {
 		if e := pc.Edge(w.Edge); e != nil && e.Role == pattern.LaceEdge {
 			return e
@@ -156,7 +141,7 @@ func (w Wish) edge(pc *pattern.Piece) *pattern.Edge {
 }
 
 // held returns the place, in the piece's coordinates, that is held at the motif.
-func (w Wish) held(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) (geom.Point, error) {
+func held(w cloth.Wish, p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) (geom.Point, error) {
 	if fold := pc.Fold(); fold != nil {
 		if w.Spot != nil {
 			return geom.Point{}, fmt.Errorf("%s is cut whole, so its fold is held at the motif; leave the spot out", pc.Name)

@@ -46,7 +46,7 @@ func box(name string, long, high float64, pair bool) pattern.Piece {
 
 func at(mm float64) *float64 { return &mm }
 
-func plan(t require.TestingT, l cloth.Cloth, wishes []border.Wish, pieces ...pattern.Piece) border.Plan {
+func plan(t require.TestingT, l cloth.Cloth, wishes []cloth.Wish, pieces ...pattern.Piece) border.Plan {
 	p := pattern.Pattern{Pieces: pieces}
 	cuts, err := border.Cuts(p, l, wishes)
 	require.NoError(t, err)
@@ -65,7 +65,7 @@ func TestEqualPiecesTakeWholeRepeats(t *testing.T) {
 	}{{50, 4, true}, {70, 4, true}, {70, 3, false}, {60, 5, false}, {61, 5, true}, {130, 2, false}} {
 		pc := box("box", c.long, 80, false)
 		pc.Cut.Count = c.count
-		got := plan(t, lace(c.both), []border.Wish{{Piece: "box", Motif: at(0)}}, pc)
+		got := plan(t, lace(c.both), []cloth.Wish{{Piece: "box", Motif: at(0)}}, pc)
 		row := c.count
 		if c.both {
 			row = (c.count + 1) / 2
@@ -83,7 +83,7 @@ func TestPiecesReachBetweenEachOther(t *testing.T) {
 	l.Lace.Repeat = 1
 	pc := piece("wedge", 100, false, geom.Pt(0, l.Usable()))
 	pc.Cut.Count = 2
-	got := plan(t, l, []border.Wish{{Piece: "wedge", Motif: at(0)}}, pc)
+	got := plan(t, l, []cloth.Wish{{Piece: "wedge", Motif: at(0)}}, pc)
 	require.InDelta(t, 100, got.Length, 1.01+100*0.5/l.Usable(), "one repeat and one slice")
 	require.NotEqual(t, got.Placed[0].Second, got.Placed[1].Second)
 	require.Less(t, overlap(got), 1e-6)
@@ -135,7 +135,7 @@ func TestPairsLieOnMirroredPlaces(t *testing.T) {
 		m := rapid.Float64Range(0, repeat).Draw(t, "motif")
 		pc := piece("cup", 90, true, geom.Pt(rapid.Float64Range(20, 90).Draw(t, "top"), 100))
 		pc.Cut.Count = rapid.IntRange(1, 2).Draw(t, "pairs")
-		got := plan(t, lace(rapid.Bool().Draw(t, "both")), []border.Wish{{Piece: "cup", Motif: at(m), Spot: &pattern.Spot{Piece: "cup", Edge: "lace"}}}, pc)
+		got := plan(t, lace(rapid.Bool().Draw(t, "both")), []cloth.Wish{{Piece: "cup", Motif: at(m), Spot: &pattern.Spot{Piece: "cup", Edge: "lace"}}}, pc)
 		require.Less(t, overlap(got), 1e-6)
 		held := geom.Pt(0, 0)
 		motif := func(p border.Placed) float64 { // of the plan's motif points
@@ -162,20 +162,32 @@ func TestNoPlanOfAFewPiecesIsShorter(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := lace(true)
 		var pieces []pattern.Piece
-		var wishes []border.Wish
+		var wishes []cloth.Wish
 		for i := range rapid.IntRange(2, 3).Draw(t, "pieces") {
 			long := rapid.Float64Range(30, 100).Draw(t, "long")
 			high := rapid.Float64Range(60, 150).Draw(t, "high")
 			top := rapid.Float64Range(0, long).Draw(t, "top")
 			name := fmt.Sprintf("piece %d", i)
 			pieces = append(pieces, piece(name, long, false, geom.Pt(top, high)))
-			wishes = append(wishes, border.Wish{Piece: name, Motif: at(rapid.Float64Range(0, repeat).Draw(t, "motif"))})
+			wishes = append(wishes, cloth.Wish{Piece: name, Motif: at(rapid.Float64Range(0, repeat).Draw(t, "motif"))})
 		}
 		got := plan(t, l, wishes, pieces...)
 		require.True(t, got.Least)
 		require.Less(t, overlap(got), 1e-6)
-		require.LessOrEqual(t, got.Length, brute(l, got)+1.5, "a slice may cost a little; a place in the motif costs a repeat")
+		require.LessOrEqual(t, got.Length, brute(l, got)+1e-6)
 	})
+}
+
+// clear is the room in mm along the lace that the slices of an outline may
+// cost on these shapes.
+const clear = 1
+
+func moved(ring []geom.Point, x float64) []geom.Point {
+	var out []geom.Point
+	for _, q := range ring {
+		out = append(out, q.Add(geom.Pt(x, 0)))
+	}
+	return out
 }
 
 // brute goes through all places in a few repeats on both borders.
@@ -205,7 +217,9 @@ func brute(l cloth.Cloth, p border.Plan) float64 {
 				}
 				apart, outline := true, q.Outline().Flatten(1)
 				for _, o := range placed {
-					apart = apart && shared(outline, o) < 1e-3
+					for _, nudge := range []float64{0, -clear, clear} {
+						apart = apart && shared(moved(outline, nudge), o) < 1e-3
+					}
 				}
 				if apart {
 					from(i+1, append(placed[:len(placed):len(placed)], outline))
@@ -246,8 +260,8 @@ func shared(a, b []geom.Point) float64 {
 // A free place in the motif is never worse than one that is given.
 func TestAFreePlaceInTheMotifIsUsed(t *testing.T) {
 	pc := piece("cup", 80, true, geom.Pt(60, 120))
-	free := plan(t, lace(true), []border.Wish{{Piece: "cup"}}, pc)
-	given := plan(t, lace(true), []border.Wish{{Piece: "cup", Motif: at(0)}}, pc)
+	free := plan(t, lace(true), []cloth.Wish{{Piece: "cup"}}, pc)
+	given := plan(t, lace(true), []cloth.Wish{{Piece: "cup", Motif: at(0)}}, pc)
 	require.LessOrEqual(t, free.Length, given.Length+1e-9)
 	require.False(t, free.Least, "only some places were tried")
 }
@@ -255,7 +269,7 @@ func TestAFreePlaceInTheMotifIsUsed(t *testing.T) {
 func TestAPieceOnTheFoldIsCutWhole(t *testing.T) {
 	pc := piece("bridge", 40, false, geom.Pt(40, 50), geom.Pt(0, 60))
 	pc.Edges[3].Role, pc.Edges[3].Free = pattern.Fold, false
-	got := plan(t, lace(false), []border.Wish{{Piece: "bridge", Motif: at(0)}}, pc)
+	got := plan(t, lace(false), []cloth.Wish{{Piece: "bridge", Motif: at(0)}}, pc)
 	require.Len(t, got.Placed, 1)
 	require.Equal(t, border.Whole, got.Placed[0].Hand)
 	require.InDelta(t, 80, got.Length, 1e-6)
@@ -270,20 +284,20 @@ func TestWhatCannotBeLaidIsRefused(t *testing.T) {
 	plain.Edges[0].Role = pattern.Hem
 	for _, c := range []struct {
 		lace cloth.Cloth
-		wish border.Wish
+		wish cloth.Wish
 		is   pattern.Piece
 		says string
 	}{
-		{cloth.Cloth{Name: "net", Width: 100}, border.Wish{Piece: "cup"}, box("cup", 80, 100, true), "no border"},
-		{lace(true), border.Wish{Piece: "wing"}, box("cup", 80, 100, true), `no piece "wing"`},
-		{lace(true), border.Wish{Piece: "cup"}, plain, "no lace edge"},
-		{lace(true), border.Wish{Piece: "cup", Edge: "side 1"}, box("cup", 80, 100, true), "is no lace edge"},
-		{lace(true), border.Wish{Piece: "cup"}, bent, "not straight"},
-		{lace(true), border.Wish{Piece: "cup"}, box("cup", 80, 190, true), "wider lace"},
-		{lace(true), border.Wish{Piece: "cup", Depth: 11}, box("cup", 80, 100, true), "below the valley line"},
-		{cloth.Cloth{Name: "lace", Width: 100, Lace: &cloth.Lace{Depth: 5}}, border.Wish{Piece: "cup"}, box("cup", 80, 50, true), "repeat"},
+		{cloth.Cloth{Name: "net", Width: 100}, cloth.Wish{Piece: "cup"}, box("cup", 80, 100, true), "no border"},
+		{lace(true), cloth.Wish{Piece: "wing"}, box("cup", 80, 100, true), `no piece "wing"`},
+		{lace(true), cloth.Wish{Piece: "cup"}, plain, "no lace edge"},
+		{lace(true), cloth.Wish{Piece: "cup", Edge: "side 1"}, box("cup", 80, 100, true), "is no lace edge"},
+		{lace(true), cloth.Wish{Piece: "cup"}, bent, "not straight"},
+		{lace(true), cloth.Wish{Piece: "cup"}, box("cup", 80, 190, true), "wider lace"},
+		{lace(true), cloth.Wish{Piece: "cup", Depth: 11}, box("cup", 80, 100, true), "below the valley line"},
+		{cloth.Cloth{Name: "lace", Width: 100, Lace: &cloth.Lace{Depth: 5}}, cloth.Wish{Piece: "cup"}, box("cup", 80, 50, true), "repeat"},
 	} {
-		_, err := border.Cuts(pattern.Pattern{Pieces: []pattern.Piece{c.is}}, c.lace, []border.Wish{c.wish})
+		_, err := border.Cuts(pattern.Pattern{Pieces: []pattern.Piece{c.is}}, c.lace, []cloth.Wish{c.wish})
 		require.ErrorContains(t, err, c.says)
 	}
 	_, err := border.Cuts(pattern.Pattern{}, lace(true), nil)

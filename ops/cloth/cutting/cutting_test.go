@@ -150,19 +150,19 @@ func TestBoxesAreLaidApart(t *testing.T) {
 
 func TestPinnedPiecesStay(t *testing.T) {
 	p, g := of("net", box("a", 60, 50, false), box("b", 40, 40, false))
-	l, err := cutting.Lay(p, g, g.Cloths[0], 0, []cutting.Pin{{Piece: "b", At: geom.Pt(120, 50)}})
+	l, err := cutting.Lay(p, g, g.Cloths[0], 0, []cloth.Pin{{Piece: "b", At: geom.Pt(120, 50)}})
 	require.NoError(t, err)
 	require.Equal(t, "b", l.Placed[0].Piece)
 	require.True(t, l.Placed[0].Pinned)
 	require.InDelta(t, 140, l.Length, 1e-6)
 
 	for _, c := range []struct {
-		pins []cutting.Pin
+		pins []cloth.Pin
 		says string
 	}{
-		{[]cutting.Pin{{Piece: "c"}}, "no such piece"},
-		{[]cutting.Pin{{Piece: "a", At: geom.Pt(10, 10)}}, "beyond the edge"},
-		{[]cutting.Pin{{Piece: "a", At: geom.Pt(40, 40)}, {Piece: "b", At: geom.Pt(50, 50)}}, "over each other"},
+		{[]cloth.Pin{{Piece: "c"}}, "no such piece"},
+		{[]cloth.Pin{{Piece: "a", At: geom.Pt(10, 10)}}, "beyond the edge"},
+		{[]cloth.Pin{{Piece: "a", At: geom.Pt(40, 40)}, {Piece: "b", At: geom.Pt(50, 50)}}, "over each other"},
 	} {
 		_, err := cutting.Lay(p, g, g.Cloths[0], 0, c.pins)
 		require.ErrorContains(t, err, c.says)

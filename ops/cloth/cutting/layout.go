@@ -29,15 +29,6 @@ type Placed struct {
 	Pinned  bool
 }
 
-// Pin holds a piece where she wants it: the middle of its outline's extent.
-type Pin struct {
-	Piece  string     `json:"piece"`
-	Layer  int        `json:"layer"`
-	Turned bool       `json:"turned,omitempty"`
-	At     geom.Point `json:"at"`
-	Half   bool       `json:"half,omitempty"` // turned half round
-}
-
 // one is a piece to be laid, in the direction its arrow asks for.
 type one struct {
 	entry   Entry
@@ -54,7 +45,7 @@ const raster = 20 * slice.Band
 // each as far left as it goes at any height. Arrows are kept; a cloth without
 // an up and down may be turned half round. Pinned pieces come first, where
 // they are pinned.
-func Lay(p pattern.Pattern, g cloth.Goods, c cloth.Cloth, gap float64, pins []Pin) (Layout, error) {
+func Lay(p pattern.Pattern, g cloth.Goods, c cloth.Cloth, gap float64, pins []cloth.Pin) (Layout, error) {
 	if !(gap >= 0 && gap <= c.Width) {
 		return Layout{}, fmt.Errorf("pieces are to keep a gap of %g mm on %q; give 0 or more, below its width", gap, c.Name)
 	}
@@ -184,7 +175,7 @@ func firstFree(p slice.Profile, down []slice.Profile) float64 {
 }
 
 // pin lays the pinned pieces and returns the others.
-func (l *Layout) pin(pieces []one, pins []Pin, gap float64) ([]one, []slice.Profile, error) {
+func (l *Layout) pin(pieces []one, pins []cloth.Pin, gap float64) ([]one, []slice.Profile, error) {
 	var down []slice.Profile
 	for _, pin := range pins {
 		i := slices.IndexFunc(pieces, func(o one) bool {
