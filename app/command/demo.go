@@ -15,7 +15,8 @@ var demoCommand = command{
 	long: `
 Writes the Tern, a demo bra of our own draft in all its sizes, as a document.
 With --altered the recipe "Tern in lace" comes with it, kept as steps: the hem
-allowance off, bridge and cradle joined, a straight hem for the lace border.
+allowance off, bridge and cradle joined, a straight hem for the lace border; and
+the cloths, elastic and thread it is made with.
 
 Example:
   truemat demo --out tern-lace.truemat --altered`,
@@ -40,6 +41,7 @@ Example:
 			if doc.Recipe, _, err = doc.Recipe.Append(run, demo.TernInLace()...); err != nil {
 				return err
 			}
+			doc.Goods = demo.Goods()
 		}
 		if err := store.Save(out, doc); err != nil {
 			return err

@@ -71,22 +71,40 @@ Example: one size; and all sizes of every piece, the cradles lying on their hem
 			return err
 		}
 		title := fmt.Sprintf("%s, size %s", doc.Source.Name, strings.Join(labels, ", "))
-		dpi, _ := c.flags.GetFloat64("dpi")
-		var write func(io.Writer) error
-		switch strings.ToLower(filepath.Ext(out)) {
-		case ".svg":
-			write = func(w io.Writer) error { return render.WriteSVG(w, title, scene) }
-		case ".pdf":
-			write = func(w io.Writer) error { return render.WritePDF(w, title, scene) }
-		case ".png":
-			write = func(w io.Writer) error { return render.WritePNG(w, scene, dpi) }
-		default:
-			return usageError(fmt.Sprintf("%s ends neither in .svg nor .png nor .pdf", out))
-		}
-		if err := store.WriteFile(out, write); err != nil {
+		if err := c.writeScene(out, title, scene); err != nil {
 			return err
 		}
 		fmt.Fprintf(c.out, "%s: %s, %.0f × %.0f mm\n", out, title, scene.Box.Width(), scene.Box.Height())
 		return nil
 	},
+}
+
+// writeScene writes a drawing as what the ending of the file says.
+func (c *call) writeScene(out, title string, scene render.Scene) error {
+	dpi, _ := c.flags.GetFloat64("dpi")
+	var write func(io.Writer) error
+	switch strings.ToLower(filepath.Ext(out)) {
+	case ".svg":
+		write = func(w io.Writer) error { return render.WriteSVG(w, title, scene) }
+	case ".pdf":
+		write = func(w io.Writer) error { return render.WritePDF(w, title, scene) }
+	case ".png":
+		write = func(w io.Writer) error { return render.WritePNG(w, scene, dpi) }
+	default:
+		return usageError(fmt.Sprintf("%s ends neither in .svg nor .png nor .pdf", out))
+	}
+	return store.WriteFile(out, write)
+}
+
+// drawn draws what --out asks for, if it does.
+func (c *call) drawn(title string, draw func() (render.Scene, error)) error {
+	out := c.text("out")
+	if out == "" {
+		return nil
+	}
+	scene, err := draw()
+	if err != nil {
+		return err
+	}
+	return c.writeScene(out, title, scene)
 }

@@ -166,7 +166,7 @@ const soldSlack = 1e-9
 // Units in which lengths are sold (common practice): 10 cm and 1/8 yard.
 const (
 	SoldMetric = 100.0
-	SoldYard   = 36 * 25.4 / 8
+	SoldYard   = yard / 8
 )
 
 func lineNames(p pattern.Pattern) string {

@@ -7,6 +7,9 @@ import (
 	"truemat/ops/pattern"
 )
 
+// yard is a yard in mm.
+const yard = 914.4
+
 // Wanted is one entry of the list to shop from.
 type Wanted struct {
 	What   string  `json:"what"`
@@ -21,10 +24,15 @@ type Wanted struct {
 func byLength(what string, mm float64) Wanted {
 	return Wanted{
 		What: what, Length: mm,
-		Metric: fmt.Sprintf("%.0f cm", Sold(mm, SoldMetric)/10),
-		Yards:  yards(int(math.Round(Sold(mm, SoldYard) / SoldYard))),
+		Metric: Metric(mm), Yards: Yards(mm),
 	}
 }
+
+// Metric writes a length in mm rounded up to whole units of 10 cm.
+func Metric(mm float64) string { return fmt.Sprintf("%.0f cm", Sold(mm, SoldMetric)/10) }
+
+// Yards writes a length in mm rounded up to whole eighths of a yard.
+func Yards(mm float64) string { return yards(int(math.Round(Sold(mm, SoldYard) / SoldYard))) }
 
 // yards writes a number of eighths of a yard.
 func yards(eighths int) string {
@@ -79,7 +87,7 @@ func (g Goods) ShoppingList(p pattern.Pattern) ([]Wanted, error) {
 		return nil, err
 	}
 	for _, t := range threads {
-		out = append(out, byLength(fmt.Sprintf("thread for stitch %s", t.Class), t.Long))
+		out = append(out, Wanted{What: fmt.Sprintf("thread for stitch %s", t.Class), Length: t.Long, Metric: fmt.Sprintf("%.0f m", math.Ceil(t.Long/1000)), Yards: fmt.Sprintf("%.0f yd", math.Ceil(t.Long/yard))})
 	}
 	return out, nil
 }

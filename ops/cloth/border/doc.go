@@ -4,6 +4,6 @@
 //
 // The lace lies along x. The valley line of the first border is y = 0, its
 // scallops hang below; the second border's valley line is y = usable width.
-// The first motif point of the first border is at x = 0, and again after every
-// repeat. All lengths are in mm.
+// The motif points of the first border lie a repeat apart, the innermost points
+// between two scallops among them. All lengths are in mm.
 package border

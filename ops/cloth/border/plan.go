@@ -17,6 +17,8 @@ type Plan struct {
 	// Length is how much of the lace it takes, in mm, from the leftmost place
 	// of a piece to the rightmost.
 	Length float64
+	// Origin is the x of a motif point of the first border, in [0, repeat).
+	Origin float64
 	// Least says that no plan with these pieces, places in the motif and
 	// spacing is shorter.
 	Least bool
@@ -27,7 +29,7 @@ type Placed struct {
 	Cut
 	Second bool        // on the second border
 	X      float64     // of the held spot, from the left end of the length used
-	Motion geom.Motion // from the piece's coordinates to the lace
+	Motion geom.Motion // from the piece's coordinates to the length used
 }
 
 // Outline returns the cut line on the lace.
@@ -135,10 +137,10 @@ func (l laid) plan(lace cloth.Cloth, cuts []Cut, least bool) Plan {
 	for i, w := range l.ways {
 		start = min(start, l.x[i]+w.profile.Min)
 	}
-	p := Plan{Lace: lace, Length: l.span, Least: least, Placed: make([]Placed, len(cuts))}
+	p := Plan{Lace: lace, Length: l.span, Origin: cycle(-start, lace.Lace.Repeat), Least: least, Placed: make([]Placed, len(cuts))}
 	for i, w := range l.ways {
 		c := cuts[w.cut]
-		p.Placed[w.cut] = Placed{Cut: c, Second: w.second, X: l.x[i] - start, Motion: c.Lay.Then(w.onto).Then(geom.Shift(geom.Pt(l.x[i], 0)))}
+		p.Placed[w.cut] = Placed{Cut: c, Second: w.second, X: l.x[i] - start, Motion: c.Lay.Then(w.onto).Then(geom.Shift(geom.Pt(l.x[i]-start, 0)))}
 	}
 	return p
 }

@@ -5,6 +5,7 @@ package bulk
 import (
 	"fmt"
 	"slices"
+	"strconv"
 
 	"truemat/geom"
 	"truemat/ops/cloth"
@@ -217,9 +218,9 @@ func (pl *Place) trim(l Limits) {
 			s.Trimmed = width
 		}
 	}
-	where := "along seam " + pl.Seam
+	where := fmt.Sprintf("along %q", pl.Seam)
 	if pl.Across != "" {
-		where = fmt.Sprintf("where seam %s meets %s", pl.Seam, pl.Across)
+		where = fmt.Sprintf("where %q meets %s", pl.Seam, pl.Across)
 	}
 	if n < 2 {
 		pl.Remedy = fmt.Sprintf("%.1f mm of cloth lie on each other %s: take thinner cloth there, or let the edges lie side by side", pl.Thickness, where)
@@ -259,7 +260,7 @@ func (f finder) crossings(s pattern.Seam) []Place {
 	}
 	var out []Place
 	for _, name := range names {
-		out = append(out, f.place(s, "seam "+name, at[name][0], at[name][1], false))
+		out = append(out, f.place(s, strconv.Quote(name), at[name][0], at[name][1], false))
 	}
 	return out
 }

@@ -42,12 +42,12 @@ func TestLayersAreCountedAsTheyLie(t *testing.T) {
 	p, g := tern(t, pattern.PressedOpen)
 	open := bulk.Places(p, g, bulk.Defaults())
 	require.Equal(t, 2, at(t, open, "side seam", "").Layers)
-	require.Equal(t, 4, at(t, open, "vertical seam", "seam cross seam").Layers)
+	require.Equal(t, 4, at(t, open, "vertical seam", `"cross seam"`).Layers)
 
 	p, g = tern(t, pattern.PressedToB)
 	over := bulk.Places(p, g, bulk.Defaults())
 	require.Equal(t, 3, at(t, over, "side seam", "").Layers)
-	crossing := at(t, over, "vertical seam", "seam cross seam")
+	crossing := at(t, over, "vertical seam", `"cross seam"`)
 	require.Equal(t, 3+3+1, crossing.Layers, "side B threefold, folded back onto itself, and the inner cup's allowance")
 	require.InDelta(t, 7, crossing.Thickness, 1e-12)
 }
@@ -55,7 +55,7 @@ func TestLayersAreCountedAsTheyLie(t *testing.T) {
 // Not said how a seam is pressed, the thicker side counts.
 func TestTheThickerSideCountsWhenNothingIsSaid(t *testing.T) {
 	p, g := tern(t, "")
-	pl := at(t, bulk.Places(p, g, bulk.Defaults()), "vertical seam", "seam cross seam")
+	pl := at(t, bulk.Places(p, g, bulk.Defaults()), "vertical seam", `"cross seam"`)
 	require.Equal(t, pattern.PressedToB, pl.Press)
 	require.Equal(t, 7, pl.Layers)
 }

@@ -1,0 +1,238 @@
+package command
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"text/tabwriter"
+
+	"github.com/spf13/pflag"
+	"truemat/ops/check"
+	"truemat/ops/cloth"
+	"truemat/ops/cloth/suit"
+	"truemat/ops/step"
+	"truemat/ops/store"
+)
+
+var clothCommand = command{
+	name:  "cloth",
+	use:   "FILE [--take GOODS.json --out FILE] [--size S | --all] [--json]",
+	short: "cloths and elastics: do they suit the pieces, how much to buy",
+	long: `
+Tells of every cloth how far it stretches, what stays and what goes back, from
+its pull test; whether the cloths and elastics suit the pieces; how long each
+elastic is cut; and what to buy, in centimetres and yards as it is sold.
+
+--take reads what the garment is made of from a file and keeps it in the
+document written by --out. Such a file says, in millimetres:
+
+  {"cloths": [
+     {"name": "power net", "width": 1500, "thickness": 0.45,
+      "along": {"before": 250, "under": 310, "after": 256}},
+     {"name": "heron lace", "width": 230, "along": {"before": 100, "under": 130},
+      "lace": {"repeat": 96, "depth": 11, "both": true, "second": "mirrored"}}],
+   "made": [{"piece": "band", "cloths": ["power net"]}],
+   "elastics": [{"name": "hem elastic", "line": "hem", "width": 10, "put_on": "behind-lace",
+      "stretches": [{"pieces": ["band"], "percent": 12}], "overlap": 20}]}
+
+The exit code is 1 when a cloth or elastic does not suit.
+
+Example:
+  truemat cloth tern-lace.truemat --size 75C`,
+	flags: func(f *pflag.FlagSet) {
+		sizeFlags(f)
+		f.String("take", "", "a file that says what the garment is made of")
+		f.String("out", "", "the document to write it to")
+		f.Bool("json", false, "as JSON, for scripts")
+	},
+	run: func(c *call) error {
+		doc, results, err := c.open()
+		if err != nil {
+			return err
+		}
+		if err := c.takeGoods(&doc, results); err != nil {
+			return err
+		}
+		c.warnBehind(results)
+		report := clothReport{Pattern: doc.Source.Name, Cloths: describe(doc.Goods)}
+		broken := false
+		for _, r := range results {
+			s := clothSize{Size: r.Size.Label, Checks: suit.Run(doc.Goods, r.Size.Pattern, suit.Defaults()), Elastics: []cloth.CutElastic{}}
+			for _, e := range doc.Goods.Elastics {
+				cut, err := e.Cut(r.Size.Pattern)
+				if err != nil {
+					return fmt.Errorf("size %s: %w", r.Size.Label, err)
+				}
+				s.Elastics = append(s.Elastics, cut)
+			}
+			if s.Buy, err = doc.Goods.ShoppingList(r.Size.Pattern); err != nil {
+				return fmt.Errorf("size %s: %w", r.Size.Label, err)
+			}
+			broken = broken || check.Worst(s.Checks) == check.Broken
+			report.Sizes = append(report.Sizes, s)
+		}
+		if c.yes("json") {
+			err = printJSON(c.out, report)
+		} else {
+			err = report.print(c.out)
+		}
+		if err == nil && broken {
+			return errBroken
+		}
+		return err
+	},
+}
+
+// takeGoods reads what --take names into the document and writes it to --out;
+// without --take it asks that the document says what the garment is made of.
+func (c *call) takeGoods(doc *store.Document, results []step.Result) error {
+	from, out := c.text("take"), c.text("out")
+	switch {
+	case from == "" && out != "":
+		return usageError("--out goes with --take")
+	case from != "" && out == "":
+		return usageError("--take wants --out, the document to write")
+	case from == "":
+		if len(doc.Goods.Cloths) == 0 {
+			return fmt.Errorf("the document does not say what it is cut from; describe its cloths in a file and give it by --take (\"truemat help cloth\" shows one)")
+		}
+		return fits(doc.Goods, results)
+	}
+	f, err := os.Open(from)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	d := json.NewDecoder(io.LimitReader(f, store.MaxSize))
+	d.DisallowUnknownFields()
+	doc.Goods = cloth.Goods{}
+	if err := d.Decode(&doc.Goods); err != nil {
+		return fmt.Errorf("%s: %w; \"truemat help cloth\" shows such a file", from, err)
+	}
+	if err := doc.Goods.Validate(); err != nil {
+		return fmt.Errorf("%s: %w", from, err)
+	}
+	if err := fits(doc.Goods, results); err != nil {
+		return fmt.Errorf("%s: %w", from, err)
+	}
+	if err := store.Save(out, *doc); err != nil {
+		return err
+	}
+	fmt.Fprintf(c.errOut, "%s: %s, %s\n", out, doc.Source.Name, counted(len(doc.Goods.Cloths), "cloth"))
+	return nil
+}
+
+func fits(g cloth.Goods, results []step.Result) error {
+	for _, r := range results {
+		if err := g.Fits(r.Size.Pattern); err != nil {
+			return fmt.Errorf("size %s: %w", r.Size.Label, err)
+		}
+	}
+	return nil
+}
+
+type clothReport struct {
+	Pattern string       `json:"pattern"`
+	Cloths  []clothFacts `json:"cloths"`
+	Sizes   []clothSize  `json:"sizes"`
+}
+
+type clothSize struct {
+	Size     string             `json:"size"`
+	Checks   []check.Check      `json:"checks"`
+	Elastics []cloth.CutElastic `json:"elastics"`
+	Buy      []cloth.Wanted     `json:"buy"`
+}
+
+type clothFacts struct {
+	Name      string    `json:"name"`
+	Width     float64   `json:"width_mm,omitempty"`
+	Thickness float64   `json:"thickness_mm,omitempty"`
+	Along     stretches `json:"along"`
+	Across    stretches `json:"across"`
+}
+
+// stretches is a pull test worked out, in per cent; what was not measured is left out.
+type stretches struct {
+	Stretch  float64  `json:"stretch_percent"`
+	Growth   *float64 `json:"growth_percent,omitempty"`
+	Recovery *float64 `json:"recovery_percent,omitempty"`
+}
+
+func describe(g cloth.Goods) []clothFacts {
+	facts := []clothFacts{}
+	for _, c := range g.Cloths {
+		f := clothFacts{Name: c.Name, Width: c.Width, Thickness: g.Thickness(c), Along: worked(c.Along), Across: worked(c.Across)}
+		f.Along.Stretch, f.Across.Stretch = g.Stretch(c)
+		facts = append(facts, f)
+	}
+	return facts
+}
+
+func worked(p cloth.Pull) stretches {
+	var s stretches
+	if v, ok := p.Growth(); ok {
+		s.Growth = &v
+	}
+	if v, ok := p.Recovery(); ok {
+		s.Recovery = &v
+	}
+	return s
+}
+
+func (s stretches) String() string {
+	text := fmt.Sprintf("%.0f %%", s.Stretch)
+	if s.Growth != nil {
+		text += fmt.Sprintf(", stays %.1f %%", *s.Growth)
+	}
+	if s.Recovery != nil {
+		text += fmt.Sprintf(", goes back %.0f %%", *s.Recovery)
+	}
+	return text
+}
+
+func (r clothReport) print(out io.Writer) error {
+	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(w, "Cloth\twidth\tthick\tstretch along\tacross")
+	for _, c := range r.Cloths {
+		width := "–"
+		if c.Width > 0 {
+			width = fmt.Sprintf("%.0f mm", c.Width)
+		}
+		fmt.Fprintf(w, "%s\t%s\t%.2f mm\t%s\t%s\n", c.Name, width, c.Thickness, c.Along, c.Across)
+	}
+	if err := w.Flush(); err != nil {
+		return err
+	}
+	for _, s := range r.Sizes {
+		fmt.Fprintf(out, "\n%s, size %s\n", r.Pattern, s.Size)
+		for _, v := range []check.Verdict{check.Broken, check.Look, check.Holds} {
+			for _, ch := range s.Checks {
+				if ch.Verdict == v {
+					fmt.Fprintf(out, "  %-6s  %s\n", v, ch.Text)
+				}
+			}
+		}
+		for _, e := range s.Elastics {
+			fmt.Fprintf(out, "  cut %s %.0f mm long, for %.0f mm of %s:\n", e.Name, e.Length, e.Run, e.Line)
+			for _, part := range e.Parts {
+				fmt.Fprintf(out, "    %.0f mm on %.0f mm of %s, %g %% shorter, stretched by %.1f %%\n", part.Length, part.Run, part.Piece, part.Percent, part.Strain)
+			}
+		}
+		fmt.Fprintln(out, "  To buy:")
+		w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+		for _, b := range s.Buy {
+			switch {
+			case b.Metric != "":
+				fmt.Fprintf(w, "    %s\t%s\tor %s\n", b.What, b.Metric, b.Yards)
+			default:
+				fmt.Fprintf(w, "    %d × %s\t%.0f mm\t\n", b.Count, b.What, b.Length)
+			}
+		}
+		if err := w.Flush(); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,80 @@
+package command
+
+import (
+	"fmt"
+
+	"github.com/spf13/pflag"
+	"truemat/ops/cloth"
+	"truemat/ops/cloth/cutting"
+	"truemat/render"
+)
+
+var cuttingCommand = command{
+	name:  "cutting",
+	use:   "FILE [--cloth NAME] [--size S] [--out X.svg|X.png|X.pdf] [--json]",
+	short: "what is cut from which cloth, laid out in its width",
+	long: `
+Lists by cloth and layer what is cut, how often and which way up. With --cloth,
+or when there is only one plain cloth, its pieces are laid out in its width:
+pairs mirrored, arrows kept, nothing overlapping; the length to buy is told.
+The layout is a simple one: each piece as far to one end as it goes.
+
+Example:
+  truemat cutting tern-lace.truemat --size 75C --cloth "power net" --out net.svg`,
+	flags: func(f *pflag.FlagSet) {
+		f.String("cloth", "", "the plain cloth to lay out, by its name")
+		f.String("size", "", "the size, by its label (the first one when not given)")
+		f.String("out", "", "a drawing of the layout to write; its ending says what it is")
+		f.Float64("dpi", 72, "dots per inch of a PNG")
+		f.Bool("json", false, "as JSON, for scripts")
+	},
+	run: func(c *call) error {
+		doc, results, err := c.open()
+		if err != nil {
+			return err
+		}
+		c.warnBehind(results)
+		p := results[0].Size.Pattern
+		report := struct {
+			Pattern string          `json:"pattern"`
+			Size    string          `json:"size"`
+			Cut     []cutting.Entry `json:"cut"`
+			Cloth   string          `json:"cloth,omitempty"`
+			Length  float64         `json:"length_mm,omitempty"`
+		}{Pattern: doc.Source.Name, Size: results[0].Size.Label, Cut: cutting.List(p, doc.Goods)}
+		if c.text("cloth") != "" || c.text("out") != "" {
+			plain, err := c.chosen(doc.Goods, "cloth", func(o cloth.Cloth) bool { return o.Lace == nil && len(o.Of) == 0 })
+			if err != nil {
+				return err
+			}
+			how := doc.Goods.LaidOn(plain.Name)
+			l, err := cutting.Lay(p, doc.Goods, plain, how.Gap, how.Pins)
+			if err != nil {
+				return err
+			}
+			report.Cloth, report.Length = plain.Name, l.Length
+			if err := c.drawn(fmt.Sprintf("%s on %s", doc.Source.Name, plain.Name), func() (render.Scene, error) { return render.LayoutScene(l, p) }); err != nil {
+				return err
+			}
+		}
+		if c.yes("json") {
+			return printJSON(c.out, report)
+		}
+		last := ""
+		for _, e := range report.Cut {
+			if e.Cloth != last || last == "" {
+				last = e.Cloth
+				name := e.Cloth
+				if name == "" {
+					name = "cloth not named"
+				}
+				fmt.Fprintf(c.out, "%s\n", name)
+			}
+			fmt.Fprintf(c.out, "  %d × %s, layer %d: %s\n", e.Count, e.Piece, e.Layer, e.Way)
+		}
+		if report.Cloth != "" {
+			fmt.Fprintf(c.out, "%s laid out: %.0f mm; buy %s or %s\n", report.Cloth, report.Length, cloth.Metric(report.Length), cloth.Yards(report.Length))
+		}
+		return nil
+	},
+}

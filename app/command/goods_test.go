@@ -1,0 +1,156 @@
+package command
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"regexp"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+func altered(t *testing.T) string {
+	doc := filepath.Join(t.TempDir(), "tern.truemat")
+	fine(t, "demo", "--out", doc, "--altered")
+	return doc
+}
+
+func read(t *testing.T, text string, into any) {
+	t.Helper()
+	require.NoError(t, json.Unmarshal([]byte(text), into))
+}
+
+func TestClothTellsStretchChecksAndWhatToBuy(t *testing.T) {
+	doc := altered(t)
+	var got struct {
+		Cloths []struct {
+			Name  string
+			Along struct {
+				Stretch float64 `json:"stretch_percent"`
+			}
+		}
+		Sizes []struct {
+			Size   string
+			Checks []struct{ ID, Verdict string }
+			Buy    []struct{ What string }
+		}
+	}
+	read(t, fine(t, "cloth", doc, "--all", "--json"), &got)
+	require.Len(t, got.Sizes, 12)
+	require.Equal(t, "power net", got.Cloths[1].Name)
+	require.InDelta(t, 40, got.Cloths[1].Along.Stretch, 1e-9)
+	for _, s := range got.Sizes {
+		require.NotEmpty(t, s.Checks, s.Size)
+		require.NotEmpty(t, s.Buy, s.Size)
+		for _, c := range s.Checks {
+			require.NotEqual(t, "broken", c.Verdict, c.ID)
+		}
+	}
+	require.Contains(t, fine(t, "cloth", doc), "cut hem elastic")
+}
+
+// The file that the README shows is taken as it stands.
+func TestGoodsOfTheReadmeAreTaken(t *testing.T) {
+	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	require.NoError(t, err)
+	shown := regexp.MustCompile("(?s)```json\n(.*?)```").FindSubmatch(readme)
+	require.NotNil(t, shown)
+	doc := altered(t)
+	file := filepath.Join(filepath.Dir(doc), "goods.json")
+	require.NoError(t, os.WriteFile(file, shown[1], 0o644))
+	code, out, errOut := run("cloth", doc, "--take", file, "--out", doc, "--json")
+	require.Equal(t, Fine, code, "%s%s", out, errOut)
+	var got struct {
+		Cloths []struct {
+			Along struct {
+				Stretch  float64 `json:"stretch_percent"`
+				Growth   float64 `json:"growth_percent"`
+				Recovery float64 `json:"recovery_percent"`
+			}
+		}
+	}
+	read(t, out, &got)
+	require.InDelta(t, 24, got.Cloths[0].Along.Stretch, 1e-9)
+	require.InDelta(t, 2.4, got.Cloths[0].Along.Growth, 1e-9)
+	require.InDelta(t, 90, got.Cloths[0].Along.Recovery, 1e-9)
+	require.Contains(t, fine(t, "lace", doc), "frame (whole)")
+	require.Contains(t, fine(t, "sewing", doc), "1. Sew \"side seam\"")
+}
+
+func TestLaceCuttingAndSewingAreToldAndDrawn(t *testing.T) {
+	doc := altered(t)
+	dir := filepath.Dir(doc)
+	var plan struct {
+		Length float64 `json:"length_mm"`
+		Placed []struct {
+			Piece, Hand string
+			Border      int
+		}
+	}
+	read(t, fine(t, "lace", doc, "--json", "--out", filepath.Join(dir, "plan.svg")), &plan)
+	require.Len(t, plan.Placed, 3, "the frame whole, and two inner cups")
+	require.Greater(t, plan.Length, 250.0)
+	var cut struct {
+		Cut    []struct{ Cloth, Piece string }
+		Length float64 `json:"length_mm"`
+	}
+	read(t, fine(t, "cutting", doc, "--json", "--cloth", "power net", "--out", filepath.Join(dir, "net.pdf")), &cut)
+	require.NotEmpty(t, cut.Cut)
+	require.Greater(t, cut.Length, 50.0)
+	var sewing struct {
+		Acts []struct{ ID string }
+		Bulk []struct{ Seam string }
+	}
+	read(t, fine(t, "sewing", doc, "--json"), &sewing)
+	require.NotEmpty(t, sewing.Acts)
+	require.NotEmpty(t, sewing.Bulk)
+	for _, name := range []string{"plan.svg", "net.pdf"} {
+		info, err := os.Stat(filepath.Join(dir, name))
+		require.NoError(t, err)
+		require.Greater(t, info.Size(), int64(1000))
+	}
+}
+
+func TestWrongGoodsAreRefusedAndNothingIsWritten(t *testing.T) {
+	doc := altered(t)
+	before, err := os.ReadFile(doc)
+	require.NoError(t, err)
+	plain := filepath.Join(filepath.Dir(doc), "plain.truemat")
+	fine(t, "demo", "--out", plain)
+	for text, says := range map[string]string{
+		`{`:                             "help cloth",
+		`{"sheets": []}`:                "sheets",
+		`{"cloths": [{"name": "net"}]}`: "width",
+		`{"cloths": [{"name": "l", "width": 100, "lace": {"repeat": 0, "depth": 5}}]}`:                                                      "repeat",
+		`{"cloths": [{"name": "net", "width": 9}], "made": [{"piece": "band"}]}`:                                                            "no layer",
+		`{"cloths": [{"name": "net", "width": 9}], "made": [{"piece": "wing", "cloths": ["net"]}]}`:                                         "wing",
+		`{"elastics": [{"name": "e", "line": "hem", "width": 10, "put_on": "turned", "stretches": [{"pieces": ["band"], "percent": -3}]}]}`: "between 0",
+	} {
+		file := filepath.Join(filepath.Dir(doc), "goods.json")
+		require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
+		code, _, errOut := run("cloth", doc, "--take", file, "--out", doc)
+		require.Equal(t, Nothing, code, text)
+		require.Contains(t, errOut, says, text)
+	}
+	for _, c := range []struct {
+		args []string
+		says string
+	}{
+		{[]string{"cloth", plain}, "--take"},
+		{[]string{"cloth", doc, "--take", "goods.json"}, "--out"},
+		{[]string{"lace", plain}, "no lace"},
+		{[]string{"lace", doc, "--lace", "gull lace"}, "gull lace"},
+		{[]string{"lace", doc, "--out", "plan.doc"}, ".svg"},
+		{[]string{"cutting", doc, "--cloth", "heron lace"}, "no cloth"},
+		{[]string{"cutting", doc, "--out", "x.svg"}, "--cloth is missing"},
+		{[]string{"sewing", doc, "--limit", "0"}, "thickness"},
+	} {
+		code, _, errOut := run(c.args...)
+		require.Equal(t, Nothing, code, c.args)
+		require.Contains(t, errOut, c.says, c.args)
+	}
+	after, err := os.ReadFile(doc)
+	require.NoError(t, err)
+	require.Equal(t, before, after)
+}

@@ -1,0 +1,114 @@
+package command
+
+import (
+	"fmt"
+
+	"github.com/spf13/pflag"
+	"truemat/ops/cloth"
+	"truemat/ops/cloth/border"
+	"truemat/render"
+)
+
+var laceCommand = command{
+	name:  "lace",
+	use:   "FILE [--lace NAME] [--size S] [--out X.svg|X.png|X.pdf] [--json]",
+	short: "the pieces on the borders of a lace, and how much lace to buy",
+	long: `
+Lays the lace edges of the pieces on the borders of a lace, their sew lines on
+the valley line: left and right on mirrored places of the motif, pieces on the
+fold whole, both borders used, nothing overlapping, on as short a length as can
+be found. What is laid how is kept in the document ("laces" in the file that
+"truemat cloth" takes); otherwise every piece with a lace edge that is made of
+the lace is laid, wherever in the motif it takes the least.
+
+Example:
+  truemat lace tern-lace.truemat --size 75C --out plan.svg`,
+	flags: func(f *pflag.FlagSet) {
+		f.String("lace", "", "the lace, by its name (needed when there are several)")
+		f.String("size", "", "the size, by its label (the first one when not given)")
+		f.String("out", "", "a drawing of the plan to write; its ending says what it is")
+		f.Float64("dpi", 100, "dots per inch of a PNG")
+		f.Bool("json", false, "as JSON, for scripts")
+	},
+	run: func(c *call) error {
+		doc, results, err := c.open()
+		if err != nil {
+			return err
+		}
+		c.warnBehind(results)
+		lace, err := c.chosen(doc.Goods, "lace", func(o cloth.Cloth) bool { return o.Lace != nil })
+		if err != nil {
+			return err
+		}
+		p := results[0].Size.Pattern
+		on := doc.Goods.OnLaceOf(lace.Name, p)
+		cuts, err := border.Cuts(p, lace, on.Wishes)
+		if err != nil {
+			return err
+		}
+		plan, err := border.Lay(lace, cuts, border.Spacing{Gap: on.Gap})
+		if err != nil {
+			return err
+		}
+		if err := c.drawn(fmt.Sprintf("%s on %s", doc.Source.Name, lace.Name), func() (render.Scene, error) { return render.BorderScene(plan, p) }); err != nil {
+			return err
+		}
+		type place struct {
+			Piece  string      `json:"piece"`
+			Hand   border.Hand `json:"hand"`
+			Border int         `json:"border"`
+			At     float64     `json:"at_mm"`
+			Motif  float64     `json:"motif_mm"`
+		}
+		report := struct {
+			Pattern string  `json:"pattern"`
+			Size    string  `json:"size"`
+			Lace    string  `json:"lace"`
+			Length  float64 `json:"length_mm"`
+			Least   bool    `json:"least"`
+			Placed  []place `json:"placed"`
+		}{doc.Source.Name, results[0].Size.Label, lace.Name, plan.Length, plan.Least, nil}
+		for _, o := range plan.Placed {
+			n := 1
+			if o.Second {
+				n = 2
+			}
+			report.Placed = append(report.Placed, place{o.Piece, o.Hand, n, o.X, o.Motif})
+		}
+		if c.yes("json") {
+			return printJSON(c.out, report)
+		}
+		how := "the shortest found"
+		if plan.Least {
+			how = "the least possible"
+		}
+		fmt.Fprintf(c.out, "%s, size %s, on %s: %.0f mm of lace, %s; buy %s or %s\n", report.Pattern, report.Size, lace.Name, plan.Length, how, cloth.Metric(plan.Length), cloth.Yards(plan.Length))
+		for _, o := range report.Placed {
+			fmt.Fprintf(c.out, "  %s (%s) on border %d, %.0f mm along, %.1f mm behind a motif point\n", o.Piece, o.Hand, o.Border, o.At, o.Motif)
+		}
+		return nil
+	},
+}
+
+// chosen returns the cloth that a flag names, or the only one of its kind.
+func (c *call) chosen(g cloth.Goods, flag string, of func(cloth.Cloth) bool) (cloth.Cloth, error) {
+	var names []string
+	var only cloth.Cloth
+	for _, o := range g.Cloths {
+		if of(o) {
+			if o.Name == c.text(flag) {
+				return o, nil
+			}
+			names, only = append(names, o.Name), o
+		}
+	}
+	switch {
+	case len(names) == 0:
+		return cloth.Cloth{}, fmt.Errorf("the document describes no %s; see \"truemat help cloth\"", flag)
+	case c.text(flag) != "":
+		return cloth.Cloth{}, fmt.Errorf("there is no %s %q; there are %q", flag, c.text(flag), names)
+	case len(names) > 1:
+		return cloth.Cloth{}, usageError(fmt.Sprintf("--%s is missing; there are %q", flag, names))
+	}
+	return only, nil
+}

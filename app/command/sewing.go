@@ -1,0 +1,93 @@
+package command
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/pflag"
+	"truemat/ops/cloth/bulk"
+	"truemat/ops/cloth/order"
+)
+
+var sewingCommand = command{
+	name:  "sewing",
+	use:   "FILE [--size S] [--limit MM] [--json]",
+	short: "in which order to sew, and where the seams grow thick",
+	long: `
+Works out from the seams in which order the garment is sewn: a seam waits for
+every seam that it runs across. For each act it tells lengths, ease, allowance
+and to which side the seam is pressed. Then it tells where more than --limit mm
+of cloth lie on each other and how the allowances there step down.
+
+Wires, adhesives and the fit on a healing body: follow their makers and ask a
+professional fitter.
+
+Example:
+  truemat sewing tern-lace.truemat --size 75C`,
+	flags: func(f *pflag.FlagSet) {
+		f.String("size", "", "the size, by its label (the first one when not given)")
+		f.Float64("limit", bulk.Defaults().Thickness, "mm of cloth that may lie on each other")
+		f.Bool("json", false, "as JSON, for scripts")
+	},
+	run: func(c *call) error {
+		doc, results, err := c.open()
+		if err != nil {
+			return err
+		}
+		c.warnBehind(results)
+		limits := bulk.Defaults()
+		limits.Thickness, _ = c.flags.GetFloat64("limit")
+		if !(limits.Thickness > 0) {
+			return usageError(fmt.Sprintf("--limit %g is no thickness; give millimetres above 0", limits.Thickness))
+		}
+		p := results[0].Size.Pattern
+		acts, err := order.Sorted(order.Acts(p, doc.Goods), doc.Goods.Order)
+		if err != nil {
+			return err
+		}
+		places := bulk.Places(p, doc.Goods, limits)
+		if c.yes("json") {
+			return printJSON(c.out, struct {
+				Pattern string       `json:"pattern"`
+				Size    string       `json:"size"`
+				Acts    []order.Act  `json:"acts"`
+				Bulk    []bulk.Place `json:"bulk"`
+			}{doc.Source.Name, results[0].Size.Label, acts, places})
+		}
+		fmt.Fprintf(c.out, "%s, size %s\n", doc.Source.Name, results[0].Size.Label)
+		for i, a := range acts {
+			fmt.Fprintf(c.out, "%3d. %s\n", i+1, order.Sentence(p, doc.Goods, a))
+		}
+		var thick []string
+		for _, pl := range places {
+			if pl.Over {
+				thick = append(thick, "  "+pl.Remedy+stepped(pl))
+			}
+		}
+		if len(thick) > 0 {
+			fmt.Fprintf(c.out, "\nMore than %g mm thick:\n%s\n", limits.Thickness, strings.Join(thick, "\n"))
+		}
+		return nil
+	},
+}
+
+// stepped lists the allowances of a place that are to be trimmed.
+func stepped(pl bulk.Place) string {
+	var to []string
+	for _, s := range pl.Stack {
+		if s.Trimmed > 0 {
+			to = append(to, fmt.Sprintf("%s of %s to %.1f mm", orCloth(s.Cloth), s.Piece, s.Trimmed))
+		}
+	}
+	if len(to) == 0 {
+		return "."
+	}
+	return ": " + strings.Join(to, ", ") + "."
+}
+
+func orCloth(name string) string {
+	if name == "" {
+		return "the allowance"
+	}
+	return name
+}

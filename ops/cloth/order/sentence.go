@@ -1,0 +1,89 @@
+package order
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"truemat/ops/cloth"
+	"truemat/ops/pattern"
+)
+
+// Sentence tells an act in plain words: what is sewn, how long, with how much
+// ease, with which allowance, and where it is pressed.
+func Sentence(p pattern.Pattern, g cloth.Goods, a Act) string {
+	switch a.Kind {
+	case Join:
+		if s := p.Seam(a.Seam); s != nil {
+			return joining(p, *s)
+		}
+	case Channel:
+		if l := p.Line(a.Line); l != nil {
+			return fmt.Sprintf("Sew the channelling along the %s, %.1f mm.", l.Name, p.Length(l.Parts))
+		}
+	case TurnBack:
+		if _, e := p.Edge(a.Piece, a.Edge); e != nil {
+			return fmt.Sprintf("Fold %s of %s back by %.1f mm and stitch it, %.1f mm long.", a.Edge, a.Piece, e.Allowance, e.Length())
+		}
+	case Elastic:
+		for _, e := range g.Elastics {
+			if cut, err := e.Cut(p); err == nil && e.Name == a.Of {
+				return fmt.Sprintf("Put %s on along the %s, %s: %.0f mm of elastic on %.0f mm.", e.Name, a.Line, putOn(e.PutOn), cut.Length, cut.Run)
+			}
+		}
+	case Close:
+		if _, e := p.Edge(a.Piece, a.Edge); e != nil {
+			return fmt.Sprintf("Sew the closure on at %s of %s, %.1f mm high.", a.Edge, a.Piece, e.Length())
+		}
+	case Wires:
+		return fmt.Sprintf("Put the wires into the channelling of the %s and close its ends firmly, as the maker of the wires says.", a.Line)
+	}
+	return a.ID + "."
+}
+
+func putOn(w cloth.PutOn) string {
+	switch w {
+	case cloth.Turned:
+		return "turned to the inside"
+	case cloth.BehindLace:
+		return "behind the lace, its lower edge above the valley line"
+	}
+	return "folded over the edge"
+}
+
+func joining(p pattern.Pattern, s pattern.Seam) string {
+	a, b := p.SeamLengths(s)
+	text := fmt.Sprintf("Sew %q: %s to %s, %.1f mm", s.Name, edges(s.A), edges(s.B), b)
+	if math.Abs(s.Ease) > 0.05 {
+		longer := s.A
+		if s.Ease < 0 {
+			longer = s.B
+		}
+		text += fmt.Sprintf(", easing in %.1f mm of %s", math.Abs(s.Ease), edges(longer))
+	}
+	if _, e := p.Edge(s.A[0].Piece, s.A[0].Edge); e != nil && e.Allowance > 0 {
+		text += fmt.Sprintf(", allowance %.1f mm", e.Allowance)
+	}
+	if d := a - b - s.Ease; math.Abs(d) > 0.5 {
+		text += fmt.Sprintf(" (the sides differ by %.1f mm: see the checks)", math.Abs(d))
+	}
+	switch s.Press {
+	case pattern.PressedOpen:
+		text += "; press it open"
+	case pattern.PressedToA:
+		text += "; press it to " + edges(s.A)
+	case pattern.PressedToB:
+		text += "; press it to " + edges(s.B)
+	}
+	return text + "."
+}
+
+func edges(side pattern.Side) string {
+	var list []string
+	for _, pt := range side {
+		if len(list) == 0 || list[len(list)-1] != pt.Piece {
+			list = append(list, pt.Piece)
+		}
+	}
+	return strings.Join(list, " and ")
+}

@@ -1,0 +1,166 @@
+package render
+
+import (
+	"fmt"
+	"math"
+
+	"truemat/geom"
+	"truemat/ops/cloth/border"
+	"truemat/ops/cloth/cutting"
+	"truemat/ops/pattern"
+)
+
+// Kinds of figure of a length of cloth.
+const (
+	Selvedge Kind = "selvedge" // the edges of the cloth, and its scallops
+	Valley   Kind = "valley"   // the innermost points between scallops
+	Extent   Kind = "extent"   // a measure with its ends
+)
+
+var (
+	selvedgePen = Pen{Width: 0.4, Color: grey}
+	valleyPen   = Pen{Width: 0.25, Color: grey, Dash: []float64{1, 1.5}}
+	extentPen   = Pen{Width: 0.25, Color: dark}
+)
+
+// BorderScene draws a lace with its scallops and the pieces laid on its
+// borders; how much of the lace they take stands below it.
+func BorderScene(plan border.Plan, p pattern.Pattern) (Scene, error) {
+	c := plan.Lace
+	ground := Layer{Name: c.Name}
+	from, to := -overhang, plan.Length+overhang
+	lower, err := scallops(from, to, c.Lace.Repeat, c.Lace.Depth, plan.Origin)
+	if err != nil {
+		return Scene{}, err
+	}
+	line := func(kind Kind, pen Pen, a, b geom.Point) {
+		ground.Figures = append(ground.Figures, Figure{Kind: kind, Path: geom.Must(geom.Polyline(a, b)), Pen: pen})
+	}
+	usable := c.Usable()
+	ground.Figures = append(ground.Figures, Figure{Kind: Selvedge, Path: lower, Pen: selvedgePen})
+	line(Valley, valleyPen, geom.Pt(from, 0), geom.Pt(to, 0))
+	if c.Lace.Both {
+		second, err := scallops(from, to, c.Lace.Repeat, c.Lace.Depth, plan.Origin+c.Lace.Shift)
+		if err != nil {
+			return Scene{}, err
+		}
+		over, err := geom.Mirror(geom.Pt(0, usable/2), geom.Pt(1, usable/2))
+		if err != nil {
+			return Scene{}, err
+		}
+		ground.Figures = append(ground.Figures, Figure{Kind: Selvedge, Path: second.Transform(over), Pen: selvedgePen})
+		line(Valley, valleyPen, geom.Pt(from, usable), geom.Pt(to, usable))
+	} else {
+		line(Selvedge, selvedgePen, geom.Pt(from, usable), geom.Pt(to, usable))
+	}
+	ground = ground.with(extent(plan.Length, -c.Lace.Depth-extentBelow, fmt.Sprintf("%s: %.0f mm", c.Name, plan.Length)))
+	layers := []Layer{ground}
+	for _, o := range plan.Placed {
+		l, err := cutPiece(p.Piece(o.Piece), o.Motion, o.Outline(), handName(o.Piece, o.Hand == border.Mirrored))
+		if err != nil {
+			return Scene{}, err
+		}
+		layers = append(layers, l)
+	}
+	return sceneOf(layers...), nil
+}
+
+// LayoutScene draws a length of plain cloth with the pieces laid on it.
+func LayoutScene(l cutting.Layout, p pattern.Pattern) (Scene, error) {
+	ground := Layer{Name: l.Cloth.Name}
+	for _, y := range []float64{0, l.Cloth.Width} {
+		ground.Figures = append(ground.Figures, Figure{Kind: Selvedge, Path: geom.Must(geom.Polyline(geom.Pt(-overhang, y), geom.Pt(l.Length+overhang, y))), Pen: selvedgePen})
+	}
+	ground = ground.with(extent(l.Length, -extentBelow, fmt.Sprintf("%s, %.0f mm wide: %.0f mm", l.Cloth.Name, l.Cloth.Width, l.Length)))
+	layers := []Layer{ground}
+	for _, o := range l.Placed {
+		layer, err := cutPiece(p.Piece(o.Piece), o.Motion, o.Outline, handName(o.Piece, o.Turned))
+		if err != nil {
+			return Scene{}, err
+		}
+		layers = append(layers, layer)
+	}
+	return sceneOf(layers...), nil
+}
+
+const (
+	overhang    = 15.0 // mm of cloth drawn beyond the pieces
+	extentBelow = 8.0  // mm from the cloth to the measure below it
+	lengthText  = 4.0  // mm
+	aboveArrow  = 3.0  // mm from the arrow to the name above it
+)
+
+func handName(piece string, turned bool) string {
+	if turned {
+		return piece + ", turned over"
+	}
+	return piece
+}
+
+// scallops returns the edge of a border below y = 0: one bow in each repeat
+// from a motif point to the next, deep at its middle.
+func scallops(from, to, repeat, depth, origin float64) (geom.Path, error) {
+	first := origin + repeat*math.Floor((from-origin)/repeat)
+	var segs []geom.Cubic
+	for x := first; x < to; x += repeat {
+		// The middle of a cubic whose handles lie at h is 3/4 h deep.
+		h := depth * 4 / 3
+		segs = append(segs, geom.Curve(geom.Pt(x, 0), geom.Pt(x+repeat/5, -h), geom.Pt(x+repeat*4/5, -h), geom.Pt(x+repeat, 0)))
+	}
+	whole, err := geom.NewPath(segs...)
+	if err != nil {
+		return geom.Path{}, err
+	}
+	part := func(x float64) float64 {
+		cuts := whole.CrossLine(geom.Pt(x, 0), geom.Pt(0, 1))
+		if len(cuts) == 0 {
+			return 0
+		}
+		return cuts[0].S
+	}
+	return whole.Sub(part(from), part(to))
+}
+
+// extent draws a measure from x = 0 to length at height y with its text.
+func extent(length, y float64, text string) Layer {
+	l := Layer{}
+	for _, path := range [][]geom.Point{{geom.Pt(0, y), geom.Pt(length, y)}, {geom.Pt(0, y-2), geom.Pt(0, y+2)}, {geom.Pt(length, y-2), geom.Pt(length, y+2)}} {
+		l.Figures = append(l.Figures, Figure{Kind: Extent, Path: geom.Must(geom.Polyline(path...)), Pen: extentPen})
+	}
+	l.Labels = append(l.Labels, Label{Text: text, At: geom.Pt(length/2, y-2-lengthText*1.3), Height: lengthText, Anchor: Middle, Color: dark})
+	return l
+}
+
+// cutPiece draws a piece laid on cloth: cut line, sew lines and its name.
+func cutPiece(pc *pattern.Piece, m geom.Motion, outline geom.Path, name string) (Layer, error) {
+	l := Layer{Name: name, Figures: []Figure{{Kind: CutLine, Path: outline, Pen: cutPen}}}
+	halves := []geom.Motion{m}
+	if fold := pc.Fold(); fold != nil {
+		over, err := geom.Mirror(fold.Path.Start(), fold.Path.End())
+		if err != nil {
+			return Layer{}, err
+		}
+		halves = append(halves, over.Then(m))
+	}
+	for _, half := range halves {
+		for _, e := range pc.Edges {
+			if e.Role != pattern.Fold && e.Allowance > 0 {
+				l.Figures = append(l.Figures, Figure{Kind: SewLine, Path: e.Path.Transform(half), Pen: sewPen})
+			}
+		}
+	}
+	from, to := m.Apply(pc.Arrow.From), m.Apply(pc.Arrow.To)
+	if arrow, err := geom.Polyline(from, to); err == nil {
+		l.Figures = append(l.Figures, Figure{Kind: ArrowLine, Path: arrow, Pen: signPen})
+	}
+	height := lengthText
+	for TextWidth(name, height, true) > outline.Bounds().Width()*0.7 && height > 1.5 {
+		height *= 0.9
+	}
+	at := geom.Pt((from.X+to.X)/2, max(from.Y, to.Y)+aboveArrow)
+	if !outline.Contains(at) {
+		at = outline.Centroid()
+	}
+	l.Labels = append(l.Labels, Label{Text: name, At: at, Height: height, Anchor: Middle, Color: black, Bold: true})
+	return l, nil
+}
