@@ -2,21 +2,28 @@ package command
 
 import (
 	"fmt"
+	"maps"
 	"slices"
+	"strings"
 
 	"github.com/spf13/pflag"
+	"truemat/ops/recipe"
 	"truemat/ops/step"
 	"truemat/ops/store"
 )
 
 var alterCommand = command{
 	name:  "alter",
-	use:   "FILE --steps STEPS.json --out FILE [--json]",
+	use:   "FILE --steps STEPS.json --out FILE [--name OLD=NEW] [--only S[,S]] [--json]",
 	short: "add steps to a document, kept as steps",
 	long: `
 Adds the steps of a JSON list to the document's recipe, provided that each of
 them applies in every size it is meant for; otherwise nothing is written. What
 each step changed is listed for the first size.
+
+Names in the steps that the pattern does not have are all told first, with the
+nearest it has; --name and --names say what they are called here. --only does
+the steps in some sizes and leaves the others as they are.
 
 Example: take the hem allowance off the bridge and make it a lace edge
   echo '[{"id": "hem-off", "do": "allow", "piece": "bridge",
@@ -25,6 +32,8 @@ Example: take the hem allowance off the bridge and make it a lace edge
 	flags: func(f *pflag.FlagSet) {
 		f.String("steps", "", "the steps to add, a JSON list")
 		f.String("out", "", "the document to write")
+		nameFlags(f)
+		f.String("only", "", "the sizes to alter, by their labels (all when not given)")
 		f.Bool("json", false, "what each step changed, in every size, as JSON")
 	},
 	run: func(c *call) error {
@@ -53,19 +62,42 @@ Example: take the hem allowance off the bridge and make it a lace edge
 		if err != nil {
 			return fmt.Errorf("%s: %w", stepsPath, err)
 		}
-		had := len(doc.Recipe)
-		recipe, results, err := doc.Recipe.Append(doc.Source, steps...)
+		names, err := c.nameMap()
 		if err != nil {
 			return err
 		}
-		doc.Recipe = recipe
+		first := 0
+		if c.text("only") != "" {
+			only, err := pick(doc.Source, strings.Split(c.text("only"), ","))
+			if err != nil {
+				return err
+			}
+			labels := make([]string, len(only))
+			for i, s := range only {
+				labels[i] = s.Label
+			}
+			if steps, err = recipe.Only(steps, labels); err != nil {
+				return err
+			}
+			first = slices.Index(doc.Source.Labels(), labels[0])
+		}
+		had := len(doc.Recipe)
+		opened, err := recipe.Open(doc.Source, doc.Recipe, doc.Results(), steps, names)
+		if err != nil {
+			return err
+		}
+		for _, id := range slices.Sorted(maps.Keys(opened.IDs)) {
+			fmt.Fprintf(c.errOut, "the id %s is taken; the new step is %s\n", id, opened.IDs[id])
+		}
+		results := opened.Results
+		doc.Recipe = opened.Recipe
 		if err := store.Save(out, doc); err != nil {
 			return err
 		}
 		if c.yes("json") {
 			return printJSON(c.out, reportsOf(doc.Source.Name, results, had))
 		}
-		printReports(c, results[0], had)
+		printReports(c, results[first], had)
 		return nil
 	},
 }

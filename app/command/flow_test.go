@@ -187,3 +187,88 @@ func TestHelpTeachesEveryCommand(t *testing.T) {
 		require.Contains(t, text, "truemat "+c.name)
 	}
 }
+
+func TestARecipeIsSavedAloneAndDoneOnAnotherPattern(t *testing.T) {
+	dir := t.TempDir()
+	in := func(name string) string { return filepath.Join(dir, name) }
+	fine(t, "demo", "--out", in("lace.truemat"), "--altered")
+	fine(t, "demo", "--out", in("plain.truemat"))
+	require.Contains(t, fine(t, "recipe", in("lace.truemat"), "--out", in("lace.json")), "19 steps of Tern")
+	fine(t, "alter", in("plain.truemat"), "--steps", in("lace.json"), "--out", in("again.truemat"))
+	fine(t, "recipe", in("again.truemat"), "--out", in("again.json"))
+	a, err := os.ReadFile(in("lace.json"))
+	require.NoError(t, err)
+	b, err := os.ReadFile(in("again.json"))
+	require.NoError(t, err)
+	require.Equal(t, string(a), string(b), "the same steps, byte for byte")
+	require.Equal(t, fine(t, "measure", in("lace.truemat"), "--all", "--json"), fine(t, "measure", in("again.truemat"), "--all", "--json"))
+
+	list := fine(t, "recipe", in("lace.truemat"))
+	require.Contains(t, list, "tape: Tape cradle to bridge along bridge seam and cradle seam")
+	require.Contains(t, list, "    notch upper outer cup/above apex\n")
+	require.NotContains(t, list, "    frame")
+	require.Contains(t, fine(t, "recipe", in("lace.truemat"), "--step", "mark,turn", "--out", in("two.json")), "2 steps of Tern")
+
+	// Another pattern, with other names for some of it.
+	plain, err := os.ReadFile(in("plain.truemat"))
+	require.NoError(t, err)
+	theirs := strings.NewReplacer(`"cradle"`, `"side frame"`, `"bridge seam"`, `"joint"`, `"above apex"`, `"upper"`).Replace(string(plain))
+	require.NoError(t, os.WriteFile(in("theirs.truemat"), []byte(theirs), 0o644))
+	code, _, errOut := run("alter", in("theirs.truemat"), "--steps", in("lace.json"), "--out", in("theirs-lace.truemat"))
+	require.Equal(t, Nothing, code)
+	for _, want := range []string{`piece "cradle" (steps hem-off-cradle, seam-off-cradle, pin, turn, tape) is not there; there is "side frame"`, `notch "above apex" of "inner cup" (step neckline) is not there; there is "below apex", "seam", "upper"`} {
+		require.Contains(t, errOut, want)
+	}
+	require.NoFileExists(t, in("theirs-lace.truemat"))
+	require.NoError(t, os.WriteFile(in("names.json"), []byte(`{"notch upper outer cup/above apex": "upper", "notch inner cup/above apex": "upper"}`), 0o644))
+	fine(t, "alter", in("theirs.truemat"), "--steps", in("lace.json"), "--names", in("names.json"),
+		"--name", "cradle=side frame", "--name", "cradle/bridge seam=side frame/joint", "--out", in("theirs-lace.truemat"))
+	lengths := func(doc string) []float64 {
+		var m measured
+		require.NoError(t, json.Unmarshal([]byte(fine(t, "measure", doc, "--all", "--json")), &m))
+		var all []float64
+		for _, s := range m.Sizes {
+			for _, p := range s.Pieces {
+				for _, e := range p.Edges {
+					all = append(all, e.Length)
+				}
+			}
+		}
+		return all
+	}
+	require.Equal(t, lengths(in("lace.truemat")), lengths(in("theirs-lace.truemat")))
+
+	// Done again on what it has altered, it finds nothing to do it on.
+	code, _, errOut = run("alter", in("lace.truemat"), "--steps", in("lace.json"), "--out", in("twice.truemat"))
+	require.Equal(t, Nothing, code)
+	require.Contains(t, errOut, `piece "frame" (step tape) is made by the recipe, but the pattern has one already`)
+}
+
+func TestAlterOneSizeAndLeaveTheOthers(t *testing.T) {
+	dir := t.TempDir()
+	in := func(name string) string { return filepath.Join(dir, name) }
+	fine(t, "demo", "--out", in("t.truemat"))
+	steps := in("steps.json")
+	require.NoError(t, os.WriteFile(steps, []byte(`[{"id":"a","do":"allow","piece":"band","edge":"hem","width":{"sizes":{"75C":7,"75D":8}}}]`), 0o644))
+	code, _, errOut := run("alter", in("t.truemat"), "--steps", steps, "--out", in("t.truemat"))
+	require.Equal(t, Nothing, code)
+	require.Contains(t, errOut, `in size 65C: the table of numbers has none for size "65C"; it has 75C, 75D`)
+	require.Contains(t, fine(t, "alter", in("t.truemat"), "--steps", steps, "--only", "75C,75D", "--out", in("t.truemat")), "size 75C (mm)")
+	var m measured
+	require.NoError(t, json.Unmarshal([]byte(fine(t, "measure", in("t.truemat"), "--all", "--json")), &m))
+	for _, s := range m.Sizes {
+		for _, p := range s.Pieces {
+			for _, e := range p.Edges {
+				if p.Name == "band" && e.Name == "hem" {
+					require.InDelta(t, map[string]float64{"75C": 7, "75D": 8, "": 12}[map[bool]string{true: s.Size}[s.Size == "75C" || s.Size == "75D"]], e.Allowance, 1e-9, s.Size)
+				}
+			}
+		}
+	}
+	code, _, errOut = run("alter", in("t.truemat"), "--steps", steps, "--only", "75C", "--out", in("t.truemat"))
+	require.Equal(t, Fine, code)
+	require.Contains(t, errOut, "the id a is taken; the new step is a-2")
+	code, _, errOut = run("alter", in("t.truemat"), "--steps", steps, "--only", "34B", "--out", in("t.truemat"))
+	require.Equal(t, Nothing, code)
+	require.Contains(t, errOut, `no size "34B"`)
+}

@@ -53,7 +53,7 @@ func pick(run pattern.Run, labels []string) ([]pattern.Size, error) {
 			return nil, fmt.Errorf("there is no size %q; the pattern has %s", label, strings.Join(run.Labels(), ", "))
 		}
 		if slices.ContainsFunc(chosen, func(have pattern.Size) bool { return have.Label == label }) {
-			return nil, usageError(fmt.Sprintf("--size names %s twice", label))
+			return nil, usageError(fmt.Sprintf("size %s is named twice", label))
 		}
 		chosen = append(chosen, size)
 	}

@@ -92,7 +92,7 @@ func TestWrongInputIsRefusedAndChangesNothing(t *testing.T) {
 		{"unknown spot", step("f", `[{"id":"a","do":"turn","piece":"cradle","pin":{"piece":"cradle","notch":"nowhere"},"by":3,"direction":"ccw"}]`), "nowhere"},
 		{"turn out of reach", step("g", `[{"id":"a","do":"turn","piece":"cradle","pin":{"piece":"cradle","edge":"hem","from":"start"},"direction":"cw","until":{"spot":{"piece":"cradle","edge":"hem","from":"end"},"datum":{"y":5000}}}]`), "mm"},
 		{"tape without a common end", step("h", `[{"id":"a","do":"tape","name":"frame","a":{"piece":"bridge","edge":"cradle seam","end":"end"},"b":{"piece":"cradle","edge":"bridge seam","end":"start"}}]`), "place cradle onto bridge first"},
-		{"figure of no step", step("i", `[{"id":"a","do":"allow","piece":"band","edge":"hem","width":{"figure":"tape.overlap"}}]`), "tape.overlap"},
+		{"figure of no step", step("i", `[{"id":"a","do":"allow","piece":"band","edge":"hem","width":{"figure":"tape.overlap"}}]`), `step "tape" (step a), whose figure is asked for, is no earlier step`},
 
 		{"no such paper", []string{"print", doc, "--paper", "a9", "--out", in("x.pdf")}, "a9"},
 		{"paper smaller than its margins", []string{"print", doc, "--paper", "60x60", "--margin", "30mm", "--out", in("x.pdf")}, "margin"},

@@ -30,7 +30,10 @@ func Tern() (pattern.Run, error) {
 		}
 		all.Sizes = append(all.Sizes, pattern.Size{Label: m.label(), Band: m.band, Cup: m.cup, Wire: wire.Name, Pattern: p})
 	}
-	return all, all.Validate()
+	if err := all.Validate(); err != nil {
+		return pattern.Run{}, err
+	}
+	return all.AsSaved()
 }
 
 // hemReduction is by how much per cent the finished hem is shorter than the

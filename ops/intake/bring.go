@@ -159,8 +159,9 @@ func (b *bringer) run() error {
 		return err
 	}
 	b.compareNotches(run)
-	b.res.Run = run
-	return nil
+	var err error
+	b.res.Run, err = run.AsSaved()
+	return err
 }
 
 // size makes the pattern of one size.

@@ -113,11 +113,15 @@ func applyValid(s Step, in Input) (Output, error) {
 	return out, out.Pattern.Validate()
 }
 
+// patternFigures stands before the full stop in the names of the figures that
+// the pattern itself gives.
+const patternFigures = "pattern"
+
 // Figures returns what the pattern and the steps give for later steps to use.
 func (r Result) Figures() Figures {
 	figures := Figures{}
 	for name, v := range r.Before.Figures {
-		figures["pattern."+name] = v
+		figures[patternFigures+"."+name] = v
 	}
 	for _, rep := range r.Reports {
 		for name, v := range rep.Figures {
@@ -153,6 +157,22 @@ func (r Recipe) NewID(kind string, more []Entry) string {
 // Index returns the place of the step with that id, or −1.
 func (r Recipe) Index(id string) int {
 	return slices.IndexFunc(r, func(e Entry) bool { return e.ID == id })
+}
+
+// Pick returns the entries with those ids, in the order of the recipe.
+func (r Recipe) Pick(ids []string) (Recipe, error) {
+	for _, id := range ids {
+		if r.Index(id) < 0 {
+			return nil, r.unknown(id)
+		}
+	}
+	var some Recipe
+	for _, e := range r {
+		if slices.Contains(ids, e.ID) {
+			some = append(some, e)
+		}
+	}
+	return some, nil
 }
 
 // Append adds steps at the end. It is refused whole when one of them cannot
@@ -220,7 +240,7 @@ func (r Recipe) Validate(run pattern.Run) error {
 	if len(r) > maxSteps {
 		return fmt.Errorf("the recipe has %d steps; at most %d are allowed", len(r), maxSteps)
 	}
-	seen := map[string]bool{"pattern": true}
+	seen := map[string]bool{patternFigures: true}
 	for i, e := range r {
 		switch {
 		case e.ID == "":

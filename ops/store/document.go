@@ -142,6 +142,17 @@ func ReadSteps(r io.Reader) (step.Recipe, error) {
 	return steps, nil
 }
 
+// WriteSteps writes a list of recipe entries as [ReadSteps] reads it; the same
+// list gives the same bytes.
+func WriteSteps(w io.Writer, steps step.Recipe) error {
+	b, err := json.MarshalIndent(steps, "", " ")
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(append(b, '\n'))
+	return err
+}
+
 // located adds the line and column to an error of the JSON decoder.
 func located(b []byte, err error) error {
 	var syntax *json.SyntaxError

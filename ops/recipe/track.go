@@ -1,0 +1,140 @@
+package recipe
+
+import (
+	"maps"
+	"slices"
+
+	"truemat/ops/step"
+)
+
+// track follows the names through the steps of a recipe: what earlier steps
+// made, and from which pieces each piece came.
+type track struct {
+	names Map
+	made  map[step.Name]string   // and what it is called in the other pattern
+	from  map[string][]string    // of a piece that can hold what was on others
+	could map[step.NameKind]bool // what earlier steps can have made
+}
+
+func newTrack(m Map) *track {
+	return &track{m, map[step.Name]string{}, map[string][]string{}, map[step.NameKind]bool{}}
+}
+
+// origins returns the pieces on which what is on a piece now may have been.
+func (t *track) origins(piece string) []string {
+	if from, ok := t.from[piece]; ok {
+		return from
+	}
+	return []string{piece}
+}
+
+// makes reports whether an earlier step made that name, on that piece or on
+// one that it found itself.
+func (t *track) makes(n step.Name) bool {
+	_, here := t.made[n]
+	_, somewhere := t.made[step.Name{Kind: n.Kind, Name: n.Name}]
+	return here || somewhere
+}
+
+// pass goes past a step, whose mentions are given.
+func (t *track) pass(e step.Entry, mentions []step.Mention) {
+	var pieces []string
+	for _, m := range mentions {
+		if m.Kind == step.NamePiece && !m.Makes {
+			for _, p := range t.origins(m.Name.Name) {
+				if !slices.Contains(pieces, p) {
+					pieces = append(pieces, p)
+				}
+			}
+		}
+	}
+	joins := e.CanMake(step.NamePiece)
+	made := map[step.Name]string{}
+	for _, m := range mentions {
+		if m.Makes {
+			made[m.Name] = t.called(m)
+		}
+	}
+	maps.Copy(t.made, made)
+	for _, kind := range kindWords {
+		t.could[kind] = t.could[kind] || e.CanMake(kind)
+	}
+	for _, m := range mentions {
+		if joins && m.Kind == step.NamePiece {
+			t.from[m.Name.Name] = pieces
+		}
+	}
+}
+
+// called returns what the name of a mention is called in the other pattern.
+func (t *track) called(m step.Mention) string {
+	if !m.Anywhere {
+		return t.translated(m.Name)
+	}
+	// It stays what it is called on the one other piece that has it.
+	calls := map[string]bool{}
+	for n, now := range t.names {
+		if n.Kind == m.Kind && n.Name == m.Name.Name && !slices.Contains(t.origins(m.NotOn), n.Piece) {
+			calls[now] = true
+		}
+	}
+	for now := range calls {
+		if len(calls) == 1 {
+			return now
+		}
+	}
+	return m.Name.Name
+}
+
+// translated returns what a name is called in the other pattern.
+func (t *track) translated(n step.Name) string {
+	if now, ok := t.made[n]; ok {
+		return now
+	}
+	if now, ok := t.names[n]; ok {
+		return now
+	}
+	if now, ok := t.made[step.Name{Kind: n.Kind, Name: n.Name}]; ok || !n.Kind.OnPiece() {
+		if !ok {
+			now = n.Name
+		}
+		return now
+	}
+	for _, q := range t.origins(n.Piece) {
+		if now, ok := t.names[step.Name{Kind: n.Kind, Piece: q, Name: n.Name}]; ok {
+			return now
+		}
+	}
+	if base, rest, ok := t.derived(n); ok {
+		return base + rest
+	}
+	return n.Name
+}
+
+// derived returns the parts of a name that a step put together: the new name
+// of what it begins with, and the words behind that. Steps call what they make
+// by the name of what it was made from, with words behind it ("hem rest") or,
+// where that is ambiguous, the piece in front ("cradle top").
+func (t *track) derived(n step.Name) (base, rest string, ok bool) {
+	for i := len(n.Name) - 1; i > 0; i-- {
+		if n.Name[i] != ' ' {
+			continue
+		}
+		head, tail := n.Name[:i], n.Name[i:]
+		for _, q := range t.origins(n.Piece) {
+			for _, kind := range []step.NameKind{n.Kind, step.NameEdge, step.NameNotch} {
+				if now, ok := t.names[step.Name{Kind: kind, Piece: q, Name: head}]; ok {
+					return now, tail, true
+				}
+			}
+			if q == head {
+				of := step.Name{Kind: n.Kind, Piece: q, Name: tail[1:]}
+				return t.names.of(step.Name{Kind: step.NamePiece, Name: q}), " " + t.names.of(of), true
+			}
+		}
+		if now, ok := t.made[step.Name{Kind: step.NameSeam, Name: head}]; ok {
+			return now, tail, true
+		}
+	}
+	return "", "", false
+}
