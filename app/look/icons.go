@@ -32,6 +32,8 @@ var icons = map[string]struct{ pen, solid string }{
 	"reshape": {pen: "M3.4 20.2C5.4 11.4 12 8 20.6 10.4M3.4 20.2L7 7.4M20.6 10.4l-7.4-4.6", solid: "M7.2 3.8a1.7 1.7 0 1 0 .01 0zM12 3.4a1.7 1.7 0 1 0 .01 0z"},
 	// shears, open
 	"shears": {pen: "M6 14.6a3 3 0 1 0 .01 0zM18 14.6a3 3 0 1 0 .01 0zM7.6 15L15.8 3.2M16.4 15L8.2 3.2", solid: "M12 8.2a1.1 1.1 0 1 0 .01 0z"},
+	// a piece parted down the middle, a notch on either side of the gap
+	"split": {pen: "M9.4 3.8C6 5.4 4 8.6 3.6 12.6c-.2 2.6.3 5 1.4 7.6h4.4c1.2-5 .2-9.8 0-16.4M14.4 3.8c3.6 1.8 5.6 4.8 6 8.8.2 2.6-.3 5-1.4 7.6h-4.6c-1.2-5-.2-9.8 0-16.4M9.8 12H7.4M14 12h2.4"},
 	// two edges on either side of a seam, and the one line laid over them
 	"true": {pen: "M12 3.4v2.2M12 8v2.2M12 17.4v3.2M3 8.2c4 5 6 6 9 6s5-1 9-6M6.4 17.2c2 1.2 3.6 1.6 5.6 1.6"},
 	// the two edges of a seam between the same two lines

@@ -12,6 +12,7 @@ func All(t Table) []Tool {
 		NewSpread(t),
 		NewReshape(t),
 		NewShears(t),
+		NewSplit(t),
 		NewTrue(t),
 		NewLevel(t),
 		NewNotch(t),

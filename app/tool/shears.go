@@ -2,7 +2,6 @@ package tool
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -14,12 +13,11 @@ import (
 // Shears cut a piece from a spot to a spot and take one part away.
 type Shears struct {
 	base
-	way
+	cutting
 	keep      string // "left" or "right" of the way; "" is the larger part
 	name      string
 	role      pattern.Role
 	allowance *float64
-	bulge     float64 // mm
 	partner   step.Partner
 	try       trial
 }
@@ -49,7 +47,7 @@ func (s *Shears) Hint() string {
 	if err != nil {
 		return sentence(err)
 	}
-	text := "Enter cuts; press in the part that is to be kept if it is the wrong one."
+	text := "Enter cuts; drag a handle to curve the cut, or press in the part that is to be kept if it is the wrong one."
 	for _, r := range s.rests(res) {
 		text += fmt.Sprintf(" On %s %s, %s long, is then no longer sewn.", r.Piece, r.Edge, written(s.table, r.S))
 	}
@@ -66,8 +64,16 @@ type cut struct {
 	gone     stretch // of the outline
 }
 
-// cutting returns the cut, once both spots are chosen.
-func (s *Shears) cutting() (c cut, ok bool) {
+// out is 1 where right of the way is outward from what is kept, else −1.
+func (c cut) out() float64 {
+	if c.keep == keepRight {
+		return -1
+	}
+	return 1
+}
+
+// laid returns the cut, once both spots are chosen.
+func (s *Shears) laid() (c cut, ok bool) {
 	p := s.pattern()
 	from, to := s.ends(p)
 	if to == nil {
@@ -92,9 +98,14 @@ func (s *Shears) cutting() (c cut, ok bool) {
 	return c, true
 }
 
-// Pointer chooses the spots, then the part that is kept.
+// Pointer chooses the spots, then drags the handles of the cut or chooses the
+// part that is kept.
 func (s *Shears) Pointer(e Event) {
 	p := s.pattern()
+	if s.bend(p, e) {
+		s.drop()
+		return
+	}
 	from, to := s.ends(p)
 	if e.Act == Press && to != nil && !(from.At.Dist(e.At) <= e.Reach) && !(to.At.Dist(e.At) <= e.Reach) {
 		if _, ok := Point(p, e.At, e.Reach, Ask{Kind: OnPiece, Only: from.Piece}); ok {
@@ -124,17 +135,18 @@ func (s *Shears) keepAt(at geom.Point) {
 }
 
 // Key walks to the spots and slides the last one; the arrows up and down make
-// the cut bulge and hollow.
+// the cut bulge and hollow, Delete makes it straight again.
 func (s *Shears) Key(k Key) (used bool) {
 	p := s.pattern()
-	if d, ok := arrow(k); ok && d.Y != 0 {
-		if _, to := s.ends(p); to == nil || s.pulled != pullNone {
-			return false
+	if c, ok := s.laid(); ok && s.pulled == pullNone {
+		if d, ok := arrow(k); ok && d.Y != 0 {
+			s.lift(p, c.out()*d.Y)
+			return true
 		}
-		if v := s.bulge + d.Y; math.Abs(v) <= mostReach {
-			s.bulge = math.Round(v*1e6) / 1e6 // steps of a tenth add up
+		if k.Name == Delete {
+			s.plain()
+			return true
 		}
-		return true
 	}
 	if s.anew(p, func() { used = s.key(&s.base, k) }) {
 		s.forget()
@@ -143,7 +155,8 @@ func (s *Shears) Key(k Key) (used bool) {
 }
 
 func (s *Shears) forget() {
-	s.keep, s.name, s.role, s.allowance, s.bulge, s.partner = "", "", "", nil, 0, step.Partner{}
+	s.plain()
+	s.keep, s.name, s.role, s.allowance, s.partner = "", "", "", nil, step.Partner{}
 }
 
 // would returns what the new edge is called and is, as far as nothing else was
@@ -199,137 +212,9 @@ func (s *Shears) rests(res step.Result) []Pointing {
 	return out
 }
 
-const (
-	keepLarger  = "the larger part"
-	keepSmaller = "the smaller part"
-)
-
-// keeps returns the parts by their words, that left of the way first.
-func (s *Shears) keeps(c cut) (left, right string) {
-	p := s.pattern()
-	there, _ := between(p, c.from, c.to)
-	back, _ := between(p, c.to, c.from)
-	if loopArea(there.path) > loopArea(back.path) {
-		return keepSmaller, keepLarger
-	}
-	return keepLarger, keepSmaller
-}
-
-// Fields are the part kept, what the new edge is, the spots, and what becomes
-// of the partner when there is one.
-func (s *Shears) Fields() []Field {
-	c, ok := s.cutting()
-	if !ok {
-		return nil
-	}
-	name, role, allowance := s.would(c)
-	left, right := s.keeps(c)
-	keep := Field{Name: "keep", Label: "Keep", Text: left, Options: []string{keepLarger, keepSmaller}}
-	if c.keep == keepRight {
-		keep.Text = right
-	}
-	out := []Field{
-		{Name: "name", Label: "The new edge's name", Text: name},
-		{Name: "role", Label: "The edge is", Text: string(role), Options: roles()},
-		{Name: "allowance", Label: "Allowance", Text: written(s.table, allowance)},
-		{Name: "bulge", Label: "Bulge", Text: written(s.table, s.bulge)},
-		keep,
-	}
-	if res, err := s.try.of(s.table, s.Proposal()...); err == nil {
-		if rests := s.rests(res); len(rests) > 0 {
-			rest := s.partner
-			if rest.Rest == "" {
-				rest.Rest = rests[0].Edge
-			}
-			if rest.Role == "" {
-				rest.Role = pattern.TurnedBack
-			}
-			if rest.Notch == "" {
-				rest.Notch = name + " end"
-			}
-			out = append(out,
-				Field{Name: "rest", Label: "Rest of " + rests[0].Piece, Text: rest.Rest},
-				Field{Name: "rest role", Label: "The rest is", Text: string(rest.Role), Options: roles()},
-				Field{Name: "notch", Label: "Notch where the seam ends", Text: rest.Notch})
-		}
-	}
-	return append(out, s.fields(&s.base)...)
-}
-
-// Set takes a name, role, allowance, bulge, the part kept, what becomes of the
-// partner's rest, or a spot.
-func (s *Shears) Set(field, text string) error {
-	c, ok := s.cutting()
-	if !ok {
-		return unknownField("the shears", field)
-	}
-	switch field {
-	case "name":
-		name, err := typedName(text)
-		if err != nil {
-			return err
-		}
-		if pc := s.pattern().Piece(c.from.Piece); unused(pc, name, c.gone.whole) != name {
-			return fmt.Errorf("%s already has an edge %q; give the new one another name", c.from.Piece, name)
-		}
-		s.name = name
-		return nil
-	case "rest", "notch":
-		name, err := typedName(text)
-		if err != nil {
-			return err
-		}
-		if field == "rest" {
-			s.partner.Rest = name
-		} else {
-			s.partner.Notch = name
-		}
-		return nil
-	case "role", "rest role":
-		o, err := picked(text, roles())
-		if err != nil {
-			return err
-		}
-		if field == "role" {
-			s.role = pattern.Role(o)
-		} else {
-			s.partner.Role = pattern.Role(o)
-		}
-		return nil
-	case "allowance":
-		w, err := typedAllowance(s.table, text)
-		if err == nil {
-			s.allowance = &w
-		}
-		return err
-	case "bulge":
-		v, err := typedLength(text)
-		if err == nil && math.Abs(v) > mostReach {
-			err = fmt.Errorf("a bulge of %s is more than can be cut; the most is %s", written(s.table, v), written(s.table, mostReach))
-		}
-		if err == nil {
-			s.bulge = v
-		}
-		return err
-	case "keep":
-		o, err := picked(text, []string{keepLarger, keepSmaller})
-		if err != nil {
-			return err
-		}
-		left, _ := s.keeps(c)
-		if s.keep = keepLeft; o != left {
-			s.keep = keepRight
-		}
-		return nil
-	case "from", "to":
-		return s.set(&s.base, field, text)
-	}
-	return unknownField("the shears", field)
-}
-
 // Proposal is the cut, once both spots are chosen.
 func (s *Shears) Proposal() []step.Step {
-	c, ok := s.cutting()
+	c, ok := s.laid()
 	if !ok {
 		return nil
 	}
@@ -339,10 +224,7 @@ func (s *Shears) Proposal() []step.Step {
 		w := step.Lit(*s.allowance)
 		out.Allowance = &w
 	}
-	if s.bulge != 0 {
-		b := step.Lit(s.bulge)
-		out.Bulge = &b
-	}
+	out.Bulge, out.Curve = s.shape(c.out())
 	return []step.Step{out}
 }
 
@@ -351,7 +233,7 @@ func (s *Shears) Overlay() Overlay {
 	var o Overlay
 	s.pointed(&o)
 	s.show(&s.base, &o)
-	c, ok := s.cutting()
+	c, ok := s.laid()
 	if !ok {
 		return o
 	}
@@ -359,16 +241,19 @@ func (s *Shears) Overlay() Overlay {
 	name, _, _ := s.would(c)
 	res, err := s.try.of(s.table, s.Proposal()...)
 	if err != nil {
-		if line, lineErr := geom.Polyline(c.from.At, c.to.At); lineErr == nil {
+		if line, lineErr := s.line(s.pattern()); lineErr == nil {
 			o.Strokes = append(o.Strokes, Stroke{line, Poor})
 		}
+		s.showShape(s.pattern(), &o)
 		return o
 	}
 	if pc, e := res.Size.Pattern.Edge(c.from.Piece, name); e != nil {
+		s.settleSquare(s.pattern(), e.Path)
 		m := middleOf(pc, e)
 		o.Strokes = append(o.Strokes, Stroke{e.Path.Transform(pc.Pose), Good})
 		o.Notes = append(o.Notes, Note{m.At, written(s.table, e.Length())})
 	}
+	s.showShape(s.pattern(), &o)
 	for _, r := range s.rests(res) {
 		o.Show(res.Size.Pattern, r, Poor)
 		o.Notes = append(o.Notes, Note{r.At, fmt.Sprintf("%s: %s not sewn", r.Edge, written(s.table, r.S))})

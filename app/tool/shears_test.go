@@ -115,3 +115,69 @@ func TestShearsSayWhyACutCannotBe(t *testing.T) {
 	require.Error(t, d.Accept(tl.Proposal()...))
 	look(t, tl)
 }
+
+func TestShearsCurveTheCutByItsHandles(t *testing.T) {
+	d := tern(t, 14)
+	a, b := spotAt(t, d, neckCorner), spotAt(t, d, aboveApex)
+	tl := tool.NewShears(d)
+	press(tl, a)
+	release(tl, a)
+	press(tl, b)
+	release(tl, b)
+	area := func() float64 {
+		res, err := d.Try(tl.Proposal()...)
+		require.NoError(t, err, tl.Hint())
+		return res.Size.Pattern.Piece("inner cup").Area()
+	}
+	straight, m := area(), a.Lerp(b, 0.5)
+	// Towards the wire edge is into what is kept: hollow by 5.
+	wire := spotAt(t, d, pattern.AtEnd("inner cup", "wire", pattern.End))
+	in := b.Sub(a).Unit().Perp()
+	if in.Dot(wire.Sub(a)) < 0 {
+		in = in.Mul(-1)
+	}
+	press(tl, m)
+	drag(tl, m.Add(in.Mul(5)))
+	release(tl, m.Add(in.Mul(5)))
+	assert.Equal(t, "-5 mm", field(t, tl, "bulge").Text)
+	assert.InDelta(t, straight-2.0/3*5*a.Dist(b), area(), 1e-3)
+	assert.NotNil(t, tl.Proposal()[0].(*step.CutOff).Bulge)
+
+	// A handle at an end, outward past the straight line and back: an S.
+	h := a.Lerp(b, 1.0/3).Add(in.Mul(20.0 / 3))
+	press(tl, h)
+	to := a.Lerp(b, 0.3).Add(in.Mul(-2))
+	drag(tl, to)
+	release(tl, to)
+	from, arrives := field(t, tl, "lean from").Text, field(t, tl, "lean to").Text
+	assert.NotContains(t, from, "-")
+	assert.Contains(t, arrives, "-")
+	curved := area()
+	// What is kept may change sides; the cut stays where it is.
+	top := spotAt(t, d, pattern.AtEnd("inner cup", "neckline", pattern.Start))
+	press(tl, top.Lerp(m, 0.4))
+	assert.InDelta(t, d.Pattern().Piece("inner cup").Area(), area()+curved, 1e-6)
+	require.NoError(t, tl.Set("keep", "the larger part"))
+	assert.InDelta(t, curved, area(), 1e-9)
+	assert.Equal(t, from, field(t, tl, "lean from").Text)
+
+	// Typed: square to the wire edge, then straight on.
+	require.NoError(t, tl.Set("lean to", "0"))
+	require.NoError(t, tl.Set("lean from", "3.5"))
+	s := tl.Proposal()[0].(*step.CutOff)
+	assert.Equal(t, step.Lit(3.5), s.Curve.From.Degrees)
+	assert.Contains(t, s.Sentence(), "sets out at 3.5 degrees")
+	require.Error(t, tl.Set("lean from", "around"))
+	require.Error(t, tl.Set("lean to", "175"))
+	require.True(t, tl.Key(tool.Key{Name: tool.Delete}))
+	assert.InDelta(t, straight, area(), 1e-9)
+
+	// The neckline in one go: lace edge, curved a little, one undo.
+	require.NoError(t, tl.Set("role", "lace-edge"))
+	require.NoError(t, tl.Set("bulge", "1"))
+	n := len(d.Document().Recipe)
+	accept(t, d, tl)
+	assert.Len(t, d.Document().Recipe, n+1)
+	require.True(t, d.Undo())
+	assert.Len(t, d.Document().Recipe, n)
+}

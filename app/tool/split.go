@@ -1,0 +1,223 @@
+package tool
+
+import (
+	"fmt"
+	"strings"
+
+	"truemat/geom"
+	"truemat/ops/step"
+)
+
+// Split cuts a piece in two and sews the parts together again.
+type Split struct {
+	base
+	cutting
+	stays     string // the part that keeps the name: left or right of the way; "" is the larger
+	kept      string // another name for that part
+	other     string // the name of the other part
+	name      string // of the seam
+	allowance *float64
+	places    []float64 // of the notches, as shares
+	told      bool      // that the places were chosen
+	try       trial
+}
+
+// NewSplit returns the tool for a table.
+func NewSplit(t Table) Tool { return &Split{base: base{table: t}} }
+
+// Name returns "split".
+func (s *Split) Name() string { return "split" }
+
+// Hint says what to do next.
+func (s *Split) Hint() string {
+	from, to := s.ends(s.pattern())
+	switch {
+	case from == nil:
+		return "Press the spot where the new seam is to start: a corner, a notch or a place on an edge."
+	case to == nil:
+		return fmt.Sprintf("Now press the spot of %s where the new seam is to end.", from.Piece)
+	}
+	res, err := s.try.of(s.table, s.Proposal()...)
+	if err != nil {
+		return sentence(err)
+	}
+	if s.held != gripNone {
+		return fmt.Sprintf("The new seam is %s long, its middle %s off the straight line.", written(s.table, figure(res, "length")), written(s.table, s.rise(s.pattern())))
+	}
+	text := []string{"Enter splits; drag a handle to curve the seam, or press in the part that is to keep the name."}
+	if n := len(res.Reports); n > 0 {
+		text = append(text, res.Reports[n-1].Notes...)
+	}
+	return strings.Join(text, " ")
+}
+
+// keeper returns the side of the way whose part keeps the name.
+func (s *Split) keeper() string {
+	if s.stays != "" {
+		return s.stays
+	}
+	p := s.pattern()
+	there, ok1 := between(p, *s.from, *s.to)
+	back, ok2 := between(p, *s.to, *s.from)
+	if ok1 && ok2 && loopArea(there.path) > loopArea(back.path) {
+		return keepRight // counter-clockwise the outline lies right of the way
+	}
+	return keepLeft
+}
+
+// called returns the names of the part that keeps the piece's name unless it
+// was given another, and of the other one.
+func (s *Split) called() (kept, other string) {
+	p, piece := s.pattern(), s.from.Piece
+	if kept = s.kept; kept == "" {
+		kept = piece
+	}
+	if other = s.other; other == "" {
+		other = piece + " part"
+		for n := 2; p.Piece(other) != nil; n++ {
+			other = fmt.Sprintf("%s part %d", piece, n)
+		}
+	}
+	return kept, other
+}
+
+// sewn returns the name of the new seam.
+func (s *Split) sewn() string {
+	if s.name != "" {
+		return s.name
+	}
+	p := s.pattern()
+	pc := p.Piece(s.from.Piece)
+	name := pc.Name + " seam"
+	for n := 2; p.Seam(name) != nil || pc.Edge(name) != nil || pc.Notch(name) != nil; n++ {
+		name = fmt.Sprintf("%s seam %d", pc.Name, n)
+	}
+	return name
+}
+
+// Pointer chooses the spots, then drags the handles of the seam or chooses the
+// part that keeps the name.
+func (s *Split) Pointer(e Event) {
+	p := s.pattern()
+	if s.bend(p, e) {
+		s.drop()
+		return
+	}
+	from, to := s.ends(p)
+	if e.Act == Press && to != nil && !(from.At.Dist(e.At) <= e.Reach) && !(to.At.Dist(e.At) <= e.Reach) {
+		if _, ok := Point(p, e.At, e.Reach, Ask{Kind: OnPiece, Only: from.Piece}); ok {
+			s.drop()
+			if there, ok := between(p, *from, *to); ok {
+				if l, err := loop(there.path); err == nil {
+					if s.stays = keepLeft; l.Contains(e.At) {
+						s.stays = keepRight
+					}
+				}
+			}
+			return
+		}
+	}
+	if s.anew(p, func() { s.pointer(&s.base, e) }) {
+		s.forget()
+	}
+}
+
+// Key walks to the spots and slides the last one; the arrows up and down bend
+// the seam, Delete makes it straight again.
+func (s *Split) Key(k Key) (used bool) {
+	p := s.pattern()
+	if _, to := s.ends(p); to != nil && s.pulled == pullNone {
+		if d, ok := arrow(k); ok && d.Y != 0 {
+			s.lift(p, d.Y)
+			return true
+		}
+		if k.Name == Delete {
+			s.plain()
+			return true
+		}
+	}
+	if s.anew(p, func() { used = s.key(&s.base, k) }) {
+		s.forget()
+	}
+	return used
+}
+
+func (s *Split) forget() {
+	*s = Split{base: s.base, cutting: s.cutting, try: s.try}
+	s.plain()
+}
+
+// Proposal is the split, once both spots are chosen.
+func (s *Split) Proposal() []step.Step {
+	from, to := s.ends(s.pattern())
+	if to == nil {
+		return nil
+	}
+	kept, other := s.called()
+	out := &step.Split{Piece: from.Piece, From: from.Spot, To: to.Spot, Left: kept, Right: other, Name: s.sewn(), Notches: s.notches()}
+	if s.keeper() == keepRight {
+		out.Left, out.Right = other, kept
+	}
+	if s.allowance != nil {
+		w := step.Lit(*s.allowance)
+		out.Allowance = &w
+	}
+	out.Bulge, out.Curve = s.shape(1)
+	return []step.Step{out}
+}
+
+// Overlay shows the new seam with its length and notches, and both parts by
+// name and area.
+func (s *Split) Overlay() Overlay {
+	var o Overlay
+	p := s.pattern()
+	s.pointed(&o)
+	s.show(&s.base, &o)
+	if _, to := s.ends(p); to == nil {
+		return o
+	}
+	res, err := s.try.of(s.table, s.Proposal()...)
+	if err != nil {
+		if line, lineErr := s.line(p); lineErr == nil {
+			o.Strokes = append(o.Strokes, Stroke{line, Poor})
+		}
+		s.showShape(p, &o)
+		return o
+	}
+	now := res.Size.Pattern
+	kept, other := s.called()
+	seam := s.sewn()
+	for _, name := range []string{kept, other} {
+		if pc := now.Piece(name); pc != nil {
+			if out, err := pc.Outline(); err == nil {
+				o.Notes = append(o.Notes, Note{pc.Pose.Apply(out.Centroid()), fmt.Sprintf("%s %s", name, writtenArea(s.table, pc.Area()))})
+			}
+		}
+	}
+	if pc, e := now.Edge(kept, seam); e != nil {
+		s.settleSquare(p, e.Path)
+		path := e.Path.Transform(pc.Pose)
+		o.Strokes = append(o.Strokes, Stroke{path, Good})
+		o.Notes = append(o.Notes, Note{s.beside(path), written(s.table, e.Length())})
+		for _, n := range pc.Notches {
+			if n.Edge == seam {
+				o.Dots = append(o.Dots, Dot{pc.Pose.Apply(e.Path.At(n.At(e.Length()))), Good})
+			}
+		}
+	}
+	s.showShape(p, &o)
+	return o
+}
+
+// beside returns where the length of the seam is written: off its middle,
+// where a handle and often a notch lie.
+func (s *Split) beside(path geom.Path) geom.Point { return path.At(path.Length() / 6) }
+
+// Reset forgets the split.
+func (s *Split) Reset() bool {
+	walked := s.drop()
+	was := s.from != nil
+	s.way = way{}
+	s.forget()
+	return was || walked
+}
