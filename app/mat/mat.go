@@ -127,7 +127,7 @@ func (m *Mat) drawOver(p *painter) {
 	p.clear()
 	p.x0, p.y0 = m.pixel(m.over.Position())
 	o := m.overlay()
-	notes := p.placeNotes(o.Notes, func(n tool.Note) bool { return m.named(n) != nil })
+	notes := p.placeNotes(o.Notes, o.Dots, func(n tool.Note) bool { return m.named(n) != nil })
 	if l := m.selected(); l != nil {
 		var taken []strip
 		for _, n := range notes {

@@ -216,18 +216,29 @@ type placed struct {
 	of   geom.Point // what it tells of
 }
 
-// placeNotes stands notes beside their places, within the picture and clear
-// of those before; the name of a piece stands on that piece.
-func (p *painter) placeNotes(notes []tool.Note, named func(tool.Note) bool) []placed {
+// placeNotes stands notes beside their places, within the picture, off the
+// handles that can be dragged and clear of those before; the name of a piece
+// stands on that piece.
+func (p *painter) placeNotes(notes []tool.Note, dots []tool.Dot, named func(tool.Note) bool) []placed {
 	m := p.onto(geom.Identity())
 	size := noteSize * p.px
+	covers := func(mid geom.Point, w, h float64) bool {
+		return slices.ContainsFunc(dots, func(d tool.Dot) bool {
+			at := m.apply(d.At)
+			return d.Style == tool.Handle && math.Abs(at.X-mid.X) <= w+7*p.px && math.Abs(at.Y-mid.Y) <= h+7*p.px
+		})
+	}
 	var all []placed
 	for _, n := range notes {
 		c := m.apply(n.At)
 		w, h := textWidth(n.Text, size, false)/2+0.9*size, 0.95*size
 		mid := c
 		if !named(n) {
-			mid = c.Add(geom.Pt(14*p.px+w, -22*p.px))
+			for _, side := range []geom.Point{geom.Pt(1, -1), geom.Pt(1, 1), geom.Pt(-1, -1), geom.Pt(-1, 1), geom.Pt(1, -1)} {
+				if mid = c.Add(geom.Pt(side.X*(14*p.px+w), side.Y*22*p.px)); !covers(mid, w, h) {
+					break
+				}
+			}
 		}
 		rim := (rulerWidth + 4) * p.px
 		mid.X = max(min(mid.X, float64(p.w)-w-4*p.px), w+rim-p.x0)

@@ -47,7 +47,7 @@ func (s *Shears) Hint() string {
 	if err != nil {
 		return sentence(err)
 	}
-	text := "Enter cuts; drag a handle to curve the cut, or press in the part that is to be kept if it is the wrong one."
+	text := "Enter cuts. Drag a handle to curve it; press in the part to keep."
 	for _, r := range s.rests(res) {
 		text += fmt.Sprintf(" On %s %s, %s long, is then no longer sewn.", r.Piece, r.Edge, written(s.table, r.S))
 	}

@@ -44,7 +44,7 @@ func (s *Split) Hint() string {
 	if s.held != gripNone {
 		return fmt.Sprintf("The new seam is %s long, its middle %s off the straight line.", written(s.table, figure(res, "length")), written(s.table, s.rise(s.pattern())))
 	}
-	text := []string{"Enter splits; drag a handle to curve the seam, or press in the part that is to keep the name."}
+	text := []string{"Enter splits. Drag a handle to curve it; press in the part that keeps its name."}
 	if n := len(res.Reports); n > 0 {
 		text = append(text, res.Reports[n-1].Notes...)
 	}
