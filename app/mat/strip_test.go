@@ -51,7 +51,7 @@ func TestNoteThatNamesAPieceStandsOnIt(t *testing.T) {
 	assert.True(t, inside(ring, at))
 	capture()
 	p := painter{brush: &m.brushes[0], palette: m.palette, camera: m.camera, px: m.px}
-	n := p.placeNotes(m.overlay().Notes, func(n tool.Note) bool { return m.named(n) != nil })[0]
+	n := p.placeNotes(m.overlay().Notes, nil, func(n tool.Note) bool { return m.named(n) != nil })[0]
 	assert.True(t, n.within(p.onto(frame.pose).all(nil, frame.sewRing)), "the whole note")
 
 	// A dot there is told of, though it is called like the piece.
