@@ -19,7 +19,7 @@ type cutting struct {
 	bulge float64   // mm, of a plain bow
 	free  bool      // the ends lean as they are held
 	leans [2]leaned // at the first spot and the second
-	held  grip
+	held  bent
 }
 
 // leaned is how a free curve sets out from an end.
@@ -29,14 +29,14 @@ type leaned struct {
 	square  bool    // to the edge beside it, instead
 }
 
-// grip is a handle that is dragged.
-type grip int
+// bent is a handle that is dragged.
+type bent int
 
 const (
-	gripNone grip = iota
-	gripMiddle
-	gripFrom
-	gripTo
+	bentNone bent = iota
+	bentMiddle
+	bentFrom
+	bentTo
 )
 
 // Limits of what handles can do: those of the step, kept off its edges.
@@ -54,7 +54,7 @@ const (
 )
 
 // plain makes the line straight again.
-func (c *cutting) plain() { c.bulge, c.free, c.leans, c.held = 0, false, [2]leaned{}, gripNone }
+func (c *cutting) plain() { c.bulge, c.free, c.leans, c.held = 0, false, [2]leaned{}, bentNone }
 
 // frame returns both spots in the piece's coordinates and the pose of the piece.
 func (c *cutting) frame(p pattern.Pattern) (a, b geom.Point, pose geom.Motion, ok bool) {
@@ -146,31 +146,31 @@ func (c *cutting) line(p pattern.Pattern) (geom.Path, error) {
 // meant for one.
 func (c *cutting) bend(p pattern.Pattern, e Event) bool {
 	if !e.At.Finite() {
-		return c.held != gripNone
+		return c.held != bentNone
 	}
 	switch e.Act {
 	case Press:
-		c.held = gripNone
+		c.held = bentNone
 		h, ok := c.handles(p)
 		if !ok {
 			return false
 		}
 		nearest := min(e.Reach, c.from.At.Dist(e.At), c.to.At.Dist(e.At))
-		for i, g := range []grip{gripMiddle, gripFrom, gripTo} {
+		for i, g := range []bent{bentMiddle, bentFrom, bentTo} {
 			if d := h[i].Dist(e.At); d <= nearest {
 				c.held, nearest = g, math.Nextafter(d, 0)
 			}
 		}
-		return c.held != gripNone
+		return c.held != bentNone
 	case Drag:
-		if c.held == gripNone {
+		if c.held == bentNone {
 			return false
 		}
 		c.drag(p, e.At)
 		return true
 	case Release:
-		was := c.held != gripNone
-		c.held = gripNone
+		was := c.held != bentNone
+		c.held = bentNone
 		return was
 	}
 	return false
@@ -185,7 +185,7 @@ func (c *cutting) drag(p pattern.Pattern, at geom.Point) {
 	if !(q.Dist(a) <= farthest) {
 		return
 	}
-	if c.held == gripMiddle {
+	if c.held == bentMiddle {
 		out := b.Sub(a).Unit().Perp().Mul(-1)
 		to := math.Round(out.Dot(q.Sub(a))*10) / 10
 		if math.Abs(to) < bulgeSnap {
@@ -196,7 +196,7 @@ func (c *cutting) drag(p pattern.Pattern, at geom.Point) {
 	}
 	s, e := c.controls(a, b)
 	i, foot := 0, a
-	if c.held == gripFrom {
+	if c.held == bentFrom {
 		s = q
 	} else {
 		i, foot, e = 1, b, q
@@ -243,7 +243,7 @@ func (c *cutting) showShape(p pattern.Pattern, o *Overlay) {
 		return
 	}
 	from, to := c.ends(p)
-	if c.free || c.held == gripFrom || c.held == gripTo {
+	if c.free || c.held == bentFrom || c.held == bentTo {
 		for i, at := range []geom.Point{from.At, to.At} {
 			if line, err := geom.Polyline(at, h[i+1]); err == nil && at.Dist(h[i+1]) > samePlace {
 				o.Strokes = append(o.Strokes, Stroke{line, Handle})
@@ -252,7 +252,7 @@ func (c *cutting) showShape(p pattern.Pattern, o *Overlay) {
 	}
 	for i, at := range h {
 		style := Handle
-		if c.held == grip(i+1) {
+		if c.held == bent(i+1) {
 			style = Chosen
 		}
 		o.Dots = append(o.Dots, Dot{at, style})

@@ -41,7 +41,7 @@ func (s *Split) Hint() string {
 	if err != nil {
 		return sentence(err)
 	}
-	if s.held != gripNone {
+	if s.held != bentNone {
 		return fmt.Sprintf("The new seam is %s long, its middle %s off the straight line.", written(s.table, figure(res, "length")), written(s.table, s.rise(s.pattern())))
 	}
 	text := []string{"Enter splits. Drag a handle to curve it; press in the part that keeps its name."}
