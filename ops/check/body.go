@@ -16,19 +16,11 @@ func hemBody(s Subject) (Check, bool) {
 	if body <= 0 || reduction <= 0 {
 		return Check{}, false
 	}
-	c := Check{ID: HemBody, Unit: "%"}
-	round := f[pattern.FigureFastened]
-	for _, l := range s.After.Lines {
-		if l.Kind == pattern.LineHem {
-			round += s.After.Length(l.Parts) * float64(max(l.Count, 1))
-			if c.Line == "" {
-				c.Line, c.Piece, c.Edge = l.Name, l.Parts[0].Piece, l.Parts[0].Edge
-			}
-		}
-	}
-	if c.Line == "" {
+	round, line, ok := hemRound(s.After)
+	if !ok {
 		return Check{}, false
 	}
+	c := Check{ID: HemBody, Unit: "%", Line: line.Name, Piece: line.Parts[0].Piece, Edge: line.Parts[0].Edge}
 	wanted := body * (1 - reduction/100)
 	c.Measured = (round - wanted) / body * 100
 	c.Text = fmt.Sprintf("The finished %s goes round in %s, %.1f %% less than the body's %s; %.1f %% less is wanted", c.Line, mm(round), (1-round/body)*100, mm(body), reduction)

@@ -141,7 +141,7 @@ func (b *bringer) run() error {
 	if len(sizes) == 0 {
 		sizes = []sizeSpec{{label: OneSize}}
 	}
-	run := pattern.Run{Name: tidyName(b.opt.Name)}
+	run := pattern.Run{Name: tidyName(b.opt.Name), Fit: b.c.fit}
 	if b.opt.Name == "" {
 		run.Name = ""
 	}
@@ -153,7 +153,7 @@ func (b *bringer) run() error {
 		if err != nil {
 			return err
 		}
-		run.Sizes = append(run.Sizes, pattern.Size{Label: s.label, Band: s.band, Cup: s.cup, Pattern: p})
+		run.Sizes = append(run.Sizes, pattern.Size{Label: s.label, Band: s.band, Cup: s.cup, Wire: s.wire, Pattern: p})
 	}
 	if err := run.Validate(); err != nil {
 		return err

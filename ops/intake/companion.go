@@ -22,6 +22,7 @@ type Companion struct {
 	seams     []seamSpec
 	lines     []lineSpec
 	figures   []figureSpec
+	fit       pattern.Fit
 	ignore    []string
 	allowance float64
 	allowed   bool
@@ -30,7 +31,7 @@ type Companion struct {
 	size      svg.Options
 }
 
-type sizeSpec struct{ label, group, band, cup string }
+type sizeSpec struct{ label, group, band, cup, wire string }
 
 type figureSpec struct {
 	name, size string

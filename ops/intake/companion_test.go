@@ -79,7 +79,14 @@ func TestCompanionErrorsNameTheLine(t *testing.T) {
 		{"corners x", "usable number"},
 		{"corners NaN", "usable number"},
 		{"size S\nsize S", "line 2: size \"S\" is there twice"},
-		{"size S at x", "in, band, cup"},
+		{"size S at x", "in, band, cup, wire"},
+		{"wire a", "length along the wire is missing"},
+		{"wire a 200mm play", "play at the start"},
+		{"wire a 200mm play 5mm wide", "not a length"},
+		{"wire a 200mm play 5mm 5mm 5mm", "is not understood here"},
+		{"wire a 200mm\nwire a 205mm", "line 2: wire \"a\" is there twice"},
+		{"fit reduction 9", "in per cent"},
+		{"fit tight", "reduction, closure"},
 		{"figure wire 3mm in Q", `no size "Q"`},
 		{"ignore", "missing"},
 		{"piece a\npiece a", "twice"},
@@ -137,4 +144,19 @@ func FuzzReadCompanion(f *testing.F) {
 		// Whatever is read is applied without harm.
 		_, _ = Bring(strings.NewReader(`<svg width="9mm" height="9mm"><g id="a"><path d="M0 0h20v20h-20z"/></g></svg>`), c, Options{})
 	})
+}
+
+func TestCompanionStatesWiresAndFit(t *testing.T) {
+	c, err := ReadCompanion(strings.NewReader(`size S wire short
+size M wire "the long one"
+wire short 200mm play 6mm
+wire "the long one" 8in play 5mm 7mm
+fit reduction 9.5% closure 50mm`))
+	require.NoError(t, err)
+	require.Equal(t, pattern.Fit{
+		Wires:     []pattern.Wire{{Name: "short", Length: 200, PlayStart: 6, PlayEnd: 6}, {Name: "the long one", Length: 203.2, PlayStart: 5, PlayEnd: 7}},
+		Reduction: 9.5, Closure: 50,
+	}, c.fit)
+	require.Equal(t, "short", c.sizes[0].wire)
+	require.Equal(t, "the long one", c.sizes[1].wire)
 }

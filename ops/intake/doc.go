@@ -43,6 +43,11 @@
 //	size 36 in "Size 36" band 80 cup B
 //	figure wire 200mm in 34               # wire, closure, underbust,
 //	figure wire 208mm in 36               # channelling, elastic
+//	wire long 208mm play 6mm 5mm          # a wire of the table and the play at
+//	                                      # both ends; a size takes it by
+//	                                      # … cup B wire long
+//	fit reduction 9% closure 50mm         # of the hem against the body, and
+//	                                      # what the closure adds to it
 //
 //	piece bridge from "bridge s" in 34, "bridge m" in 36   # from: when the
 //	                                                # group is called otherwise

@@ -66,6 +66,8 @@ var topStatements = map[string]func(*Companion, *statement) error{
 		}
 	},
 	"size":   (*Companion).sizeStatement,
+	"wire":   (*Companion).wireStatement,
+	"fit":    (*Companion).fitStatement,
 	"figure": (*Companion).figureStatement,
 	"seam":   (*Companion).seamStatement,
 	"line":   (*Companion).lineStatement,
@@ -106,8 +108,10 @@ func (c *Companion) sizeStatement(st *statement) (err error) {
 			s.band, err = st.name("the band")
 		case st.accept("cup"):
 			s.cup, err = st.name("the cup")
+		case st.accept("wire"):
+			s.wire, err = st.name("the size's wire")
 		default:
-			return st.finish("in", "band", "cup")
+			return st.finish("in", "band", "cup", "wire")
 		}
 		if err != nil {
 			return err

@@ -33,8 +33,8 @@ type Wire struct {
 
 // SizeFit is what is stated of one size.
 type SizeFit struct {
-	Wire      string  // name of its wire in the table, "" when none
-	Underbust float64 // body measure in mm, 0 when not stated
+	Wire      string  `json:"wire,omitempty"`      // name of its wire in the table, "" when none
+	Underbust float64 `json:"underbust,omitempty"` // body measure in mm, 0 when not stated
 }
 
 // Names of figures that a fit gives to the patterns of a run, see
