@@ -54,5 +54,6 @@ var aboutChecks = map[string]string{
 	"mark":             "Looks whether an altered piece carries a mark that the original has not, so that the two are not mixed up on the table.",
 	"partner":          "Looks whether every seam edge has an edge it is sewn to, or is declared free. What is left over would stay open.",
 	"closure":          "Compares the closure edge with the height of the hooks and eyes, which are bought ready-made.",
+	"halves-alike":     "Folds a piece that was unfolded along its middle again and looks how far its halves miss each other. Half a millimetre cannot be felt; where the halves are meant to differ, take the line of the fold away.",
 	"arrow":            "Looks how far the cloth of a piece lies turned from its arrow after an alteration. Cloth stretches otherwise across than along: up to two degrees do no harm.",
 }

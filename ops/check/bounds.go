@@ -1,6 +1,10 @@
 package check
 
-import "math"
+import (
+	"math"
+
+	"truemat/ops/pattern"
+)
 
 // Bound is how far a measure may be off: up to Holds it holds, up to Look it
 // deserves a look, beyond it is broken.
@@ -58,6 +62,7 @@ type Bounds struct {
 	TurnedBack  Bound // per cent, width over radius
 	Closure     Bound
 	Arrow       Bound // degrees
+	Halves      Bound // of a piece that was on the fold
 	Shortest    float64
 }
 
@@ -82,6 +87,7 @@ func Defaults() Bounds {
 		TurnedBack:  Bound{5, 8},
 		Closure:     Bound{0.5, 1},
 		Arrow:       Bound{2, 5},
+		Halves:      Bound{pattern.SymmetrySlack, 1.5},
 		Shortest:    1,
 	}
 }

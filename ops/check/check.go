@@ -59,6 +59,7 @@ const (
 	Partner        = "partner"
 	ClosureHeight  = "closure"
 	ArrowTurned    = "arrow"
+	HalvesAlike    = "halves-alike"
 )
 
 // Subject is what is checked: one size before and after its alteration.
@@ -72,7 +73,7 @@ type Subject struct {
 func Run(before, after pattern.Pattern, bounds Bounds) []Check {
 	s := Subject{before, after, bounds}
 	var all []Check
-	for _, group := range []func(Subject) []Check{wire, seams, runOn, hem, edges, outlines, pieces} {
+	for _, group := range []func(Subject) []Check{wire, seams, runOn, hem, edges, outlines, halves, pieces} {
 		all = append(all, group(s)...)
 	}
 	return all

@@ -165,7 +165,7 @@ const sampleStep = 0.5
 func bridgeTop(s Subject, pc *pattern.Piece) (Check, bool) {
 	fold := pc.Fold()
 	if fold == nil {
-		return Check{}, false
+		return bridgeWhole(s, pc)
 	}
 	line, err := geom.NewLine(fold.Path.Start(), fold.Path.End())
 	if err != nil {
@@ -187,11 +187,37 @@ func bridgeTop(s Subject, pc *pattern.Piece) (Check, bool) {
 	if math.IsInf(least, 1) {
 		return c, false
 	}
+	return bridgeWide(s, c, least), true
+}
+
+// bridgeWhole is bridgeTop of a piece that is not on the fold and carries two
+// wire lines, as an unfolded bridge does.
+func bridgeWhole(s Subject, pc *pattern.Piece) (Check, bool) {
+	least := math.Inf(1)
+	c := Check{ID: BridgeTop, Piece: pc.Name, Unit: "mm"}
+	for i := range pc.Edges {
+		for j := i + 1; j < len(pc.Edges); j++ {
+			a, b := &pc.Edges[i], &pc.Edges[j]
+			if a.Role != pattern.WireLine || b.Role != pattern.WireLine || pc.Next(i) == j || pc.Next(j) == i {
+				continue
+			}
+			if d := distance(a.Path, b.Path); d < least {
+				least, c.Edge = d, a.Name
+			}
+		}
+	}
+	if math.IsInf(least, 1) {
+		return c, false
+	}
+	return bridgeWide(s, c, least), true
+}
+
+func bridgeWide(s Subject, c Check, least float64) Check {
 	channel := s.After.Figures[pattern.FigureChannelling]
 	if channel == 0 {
 		channel = s.Bounds.Channelling
 	}
 	c.Measured = least
-	c.Text = fmt.Sprintf("%s is %s wide, whole, at its narrowest between the wire lines", pc.Name, mm(least))
-	return yes(c, least >= 2*channel-slack, fmt.Sprintf("at least %g mm", 2*channel), "two channellings must fit side by side; widen the top"), true
+	c.Text = fmt.Sprintf("%s is %s wide, whole, at its narrowest between the wire lines", c.Piece, mm(least))
+	return yes(c, least >= 2*channel-slack, fmt.Sprintf("at least %g mm", 2*channel), "two channellings must fit side by side; widen the top")
 }

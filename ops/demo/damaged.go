@@ -6,6 +6,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/step"
 )
 
 // Case is a Tern with one fault, for proving that the checks find it.
@@ -43,6 +44,7 @@ const (
 	asItCame source = iota
 	altered
 	inLace
+	opened // its bridge unfolded
 )
 
 // Damaged returns Terns of a middle size, each with one fault that turns
@@ -65,8 +67,13 @@ func Damaged() ([]Case, error) {
 	var cases []Case
 	for _, f := range faults {
 		c := Case{Name: f.name, Check: f.check, Verdict: f.verdict, Before: whole, Sound: whole}
-		if f.from == inLace {
+		switch f.from {
+		case inLace:
 			c.Sound = lace
+		case opened:
+			if c.Sound, err = withWholeBridge(whole); err != nil {
+				return nil, err
+			}
 		}
 		c.Damaged = c.Sound.Clone()
 		if err := f.do(&c.Damaged); err != nil {
@@ -178,6 +185,12 @@ var faults = []fault{
 		a.To = geom.Turn(deg(8), a.From).Apply(a.To)
 		return nil
 	}},
+	{"upper edge of the bridge altered a little on one half only", "halves-alike", look, opened, func(p *pattern.Pattern) error {
+		return reshape(*p, bridgePiece, "top other", func(e geom.Path) geom.Path { return bowed(e, 2) })
+	}},
+	{"upper edge of the bridge altered on one half only", "halves-alike", broken, opened, func(p *pattern.Pattern) error {
+		return reshape(*p, bridgePiece, "top other", func(e geom.Path) geom.Path { return bowed(e, 3) })
+	}},
 	{"lace edge bent by 0.8 mm", "lace-straight", broken, inLace, func(p *pattern.Pattern) error {
 		return reshape(*p, bandPiece, "hem", func(h geom.Path) geom.Path { return bowed(h, 0.8) })
 	}},
@@ -188,6 +201,18 @@ var faults = []fault{
 	{"turned-back edge too wide for its hollow curve", "turned-back", broken, inLace, func(p *pattern.Pattern) error {
 		return reshape(*p, upperPiece, turnedEdge, func(e geom.Path) geom.Path { return bowed(e, 6) })
 	}},
+}
+
+// withWholeBridge returns the pattern with its bridge unfolded and marked.
+func withWholeBridge(p pattern.Pattern) (pattern.Pattern, error) {
+	for _, s := range []step.Step{&step.Unfold{Piece: bridgePiece}, &step.Mark{Piece: bridgePiece, Text: "WHOLE"}} {
+		out, err := s.Apply(step.Input{Pattern: p})
+		if err != nil {
+			return p, fmt.Errorf("the Tern with its bridge unfolded: %w", err)
+		}
+		p = out.Pattern
+	}
+	return p, nil
 }
 
 // longer makes an edge longer, its ends and the directions there kept.

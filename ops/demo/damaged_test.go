@@ -66,7 +66,7 @@ func TestDamageIsThereForTheChecksOfAMaker(t *testing.T) {
 		check.WireLength, check.WireOpening, check.WireDepth, check.WireInflection, check.WirePlay, check.CupWire, check.SeamLength,
 		check.SeamNotches, check.SeamEase, check.SeamAllowance, check.RunOn, check.FoldSquare, check.HemLength, check.HemBody,
 		check.ClothBelow, check.BridgeTop, check.LaceStraight, check.LaceAllowance, check.TurnedBack, check.Outline,
-		check.ShortEdge, check.CutLine, check.AlteredMark, check.Partner, check.ClosureHeight, check.ArrowTurned,
+		check.ShortEdge, check.CutLine, check.AlteredMark, check.Partner, check.ClosureHeight, check.ArrowTurned, check.HalvesAlike,
 	} {
 		assert.True(t, found[id], "no Tern is damaged for %s", id)
 	}

@@ -33,9 +33,17 @@ func TestTheBridgeUnfoldsAndFoldsBackInEverySize(t *testing.T) {
 		all, err := is.CutArea()
 		require.NoError(t, err)
 		assert.InDelta(t, 2*cut, all, 0.1)
+		width := map[string]float64{}
 		for _, c := range check.Run(r.Before, r.Size.Pattern, check.Defaults()) {
 			assert.Equal(t, check.Holds, c.Verdict, "%s: %s", r.Size.Label, c.Text)
+			width[c.ID] = c.Measured
 		}
+		for _, c := range check.Run(r.Before, r.Before, check.Defaults()) {
+			if c.ID == check.BridgeTop {
+				assert.InDelta(t, c.Measured, width[check.BridgeTop], 0.01, "as wide unfolded as twice the half")
+			}
+		}
+		assert.InDelta(t, 0, width[check.HalvesAlike], 1e-9)
 	}
 }
 
