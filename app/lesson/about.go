@@ -19,6 +19,8 @@ var aboutTools = map[string]string{
 	"reshape":   "Draws an edge, or a part of one, anew by its knots and handles. The length, and how far it is from the partner's, show while you pull; the tangents at its ends and its length can be kept.",
 	"shears":    "Cuts a part of a piece off along a line, straight or curved: drag its middle to bow it, its handles to let it lean at an end. Before you accept it shows what becomes of the piece it is sewn to, since a seam has two sides: where that gets a notch, and what of it is turned back.",
 	"split":     "Divides a piece in two along a straight or curved line and puts a new seam between the parts, with allowances and matching notches. Nothing that was sewn changes its length; both parts stay where they lie.",
+	"fold":      "Opens a half on the fold out into the whole piece, or folds a whole one along a line about which it is symmetric; it tells how far the halves miss each other. It also turns a piece over to its other hand, sets the two hands of a pair apart, and derives a lining without turn-backs.",
+	"draw":      "Draws a line on a piece: from one spot of its outline to another, at a distance beside an edge, or through points you press. The line moves with the piece and is printed with it; a straight one can serve as a fold.",
 	"true":      "Makes two edges run on smoothly over a seam, so that there is no corner where they are sewn together.",
 	"level":     "Makes both sides of a seam equally long, apart from the ease that is meant: by bending the one, the other or both, or by moving one end of the seam. It tells how far anything moves.",
 	"walk":      "Walks one side of a seam along the other, as one does on paper, and shows where the two run out, and whether their notches meet.",

@@ -34,6 +34,10 @@ var icons = map[string]struct{ pen, solid string }{
 	"shears": {pen: "M6 14.6a3 3 0 1 0 .01 0zM18 14.6a3 3 0 1 0 .01 0zM7.6 15L15.8 3.2M16.4 15L8.2 3.2", solid: "M12 8.2a1.1 1.1 0 1 0 .01 0z"},
 	// a piece parted down the middle, a notch on either side of the gap
 	"split": {pen: "M9.4 3.8C6 5.4 4 8.6 3.6 12.6c-.2 2.6.3 5 1.4 7.6h4.4c1.2-5 .2-9.8 0-16.4M14.4 3.8c3.6 1.8 5.6 4.8 6 8.8.2 2.6-.3 5-1.4 7.6h-4.6c-1.2-5-.2-9.8 0-16.4M9.8 12H7.4M14 12h2.4"},
+	// a piece on the fold, its other half turning over
+	"fold": {pen: "M11 3.6v16.8L4 17.2c-1-4-.8-7 .8-10.4zM14.6 4.8v2.4M14.6 10.2v2.4M14.6 15.6V18M18.6 6.4c2 3 2.2 7.4.6 11.2M17.2 15.9l1.8 1.9 2.4-1"},
+	// a pencil, and its line across a piece
+	"draw": {pen: "M20.4 6.4l-8.2 9-3.6 1.2.9-3.7 8.2-9a1.2 1.2 0 0 1 1.7-.1l.9.8a1.2 1.2 0 0 1 .1 1.8zM15.8 6l2.6 2.4M3 20.6c2.6-2.8 4.4.8 7.4-.6s4.8-2 7.6-.2"},
 	// two edges on either side of a seam, and the one line laid over them
 	"true": {pen: "M12 3.4v2.2M12 8v2.2M12 17.4v3.2M3 8.2c4 5 6 6 9 6s5-1 9-6M6.4 17.2c2 1.2 3.6 1.6 5.6 1.6"},
 	// the two edges of a seam between the same two lines

@@ -13,11 +13,13 @@ func All(t Table) []Tool {
 		NewReshape(t),
 		NewShears(t),
 		NewSplit(t),
+		NewFold(t),
 		NewTrue(t),
 		NewLevel(t),
 		NewNotch(t),
 		NewAllowance(t),
 		NewChalk(t),
+		NewDraw(t),
 		NewMeasure(t),
 	}
 }

@@ -307,3 +307,17 @@ func (h *halves) arrow(now *pattern.Piece) float64 {
 	deg := math.Abs(geom.Between(h.axis.Dir, now.Arrow.To.Sub(now.Arrow.From)).Degrees())
 	return min(deg, 180-deg)
 }
+
+// Axis returns the ends of the fold in the piece's coordinates, the kept half
+// left of the way from a to b.
+func (f *Fold) Axis(in Input) (a, b geom.Point, err error) {
+	tolerance, err := f.tolerance(in)
+	if err != nil {
+		return a, b, err
+	}
+	h, err := f.halves(in.Pattern, tolerance)
+	if err != nil {
+		return a, b, err
+	}
+	return h.a.Point, h.b.Point, nil
+}

@@ -1,0 +1,118 @@
+package tool
+
+import (
+	"fmt"
+
+	"truemat/ops/pattern"
+)
+
+// Fields are what is done, and the numbers and choices of that.
+func (f *Fold) Fields() []Field {
+	pc := f.chosen()
+	if pc == nil {
+		return nil
+	}
+	out := []Field{{Name: "do", Label: "Do", Text: f.doing(pc), Options: dos(pc)}}
+	switch f.doing(pc) {
+	case doFold:
+		keep := f.keep
+		if keep == "" {
+			keep = "left"
+		}
+		out = append(out,
+			Field{Name: "along", Label: "Fold along", Text: f.axis(pc), Options: axes(pc)},
+			Field{Name: "keep", Label: "Keep the half", Text: keep, Options: []string{"left", "right"}},
+			Field{Name: "tolerance", Label: "May miss by", Text: written(f.table, f.slack)})
+	case doMirror:
+		out = append(out, Field{Name: "mirror", Label: "As", Text: f.mirroring(pc), Options: mirrorings(pc)})
+		if f.mirroring(pc) != mirrorTurn {
+			out = append(out, Field{Name: "name", Label: "Called", Text: f.imageName(pc)})
+		}
+	case doLine:
+		sewn := sewnFree
+		if f.sewn {
+			sewn = sewnIn
+		}
+		cloth := f.cloth
+		if cloth == "" {
+			cloth = pc.Cut.Cloth
+		}
+		out = append(out,
+			Field{Name: "name", Label: "Called", Text: f.liningName(pc)},
+			Field{Name: "pull", Label: "Pulled in by", Text: written(f.table, f.pull)},
+			Field{Name: "sewn", Label: "Sewn", Text: sewn, Options: []string{sewnFree, sewnIn}},
+			Field{Name: "cloth", Label: "Cloth", Text: cloth})
+	}
+	return out
+}
+
+// Set takes a choice or number.
+func (f *Fold) Set(field, text string) error {
+	pc := f.chosen()
+	if pc == nil {
+		return unknownField("fold", field)
+	}
+	known := false
+	for _, o := range f.Fields() {
+		known = known || o.Name == field
+	}
+	if !known {
+		return unknownField("fold", field)
+	}
+	var err error
+	switch field {
+	case "do":
+		if text, err = picked(text, dos(pc)); err == nil {
+			f.do = text
+		}
+	case "along":
+		if text, err = picked(text, axes(pc)); err == nil {
+			f.along, f.way = text, way{}
+		}
+	case "keep":
+		if text, err = picked(text, []string{"left", "right"}); err == nil {
+			f.keep = text
+		}
+	case "tolerance":
+		f.slack, err = f.width(text, f.slack, 10)
+	case "mirror":
+		if text, err = picked(text, mirrorings(pc)); err == nil {
+			f.mirror = text
+		}
+	case "pull":
+		f.pull, err = f.width(text, f.pull, pattern.MaxAllowance)
+	case "sewn":
+		if text, err = picked(text, []string{sewnFree, sewnIn}); err == nil {
+			f.sewn = text == sewnIn
+		}
+	case "cloth":
+		if text, err = typedName(text); err == nil {
+			f.cloth = text
+		}
+	case "name":
+		if text, err = typedName(text); err != nil {
+			return err
+		}
+		if f.pattern().Piece(text) != nil {
+			return fmt.Errorf("there already is a piece %q; write another name", text)
+		}
+		if f.doing(pc) == doLine {
+			f.lining = text
+		} else {
+			f.image = text
+		}
+	}
+	return err
+}
+
+// width reads a width from nothing to most mm.
+func (f *Fold) width(text string, was, most float64) (float64, error) {
+	w, err := typedLength(text)
+	if err == nil && !(w >= 0 && w <= most) {
+		err = fmt.Errorf("%s is not between 0 and %g mm", written(f.table, w), most)
+	}
+	if err != nil {
+		return was, err
+	}
+	return w, nil
+}
