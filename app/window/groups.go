@@ -15,7 +15,7 @@ var groups = []group{
 	{"Shape", []string{"ruler", "smooth", "add", "spread", "reshape"}},
 	{"Cut", []string{"shears", "split", "fold"}},
 	{"Seam", []string{"walk", "notch", "true", "level", "allowance"}},
-	{"Note", []string{"chalk", "measure"}},
+	{"Note", []string{"chalk", "measure", "draw"}},
 }
 
 // prefFoldedGroups names the groups of the tray that are folded; prefUsed with

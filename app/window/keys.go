@@ -60,7 +60,13 @@ func (w *Window) key(e *fyne.KeyEvent) {
 }
 
 func (w *Window) press(k tool.Key) {
-	if w.sheet != nil || !w.tool().Key(k) {
+	if w.sheet != nil {
+		return
+	}
+	if !w.tool().Key(k) {
+		if k.Name == tool.Delete && w.tool().Name() == "hand" {
+			w.remove()
+		}
 		return
 	}
 	w.prompt.say(nil)

@@ -99,6 +99,9 @@ const fractionLoss = 0.02
 
 func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
 	c.name(e.Name + " of " + pc.Name)
+	c.named("Name", e.Name, step.Rename{Piece: pc.Name, Edge: e.Name}, func(to string) tool.Selection {
+		return tool.Selection{Piece: pc.Name, Edge: to}
+	})
 	c.figure("Role", string(e.Role))
 	c.figure("Length", c.both(e.Length()))
 	if e.Role != pattern.Fold {
@@ -109,16 +112,8 @@ func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
 			})
 		})
 	}
-	for _, s := range p.Seams {
-		for _, side := range []pattern.Side{s.A, s.B} {
-			for _, pt := range side {
-				if pt.Piece == pc.Name && pt.Edge == e.Name {
-					a, b := p.SeamLengths(s)
-					c.figure("Sewn in", fmt.Sprintf("%s (%s / %s)", s.Name, c.write(a), c.write(b)))
-				}
-			}
-		}
-	}
+	c.seamsOf(p, pc.Name, e.Name)
+	c.linesOf(p, pc.Name, e.Name)
 	end := pattern.AtEnd(pc.Name, e.Name, pattern.End)
 	c.layOn("this edge", render.Common{At: pattern.AtEnd(pc.Name, e.Name, pattern.Start), Along: &end})
 }
@@ -129,6 +124,9 @@ func (c *column) notch(pc *pattern.Piece, n *pattern.Notch) {
 	if e == nil {
 		return
 	}
+	c.named("Name", n.Name, step.Rename{Piece: pc.Name, Notch: n.Name}, func(to string) tool.Selection {
+		return tool.Selection{Piece: pc.Name, Notch: to}
+	})
 	c.figure("On", n.Edge)
 	at := n.At(e.Length())
 	c.number("From start", c.exact(at), func(s string) error {
@@ -141,7 +139,14 @@ func (c *column) notch(pc *pattern.Piece, n *pattern.Notch) {
 	if n.Double {
 		word, act = "Make it single", step.MakeSingle
 	}
-	c.add(container.New(line{}, c.w.link(word, func() { c.try(&step.Notch{Act: act, Piece: pc.Name, Name: n.Name}) })))
+	const away = "Take it away"
+	c.offers([]string{word, away}, func(chosen string) {
+		do := act
+		if chosen == away {
+			do = step.DeleteNotch
+		}
+		c.try(&step.Notch{Act: do, Piece: pc.Name, Name: n.Name})
+	})
 	c.layOn("this notch", render.Common{At: pattern.AtNotch(pc.Name, n.Name)})
 }
 
@@ -161,6 +166,7 @@ func (c *column) joint(pc *pattern.Piece, edge string) {
 
 func (c *column) piece(pc *pattern.Piece) {
 	c.name(pc.Name)
+	c.named("Name", pc.Name, step.Rename{Piece: pc.Name}, func(to string) tool.Selection { return tool.Selection{Piece: to} })
 	c.figure("Area", fmt.Sprintf("%.1f cm²", pc.Area()/100))
 	cut := fmt.Sprintf("%d", pc.Cut.Count)
 	if pc.Cut.Pair {
@@ -174,7 +180,7 @@ func (c *column) piece(pc *pattern.Piece) {
 	if n := len(pc.Marks); n > 0 {
 		mark = pc.Marks[n-1].Text
 	}
-	c.number("Mark", mark, func(s string) error { return c.w.desk.Accept(&step.Mark{Piece: pc.Name, Text: s}) })
+	c.number("Mark", mark, func(s string) error { return c.marked(pc, mark, s) })
 	for i := range pc.Edges {
 		e := &pc.Edges[i]
 		face := container.New(ends{}, text(e.Name, normal, false, c.w.palette.Text), text(c.write(e.Length()), normal, false, c.w.palette.Text))
@@ -184,6 +190,8 @@ func (c *column) piece(pc *pattern.Piece) {
 		})
 		c.add(b)
 	}
+	c.innerOf(pc)
+	c.offers([]string{"Remove this piece"}, func(string) { c.try(&step.Remove{Piece: pc.Name}) })
 }
 
 // atWidth gives its object a width.

@@ -40,7 +40,7 @@ func halvesAlike(s Subject, pc *pattern.Piece, in pattern.Inner) Check {
 		return gone(err)
 	}
 	c.Text = fmt.Sprintf("The halves of %s, folded along %q, lie on each other within %.2f mm", pc.Name, in.Name, c.Measured)
-	if s.Bounds.Halves.verdict(c.Measured) != Holds {
+	if s.Bounds.Halves.Verdict(c.Measured) != Holds {
 		c.Text = fmt.Sprintf("The halves of %s, folded along %q, are %.2f mm apart at %s", pc.Name, in.Name, c.Measured, c.Edge)
 	}
 	return settle(c, s.Bounds.Halves, "alter the other half too, or take that line away if they are meant to differ")

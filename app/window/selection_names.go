@@ -1,0 +1,92 @@
+package window
+
+import (
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2/container"
+	"truemat/app/tool"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// named shows the name of a thing, which can be altered; what is selected
+// then is told by follow.
+func (c *column) named(label, name string, rename step.Rename, follow func(to string) tool.Selection) {
+	c.number(label, name, func(s string) error {
+		s = strings.TrimSpace(s)
+		rename.To = s
+		if err := c.w.desk.Accept(&rename); err != nil {
+			return err
+		}
+		if follow != nil {
+			c.w.desk.Select(follow(s))
+		}
+		return nil
+	})
+}
+
+// offers is a row of things that can be done.
+func (c *column) offers(words []string, do func(word string)) {
+	row := container.New(line{gap: 16})
+	for _, word := range words {
+		row.Add(c.w.link(word, func() { do(word) }))
+	}
+	c.add(row)
+}
+
+// seamsOf shows the seams that an edge is in: name, lengths of both sides, and
+// how to take it apart.
+func (c *column) seamsOf(p pattern.Pattern, piece, edge string) {
+	on := func(pt pattern.Part) bool { return pt.Piece == piece && pt.Edge == edge }
+	for _, s := range p.Seams {
+		if !slices.ContainsFunc(slices.Concat(s.A, s.B), on) {
+			continue
+		}
+		c.named("Sewn in", s.Name, step.Rename{Seam: s.Name}, nil)
+		a, b := p.SeamLengths(s)
+		apart := c.w.link("Take it apart", func() { c.try(&step.Sew{Name: s.Name, Apart: true}) })
+		c.add(container.New(columns{112}, apart, text(c.write(a)+" / "+c.write(b), normal, false, c.w.palette.Text)))
+	}
+}
+
+// linesOf shows the lines that run over an edge.
+func (c *column) linesOf(p pattern.Pattern, piece, edge string) {
+	for _, l := range p.Lines {
+		if !slices.ContainsFunc(l.Parts, func(pt pattern.Part) bool { return pt.Piece == piece && pt.Edge == edge }) {
+			continue
+		}
+		c.named("Part of line", l.Name, step.Rename{Line: l.Name}, nil)
+		c.offers([]string{"Forget this line"}, func(string) { c.try(&step.Remove{Line: l.Name}) })
+	}
+}
+
+// innerOf shows the inner lines of a piece.
+func (c *column) innerOf(pc *pattern.Piece) {
+	for _, in := range pc.Inner {
+		c.named("Inner line", in.Name, step.Rename{Piece: pc.Name, Inner: in.Name}, nil)
+		c.offers([]string{"Remove this line"}, func(string) { c.try(&step.Remove{Piece: pc.Name, Inner: in.Name}) })
+	}
+}
+
+// marked writes a mark on a piece, or takes the last one off.
+func (c *column) marked(pc *pattern.Piece, was, text string) error {
+	if text == "" && was != "" {
+		return c.w.desk.Accept(&step.Remove{Piece: pc.Name, Mark: was})
+	}
+	return c.w.desk.Accept(&step.Mark{Piece: pc.Name, Text: text})
+}
+
+// remove takes away what is selected, as the Delete key does in the hand: a
+// notch, or a whole piece. It reports whether there was anything to take.
+func (w *Window) remove() bool {
+	s := w.desk.Selection()
+	pc := w.desk.Pattern().Piece(s.Piece)
+	switch {
+	case pc == nil || s.Edge != "":
+		return false
+	case s.Notch != "":
+		return w.do(&step.Notch{Act: step.DeleteNotch, Piece: s.Piece, Name: s.Notch})
+	}
+	return w.do(&step.Remove{Piece: s.Piece})
+}
