@@ -172,7 +172,7 @@ func TestDrawByKeysAlone(t *testing.T) {
 	key(tool.Choose, 0)
 	key(tool.Right, 10)
 	key(tool.Choose, 0)
-	require.InDelta(t, 10, figureOf(t, d, dr, "length"), 1e-3)
+	require.InDelta(t, 10, figureTried(t, d, dr, "length"), 1e-3)
 	dr.Reset()
 	key(tool.Down, 1)
 	require.Equal(t, "from spot to spot", field(t, dr, "how").Text)
@@ -184,7 +184,7 @@ func TestDrawByKeysAlone(t *testing.T) {
 	require.NoError(t, d.Accept(dr.Proposal()...))
 }
 
-func figureOf(t *testing.T, d tool.Table, tl tool.Tool, name string) float64 {
+func figureTried(t *testing.T, d tool.Table, tl tool.Tool, name string) float64 {
 	t.Helper()
 	res, err := d.Try(tl.Proposal()...)
 	require.NoError(t, err)
