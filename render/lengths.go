@@ -164,3 +164,46 @@ func cutPiece(pc *pattern.Piece, m geom.Motion, outline geom.Path, name string) 
 	l.Labels = append(l.Labels, Label{Text: name, At: at, Height: height, Anchor: Middle, Color: black, Bold: true})
 	return l, nil
 }
+
+// LaidOut returns a small picture of a scene of pieces laid on cloth: its
+// lines and, where they can be read, the names of the pieces. Upright turns it
+// a quarter so that the width of the cloth runs across the page.
+func LaidOut(sc Scene, upright bool) Drawing {
+	return func(b geom.Box) Layer {
+		m := geom.Identity()
+		box := sc.Box
+		if upright {
+			m = geom.Turn(-90*geom.Degree, geom.Point{})
+			box = geom.BoxOf(m.Apply(sc.Box.Min), m.Apply(sc.Box.Max))
+		}
+		if box.Empty() || b.Empty() {
+			return Layer{}
+		}
+		k := min(b.Width()/box.Width(), b.Height()/box.Height(), 1)
+		shift := b.Center().Sub(box.Center().Mul(k))
+		var l Layer
+		for _, layer := range sc.Layers {
+			for _, f := range layer.Figures {
+				if f.Kind == Extent {
+					continue
+				}
+				f.Path = scaled(f.Path.Transform(m), k, shift)
+				f.Pen = smallPens[f.Kind]
+				l.Figures = append(l.Figures, f)
+				if f.Kind == CutLine {
+					l = l.with(pieceName(layer.Name, f.Path))
+				}
+			}
+		}
+		return l
+	}
+}
+
+// smallPens draw what is shown far below its true size.
+var smallPens = map[Kind]Pen{
+	CutLine:   {Width: 0.25, Color: black},
+	SewLine:   {Width: 0.12, Color: grey, Dash: []float64{0.6, 0.5}},
+	ArrowLine: {Width: 0.15, Color: black},
+	Selvedge:  {Width: 0.25, Color: grey},
+	Valley:    {Width: 0.15, Color: grey, Dash: []float64{0.5, 0.7}},
+}

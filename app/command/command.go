@@ -35,7 +35,24 @@ type call struct {
 }
 
 // commands lists the commands in the order in which help shows them.
-var commands = []command{demoCommand, bringCommand, measureCommand, walkCommand, alterCommand, recipeCommand, checkCommand, fitCommand, drawCommand, printCommand, clothCommand, laceCommand, cuttingCommand, sewingCommand, picturesCommand}
+var commands = []command{
+	demoCommand,
+	bringCommand,
+	measureCommand,
+	walkCommand,
+	alterCommand,
+	recipeCommand,
+	checkCommand,
+	fitCommand,
+	drawCommand,
+	printCommand,
+	clothCommand,
+	laceCommand,
+	cuttingCommand,
+	sewingCommand,
+	sheetCommand,
+	picturesCommand,
+}
 
 // errBroken ends a command that did its work and found a broken check.
 var errBroken = errors.New("a check is broken")

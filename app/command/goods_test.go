@@ -105,7 +105,8 @@ func TestLaceCuttingAndSewingAreToldAndDrawn(t *testing.T) {
 	read(t, fine(t, "sewing", doc, "--json"), &sewing)
 	require.NotEmpty(t, sewing.Acts)
 	require.NotEmpty(t, sewing.Bulk)
-	for _, name := range []string{"plan.svg", "net.pdf"} {
+	fine(t, "sheet", doc, "--size", "75C", "--paper", "letter", "--out", filepath.Join(dir, "sheet.pdf"))
+	for _, name := range []string{"plan.svg", "net.pdf", "sheet.pdf"} {
 		info, err := os.Stat(filepath.Join(dir, name))
 		require.NoError(t, err)
 		require.Greater(t, info.Size(), int64(1000))
@@ -145,6 +146,9 @@ func TestWrongGoodsAreRefusedAndNothingIsWritten(t *testing.T) {
 		{[]string{"cutting", doc, "--cloth", "heron lace"}, "no cloth"},
 		{[]string{"cutting", doc, "--out", "x.svg"}, "--cloth is missing"},
 		{[]string{"sewing", doc, "--limit", "0"}, "thickness"},
+		{[]string{"sheet", doc}, "--out"},
+		{[]string{"sheet", doc, "--out", "x.pdf", "--size", "99Z"}, "99Z"},
+		{[]string{"sheet", doc, "--out", "x.pdf", "--paper", "napkin"}, "napkin"},
 	} {
 		code, _, errOut := run(c.args...)
 		require.Equal(t, Nothing, code, c.args)

@@ -1,0 +1,59 @@
+package command
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/pflag"
+	"truemat/ops/store"
+	"truemat/render"
+	"truemat/render/handout"
+)
+
+var sheetCommand = command{
+	name:  "sheet",
+	use:   "FILE --out X.pdf [--paper a4|letter] [--size S]",
+	short: "a few pages that tell another maker what was altered, cut and sewn",
+	long: `
+Writes one PDF: before and after drawn over each other with the lengths that
+changed, every step in words and numbers with a small picture, the checks, all
+sizes, what is cut and bought, the lace and cloth plans, the order of sewing,
+and cautions. It is drawn in thin lines, light enough to print at home. The
+pieces themselves are printed at true size by "truemat print".
+
+Example:
+  truemat sheet tern-lace.truemat --size 75C --paper letter --out tern-lace.pdf`,
+	flags: func(f *pflag.FlagSet) {
+		f.String("out", "", "the PDF to write")
+		f.String("paper", "a4", "a4 or letter, or another paper as for print")
+		f.String("size", "", "the size, by its label (the first one when not given)")
+	},
+	run: func(c *call) error {
+		out, err := c.required("out")
+		if err != nil {
+			return err
+		}
+		paper, err := render.ParsePaper(c.text("paper"))
+		if err != nil {
+			return err
+		}
+		path, err := c.one("FILE")
+		if err != nil {
+			return err
+		}
+		doc, err := store.Load(path)
+		if err != nil {
+			return err
+		}
+		size := strings.TrimSpace(c.text("size"))
+		if size == "" {
+			size = doc.Source.Sizes[0].Label
+		}
+		if err := store.WriteFile(out, func(w io.Writer) error { return handout.Write(w, doc, size, paper) }); err != nil {
+			return err
+		}
+		fmt.Fprintf(c.out, "%s: %s, size %s, on %s\n", out, doc.Source.Name, size, paper.Name)
+		return nil
+	},
+}

@@ -1,0 +1,118 @@
+package render
+
+import (
+	"fmt"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+// Numbered is an edge with a number by which a table speaks of it.
+type Numbered struct {
+	Piece, Edge string
+	Number      int
+}
+
+// BeforeAfter returns a picture of pieces as they lie on the mat: as they were
+// faintly, as they are with cut line and sew line, their names, and numbers at
+// edges.
+func BeforeAfter(before, after []pattern.Piece, numbered []Numbered) Drawing {
+	return func(b geom.Box) Layer {
+		was, is := shapes(before), shapes(after)
+		whole := geom.NoBox()
+		for _, s := range append(append([]shape(nil), was...), is...) {
+			whole = whole.Union(s.cut.Bounds())
+		}
+		b = b.Grow(-beforeAfterRim)
+		if whole.Empty() || b.Empty() {
+			return Layer{}
+		}
+		k := min(b.Width()/whole.Width(), b.Height()/whole.Height(), 1)
+		shift := b.Center().Sub(whole.Center().Mul(k))
+		var l Layer
+		for _, s := range was {
+			l.Figures = append(l.Figures, Figure{Kind: GhostLine, Path: scaled(s.cut, k, shift), Pen: Pen{Width: 0.15, Color: faint, Dash: []float64{0.8, 0.6}}})
+		}
+		for i, s := range is {
+			cut := scaled(s.cut, k, shift)
+			l.Figures = append(l.Figures, Figure{Kind: CutLine, Path: cut, Pen: Pen{Width: 0.25, Color: black}})
+			for _, e := range s.edges {
+				if e.allowance > 0 && e.role != pattern.Fold {
+					l.Figures = append(l.Figures, Figure{Kind: SewLine, Path: scaled(e.path, k, shift), Pen: Pen{Width: 0.12, Color: grey, Dash: []float64{0.6, 0.5}}})
+				}
+			}
+			l = l.with(pieceName(after[i].Name, cut))
+			for _, n := range numbered {
+				if n.Piece == after[i].Name {
+					l = l.with(numberAt(n, s, k, shift))
+				}
+			}
+		}
+		return l
+	}
+}
+
+// beforeAfterRim is the white around the pieces in mm.
+const beforeAfterRim = 2
+
+func shapes(pieces []pattern.Piece) []shape {
+	var out []shape
+	for _, pc := range pieces {
+		s, err := shapeOf(pc, pc.Pose)
+		if err != nil {
+			s = shape{} // what has no cut line is told by the checks
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// pieceName writes a name on a small outline, or nothing where it cannot be read.
+func pieceName(name string, cut geom.Path) Layer {
+	if cut.Empty() {
+		return Layer{}
+	}
+	width := cut.Bounds().Width() * 0.8
+	height := narrowed(name, 1.9, 0, false, width)
+	if height < leastRead {
+		return Layer{}
+	}
+	return Layer{Labels: []Label{{Text: name, At: roomiest(cut).Sub(geom.Pt(0, height/2)), Height: height, Anchor: Middle, Color: black}}}
+}
+
+// roomiest returns the place inside an outline that is farthest from it, among
+// those of a grid.
+func roomiest(outline geom.Path) geom.Point {
+	const n = 24
+	b := outline.Bounds()
+	best, far := outline.Centroid(), 0.0
+	for i := range n {
+		for j := range n {
+			q := b.Min.Add(geom.Pt(b.Width()*(float64(i)+0.5)/n, b.Height()*(float64(j)+0.5)/n))
+			if d := outline.Nearest(q).Dist; d > far && outline.Contains(q) {
+				best, far = q, d
+			}
+		}
+	}
+	return best
+}
+
+// numberAt writes a number on a white dot at the middle of an edge.
+func numberAt(n Numbered, s shape, k float64, shift geom.Point) Layer {
+	for _, e := range s.edges {
+		if e.name != n.Edge {
+			continue
+		}
+		at := e.path.At(e.path.Length() / 2).Mul(k).Add(shift)
+		return Layer{
+			Figures: []Figure{{Kind: Backing, Path: circle(at, numberDot), Pen: Pen{Width: 0.15, Color: black}, Fill: white}},
+			Labels:  []Label{{Text: fmt.Sprint(n.Number), At: at.Sub(geom.Pt(0, numberText/2)), Height: numberText, Anchor: Middle, Color: black, Bold: true}},
+		}
+	}
+	return Layer{}
+}
+
+const (
+	numberDot  = 1.9 // radius, mm
+	numberText = 1.5
+)

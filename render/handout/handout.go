@@ -1,0 +1,175 @@
+// Package handout tells on a few pages what was altered and how, for another
+// maker: before and after, steps, checks, sizes, cutting, buying and sewing.
+package handout
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"truemat/ops/check"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+	"truemat/ops/store"
+	"truemat/ops/unit"
+	"truemat/render"
+)
+
+// Write writes the sheet of a document in one size as a PDF.
+func Write(w io.Writer, doc store.Document, size string, paper render.Paper) error {
+	s, err := newSheet(doc, size)
+	if err != nil {
+		return err
+	}
+	parts, err := s.parts()
+	if err != nil {
+		return err
+	}
+	return render.WriteLeaflet(w, render.Leaflet{
+		Title:    fmt.Sprintf("%s, size %s", doc.Source.Name, size),
+		Subtitle: s.summary(),
+		Paper:    paper,
+		Parts:    parts,
+	})
+}
+
+// sheet is what is told about.
+type sheet struct {
+	doc    store.Document
+	size   string
+	stages []step.Result // before the first step, and after each
+	all    []step.Result // every size, after all steps
+}
+
+func newSheet(doc store.Document, size string) (*sheet, error) {
+	one, ok := doc.Source.Size(size)
+	if !ok {
+		return nil, fmt.Errorf("there is no size %q; the pattern has %s", size, strings.Join(doc.Source.Labels(), ", "))
+	}
+	run := doc.Source
+	run.Sizes = []pattern.Size{one}
+	s := &sheet{doc: doc, size: size, all: doc.Results()}
+	known := step.Recipe{}.Replay(run)
+	s.stages = append(s.stages, known[0])
+	for n := range doc.Recipe {
+		known = doc.Recipe[:n+1].Resume(known, n)
+		s.stages = append(s.stages, known[0])
+	}
+	return s, nil
+}
+
+func (s *sheet) last() step.Result { return s.stages[len(s.stages)-1] }
+
+func (s *sheet) before() pattern.Pattern { return s.stages[0].Size.Pattern }
+
+func (s *sheet) after() pattern.Pattern { return s.last().Size.Pattern }
+
+func (s *sheet) checks() []check.Check {
+	return check.Run(s.last().Before, s.after(), check.Defaults())
+}
+
+// summary says in a sentence what the sheet is about.
+func (s *sheet) summary() string {
+	did := 0
+	for _, r := range s.last().Reports {
+		if r.State == step.Applied {
+			did++
+		}
+	}
+	text := fmt.Sprintf("%s, %s in this size. Lengths are along the sew lines.", counted(len(s.after().Pieces), "piece"), counted(did, "alteration"))
+	if s.last().Behind() {
+		text += " This size is behind: " + s.last().Upset().Error
+	}
+	return text
+}
+
+// parts returns everything in the order in which it is read.
+func (s *sheet) parts() ([]render.Part, error) {
+	parts := s.shapes()
+	parts = append(parts, s.steps()...)
+	parts = append(parts, s.checked()...)
+	parts = append(parts, s.sizes()...)
+	goods, err := s.goods()
+	if err != nil {
+		return nil, err
+	}
+	parts = append(parts, goods...)
+	sewing, err := s.sewing()
+	if err != nil {
+		return nil, err
+	}
+	parts = append(parts, sewing...)
+	return append(parts, cautions()...), nil
+}
+
+// changed is an edge whose length an alteration changed.
+type changed struct {
+	render.Numbered
+	was, is float64
+}
+
+// changes returns the edges that are new or have another length, numbered.
+func (s *sheet) changes() []changed {
+	var out []changed
+	for _, c := range step.Changes(s.before(), s.after()) {
+		if c.What != "length" || c.Edge == "" || c.After == 0 || math.Abs(c.After-c.Before) < changedLeast {
+			continue
+		}
+		out = append(out, changed{render.Numbered{Piece: c.Piece, Edge: c.Edge, Number: len(out) + 1}, c.Before, c.After})
+	}
+	return out
+}
+
+// changedLeast is the difference in mm below which an edge is not listed:
+// what can be neither drawn nor cut.
+const changedLeast = 0.05
+
+func (s *sheet) shapes() []render.Part {
+	changes := s.changes()
+	var numbers []render.Numbered
+	table := render.Table{Head: []string{"", "edge", "before", "after", "difference"}}
+	for _, c := range changes {
+		numbers = append(numbers, c.Numbered)
+		was, diff := "new", ""
+		if c.was > 0 {
+			was, diff = both(c.was), fmt.Sprintf("%+.1f mm", c.is-c.was)
+		}
+		table.Rows = append(table.Rows, []string{fmt.Sprint(c.Number), c.Edge + " of " + c.Piece, was, both(c.is), diff})
+	}
+	parts := []render.Part{
+		render.Heading("Before and after"),
+		render.Small{Picture: render.BeforeAfter(s.before().Pieces, s.after().Pieces, numbers), Height: 115,
+			Caption: "Cut lines as they are (solid) and as they were (broken, faint); sew lines dashed. Not at true size."},
+	}
+	for _, c := range step.Changes(s.before(), s.after()) {
+		if c.What == "length" && c.Line != "" && c.Before > 0 && c.After > 0 {
+			table.Rows = append(table.Rows, []string{"", "line " + c.Line + ", whole", both(c.Before), both(c.After), fmt.Sprintf("%+.1f mm", c.After-c.Before)})
+		}
+	}
+	if len(table.Rows) == 0 {
+		return append(parts, render.Words("No edge has another length than before."))
+	}
+	return append(parts, table)
+}
+
+// both writes a length in mm and in inches.
+func both(mm float64) string {
+	return fmt.Sprintf("%.1f mm (%s)", mm, unit.Format(mm, unit.InchFractions))
+}
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+func cautions() []render.Part {
+	return []render.Part{
+		render.Heading("Before you begin"),
+		render.Words("Wires: a wire lies in its line without force. A wire line that was altered can make a wire press: for choosing, fitting and cutting wires the maker's instructions and a professional fitter go first, the more so on a healing, pregnant or sensitive body. Stop wearing what presses, pricks or numbs."),
+		render.Words("Adhesive: spray in fresh air, away from flames and sparks, as its label says; pins or removable tape do as well. Skin and latex: some elastics hold latex; leave them off a skin that does not bear it."),
+		render.Words("Blades: cut away from your fingers and close rotary cutters and knives as soon as you put them down. Print the pieces at true size, measure the test squares, and sew a toile before the good lace."),
+	}
+}

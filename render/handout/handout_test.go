@@ -1,0 +1,93 @@
+package handout_test
+
+import (
+	"bytes"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"truemat/ops/cloth"
+	"truemat/ops/demo"
+	"truemat/ops/store"
+	"truemat/render"
+	"truemat/render/handout"
+)
+
+func tern(t *testing.T) store.Document {
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	return store.Document{Source: run, Recipe: demo.TernInLace(), Goods: demo.Goods()}
+}
+
+func written(t *testing.T, doc store.Document, size string, paper render.Paper) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, handout.Write(&b, doc, size, paper))
+	return b.Bytes()
+}
+
+// text returns what a reader of the PDF reads, blanks made one.
+func text(t *testing.T, pdf []byte) string {
+	t.Helper()
+	if _, err := exec.LookPath("pdftotext"); err != nil {
+		t.Skip("pdftotext is not installed")
+	}
+	file := filepath.Join(t.TempDir(), "sheet.pdf")
+	require.NoError(t, os.WriteFile(file, pdf, 0o644))
+	out, err := exec.Command("pdftotext", "-layout", file, "-").Output()
+	require.NoError(t, err)
+	return strings.Join(strings.Fields(string(out)), " ")
+}
+
+func TestTheSheetTellsItAll(t *testing.T) {
+	doc := tern(t)
+	read := text(t, written(t, doc, "75C", render.A4))
+	for _, want := range []string{
+		"Tern, size 75C", "Before and after", "The steps", "Checks", "All sizes", "What is cut", "What is bought", "In which order it is sewn", "Before you begin",
+		"hem of band", "65C", "80E", "heron lace", "power net", "elastic 10 mm wide", "Sew \"wire seam\"", "page 1 of",
+	} {
+		require.Contains(t, read, want)
+	}
+	for _, r := range doc.Results() {
+		if r.Size.Label != "75C" {
+			continue
+		}
+		for _, rep := range r.Reports {
+			words := strings.Fields(rep.Sentence)
+			require.Contains(t, read, strings.Join(words[:min(4, len(words))], " "))
+		}
+	}
+}
+
+func TestTheSheetFitsItsPaperAndIsTheSameEachTime(t *testing.T) {
+	doc := tern(t)
+	for _, paper := range []render.Paper{render.A4, render.Letter} {
+		pdf := written(t, doc, "65C", paper)
+		require.Equal(t, pdf, written(t, doc, "65C", paper))
+		require.Less(t, len(pdf), 400_000, "light enough to send")
+		pages := bytes.Count(pdf, []byte("/Type /Page\n")) + bytes.Count(pdf, []byte("/Type /Page "))
+		require.LessOrEqual(t, pages, 8)
+	}
+}
+
+// A pattern that was not altered, or whose cloth was not described, has a
+// sheet too.
+func TestAPlainPatternHasASheet(t *testing.T) {
+	doc := tern(t)
+	doc.Recipe, doc.Goods = nil, cloth.Goods{}
+	read := text(t, written(t, doc, "70D", render.Letter))
+	require.Contains(t, read, "No edge has another length")
+	require.Contains(t, read, "Every check holds in every size")
+	require.NotContains(t, read, "The steps")
+}
+
+func TestAWrongSheetIsRefused(t *testing.T) {
+	doc := tern(t)
+	require.ErrorContains(t, handout.Write(&bytes.Buffer{}, doc, "99Z", render.A4), `"99Z"`)
+	require.ErrorContains(t, handout.Write(&bytes.Buffer{}, doc, "75C", render.Paper{Name: "stamp", Width: 60, Height: 60}), "too small")
+	doc.Goods.Elastics[0].Line = "waist"
+	require.ErrorContains(t, handout.Write(&bytes.Buffer{}, doc, "75C", render.A4), "waist")
+}

@@ -1,0 +1,154 @@
+package handout
+
+import (
+	"fmt"
+	"math"
+
+	"truemat/ops/check"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+	"truemat/render"
+)
+
+// steps tells every step in words and numbers, with a picture of the pieces
+// that it touched.
+func (s *sheet) steps() []render.Part {
+	if len(s.doc.Recipe) == 0 {
+		return nil
+	}
+	parts := []render.Part{render.Heading("The steps")}
+	for n, r := range s.last().Reports {
+		e := render.Entry{Number: n + 1, Text: r.Sentence}
+		switch r.State {
+		case step.Off:
+			e.Below = []string{"Left out in this size."}
+		case step.Upset:
+			e.Below = []string{"Could not apply: " + r.Error}
+		default:
+			e.Below = append(measures(r), r.Notes...)
+			e.Picture = touched(s.stages[n].Size.Pattern, s.stages[n+1].Size.Pattern)
+		}
+		parts = append(parts, e)
+	}
+	return parts
+}
+
+// mostMeasures bounds how many measures a step tells.
+const mostMeasures = 4
+
+// measures tells the lengths that a step changed, the greatest change first.
+func measures(r step.Report) []string {
+	var out []string
+	for _, c := range r.Changes {
+		if c.What != "length" || c.Before == 0 || c.After == 0 || math.Abs(c.After-c.Before) < changedLeast {
+			continue
+		}
+		what := c.Edge + " of " + c.Piece
+		if c.Line != "" {
+			what = "line " + c.Line
+		}
+		if len(out) < mostMeasures {
+			out = append(out, fmt.Sprintf("%s: %.1f mm, was %.1f", what, c.After, c.Before))
+		}
+	}
+	return out
+}
+
+// touched draws the pieces that differ; nothing when none does.
+func touched(before, after pattern.Pattern) render.Drawing {
+	var was, is []pattern.Piece
+	for _, pc := range after.Pieces {
+		if o := before.Piece(pc.Name); o == nil || !same(*o, pc) {
+			is = append(is, pc)
+		}
+	}
+	for _, pc := range before.Pieces {
+		if o := after.Piece(pc.Name); o == nil || !same(pc, *o) {
+			was = append(was, pc)
+		}
+	}
+	if len(is) == 0 {
+		return nil
+	}
+	return render.BeforeAfter(was, is, nil)
+}
+
+// same reports whether two states of a piece are drawn alike.
+func same(a, b pattern.Piece) bool {
+	if len(a.Edges) != len(b.Edges) || a.Pose != b.Pose || len(a.Notches) != len(b.Notches) || len(a.Marks) != len(b.Marks) || len(a.Inner) != len(b.Inner) {
+		return false
+	}
+	for i := range a.Edges {
+		if a.Edges[i].Allowance != b.Edges[i].Allowance || a.Edges[i].Role != b.Edges[i].Role || a.Edges[i].Path.String() != b.Edges[i].Path.String() {
+			return false
+		}
+	}
+	return true
+}
+
+// checked tells what is broken or deserves a look, and counts what holds.
+func (s *sheet) checked() []render.Part {
+	parts := []render.Part{render.Heading("Checks")}
+	held := 0
+	table := render.Table{Head: []string{"", "what was found"}}
+	for _, v := range []check.Verdict{check.Broken, check.Look} {
+		for _, c := range s.checks() {
+			if c.Verdict == v {
+				table.Rows = append(table.Rows, []string{string(v), c.Text})
+			}
+		}
+	}
+	for _, c := range s.checks() {
+		if c.Verdict == check.Holds {
+			held++
+		}
+	}
+	if len(table.Rows) > 0 {
+		parts = append(parts, table)
+	}
+	return append(parts, render.Words(fmt.Sprintf("%s hold.", counted(held, "check"))))
+}
+
+// sizes is a table of the checks that do not hold everywhere, size by size.
+func (s *sheet) sizes() []render.Part {
+	if len(s.all) < 2 {
+		return nil
+	}
+	var columns []check.SizeChecks
+	for _, r := range s.all {
+		columns = append(columns, check.SizeChecks{Size: r.Size.Label, Behind: r.Reason(), Checks: check.Run(r.Before, r.Size.Pattern, check.Defaults())})
+	}
+	t := check.Tabulate(columns)
+	parts := []render.Part{render.Heading("All sizes")}
+	table := render.Table{Head: []string{"check"}}
+	for _, c := range t.Columns {
+		table.Head = append(table.Head, c.Size)
+	}
+	for _, row := range t.Rows {
+		if row.Worst == check.Holds {
+			continue
+		}
+		cells := []string{fmt.Sprintf("%s, %s (%s)", row.ID, row.Place(), row.Unit)}
+		for _, c := range row.Cells {
+			cells = append(cells, cell(c))
+		}
+		table.Rows = append(table.Rows, cells)
+	}
+	for _, c := range t.Columns {
+		if c.Behind != "" {
+			parts = append(parts, render.Words(fmt.Sprintf("Size %s is behind: %s", c.Size, c.Behind)))
+		}
+	}
+	if len(table.Rows) == 0 {
+		return append(parts, render.Words("Every check holds in every size."))
+	}
+	return append(parts, render.Words("What was measured, where a check does not hold in every size: ? deserves a look, ! is broken."), table)
+}
+
+func cell(c *check.Check) string {
+	if c == nil {
+		return "–"
+	}
+	sign := map[check.Verdict]string{check.Look: "?", check.Broken: "!"}[c.Verdict]
+	return fmt.Sprintf("%.1f%s", c.Measured, sign)
+}

@@ -1,0 +1,283 @@
+package render
+
+import (
+	"fmt"
+	"io"
+
+	"truemat/geom"
+)
+
+// Leaflet is a document of a few pages with text, tables and small pictures.
+type Leaflet struct {
+	Title    string
+	Subtitle string
+	Paper    Paper
+	Parts    []Part
+}
+
+// Part is a part of a leaflet that stands below the one before it.
+type Part interface{ set(s *setter) }
+
+// Heading begins a section; it stands with what follows it.
+type Heading string
+
+// Words is a paragraph.
+type Words string
+
+// Small is a picture as wide as the page, with a line below it.
+type Small struct {
+	Picture Drawing
+	Height  float64 // at most, in mm
+	Caption string
+}
+
+// Entry is a numbered paragraph with what is said below it, and maybe a
+// picture at its right.
+type Entry struct {
+	Number  int
+	Text    string
+	Below   []string
+	Picture Drawing // none when nil
+}
+
+// Table is a table; columns are as wide as their text needs, the last takes
+// what is left.
+type Table struct {
+	Head []string
+	Rows [][]string
+}
+
+// Drawing draws itself as large as fits into a box of the page, in mm.
+type Drawing func(geom.Box) Layer
+
+const (
+	leafMargin  = 16.0 // mm
+	leafText    = 2.1  // height of capitals
+	leafLine    = 4.2
+	leafHead    = 3.2
+	leafGap     = 3.5
+	entryIndent = 9.0
+	entryWide   = 40.0 // of the picture beside an entry
+	entryHigh   = 23.0
+	tableGap    = 4.0 // between columns
+)
+
+// WriteLeaflet writes a leaflet as a PDF.
+func WriteLeaflet(w io.Writer, l Leaflet) error {
+	if err := l.Paper.check(); err != nil {
+		return err
+	}
+	if l.Paper.Width < leafNarrowest || l.Paper.Height < leafNarrowest {
+		return fmt.Errorf("paper of %s is too small for the sheet; take A4 or letter", l.Paper.Name)
+	}
+	s := &setter{width: l.Paper.Width - 2*leafMargin, height: l.Paper.Height - 2*leafMargin - leafLine}
+	s.page()
+	s.title(l.Title, l.Subtitle)
+	for i, p := range l.Parts {
+		if _, ok := p.(Heading); ok && i+1 < len(l.Parts) {
+			// A heading never stands alone at the foot of a page.
+			s.room(leafHead*2.4 + leafGap + s.least(l.Parts[i+1]))
+		}
+		p.set(s)
+	}
+	pdf := newPDF(l.Title)
+	for i, page := range s.pages {
+		pdf.page(l.Paper.Width, l.Paper.Height)
+		pdf.draw(page, geom.Pt(leafMargin, leafMargin+leafLine))
+		foot := fmt.Sprintf("%s · page %d of %d", l.Title, i+1, len(s.pages))
+		pdf.draw(Layer{Labels: []Label{{Text: foot, At: geom.Pt(s.width, 0), Height: 1.7, Anchor: Right, Color: grey}}}, geom.Pt(leafMargin, leafMargin-2))
+	}
+	return pdf.finish(w)
+}
+
+// leafNarrowest is the shortest side of paper that a sheet is set on, in mm.
+const leafNarrowest = 130
+
+// setter sets parts on pages, from the top down.
+type setter struct {
+	width, height float64
+	y             float64 // what is free below
+	pages         []Layer
+}
+
+func (s *setter) page() {
+	s.pages = append(s.pages, Layer{Name: "page"})
+	s.y = s.height
+}
+
+// room starts a page when less than h mm are left on this one.
+func (s *setter) room(h float64) {
+	if s.y < h && s.y < s.height {
+		s.page()
+	}
+}
+
+func (s *setter) add(l Layer) {
+	last := &s.pages[len(s.pages)-1]
+	*last = last.with(l)
+}
+
+func (s *setter) line(text string, x, height float64, bold bool) {
+	s.add(Layer{Labels: []Label{{Text: text, At: geom.Pt(x, s.y), Height: height, Color: black, Bold: bold}}})
+}
+
+func (s *setter) title(title, subtitle string) {
+	h := narrowed(title, 6.5, leafHead, true, s.width)
+	for _, line := range wrap(title, h, true, s.width) {
+		s.y -= h * 1.45
+		s.line(line, 0, h, true)
+	}
+	for _, line := range wrap(subtitle, 2.4, false, s.width) {
+		s.y -= 5
+		s.line(line, 0, 2.4, false)
+	}
+	s.y -= leafGap
+}
+
+func (h Heading) set(s *setter) {
+	if s.y < s.height {
+		s.y -= leafGap
+	}
+	s.y -= leafHead * 1.4
+	s.line(string(h), 0, leafHead, true)
+	s.y -= leafHead * 0.6
+	rule := Figure{Kind: Furniture, Path: polyline(geom.Pt(0, s.y), geom.Pt(s.width, s.y)), Pen: Pen{Width: 0.2, Color: faint}}
+	s.add(Layer{Figures: []Figure{rule}})
+	s.y -= leafGap * 0.4
+}
+
+func (t Words) set(s *setter) {
+	s.paragraph(string(t), 0, s.width)
+	s.y -= leafGap * 0.4
+}
+
+// paragraph writes text x mm from the left, width mm wide.
+func (s *setter) paragraph(text string, x, width float64) {
+	for _, line := range wrap(text, leafText, false, width) {
+		s.room(leafLine)
+		s.y -= leafLine
+		s.line(line, x, leafText, false)
+	}
+}
+
+func (p Small) set(s *setter) {
+	h := min(p.Height, s.height-leafLine)
+	s.room(h + leafLine)
+	s.add(p.Picture(geom.Box{Min: geom.Pt(0, s.y-h), Max: geom.Pt(s.width, s.y)}))
+	s.y -= h
+	s.paragraph(p.Caption, 0, s.width)
+	s.y -= leafGap * 0.4
+}
+
+func (e Entry) set(s *setter) {
+	width := s.width - entryIndent
+	high := 0.0
+	if e.Picture != nil {
+		width -= entryWide + leafGap
+		high = entryHigh
+	}
+	bold := len(e.Below) > 0 || e.Picture != nil
+	lines := wrap(e.Text, leafText, bold, width)
+	var below []string
+	for _, b := range e.Below {
+		below = append(below, wrap(b, leafText, false, width)...)
+	}
+	s.room(max(high, float64(len(lines)+len(below))*leafLine) + leafGap*0.5)
+	top := s.y
+	if e.Picture != nil {
+		s.add(e.Picture(geom.Box{Min: geom.Pt(s.width-entryWide, top-high), Max: geom.Pt(s.width, top-1)}))
+	}
+	for i, text := range append(lines, below...) {
+		s.room(leafLine)
+		s.y -= leafLine
+		if i == 0 {
+			s.add(Layer{Labels: []Label{{Text: fmt.Sprint(e.Number), At: geom.Pt(entryIndent-2.5, s.y), Height: leafText, Anchor: Right, Color: black, Bold: true}}})
+		}
+		s.line(text, entryIndent, leafText, bold && i < len(lines))
+	}
+	if low := top - high; s.y > low && s.y <= top {
+		s.y = low
+	}
+	s.y -= leafGap * 0.5
+}
+
+// columns returns the left ends and widths of a table's columns.
+func (t Table) columns(total float64) (x, width []float64) {
+	n := len(t.Head)
+	x, width = make([]float64, n), make([]float64, n)
+	for i := range n {
+		width[i] = TextWidth(t.Head[i], leafText, true)
+		for _, row := range t.Rows {
+			width[i] = max(width[i], TextWidth(row[i], leafText, false))
+		}
+	}
+	sum := tableGap * float64(n-1)
+	for _, w := range width {
+		sum += w
+	}
+	// What is too wide is taken from the widest column, whose text is broken.
+	for sum > total {
+		widest := 0
+		for i := range width {
+			if width[i] > width[widest] {
+				widest = i
+			}
+		}
+		cut := min(sum-total, width[widest]*0.25)
+		if cut < 0.01 {
+			break
+		}
+		width[widest] -= cut
+		sum -= cut
+	}
+	for i := 1; i < n; i++ {
+		x[i] = x[i-1] + width[i-1] + tableGap
+	}
+	return x, width
+}
+
+func (t Table) set(s *setter) {
+	x, width := t.columns(s.width)
+	row := func(cells []string, bold bool) {
+		lines := make([][]string, len(cells))
+		most := 1
+		for i, c := range cells {
+			lines[i] = wrap(c, leafText, bold, width[i]+0.01)
+			most = max(most, len(lines[i]))
+		}
+		s.room(float64(most) * leafLine)
+		top := s.y
+		for i := range cells {
+			for k, text := range lines[i] {
+				s.add(Layer{Labels: []Label{{Text: text, At: geom.Pt(x[i], top-float64(k+1)*leafLine), Height: leafText, Color: black, Bold: bold}}})
+			}
+		}
+		s.y = top - float64(most)*leafLine
+	}
+	s.room(3 * leafLine)
+	row(t.Head, true)
+	s.y -= 0.8
+	s.add(Layer{Figures: []Figure{{Kind: Furniture, Path: polyline(geom.Pt(0, s.y), geom.Pt(s.width, s.y)), Pen: Pen{Width: 0.15, Color: faint}}}})
+	for _, cells := range t.Rows {
+		row(cells, false)
+	}
+	s.y -= leafGap * 0.6
+}
+
+// least returns the height that a part needs at the least to begin.
+func (s *setter) least(p Part) float64 {
+	switch p := p.(type) {
+	case Small:
+		return min(p.Height, s.height-leafLine) + leafLine
+	case Entry:
+		if p.Picture != nil {
+			return entryHigh
+		}
+	case Table:
+		return 3 * leafLine
+	}
+	return 2 * leafLine
+}
+
+// leastRead is the height of capitals in mm below which print is not read.
+const leastRead = 1.3
