@@ -17,10 +17,11 @@ var picturesCommand = command{
 	short: "pictures of the window in a dozen states, without a display",
 	long: `
 Draws the window, without one being opened, in the states that show what it is:
-the first start, turning, taping, smoothing, cutting off, checks, an upset step,
-sizes, the print, dim light, inches, a fine and a wide screen. Each becomes a
-PNG in the folder, which is made when it is not there. The demo lies on the mat
-and the tools are used as by hand, so the pictures show the window as it is.
+the first start, turning, taping, smoothing, spreading, reshaping, cutting off,
+checks, an upset step, sizes, the print, dim light, inches, a fine and a wide
+screen. Each becomes a PNG in the folder, which is made when it is not there.
+The demo lies on the mat and the tools are used as by hand, so the pictures show
+the window as it is.
 
 Example:
   truemat pictures --out pictures`,

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -64,11 +63,7 @@ func (r *Reshape) Hint() string {
 	if err != nil {
 		return sentence(err)
 	}
-	text := "Enter keeps it; drag on, or nudge with the arrow keys."
-	if n := len(res.Reports); n > 0 {
-		text = strings.Join(append([]string{text}, res.Reports[n-1].Notes...), " ")
-	}
-	return text
+	return "Enter keeps it; drag on, or nudge with the arrow keys." + told(r.table, res)
 }
 
 // drawnRun is the run as it lies now, on the mat, and its chord.

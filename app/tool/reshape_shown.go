@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"truemat/geom"
+	"truemat/ops/step"
 )
 
 const (
@@ -187,29 +188,42 @@ func (r *Reshape) Overlay() Overlay {
 	now := res.Size.Pattern
 	o.altered(r.pattern(), now, Good, func(piece string) bool { return piece == d.pc.Name })
 	if pc, e := now.Edge(d.pc.Name, d.edge.Name); e != nil {
-		o.Notes = append(o.Notes, Note{pc.Pose.Apply(e.Path.At(e.Length() / 2)), r.measures(d, e.Length(), res.Reports[len(res.Reports)-1].Figures)})
+		o.Notes = append(o.Notes, Note{pc.Pose.Apply(e.Path.At(e.Length() / 2)), r.measures(d, e.Length())})
 	}
 	return o
 }
 
-// measures tells the length, how far it is from what it was, and what the
-// seams of the edge lack.
-func (r *Reshape) measures(d drawnRun, length float64, figures map[string]float64) string {
+// measures tells the length and how far it is from what it was.
+func (r *Reshape) measures(d drawnRun, length float64) string {
 	text := written(r.table, length)
 	if change := length - d.edge.Length(); math.Abs(change) > pinMeets {
 		text += ", " + signed(r.table, change)
 	} else {
 		text += ", length kept"
 	}
-	return text + partners(r.table, figures)
+	return text
 }
 
-// partners tells of the seams that an alteration made differ.
-func partners(t Table, figures map[string]float64) string {
-	text := ""
+// told returns what the maker should know of an alteration: the notes of the
+// step, of the seams shortly by how much their sides now differ.
+func told(t Table, res step.Result) string {
+	if len(res.Reports) == 0 {
+		return ""
+	}
+	last := res.Reports[len(res.Reports)-1]
+	var differ []string
 	for _, s := range t.Pattern().Seams {
-		if v, ok := figures["partner_difference."+s.Name]; ok {
-			text += fmt.Sprintf("; %s differs by %s", s.Name, written(t, math.Abs(v)))
+		if v, ok := last.Figures["partner_difference."+s.Name]; ok {
+			differ = append(differ, s.Name+" by "+written(t, math.Abs(v)))
+		}
+	}
+	text := ""
+	if len(differ) > 0 {
+		text = " Sides then differ at " + strings.Join(differ, ", at ") + "."
+	}
+	for _, n := range last.Notes {
+		if !strings.HasPrefix(n, "Seam ") {
+			text += " " + n
 		}
 	}
 	return text

@@ -57,7 +57,7 @@ func TestReshapeTheNecklineByItsHandles(t *testing.T) {
 	press(tl, g)
 	drag(tl, g.Add(geom.Pt(20, -15)))
 	release(tl, g.Add(geom.Pt(20, -15)))
-	assert.Contains(t, notes(tl), "vertical seam differs by")
+	assert.Contains(t, tl.Hint(), "differ at vertical seam by")
 	old := d.Pattern().Piece(lowerCup).Edge("vertical seam").Path.TangentAt(0)
 	res, err := d.Try(tl.Proposal()...)
 	require.NoError(t, err)

@@ -1,6 +1,11 @@
 package tool
 
-import "truemat/ops/pattern"
+import (
+	"slices"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
 
 // altered shows the edges that differ from what they were, as they will lie.
 func (o *Overlay) altered(was, now pattern.Pattern, style Style, takes func(piece string) bool) {
@@ -11,11 +16,23 @@ func (o *Overlay) altered(was, now pattern.Pattern, style Style, takes func(piec
 		}
 		for j := range pc.Edges {
 			e := &pc.Edges[j]
-			if _, old := was.Edge(pc.Name, e.Name); old == nil || old.Path.String() != e.Path.String() {
+			if _, old := was.Edge(pc.Name, e.Name); old == nil || !alike(old.Path, e.Path) {
 				o.Strokes = append(o.Strokes, Stroke{e.Path.Transform(pc.Pose), style})
 			}
 		}
 	}
+}
+
+// alike reports whether two paths are the same but for rounding.
+func alike(a, b geom.Path) bool {
+	return slices.EqualFunc(a.Segments(), b.Segments(), func(c, d geom.Cubic) bool {
+		for i := range c.P {
+			if c.P[i].Dist(d.P[i]) > geom.Coincident {
+				return false
+			}
+		}
+		return true
+	})
 }
 
 func anyPiece(string) bool { return true }

@@ -2,7 +2,6 @@ package tool
 
 import (
 	"math"
-	"strings"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -83,11 +82,7 @@ func (s *Spread) Hint() string {
 	if err != nil {
 		return sentence(err)
 	}
-	text := "Enter keeps it; pull the handle to open more or less."
-	if n := len(res.Reports); n > 0 {
-		text = strings.Join(append([]string{text}, res.Reports[n-1].Notes...), " ")
-	}
-	return text
+	return "Enter keeps it; pull the handle to open more or less." + told(s.table, res)
 }
 
 // ask says what the pointer looks for.

@@ -87,7 +87,7 @@ func (s *Spread) measures(c cuts, res step.Result) string {
 		text = fmt.Sprintf("closes %s, %s", written(s.table, -opened), writtenAngle(-degrees))
 	}
 	if _, e := res.Size.Pattern.Edge(c.pc.Name, c.edge.Name); e != nil && !s.leave {
-		text += fmt.Sprintf("; %s %s, was %s", c.edge.Name, written(s.table, e.Length()), written(s.table, c.edge.Length()))
+		text += fmt.Sprintf("; %s %s (%s)", c.edge.Name, written(s.table, e.Length()), signed(s.table, e.Length()-c.edge.Length()))
 	}
-	return text + partners(s.table, res.Reports[len(res.Reports)-1].Figures)
+	return text
 }

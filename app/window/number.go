@@ -41,7 +41,7 @@ func counts(kind string, path []string) measure {
 	switch {
 	case last == "degrees" || last == "by" && kind == "turn" || strings.Contains(last, "angle"):
 		return degrees
-	case last == "share" || last == "part" || last == "times" || last == "count":
+	case last == "share" || last == "part" || last == "times" || last == "count" || last == "along" || last == "off":
 		return bare
 	}
 	return lengths

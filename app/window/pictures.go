@@ -45,6 +45,8 @@ func Scenes() []Scene {
 		{Name: "turning", steps: 5, act: (*sitting).turning},
 		{Name: "taping", steps: 6, act: (*sitting).taping},
 		{Name: "smoothing", steps: 8, act: (*sitting).smoothing},
+		{Name: "spreading", act: (*sitting).spreading},
+		{Name: "reshaping", act: (*sitting).reshaping},
 		{Name: "cutting-off", steps: 14, act: (*sitting).cuttingOff},
 		{Name: "checks", steps: all, act: (*sitting).checks},
 		{Name: "steps-upset", steps: all, act: (*sitting).stepsUpset},

@@ -77,6 +77,9 @@ func (b *spreading) findGaps() error {
 	p := b.p
 	for i := range p.slashes {
 		g := gap{line: &p.slashes[i], turn: b.turns[i]}
+		if math.Abs(float64(g.turn)) > float64(mostTurn) {
+			return fmt.Errorf("the slash from %s would turn a part of %s by %.1f degrees, more than %.0f; use a smaller amount or several slashes", g.line.name, p.old.Name, g.turn.Degrees(), mostTurn.Degrees())
+		}
 		if d := p.spread.Dart; d != nil && g.turn > 0 {
 			if g.name = d.Name; i > 0 {
 				g.name += fmt.Sprint(" ", i+1)
@@ -121,9 +124,6 @@ func (b *spreading) findGaps() error {
 // foldAway finds where the second line of a slash that closes meets the edge.
 func (b *spreading) foldAway(g *gap) error {
 	p, l := b.p, g.line
-	if -g.turn > mostFold {
-		return fmt.Errorf("closing the slash from %s by %.1f degrees folds away more than can lie flat; use a smaller amount", l.name, -g.turn.Degrees())
-	}
 	e := p.old.Edge(l.edge)
 	dir := geom.Turn(-g.turn, geom.Point{}).Vector(l.from.Sub(l.pivot))
 	for _, x := range e.Path.CrossLine(l.pivot, dir) {
@@ -139,8 +139,9 @@ func (b *spreading) foldAway(g *gap) error {
 	return fmt.Errorf("closing the slash from %s by %.2f degrees folds away more than the rest of %s of %s; use a smaller amount, or begin further from its end", l.name, -g.turn.Degrees(), l.edge, p.old.Name)
 }
 
-// mostFold is the greatest angle that one slash closes by.
-const mostFold = 90 * geom.Degree
+// mostTurn is the greatest angle that one slash opens or closes by (our own
+// bound: beyond it no paper lies beside the other).
+const mostTurn = 90 * geom.Degree
 
 // motion returns how the part with a place on the ring, or in the piece when
 // regions are given, turns: the innermost cut first.

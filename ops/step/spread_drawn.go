@@ -2,6 +2,7 @@ package step
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"truemat/geom"
@@ -77,16 +78,21 @@ func (b *spreading) regions() regions {
 	return rs
 }
 
+// motionAt returns how the paper at a place of the piece turns.
+func (b *spreading) motionAt(rs regions) func(geom.Point) geom.Motion {
+	return func(q geom.Point) geom.Motion {
+		return b.motion(func(l *slashLine) bool { r, ok := rs.turned[l]; return ok && r.Contains(q) })
+	}
+}
+
 // carryDrawn turns inner lines and marks with the parts they lie on. An inner
 // line that a slash crosses is cut there, and what lies on paper folded away
 // goes with it.
 func (b *spreading) carryDrawn(pc *pattern.Piece, out *Output) {
 	rs := b.regions()
+	motion := b.motionAt(rs)
 	inFold := func(q geom.Point) bool {
 		return slices.ContainsFunc(rs.folded, func(r geom.Path) bool { return r.Contains(q) })
-	}
-	motion := func(q geom.Point) geom.Motion {
-		return b.motion(func(l *slashLine) bool { r, ok := rs.turned[l]; return ok && r.Contains(q) })
 	}
 	var inner []pattern.Inner
 	var names []string
@@ -171,7 +177,7 @@ func (b *spreading) sewDarts(out *Output) {
 
 // remark tells of what else the maker should know.
 func (b *spreading) remark(out *Output) {
-	p := b.p
+	p, motion := b.p, b.motionAt(b.regions())
 	for _, n := range p.old.Notches {
 		at := p.place(n.Edge, n.At(p.old.Edge(n.Edge).Length()))
 		for _, g := range b.gaps {
@@ -179,6 +185,10 @@ func (b *spreading) remark(out *Output) {
 				out.Notes = append(out.Notes, fmt.Sprintf("Notch %q of %s lay on a slash; it stays with the part before the opening.", n.Name, p.old.Name))
 			}
 		}
+	}
+	arrow := p.old.Arrow.From.Lerp(p.old.Arrow.To, 0.5)
+	if turned, _, _ := motion(arrow).Parts(); math.Abs(turned.Degrees()) > parallelSlack {
+		out.Notes = append(out.Notes, fmt.Sprintf("The arrow of %s keeps its direction on the part that stays put; the part it is drawn on has turned by %.1f degrees.", p.old.Name, turned.Degrees()))
 	}
 	if b.step > leastStep && p.fair == 0 {
 		out.Notes = append(out.Notes, fmt.Sprintf("Where %s closed, the two sides differ by %.2f mm and leave a step; make the edge fair within a reach.", p.old.Name, b.step))

@@ -29,7 +29,7 @@ type mend struct {
 // closed or bent.
 func (b *spreading) join(kept []part) ([]mend, error) {
 	first := 0
-	for first < len(kept) && b.follows(kept, first) == onEdge {
+	for first < len(kept) && slices.Contains([]follows{onEdge, atMouth}, b.follows(kept, first)) {
 		first++
 	}
 	if first == len(kept) {

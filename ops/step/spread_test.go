@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -101,73 +100,6 @@ func alike(t require.TestingT, a, b *pattern.Piece) {
 		require.InDelta(t, 0, e.Path.Start().Dist(f.Path.Start()), 1e-6)
 		require.InDelta(t, e.Length(), f.Length(), 1e-6)
 	}
-}
-
-// Opening by x and closing by x gives the piece back, whichever part stays.
-func TestSpreadAndCloseGiveTheFrameBack(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		p := patterntest.Frame(t)
-		between := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
-		hem, wire := p.Piece("cradle").Edge("hem").Length(), p.Piece("cradle").Edge("wire").Length()
-		a := between("first", 0.2, 0.45) * hem
-		b := a + between("apart", 0.1, 0.3)*hem
-		v := between("hinge", 0.7, 0.9) * wire
-		w := v - between("hinges apart", 0, 0.2)*wire
-		s := &Spread{Piece: "cradle", Slashes: []Slash{{From: on("hem", a), Hinge: hingeOn("wire", v)}, {From: on("hem", b), Hinge: hingeOn("wire", w)}}}
-		x := []float64{between("amount", 0.5, 15), between("another", 0.5, 15)}
-		s.Slashes[0].Amount, s.Slashes[1].Amount = num(x[0]), num(x[1])
-		if rapid.Bool().Draw(t, "the other part stays") {
-			h := pattern.AtEnd("cradle", "top", pattern.Start)
-			s.Hold = &h
-		}
-		if _, err := s.Apply(Input{Pattern: p}); err != nil {
-			require.Contains(t, err.Error(), "leaves", "only a slash that leaves the hollow piece is refused")
-			return
-		}
-		out := applied(t, p, s)
-		sameLengths(t, p, out.Pattern, "cradle", "hem")
-		require.InDelta(t, hem+x[0]+x[1], lengthOf(t, out.Pattern, "cradle", "hem"), 1e-9)
-		back := &Spread{Piece: "cradle", Hold: s.Hold, Slashes: []Slash{s.Slashes[0], s.Slashes[1]}}
-		back.Slashes[1].From = on("hem", b+x[0])
-		back.Slashes[0].Amount, back.Slashes[1].Amount = num(-x[0]), num(-x[1])
-		again := applied(t, out.Pattern, back)
-		alike(t, p.Piece("cradle"), again.Pattern.Piece("cradle"))
-		for _, n := range p.Piece("cradle").Notches {
-			require.InDelta(t, 0, notchAt(t, p, "cradle", n.Name).Dist(notchAt(t, again.Pattern, "cradle", n.Name)), 1e-6)
-		}
-		require.Equal(t, len(p.Seams), len(again.Pattern.Seams))
-		for _, l := range again.Pattern.Lines {
-			require.InDelta(t, p.Length(p.Line(l.Name).Parts), again.Pattern.Length(l.Parts), 1e-6)
-		}
-	})
-}
-
-// On any shape a slash across turns what lies beyond it rigidly.
-func TestSpreadAnyShape(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		pc := patterntest.Blob(t)
-		i := rapid.IntRange(0, len(pc.Edges)-1).Draw(t, "slashed")
-		j := rapid.IntRange(0, len(pc.Edges)-1).Draw(t, "hinged")
-		share := func(edge int, what string) pattern.Spot {
-			return pattern.Spot{Edge: pc.Edges[edge].Name, Along: pattern.Along{Share: rapid.SampledFrom([]float64{0, 0.2, 0.5, 0.8, 1}).Draw(t, what)}}
-		}
-		from, to := share(i, "from"), share(j, "to")
-		s := &Spread{Piece: pc.Name, Slashes: []Slash{{From: from}}, Hinge: &Hinge{Spot: &to}, Amount: num(rapid.Float64Range(-20, 25).Draw(t, "amount"))}
-		if rapid.Bool().Draw(t, "fair") {
-			s.Fair = num(rapid.Float64Range(5, 30).Draw(t, "reach"))
-		}
-		out, ok := tryOn(t, pc, s)
-		if !ok {
-			return
-		}
-		is := out.Pattern.Piece(pc.Name)
-		require.Len(t, is.Edges, len(pc.Edges))
-		for k := range pc.Edges {
-			if k != i {
-				require.InDelta(t, pc.Edges[k].Length(), is.Edge(pc.Edges[k].Name).Length(), 1e-9)
-			}
-		}
-	})
 }
 
 // A square of side 100 with its apex in the middle: what opens at the hem
