@@ -43,6 +43,7 @@ func Keys() []KeyGroup {
 			{"Ctrl + O", "open"},
 			{"Ctrl + N", "begin with the Tern"},
 			{"Ctrl + B", "bring in a drawing"},
+			{"Ctrl + M", "wires and measures"},
 			{"Ctrl + P", "print"},
 			{"?", "this table"},
 		}},

@@ -54,7 +54,8 @@ func (w *Window) menu() {
 	w.menus.undo.Shortcut = &fyne.ShortcutUndo{} // as which the toolkit reports Ctrl+Z
 	w.menus.redo = item("Redo", w.redo, fyne.KeyZ, ctrl|fyne.KeyModifierShift)
 	w.menus.only = fyne.NewMenuItem("Alter only the size shown", func() { w.desk.SetOnly(!w.desk.Only()) })
-	edit := fyne.NewMenu("Edit", w.menus.undo, w.menus.redo, fyne.NewMenuItemSeparator(), w.menus.only)
+	edit := fyne.NewMenu("Edit", w.menus.undo, w.menus.redo, fyne.NewMenuItemSeparator(), w.menus.only,
+		item("Wires and measures…", func() { w.fitPage() }, fyne.KeyM, ctrl))
 
 	dark := item("Dim room", func() { w.setDark(!w.dark) }, fyne.KeyD, ctrl)
 	dark.Checked = w.dark
