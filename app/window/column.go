@@ -173,9 +173,17 @@ func (c *column) refresh() {
 		c.steps()
 	})
 	c.scroll.Refresh()
+	if now := c.w.win.Canvas().Focused(); now != nil && slices.Contains(reachable(c.list), now) {
+		if r, ok := now.(interface{ reveal(fyne.CanvasObject) }); ok {
+			r.reveal(now.(fyne.CanvasObject))
+		}
+	}
 }
 
-func (c *column) add(o fyne.CanvasObject) { c.list.Add(o) }
+func (c *column) add(o fyne.CanvasObject) {
+	rolls(o, c.scroll)
+	c.list.Add(o)
+}
 
 func (c *column) heading(s string) {
 	if len(c.list.Objects) > 0 {
@@ -303,9 +311,11 @@ func (c *column) verdicts() {
 }
 
 // row is a sentence with a sign in front, to be pressed.
-func (c *column) row(sign fyne.CanvasObject, s string, ink, fill color.Color, tap func()) {
+func (c *column) row(sign fyne.CanvasObject, s string, ink, fill color.Color, tap func()) *touch {
 	body := container.New(beside{}, sign, para(s, columnInner-24, normal, false, ink))
-	c.add(newTouch(c.w.palette, body, fill, 0, 4, tap))
+	b := newTouch(c.w.palette, body, fill, 0, 4, tap)
+	c.add(b)
+	return b
 }
 
 // beside lays a sign beside the first line of a paragraph.

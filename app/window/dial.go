@@ -107,6 +107,12 @@ func (d *dial) by(more float64) {
 	d.SetText(d.kind.write(math.Round((v+more)*1e6)/1e6, d.c))
 }
 
+// FocusGained brings it into view.
+func (d *dial) FocusGained() {
+	d.Entry.FocusGained()
+	d.reveal(d)
+}
+
 // TypedKey draws the number along with the arrows.
 func (d *dial) TypedKey(k *fyne.KeyEvent) {
 	by, far, _ := d.kind.nudges()

@@ -116,6 +116,7 @@ func (w *Window) checksPage() {
 // scrolled lets a long page roll within the window.
 func (w *Window) scrolled(o fyne.CanvasObject, width float32) fyne.CanvasObject {
 	s := container.NewVScroll(o)
+	rolls(o, s)
 	s.SetMinSize(fyne.NewSize(width, min(o.MinSize().Height, max(w.win.Canvas().Size().Height-220, 200))))
 	return s
 }

@@ -29,7 +29,7 @@ func (c *column) numberRows(i int, e step.Entry) {
 		if n.kind != 'n' || slices.ContainsFunc(of, func(at step.NumberAt) bool { return slices.Equal(at.Path, n.path) }) {
 			continue
 		}
-		c.dialRow(e.ID, label(n.path), nil, counts(e.Step.Kind(), n.path), n.value, func(v float64) (step.Entry, error) {
+		c.dialRow(e.ID, strings.Join(n.path, " "), label(n.path), nil, counts(e.Step.Kind(), n.path), n.value, func(v float64) (step.Entry, error) {
 			return n.with(e, strconv.FormatFloat(v, 'g', -1, 64))
 		})
 	}
@@ -61,7 +61,7 @@ func label(path []string) string {
 
 // dialRow shows a name and a number that can be drawn along; more may stand
 // behind it.
-func (c *column) dialRow(id, name string, more fyne.CanvasObject, kind measure, v float64, with func(float64) (step.Entry, error)) {
+func (c *column) dialRow(id, path, name string, more fyne.CanvasObject, kind measure, v float64, with func(float64) (step.Entry, error)) {
 	width := float32(columnInner - gripWidth)
 	if more != nil {
 		width -= more.MinSize().Width + 4
@@ -73,6 +73,7 @@ func (c *column) dialRow(id, name string, more fyne.CanvasObject, kind measure, 
 		}
 		return err
 	}, func(err error) { c.fail(id, err) })
+	d.name = id + " " + path
 	row := container.New(line{gap: 4}, d)
 	if more != nil {
 		row.Add(more)
@@ -83,7 +84,7 @@ func (c *column) dialRow(id, name string, more fyne.CanvasObject, kind measure, 
 // numberRow shows a number of a step, in the way in which the step has it,
 // and the other ways when they are asked for.
 func (c *column) numberRow(i int, e step.Entry, n step.NumberAt) {
-	name, kind := label(n.Path), counts(e.Step.Kind(), n.Path)
+	name, path, kind := label(n.Path), strings.Join(n.Path, " "), counts(e.Step.Kind(), n.Path)
 	id := e.ID + "\x00" + strings.Join(n.Path, "\x00")
 	sign := "unfold out"
 	if c.ways[id] {
@@ -93,6 +94,7 @@ func (c *column) numberRow(i int, e step.Entry, n step.NumberAt) {
 		c.ways[id] = !c.ways[id]
 		c.refresh()
 	})
+	more.name = "ways of " + id
 	more.hover = func(in bool) {
 		told := ""
 		if in {
@@ -106,13 +108,13 @@ func (c *column) numberRow(i int, e step.Entry, n step.NumberAt) {
 	table := n.Number.Table()
 	switch {
 	case one:
-		c.dialRow(e.ID, name, more, kind, literal, func(v float64) (step.Entry, error) { return with(c.meant(n.Number, v)) })
+		c.dialRow(e.ID, path, name, more, kind, literal, func(v float64) (step.Entry, error) { return with(c.meant(n.Number, v)) })
 	case table != nil:
-		c.dialRow(e.ID, name, more, kind, table[c.w.desk.Size()], func(v float64) (step.Entry, error) {
+		c.dialRow(e.ID, path, name, more, kind, table[c.w.desk.Size()], func(v float64) (step.Entry, error) {
 			return with(inTable(table, c.w.desk.Size(), v))
 		})
 	default:
-		c.dialRow(e.ID, name+" ×", more, bare, times, func(v float64) (step.Entry, error) { return with(step.Figure(figure, v)) })
+		c.dialRow(e.ID, path, name+" ×", more, bare, times, func(v float64) (step.Entry, error) { return with(step.Figure(figure, v)) })
 		if v, err := c.valueIn(n.Number, c.w.desk.Size()); err == nil {
 			c.note(fmt.Sprintf("%s is %s in size %s.", c.figureWords(figure), kind.write(v, c), c.w.desk.Size()), c.w.palette.Faint)
 		}
@@ -172,6 +174,7 @@ func (c *column) waysOf(i int, e step.Entry, n step.NumberAt, kind measure) {
 				}
 				return err
 			}, func(err error) { c.fail(e.ID, err) })
+			d.name = fmt.Sprint(e.ID, " ", n.Path, " ", l)
 			box.Add(container.New(columns{sizeWidth}, text(l, normal, l == c.w.desk.Size(), c.w.palette.Faint), d))
 		}
 		c.add(box)

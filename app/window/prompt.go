@@ -209,6 +209,7 @@ func (p *prompt) set(field, value string) {
 // choice is a field to pick from.
 type choice struct {
 	widget.Select
+	revealing
 	quiet bool
 	wide  float32 // shows the longest option, within reason
 }
@@ -232,6 +233,12 @@ func newChoice(options []string, now string, picked func(string)) *choice {
 func (c *choice) MinSize() fyne.Size {
 	m := c.Select.MinSize()
 	return fyne.NewSize(max(m.Width, c.wide), m.Height)
+}
+
+// FocusGained brings it into view.
+func (c *choice) FocusGained() {
+	c.Select.FocusGained()
+	c.reveal(c)
 }
 
 func (c *choice) set(value string) {

@@ -71,6 +71,7 @@ func (s *sizeTable) show() {
 		rows.Add(container.New(inset{0, 8}, gap(0, 0), text("Every check holds in every size.", normal, false, w.palette.Text)))
 	}
 	list := container.NewVScroll(rows)
+	rolls(rows, list)
 	list.SetMinSize(fyne.NewSize(width, min(rows.MinSize().Height, max(w.win.Canvas().Size().Height-330, 160))))
 	var body fyne.CanvasObject = container.New(stack{gap: 4}, head, rule(w.palette.Line), list)
 	if width > room {

@@ -49,7 +49,7 @@ func (c *column) steps() {
 			s += " (off)"
 		}
 		s += meantFor(e.Sizes)
-		c.row(mark, s, ink, fill, func() {
+		row := c.row(mark, s, ink, fill, func() {
 			if c.open == e.ID {
 				c.open = ""
 			} else {
@@ -58,6 +58,7 @@ func (c *column) steps() {
 			c.wrong = nil
 			c.refresh()
 		})
+		row.name = "step " + e.ID
 		if r.State == step.Upset {
 			c.note("It no longer applies: "+sentence(fmt.Errorf("%s", r.Error)), w.palette.Poor)
 		}
@@ -124,6 +125,9 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		box.Add(w.link("Only for "+w.desk.Size(), func() { c.edit(e.ID, w.desk.SetSizes(e.ID, w.desk.Size())) }))
 	}
 	box.Add(w.link("Remove", func() { c.edit(e.ID, w.desk.Remove(e.ID)) }))
+	for n, f := range reachable(box) {
+		f.(*touch).name = fmt.Sprint("act ", n, " ", e.ID)
+	}
 	c.add(box)
 	c.numberRows(i, e)
 	for _, n := range numbers(e) {

@@ -112,6 +112,7 @@ func (w *Window) link(word string, tap func()) *touch {
 // submits what was changed.
 type entry struct {
 	widget.Entry
+	revealing
 	was    string
 	submit func(text string, changed bool)
 	escape func()
@@ -151,6 +152,12 @@ func (e *entry) TypedKey(k *fyne.KeyEvent) {
 		return
 	}
 	e.Entry.TypedKey(k)
+}
+
+// FocusGained brings it into view.
+func (e *entry) FocusGained() {
+	e.Entry.FocusGained()
+	e.reveal(e)
 }
 
 // FocusLost submits what was changed.

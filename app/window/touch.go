@@ -17,6 +17,7 @@ import (
 // list, a button. It can be reached with Tab and pressed with Space or Enter.
 type touch struct {
 	widget.BaseWidget
+	revealing
 	palette  look.Palette
 	body     fyne.CanvasObject
 	tap      func()
@@ -116,6 +117,9 @@ func (t *touch) FocusLost() { t.mark(false) }
 func (t *touch) mark(focus bool) {
 	t.focus = focus
 	t.paint()
+	if focus {
+		t.reveal(t)
+	}
 	if t.hover != nil && !t.over {
 		t.hover(focus)
 	}
@@ -265,7 +269,8 @@ func down(v float32) float32 { return float32(math.Floor(float64(v))) }
 // what had them.
 func (w *Window) renew(box *fyne.Container, fill func()) {
 	at := -1
-	if now := w.win.Canvas().Focused(); now != nil {
+	now := w.win.Canvas().Focused()
+	if now != nil {
 		at = slices.Index(reachable(box), now)
 	}
 	box.RemoveAll()
@@ -273,7 +278,7 @@ func (w *Window) renew(box *fyne.Container, fill func()) {
 	box.Refresh()
 	if at >= 0 {
 		if all := reachable(box); len(all) > 0 {
-			w.win.Canvas().Focus(all[min(at, len(all)-1)])
+			w.win.Canvas().Focus(all[again(all, now, at)])
 		} else {
 			w.focusMat()
 		}

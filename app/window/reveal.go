@@ -1,0 +1,85 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// revealing is what can be brought into view when it gets the keys, and found
+// again when the page is made anew.
+type revealing struct {
+	into *container.Scroll
+	name string // of its own on the page, or none
+}
+
+func (r *revealing) within(s *container.Scroll) { r.into = s }
+
+func (r *revealing) named() string { return r.name }
+
+// reveal rolls the page until an object is seen.
+func (r *revealing) reveal(o fyne.CanvasObject) {
+	if r.into == nil {
+		return
+	}
+	y, there := depth(r.into.Content, o)
+	if !there {
+		return
+	}
+	to := r.into.Offset
+	if end := y + o.Size().Height + revealed; end > to.Y+r.into.Size().Height {
+		to.Y = end - r.into.Size().Height
+	}
+	if y-revealed < to.Y {
+		to.Y = max(y-revealed, 0)
+	}
+	if to != r.into.Offset {
+		r.into.ScrollToOffset(to)
+	}
+}
+
+// depth is how far below the top of what holds it an object lies. The toolkit
+// knows that only of what was drawn before.
+func depth(in, o fyne.CanvasObject) (float32, bool) {
+	if in == o {
+		return 0, true
+	}
+	if box, ok := in.(*fyne.Container); ok {
+		for _, c := range box.Objects {
+			if y, ok := depth(c, o); ok {
+				return c.Position().Y + y, true
+			}
+		}
+	}
+	return 0, false
+}
+
+// revealed is what is seen around what has the keys, in units.
+const revealed = 12
+
+// rolls lets all that is within an object roll a page when it gets the keys.
+func rolls(o fyne.CanvasObject, s *container.Scroll) {
+	for _, f := range reachable(o) {
+		if r, ok := f.(interface{ within(*container.Scroll) }); ok {
+			r.within(s)
+		}
+	}
+}
+
+// again returns the place among all of what has the same name as was, else the
+// place that was had.
+func again(all []fyne.Focusable, was fyne.Focusable, at int) int {
+	name := func(f fyne.Focusable) string {
+		if r, ok := f.(interface{ named() string }); ok {
+			return r.named()
+		}
+		return ""
+	}
+	if n := name(was); n != "" {
+		for i, f := range all {
+			if name(f) == n {
+				return i
+			}
+		}
+	}
+	return min(at, len(all)-1)
+}
