@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"image"
+	"image/color"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -104,13 +105,101 @@ func TestWorkIsSavedUnderAnotherName(t *testing.T) {
 	r.until("the title tells the new name", func() bool { return strings.HasPrefix(r.title(), "other") })
 }
 
+// What is damaged or of another kind is told, whichever way it comes to the
+// window; the work on the table, its title and what lies on disk stay.
+func TestDamagedFilesComeToNothingWhicheverWayTheyCome(t *testing.T) {
+	r := newReal(t)
+	first := r.fresh()
+	for name, content := range map[string]string{
+		"torn.truemat": string(first[:len(first)/2]), "notes.txt": "buy elastic", "notes.truemat": "buy elastic",
+		"torn.svg": `<svg xmlns="http://www.w3.org/2000/svg" width="90mm"><path d="M0 0L5`,
+	} {
+		require.NoError(t, os.WriteFile(r.path(name), []byte(content), 0o644))
+	}
+	r.take("h", "hand")
+	r.walkTo("cradle")
+	r.key("Right")
+	r.until("it is unsaved", func() bool { return strings.Contains(r.title(), "unsaved") })
+	before, title := r.files(), r.title()
+
+	same := func(how string) {
+		t.Helper()
+		require.Equal(t, title, r.title(), how)
+		require.Equal(t, before, r.files(), how)
+	}
+	goOn := func() { // without saving
+		r.covered()
+		r.key("Tab", "Return")
+	}
+	for _, name := range []string{"torn.truemat", "notes.txt", "notes.truemat", "nowhere.truemat"} {
+		r.key("ctrl+o")
+		goOn()
+		r.name(name)
+		r.toldWrong()
+		same("opened " + name)
+		r.key("Escape")
+		r.bare()
+	}
+	r.key("ctrl+b")
+	goOn()
+	r.name("torn.svg")
+	r.toldWrong()
+	same("brought in")
+	r.key("Escape")
+	r.bare()
+
+	for _, name := range []string{"torn.truemat", "notes.txt", "torn.svg"} {
+		r.drop(r.path(name))
+		goOn()
+		r.toldWrong()
+		same("dropped " + name)
+		r.key("Escape")
+		r.bare()
+	}
+	doc := r.save(1)
+	require.Equal(t, &step.Move{Piece: "cradle", DX: step.Lit(1), DY: step.Lit(0)}, doc.Recipe[0].Step)
+}
+
+func TestDroppedDocumentIsOpened(t *testing.T) {
+	r := newReal(t)
+	r.fresh()
+	other := r.byCommand(mainSteps...)
+	require.NoError(t, store.Save(r.path("other one.truemat"), other))
+	r.drop(r.path("other one.truemat"))
+	r.until("the title tells the new name", func() bool { return strings.HasPrefix(r.title(), "other one") })
+	r.doc = r.path("other one.truemat")
+	r.save(len(other.Recipe))
+}
+
+// bare waits until nothing lies over the mat.
+func (r *real) bare() {
+	r.t.Helper()
+	r.until("the mat shows", func() bool { r.alive(); return r.matShows() })
+	time.Sleep(5 * beat)
+}
+
+// matShows reports whether the ground of the mat is seen in the middle of the
+// window.
+func (r *real) matShows() bool {
+	img, ok := r.look()
+	if !ok {
+		return false
+	}
+	area, seen := image.Rect(300, 300, 900, 600), 0
+	for y := area.Min.Y; y < area.Max.Y; y++ {
+		for x := area.Min.X; x < area.Max.X; x++ {
+			if color.NRGBAModel.Convert(img.At(x, y)) == mat.Light().Ground {
+				seen++
+			}
+		}
+	}
+	return seen > 600
+}
+
 // covered waits until something lies over the mat.
 func (r *real) covered() {
 	r.t.Helper()
-	r.until("something covers the mat", func() bool {
-		img, ok := r.look()
-		return ok && extentIn(img, image.Rect(300, 300, 900, 600), mat.Light().Ground).Empty()
-	})
+	r.until("something covers the mat", func() bool { return !r.matShows() })
 	time.Sleep(5 * beat)
 }
 
