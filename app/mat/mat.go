@@ -41,6 +41,7 @@ type Mat struct {
 
 	report  func(tool.Event)
 	pointer pointerState
+	cover   cover
 
 	view                View
 	palette             Palette
@@ -301,13 +302,19 @@ func (m *Mat) Fit() {
 
 // FitBox shows a stretch of the mat, with some room around it.
 func (m *Mat) FitBox(b geom.Box) {
-	const room = 28
-	s := m.Size()
-	if b.Empty() || s.IsZero() {
+	if b.Empty() || m.Size().IsZero() {
 		return
 	}
-	m.SetCamera(Fitted(b, fyne.NewPos(rulerWidth+room, rulerWidth+room),
-		fyne.NewSize(max(s.Width-rulerWidth-2*room, 10), max(s.Height-rulerWidth-2*room, 10))))
+	m.cover.moved = false
+	m.SetCamera(m.fitting(b))
+}
+
+// fitting is the camera that shows a stretch in the room that is not covered.
+func (m *Mat) fitting(b geom.Box) Camera {
+	const room = 28
+	s := m.Size()
+	return Fitted(b, fyne.NewPos(rulerWidth+room, rulerWidth+room),
+		fyne.NewSize(max(s.Width-rulerWidth-2*room, 10), max(s.Height-m.cover.height-rulerWidth-2*room, 10)))
 }
 
 // Zoom changes the scale by a factor, the middle kept in its place.
@@ -321,7 +328,7 @@ func (m *Mat) Zoom(factor float64) {
 func (m *Mat) Pan(dx, dy float64) { m.SetCamera(m.camera.Panned(dx, dy)) }
 
 func (m *Mat) middle() fyne.Position {
-	return fyne.NewPos((m.Size().Width+rulerWidth)/2, (m.Size().Height+rulerWidth)/2)
+	return fyne.NewPos((m.Size().Width+rulerWidth)/2, (m.Size().Height-m.cover.height+rulerWidth)/2)
 }
 
 // SetPixelsPerMM says how many pixels of the screen make a real millimetre,
@@ -370,6 +377,7 @@ func (r *matRenderer) Layout(size fyne.Size) {
 	m.box.Resize(fyne.NewSize(rulerWidth, rulerWidth))
 	switch {
 	case m.toFit, m.fitted && before != size:
+		m.cover.moved = false
 		m.Fit()
 	case before != size && !before.IsZero():
 		// What was in the middle stays there.

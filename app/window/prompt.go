@@ -101,6 +101,9 @@ func (p *prompt) refresh() {
 	case w.shown.err != nil:
 		wrong = sentence(w.shown.err)
 	}
+	if wrong == p.hint.Text {
+		wrong = "" // the hint tells it whole
+	}
 	room := width - p.acts.MinSize().Width - promptPad // also while there is nothing to accept, so that nothing jumps
 	p.fields.Layout = line{gap: 8, wrap: room}
 	beside := room - p.fields.MinSize().Width - promptPad
@@ -123,6 +126,7 @@ func (p *prompt) refresh() {
 	if tall := p.row.MinSize().Height; tall != p.tall && w.body != nil {
 		p.tall = tall
 		w.body.Refresh()
+		w.mat.Cover(p.extra())
 	}
 }
 
