@@ -87,7 +87,10 @@ const patience = 20 * time.Second
 
 // newReal starts a display with a window manager, for a program with a home
 // of its own.
-func newReal(t *testing.T) *real {
+func newReal(t *testing.T) *real { return newRealOf(t, "1280x800") }
+
+// newRealOf is newReal with a display of so many pixels.
+func newRealOf(t *testing.T, screen string) *real {
 	t.Helper()
 	for _, need := range []string{"Xvfb", "xdotool", "openbox", "import"} {
 		if _, err := exec.LookPath(need); err != nil {
@@ -96,7 +99,7 @@ func newReal(t *testing.T) *real {
 	}
 	require.NotEmpty(t, program, "the program was built")
 	r := &real{t: t, home: t.TempDir()}
-	r.serve()
+	r.serve(screen)
 	require.True(t, r.background("openbox"))
 	return r
 }
@@ -117,11 +120,11 @@ func (r *real) background(name string, args ...string) bool {
 
 // serve starts a display under a number that the server chooses and tells
 // when it is ready.
-func (r *real) serve() {
+func (r *real) serve(screen string) {
 	r.t.Helper()
 	tell, told, err := os.Pipe()
 	require.NoError(r.t, err)
-	cmd := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", "1280x800x24", "-nolisten", "tcp", "-noreset")
+	cmd := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", screen+"x24", "-nolisten", "tcp", "-noreset")
 	cmd.ExtraFiles = []*os.File{told}
 	require.NoError(r.t, cmd.Start())
 	r.t.Cleanup(func() {

@@ -36,6 +36,9 @@ type Mat struct {
 	OnRune func(rune)
 	// OnCamera is called after every change of the view: pan, zoom, resize.
 	OnCamera func(Camera)
+	// OnPaint is called after the still or the moving pieces were drawn for the
+	// display.
+	OnPaint func(moving bool)
 	// OnFocus is called when the mat gains or loses the focus.
 	OnFocus func(bool)
 
@@ -70,6 +73,9 @@ func New(pointer func(tool.Event)) *Mat {
 	m.top = canvas.NewRaster(m.draw(3, func(p *painter) { p.ruler(m.view.Unit, false) }))
 	m.left = canvas.NewRaster(m.draw(4, func(p *painter) { p.ruler(m.view.Unit, true) }))
 	m.box = canvas.NewRaster(m.draw(5, func(p *painter) { p.cornerBox(m.view.Unit) }))
+	for _, r := range []*canvas.Raster{m.base, m.moving, m.over, m.top, m.left, m.box} {
+		r.ScaleMode = canvas.ImageScalePixels // drawn for the pixels it covers
+	}
 	m.markX, m.markY = canvas.NewRectangle(m.palette.Accent), canvas.NewRectangle(m.palette.Accent)
 	for _, o := range []fyne.CanvasObject{m.moving, m.over, m.markX, m.markY} {
 		o.Hide()
@@ -93,6 +99,9 @@ func (m *Mat) draw(i int, f func(*painter)) func(w, h int) image.Image {
 			p.px = m.px
 		}
 		f(p)
+		if m.OnPaint != nil && i < 2 {
+			m.OnPaint(i == 1)
+		}
 		return b.img
 	}
 }

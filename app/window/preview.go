@@ -25,8 +25,9 @@ type preview struct {
 	err    error
 }
 
-// frame is the least time between two pictures of a drag.
-const frame = 16 * time.Millisecond
+// frame is the least time between two pictures of a drag. It is shorter than a
+// frame of the display, so that a picture does not miss the next of these.
+const frame = 8 * time.Millisecond
 
 // soon shows what the tool does now, or a little later when the last picture
 // was a moment ago.

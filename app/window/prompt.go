@@ -120,9 +120,9 @@ func (p *prompt) refresh() {
 			p.acts.Hide()
 		}
 	}
-	p.top.Refresh()
-	p.fields.Refresh()
-	p.row.Refresh()
+	for _, c := range []*fyne.Container{p.top, p.row, p.fields} {
+		c.Layout.Layout(c.Objects, c.Size()) // refreshing would paint all their words again
+	}
 	if tall := p.row.MinSize().Height; tall != p.tall && w.body != nil {
 		p.tall = tall
 		w.body.Refresh()

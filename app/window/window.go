@@ -138,6 +138,7 @@ func (w *Window) Run() {
 	if w.sheet == nil && !w.app.Preferences().Bool(prefLesson) && lesson.Fits(w.desk.Source()) && w.desk.Path() == "" {
 		w.startLesson()
 	}
+	w.complain(w.logFrames())
 	w.running = true
 	w.app.Run()
 }
