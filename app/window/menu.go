@@ -42,6 +42,8 @@ func (w *Window) menu() {
 		fyne.NewMenuItemSeparator(),
 		item("Save", func() { w.save(nil) }, fyne.KeyS, ctrl),
 		item("Save as…", func() { w.saveAs(nil) }, fyne.KeyS, ctrl|fyne.KeyModifierShift),
+		fyne.NewMenuItem("Save the steps alone…", w.saveSteps),
+		fyne.NewMenuItem("Take steps from another pattern…", w.stepsAsk),
 		item("Export a drawing…", w.exportAsk, fyne.KeyE, ctrl),
 		item("Print…", w.printPage, fyne.KeyP, ctrl),
 		fyne.NewMenuItemSeparator(),

@@ -52,6 +52,8 @@ func Scenes() []Scene {
 		{Name: "steps-upset", steps: all, act: (*sitting).stepsUpset},
 		{Name: "sizes", act: (*sitting).sizes},
 		{Name: "size-table", steps: all, act: (*sitting).sizeTable},
+		{Name: "steps-taken", act: (*sitting).stepsTaken},
+		{Name: "fit", steps: all, act: (*sitting).fit},
 		{Name: "number", steps: all, act: (*sitting).number},
 		{Name: "print", steps: all, act: (*sitting).print},
 		{Name: "dark", dark: true, steps: 5, act: (*sitting).turning},
@@ -365,6 +367,32 @@ func (s *sitting) sizeTable() error {
 		return err
 	}
 	s.sizesPage()
+	return nil
+}
+
+// fit states wires and measures.
+func (s *sitting) fit() error {
+	s.fitPage()
+	return nil
+}
+
+// stepsTaken fits the demo's steps to it as if they came from a pattern that
+// calls the cradle a shell.
+func (s *sitting) stepsTaken() error {
+	steps := demo.TernInLace()
+	for i := range steps {
+		e, err := steps[i].Clone()
+		if err != nil {
+			return err
+		}
+		for _, m := range e.Mentions() {
+			if m.Kind == step.NamePiece && m.Name.Name == "cradle" {
+				m.Set("shell")
+			}
+		}
+		steps[i] = e
+	}
+	s.stepsPage("lace.json", steps)
 	return nil
 }
 

@@ -1,0 +1,231 @@
+package window
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"truemat/ops/recipe"
+	"truemat/ops/step"
+	"truemat/ops/store"
+)
+
+var stepFiles = fileKind{"Steps (.json)", []string{".json"}}
+
+// saveSteps saves the steps of the document alone, to be done on another
+// pattern.
+func (w *Window) saveSteps() {
+	steps := w.desk.Document().Recipe
+	if len(steps) == 0 {
+		w.prompt.say(fmt.Errorf("there are no steps to save yet"))
+		w.show()
+		return
+	}
+	w.filePage(fileAsk{title: "Save the steps alone", act: "Save", saving: true, name: w.stem() + " steps.json", kinds: []fileKind{stepFiles},
+		take: func(path string, told func(error)) {
+			err := store.WriteFile(path, func(out io.Writer) error { return store.WriteSteps(out, steps) })
+			if err != nil {
+				err = fmt.Errorf("not saved: %w", err)
+			}
+			told(err)
+		}})
+}
+
+// stepsAsk asks for steps that were saved alone, or for a document whose steps
+// are wanted.
+func (w *Window) stepsAsk() {
+	w.filePage(fileAsk{title: "Steps of another pattern", act: "Look at them", kinds: []fileKind{{"Steps (.json, .truemat)", []string{".json", ending}}, allFiles},
+		take: func(path string, told func(error)) {
+			steps, err := readSteps(path)
+			if err != nil {
+				told(fmt.Errorf("nothing was done: %w", err))
+				return
+			}
+			told(nil)
+			w.stepsPage(filepath.Base(path), steps)
+		}})
+}
+
+func readSteps(path string) (step.Recipe, error) {
+	name := filepath.Base(path)
+	if strings.EqualFold(filepath.Ext(path), ending) {
+		doc, err := store.Load(path)
+		if err == nil && len(doc.Recipe) == 0 {
+			err = fmt.Errorf("%s holds no steps", name)
+		}
+		return doc.Recipe, err
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	steps, err := store.ReadSteps(f)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	return steps, nil
+}
+
+// borrowing is the page on which steps of another pattern are fitted to this one.
+type borrowing struct {
+	w     *Window
+	steps step.Recipe
+	names recipe.Map
+	asked []recipe.Lack // what did not fit at any time, in the order it was met
+	sheet *sheet
+	list  *fyne.Container
+	state *fyne.Container
+	foot  *fyne.Container
+	do    *touch
+}
+
+const borrowWide = 680
+
+// stepsPage shows steps of another pattern, and which of the names they speak
+// of this one lacks, each with what may stand for it.
+func (w *Window) stepsPage(name string, steps step.Recipe) *borrowing {
+	b := &borrowing{w: w, steps: steps, names: recipe.Map{}}
+	told := container.New(stack{gap: 4})
+	for i, e := range steps {
+		told.Add(container.New(beside{}, text(strconv.Itoa(i+1), small, true, w.palette.Faint), para(e.Step.Sentence(), borrowWide-40, normal, false, w.palette.Text)))
+	}
+	roll := container.NewVScroll(told)
+	room := w.win.Canvas().Size().Height
+	roll.SetMinSize(fyne.NewSize(borrowWide, min(told.MinSize().Height, room*0.22)))
+	b.list = container.New(stack{gap: 6})
+	names := container.NewVScroll(b.list)
+	names.SetMinSize(fyne.NewSize(borrowWide, room*0.3))
+	b.state = container.New(stack{})
+	b.foot = container.New(line{})
+	b.sheet = w.openSheet("Steps from "+name, borrowWide, roll, rule(w.palette.Line), b.state, names,
+		container.New(ends{}, w.button("Leave it", false, w.backOut), b.foot))
+	b.lay(names)
+	if all := append(reachable(b.list), reachable(b.foot)...); len(all) > 0 {
+		w.win.Canvas().Focus(all[0])
+	}
+	return b
+}
+
+// lay shows which names do not fit as they are mapped now.
+func (b *borrowing) lay(roll *container.Scroll) {
+	w := b.w
+	lacks := b.w.desk.Lacks(b.steps, b.names)
+	for _, l := range lacks {
+		if !slices.ContainsFunc(b.asked, func(a recipe.Lack) bool { return a.Name == l.Name }) {
+			b.asked = append(b.asked, l)
+		}
+	}
+	sure := 0
+	w.renew(b.list, func() {
+		for i, a := range b.asked {
+			at := slices.IndexFunc(lacks, func(l recipe.Lack) bool { return l.Name == a.Name })
+			if at >= 0 {
+				a, b.asked[i] = lacks[at], lacks[at] // what is offered may be other by now
+			}
+			if at >= 0 && a.Sure {
+				sure++
+			}
+			b.list.Add(b.row(a, at >= 0, roll))
+		}
+		rolls(b.list, roll)
+	})
+	roll.Refresh()
+	word, ink := "Every name they speak of is here.", w.palette.Good
+	switch {
+	case sure == 1:
+		word, ink = "One name is not here: say what it is called on this pattern, before anything is done.", w.palette.Poor
+	case sure > 1:
+		word, ink = fmt.Sprintf("%d names are not here: say what they are called on this pattern, before anything is done.", sure), w.palette.Poor
+	case len(lacks) > 0:
+		word, ink = "Whether all names are here is known once the steps are done; if not, nothing is.", w.palette.Look
+	}
+	if w.desk.Only() {
+		word += " They are done in size " + w.desk.Size() + " alone."
+	}
+	b.state.RemoveAll()
+	b.state.Add(para(word, borrowWide, normal, true, ink))
+	b.state.Refresh()
+	b.do = w.button("Do all of them", sure == 0, b.accept)
+	b.do.disabled = sure > 0
+	w.renew(b.foot, func() { b.foot.Add(b.do) })
+	b.sheet.say(nil)
+}
+
+// row shows a name, and lets it be said what it is called here.
+func (b *borrowing) row(l recipe.Lack, lacking bool, roll *container.Scroll) fyne.CanvasObject {
+	w := b.w
+	sign, ink := "holds", w.palette.Good
+	if lacking {
+		sign, ink = "broken", w.palette.Poor
+		if !l.Sure {
+			sign, ink = "look", w.palette.Look
+		}
+	}
+	what := fmt.Sprintf("%s, in %s", l.Name, stepsSpoken(l.Steps, b.steps))
+	if l.Taken {
+		what += "; this pattern has one already, so give it another name"
+	}
+	name := container.New(beside{}, icon(sign, ink, 16), para(what, borrowWide-280, normal, false, w.palette.Text))
+	set := func(now string) {
+		now = strings.TrimSpace(now)
+		if now == "" || now == l.Name.Name && !l.Taken {
+			delete(b.names, l.Name)
+		} else {
+			b.names[l.Name] = now
+		}
+		b.lay(roll)
+	}
+	var answer fyne.CanvasObject
+	if l.Taken || len(l.Near) == 0 {
+		e := newEntry(b.names[l.Name], 220, func(s string, changed bool) {
+			if changed {
+				set(s)
+			}
+		}, w.backOut)
+		e.name = l.Name.String()
+		answer = e
+	} else {
+		options := slices.Clone(l.Near)
+		now := b.names[l.Name]
+		if now != "" && !slices.Contains(options, now) {
+			options = append(options, now)
+		}
+		c := newChoice(options, now, set)
+		c.PlaceHolder = "is called here …"
+		c.wide, c.name = 220, l.Name.String()
+		answer = c
+	}
+	return container.New(ends{}, name, answer)
+}
+
+// stepsSpoken names steps by their places in the recipe.
+func stepsSpoken(ids []string, steps step.Recipe) string {
+	var at []string
+	for _, id := range ids {
+		if i := steps.Index(id); i >= 0 {
+			at = append(at, strconv.Itoa(i+1))
+		}
+	}
+	if len(at) == 1 {
+		return "step " + at[0]
+	}
+	return "steps " + strings.Join(at, ", ")
+}
+
+// accept does all the steps, as one change.
+func (b *borrowing) accept() {
+	if _, err := b.w.desk.OpenRecipe(b.steps, b.names); err != nil {
+		b.sheet.say(fmt.Errorf("nothing was done: %w", err))
+		return
+	}
+	b.sheet.close()
+	b.w.prompt.say(nil)
+	b.w.show()
+}

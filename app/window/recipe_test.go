@@ -1,0 +1,103 @@
+package window
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+	"truemat/ops/demo"
+	"truemat/ops/step"
+	"truemat/ops/store"
+)
+
+// renamed is the demo recipe as it would be of a pattern that calls the cradle
+// a shell, the band a wing and its hem the lower edge.
+func renamed(t *testing.T) step.Recipe {
+	t.Helper()
+	steps := demo.TernInLace()
+	for i := range steps {
+		e, err := steps[i].Clone()
+		require.NoError(t, err)
+		for _, m := range e.Mentions() {
+			if m.Kind == step.NameEdge && m.Piece == "band" && m.Name.Name == "hem" {
+				m.Set("lower edge")
+			}
+		}
+		for _, m := range e.Mentions() {
+			if now := map[string]string{"band": "wing", "cradle": "shell"}[m.Name.Name]; m.Kind == step.NamePiece && now != "" {
+				m.Set(now)
+			}
+		}
+		steps[i] = e
+	}
+	return steps
+}
+
+func TestStepsOfAnotherPatternAreDoneInOneActOnceTheirNamesFit(t *testing.T) {
+	w := open(t, false)
+	before := w.written(t)
+	path := filepath.Join(t.TempDir(), "lace.json")
+	f, err := os.Create(path)
+	require.NoError(t, err)
+	require.NoError(t, store.WriteSteps(f, renamed(t)))
+	require.NoError(t, f.Close())
+	steps, err := readSteps(path)
+	require.NoError(t, err)
+
+	b := w.stepsPage("lace.json", steps)
+	said := strings.Join(texts(w.sheet.pop.Content), " ")
+	require.Contains(t, said, `piece "wing"`)
+	require.Contains(t, said, `piece "shell"`)
+	require.True(t, b.do.disabled)
+	test.Tap(b.do)
+	require.Equal(t, before, w.written(t), "nothing is done before the names fit")
+
+	for range 4 {
+		for _, l := range w.desk.Lacks(b.steps, b.names) {
+			for _, f := range reachable(b.list) {
+				c, ok := f.(*choice)
+				if !ok || c.name != l.Name.String() {
+					continue
+				}
+				switch l.Name.Name {
+				case "shell":
+					c.SetSelected("cradle")
+				case "wing":
+					c.SetSelected("band")
+				case "lower edge":
+					c.SetSelected("hem")
+				}
+				break
+			}
+		}
+	}
+	require.Empty(t, w.desk.Lacks(b.steps, b.names))
+	require.False(t, b.do.disabled)
+	test.Tap(b.do)
+	require.Nil(t, w.sheet, strings.Join(texts(b.sheet.wrong), " "))
+	require.Len(t, w.desk.Document().Recipe, len(steps))
+	for _, r := range w.desk.Results() {
+		require.False(t, r.Behind(), r.Reason())
+	}
+	w.undo()
+	require.Equal(t, before, w.written(t), "one act takes all of it back")
+}
+
+func TestStepsThatCannotBeReadAreToldAndChangeNothing(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "torn.json")
+	require.NoError(t, os.WriteFile(path, []byte(`[{"id": "a", "do": "fly"}]`), 0o644))
+	_, err := readSteps(path)
+	require.ErrorContains(t, err, "fly")
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	bare := filepath.Join(dir, "bare.truemat")
+	require.NoError(t, store.Save(bare, store.Document{Source: run}))
+	_, err = readSteps(bare)
+	require.ErrorContains(t, err, "no steps")
+	_, err = readSteps(filepath.Join(dir, "none.json"))
+	require.Error(t, err)
+}
