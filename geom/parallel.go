@@ -115,15 +115,14 @@ func (r *parallelRun) segment(i int, c *Cubic, cuts int) error {
 	}
 	stops, forward := s.stretches(r.tol / 20)
 	crooked := cuts > 0 || len(forward) > 1 || !parallelGraph(c)
+	r.corner(c.P[0], c.Tangent(0))
 	for k, on := range forward {
 		if !on {
 			r.broken = true
 			r.leave(c.Tangent(stops[k+1]), false)
 			continue
 		}
-		if k == 0 {
-			r.corner(c.P[0], c.Tangent(0))
-		} else {
+		if k > 0 {
 			r.ok = false
 		}
 		err := fitAlong(s.see, stops[k], stops[k+1], 0.95*r.tol, func(q Cubic, t0, t1 float64) {
@@ -163,10 +162,19 @@ func (r *parallelRun) leave(dir Point, forward bool) {
 // corner connects the parallel across the joint at q, where the source goes on
 // in the direction dir.
 func (r *parallelRun) corner(q Point, dir Point) {
-	if !r.begun || !r.ok {
+	if !r.begun {
 		return
 	}
 	turn := float64(Between(r.dir, dir))
+	if !r.ok {
+		// It ran backward up to here; on the outer side it goes on round the
+		// corner and is trimmed where that crosses what came before.
+		if turn*r.d > -r.tol/10 {
+			return
+		}
+		at := q.Add(r.dir.Perp().Mul(r.d))
+		r.add(parallelPiece{c: Straight(at, at.Add(r.dir.Mul(Coincident))), seg: -1})
+	}
 	last := &r.pieces[len(r.pieces)-1]
 	from, to := q.Add(r.dir.Perp().Mul(r.d)), q.Add(dir.Perp().Mul(r.d))
 	switch {

@@ -252,7 +252,9 @@ func (r *parallelRun) follow(parts []parallelPart, i int) (run []Cubic, length f
 	return run, length
 }
 
-// next returns the part that goes on from part i, −1 when there is none.
+// next returns the part that goes on from part i, −1 when there is none. Where
+// the source turns so little that the part beyond the crossing seems clear as
+// well, that one is too short to be judged, and the longest is right.
 func (r *parallelRun) next(parts []parallelPart, i int) int {
 	here := &parts[i]
 	end := r.pieces[here.piece].c.At(here.to)
@@ -260,13 +262,20 @@ func (r *parallelRun) next(parts []parallelPart, i int) int {
 		part := &parts[k]
 		return part.clear && !part.used && r.pieces[part.piece].c.At(part.from).Near(end, parallelMeet)
 	}
-	if i+1 < len(parts) && goesOn(i+1) {
-		return i + 1
-	}
+	best, longest := -1, 0.0
 	for k := range parts {
-		if goesOn(k) {
-			return k
+		if !goesOn(k) {
+			continue
+		}
+		if l := r.size(&parts[k]); l > longest || (l == longest && k == i+1) {
+			best, longest = k, l
 		}
 	}
-	return -1
+	return best
+}
+
+// size is about the length of a part in mm.
+func (r *parallelRun) size(part *parallelPart) float64 {
+	c := &r.pieces[part.piece].c
+	return c.At(part.from).Dist(c.At((part.from+part.to)/2)) + c.At((part.from+part.to)/2).Dist(c.At(part.to))
 }

@@ -84,7 +84,13 @@ const slack = 0.1
 func TestDrawnCutLinesGiveBackTheirSewLines(t *testing.T) {
 	frames := rapid.Custom(patterntest.Frame)
 	compared := 0
-	for seed := range 150 { // the same frames every time
+	// The same frames every time, and some whose rounding to three decimals
+	// leaves bends of a few hundredths of a millimetre at the ends of edges.
+	seeds := []int{5537, 6655, 6972, 20350, 26722, 28034, 30472, 35764, 48786, 49203, 49899}
+	for seed := range 500 {
+		seeds = append(seeds, seed)
+	}
+	for _, seed := range seeds {
 		want := frames.Example(seed)
 		for i := range want.Pieces {
 			for k := range want.Pieces[i].Edges { // no one draws less
@@ -125,5 +131,5 @@ func TestDrawnCutLinesGiveBackTheirSewLines(t *testing.T) {
 		}
 		compared++
 	}
-	assert.Greater(t, compared, 50)
+	assert.Greater(t, compared, 200)
 }
