@@ -22,7 +22,8 @@ func init() { register("true", func() Step { return &True{} }) }
 // lace edge by moving its far end along the edge it meets there, any other by
 // blending its own side alone.
 //
-// Figures, in mm: moved, how far the sew line across the seam moved at most;
+// Figures, in mm: moved, how far any place of the sew line moved at most, of
+// which a sentence tells from 0.05 mm on;
 // seam_change, by which both sides of the seam became longer; far_change, by
 // which the edge became longer along which the far end of a lace edge moved
 // (a closure can be given its height back with it); in degrees: kink_before
@@ -96,8 +97,22 @@ func (s *True) Apply(in Input) (Output, error) {
 		return Output{}, err
 	}
 	out.Figures["kink_after"] = after.kink()
+	if t.moved > toldMove {
+		text := fmt.Sprintf("At the %s of seam %q the sew line moved by %.2f mm at most", s.End, s.Seam, t.moved)
+		if math.Abs(t.longer) > toldMove {
+			text += fmt.Sprintf("; both sides of the seam are %.2f mm %s", math.Abs(t.longer), longerWord(t.longer))
+		}
+		if math.Abs(t.far) > toldMove {
+			text += fmt.Sprintf("; at the far end of %s the edge that meets it is %.2f mm %s", t.other(hold), math.Abs(t.far), longerWord(t.far))
+		}
+		out.Notes = append(out.Notes, text+".")
+	}
 	return out, nil
 }
+
+// toldMove is the movement in mm from which the maker is told of it: less
+// than a sharp pencil's line.
+const toldMove = 0.05
 
 // held returns the side that stays as it is, or nil.
 func (s *True) held(p pattern.Pattern, lay laid) (*across, error) {

@@ -43,6 +43,10 @@ func TestTrueBlendsAcrossASeam(t *testing.T) {
 	assert.InDelta(t, 56+d, lengthOf(t, out.Pattern, "left", "side"), 1e-9)
 	assert.InDelta(t, 56+d, lengthOf(t, out.Pattern, "right", "front"), 1e-9)
 	assert.InDelta(t, d, out.Figures["moved"], 0.05)
+	assert.Contains(t, out.Notes[len(out.Notes)-1], "mm longer.")
+	again := applied(t, out.Pattern, &True{Seam: "join", End: pattern.Start, Reach: exactly(25)})
+	assert.Less(t, again.Figures["moved"], 0.05)
+	assert.Empty(t, again.Notes, "nothing that need be told")
 	assert.NotContains(t, out.Figures, "partner_difference.join")
 	assert.Equal(t, p.Seams, out.Pattern.Seams)
 	assert.Equal(t, p.Lines, out.Pattern.Lines)
@@ -105,6 +109,8 @@ func TestTrueHoldsALaceEdge(t *testing.T) {
 	// The hem of the right runs on at 4 on 100: its far end rises to 4 + 3.2.
 	assert.InDelta(t, 62-(4+3.2+2), lengthOf(t, out.Pattern, "right", "side"), 1e-9)
 	assert.InDelta(t, -(4 + 3.2 + 2), out.Figures["far_change"], 1e-9)
+	assert.InDelta(t, 4+3.2+2, out.Figures["moved"], 1e-9, "the far end moves farthest")
+	assert.Contains(t, out.Notes[len(out.Notes)-1], "moved by 9.20 mm at most; at the far end of hem of right the edge that meets it is 9.20 mm shorter.")
 	sameExcept(t, p, out.Pattern, "right.hem", "right.side")
 	// Held the other way round the fold would not be met squarely.
 	p.Piece("left").Edge("hem").Path = geom.Must(geom.Polyline(geom.Pt(0, 4), geom.Pt(100, 4)))

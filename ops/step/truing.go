@@ -145,6 +145,7 @@ func (t *truing) followStraight(hold *across) error {
 		return err
 	}
 	t.far = amount
+	t.moved = max(t.moved, math.Abs(amount))
 	now, err := geom.Polyline(end, c.joint)
 	if err != nil {
 		return err
