@@ -50,6 +50,7 @@ type Bounds struct {
 	PlayOff     Bound // from the play that the wire table wants; above it only a look
 	Seam        Bound
 	Ease        Bound // per cent of the shorter side
+	SeamEnds    Bound // how far a pressed allowance sticks out
 	Kink        Bound // degrees
 	Step        Bound
 	FoldSquare  Bound // degrees from a right angle
@@ -75,6 +76,7 @@ func Defaults() Bounds {
 		PlayOff:     Bound{1, 3},
 		Seam:        Bound{0.5, 1.5},
 		Ease:        Bound{2, 3},
+		SeamEnds:    Bound{0.5, 2},
 		Kink:        Bound{3, 6},
 		Step:        Bound{0.3, 1},
 		FoldSquare:  Bound{0.5, 2},

@@ -43,6 +43,7 @@ const (
 	SeamNotches    = "seam-notches"
 	SeamEase       = "seam-ease"
 	SeamAllowance  = "seam-allowance"
+	SeamEnds       = "seam-ends"
 	RunOn          = "run-on"
 	FoldSquare     = "fold-square"
 	HemLength      = "hem-length"

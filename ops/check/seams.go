@@ -17,6 +17,9 @@ func seams(s Subject) []Check {
 			out = append(out, seamEase(s, seam))
 		}
 		out = append(out, seamAllowance(s, seam))
+		if seam.Press != "" {
+			out = append(out, seamEnds(s, seam))
+		}
 	}
 	return append(out, partners(s)...)
 }
@@ -124,6 +127,25 @@ func seamAllowance(s Subject, seam pattern.Seam) Check {
 	}
 	c.Text = fmt.Sprintf("Seam %s: the allowances of its sides differ by %.2f mm", seam.Name, math.Abs(c.Measured))
 	return yes(c, math.Abs(c.Measured) <= allowanceSlack, "equal", "give both sides the same allowance, or the sew lines will not meet")
+}
+
+// seamEnds looks whether the allowances of a seam of which it is known where it
+// is pressed stay within the cut lines they then lie on.
+func seamEnds(s Subject, seam pattern.Seam) Check {
+	c := Check{ID: SeamEnds, Seam: seam.Name, Unit: "mm", Piece: seam.A[0].Piece, Edge: seam.A[0].Edge}
+	way := "open"
+	if seam.Press != pattern.PressedOpen {
+		way = "to " + sideName(map[pattern.Press]pattern.Side{pattern.PressedToA: seam.A, pattern.PressedToB: seam.B}[seam.Press])
+	}
+	c.Text = fmt.Sprintf("Seam %s, pressed %s: its allowances end within the pieces they lie on", seam.Name, way)
+	for _, end := range seam.Ends() {
+		if out, _, ok := s.After.EndOff(end, seam.Press); ok && out > c.Measured {
+			c.Measured = out
+			c.Piece, c.Edge = end.Own.Piece, end.Own.Edge
+			c.Text = fmt.Sprintf("Seam %s, pressed %s: the allowance of %s sticks out by %.2f mm at its %s", seam.Name, way, end.Own.Piece, out, end.At)
+		}
+	}
+	return settle(c, s.Bounds.SeamEnds, "match its corner ends to the way it is pressed, with the allowance tool")
 }
 
 const (

@@ -96,6 +96,10 @@ var faults = []fault{
 	{"cross seam 2 mm longer on one side", "seam-length", broken, asItCame, func(p *pattern.Pattern) error {
 		return longer(*p, lowerPiece, "cross seam", 2)
 	}},
+	{"side seam pressed open, its corners cut square", "seam-ends", broken, asItCame, func(p *pattern.Pattern) error {
+		p.Seam("side seam").Press = pattern.PressedOpen
+		return nil
+	}},
 	{"notch moved by 2 mm", "seam-notches", broken, asItCame, func(p *pattern.Pattern) error {
 		p.Piece(innerPiece).Notch("below apex").MM -= 2
 		return nil

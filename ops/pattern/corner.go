@@ -60,9 +60,9 @@ func makeCorner(before, after *rim) []geom.Cubic {
 	case x.out.Cross(y.out) > 0: // the sew lines turn right
 		link = trimBoth(joint, x, y)
 	case after.corner.Of == After:
-		link = reversed(outerCorner(joint, y, x, after.corner.End))
+		link = reversed(outerCorner(joint, y, x, after))
 	default:
-		link = outerCorner(joint, x, y, after.corner.End)
+		link = outerCorner(joint, x, y, after)
 	}
 	before.tail, before.capTail = x.trim, x.caps
 	after.head, after.capHead = y.trim, y.caps
@@ -77,15 +77,17 @@ func makeCornerAcross(before, after *rim) []geom.Cubic {
 	return []geom.Cubic{point(at)}
 }
 
-// outerCorner connects the arm x, which the end speaks of, to y.
-func outerCorner(joint geom.Point, x, y *arm, end CornerEnd) []geom.Cubic {
-	switch end {
+// outerCorner connects the arm x, of which the corner of the rim speaks, to y.
+func outerCorner(joint geom.Point, x, y *arm, rim *rim) []geom.Cubic {
+	switch rim.corner.End {
 	case Blunt, FadesOut: // the faded arm ends at the joint
 		return nil
 	case Square:
 		return squareTo(joint, x, y)
 	case FoldsBack:
 		return foldsBack(joint, x, y)
+	case Follows:
+		return follows(joint, x, y, rim.guide)
 	}
 	return runsOn(joint, x, y)
 }
@@ -216,17 +218,59 @@ func foldsBack(joint geom.Point, x, y *arm) []geom.Cubic {
 	if err != nil {
 		return squareTo(joint, x, y)
 	}
-	image = image.Transform(mirror)
-	from, to, ok := firstMeeting(image, x)
-	if !ok {
-		return squareTo(joint, x, y)
+	return x.shaped(y, at, s, image.Transform(mirror))
+}
+
+// follows shapes the allowance of x along the guide, from where its sew line,
+// run on, meets it. Where there is no guide, or it does not reach across the
+// allowance, the cut lines run on.
+func follows(joint geom.Point, x, y *arm, guide geom.Path) []geom.Cubic {
+	at, s, ok := sewMeets(joint, x, y)
+	if !ok || guide.Empty() {
+		return runsOn(joint, x, y)
 	}
+	line := geom.Line{Point: joint, Dir: x.out}
+	from, reach := math.Inf(1), mitreLimit*max(x.width, y.width)
+	for _, c := range guide.CrossLine(line.Point, line.Dir) {
+		if math.Abs(c.T) <= reach && c.S < from {
+			from = c.S
+		}
+	}
+	part := []geom.Cubic{point(at)}
+	switch t, _, ok := meet(guide.Start(), guide.TangentAt(0), joint, x.out); {
+	case !math.IsInf(from, 1):
+		rest, err := guide.Sub(from, guide.Length())
+		if err != nil {
+			return runsOn(joint, x, y)
+		}
+		part = chain(part, rest.Segments()...)
+	case ok && t <= 0 && -t <= reach: // run on backwards to the line
+		part = chain(part, geom.Straight(guide.Start().Add(guide.TangentAt(0).Mul(t)), guide.Start()))
+		part = chain(part, guide.Segments()...)
+	default:
+		return runsOn(joint, x, y)
+	}
+	image, err := geom.NewPath(part...)
+	if err != nil {
+		return runsOn(joint, x, y)
+	}
+	return x.shaped(y, at, s, image)
+}
+
+// shaped ends the allowance of x along the image, which leads away from where
+// its sew line meets the cut line of y, at length s of that one's path. Where
+// the image does not reach across the allowance it ends square instead.
+func (x *arm) shaped(y *arm, at geom.Point, s float64, image geom.Path) []geom.Cubic {
+	from, to, ok := firstMeeting(image, x)
 	y.trim = y.path.Length() - s
+	if !ok {
+		return []geom.Cubic{point(at.Add(x.side.Mul(x.width))), point(at)}
+	}
 	x.trim = from
-	if to <= geom.Coincident { // no allowance on the hem
+	if to <= geom.Coincident { // no allowance on the edge
 		return []geom.Cubic{point(at)}
 	}
-	image, err = image.Sub(0, to)
+	image, err := image.Sub(0, to)
 	if err != nil {
 		return []geom.Cubic{point(at)}
 	}

@@ -31,6 +31,7 @@ type rim struct {
 	path   geom.Path // beside it
 	width  float64   // to its right; to its left when negative
 	corner Corner    // where the run starts
+	guide  geom.Path // what the corner follows, away from the piece it is on; may be empty
 
 	fadeHead, fadeTail bool
 	capHead, capTail   bool
@@ -48,7 +49,7 @@ func rimsOf(edges []Edge) ([]*rim, error) {
 	rims := make([]*rim, len(edges))
 	for i, e := range edges {
 		next := edges[(i+1)%len(edges)].Corner
-		r := &rim{run: e.Path, width: e.Allowance, corner: e.Corner}
+		r := &rim{run: e.Path, width: e.Allowance, corner: e.Corner, guide: e.follows}
 		r.fadeHead = e.Corner == Corner{FadesOut, After}
 		r.fadeTail = next == Corner{FadesOut, Before}
 		var err error

@@ -16,6 +16,9 @@ type Edge struct {
 	Corner Corner `json:"corner,omitzero"`
 	// Free says that a sewn edge is meant to have no partner in the pattern.
 	Free bool `json:"free,omitempty"`
+
+	// follows is what the corner follows, see [Pattern.Guided].
+	follows geom.Path
 }
 
 // Length returns the length of the edge's sew line in mm.
@@ -66,12 +69,17 @@ const (
 	FoldsBack CornerEnd = "folds-back"
 	// FadesOut lets the allowance of the named edge run to nothing at the joint.
 	FadesOut CornerEnd = "fades-out"
+	// Follows ends the allowance of the named edge, which is sewn, along the
+	// cut line of the piece it is sewn to, as that lies when the seam is sewn:
+	// pressed to that piece the allowance ends with it. Without such a piece it
+	// runs on.
+	Follows CornerEnd = "follows"
 	// Blunt ends both allowances square at the joint and joins their ends.
 	Blunt CornerEnd = "blunt"
 )
 
 // CornerEnds lists all ways, in the order in which they are offered.
-var CornerEnds = []CornerEnd{RunsOn, Square, FoldsBack, FadesOut, Blunt}
+var CornerEnds = []CornerEnd{RunsOn, Square, FoldsBack, Follows, FadesOut, Blunt}
 
 // Neighbour names one of the two edges at a joint.
 type Neighbour string

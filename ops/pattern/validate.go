@@ -317,14 +317,15 @@ func (e *Edge) validate() error {
 		return fmt.Errorf("there is no corner end %q; there are %s", e.Corner.End, quotedAll(CornerEnds))
 	case e.Corner.Of != "" && e.Corner.Of != Before && e.Corner.Of != After:
 		return fmt.Errorf("a corner end is of the edge %q or %q, not %q", Before, After, e.Corner.Of)
-	case e.Corner.Of == "" && e.Corner.needsOf():
+	case e.Corner.Of == "" && e.Corner.NeedsOf():
 		return fmt.Errorf("the corner end %q must say of which edge: %q or %q", e.Corner.End, Before, After)
 	}
 	return nil
 }
 
-func (c Corner) needsOf() bool {
-	return c.End == Square || c.End == FoldsBack || c.End == FadesOut
+// NeedsOf reports whether the end must say of which edge it is.
+func (c Corner) NeedsOf() bool {
+	return c.End == Square || c.End == FoldsBack || c.End == Follows || c.End == FadesOut
 }
 
 func (pc *Piece) validateNotch(n Notch) error {

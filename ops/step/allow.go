@@ -13,8 +13,13 @@ func init() { register("allow", func() Step { return &Allow{} }) }
 // and, if asked, the role of the edges. What is not given stays. A width of 0
 // takes the allowance off, as for a hem that will carry lace or for an edge to
 // be taped. The sew line stays; the cut line follows.
+//
+// With Seam it speaks of both sides of a seam instead: their allowances get the
+// width, if one is given, and end at the seam's ends so that they lie on the
+// piece to which the seam is pressed (see [pattern.SeamEnd.Corner]); where a hem
+// is turned up as one with the seam they stay as they are.
 type Allow struct {
-	Piece string   `json:"piece"`
+	Piece string   `json:"piece,omitempty"`
 	Edge  string   `json:"edge,omitempty"`  // one edge
 	Edges []string `json:"edges,omitempty"` // or several
 	// Width is the allowance in mm.
@@ -26,6 +31,11 @@ type Allow struct {
 	Role  pattern.Role    `json:"role,omitempty"`
 	// Free declares whether a sewn edge is meant to have no partner.
 	Free *bool `json:"free,omitempty"`
+
+	Seam string `json:"seam,omitempty"`
+	// Press says where the seam is pressed from now on; where it was when not
+	// given, or open when nothing was said yet.
+	Press pattern.Press `json:"press,omitempty"`
 }
 
 // Kind returns "allow".
@@ -33,6 +43,9 @@ func (a *Allow) Kind() string { return "allow" }
 
 // Sentence tells what the step does.
 func (a *Allow) Sentence() string {
+	if a.Seam != "" {
+		return a.seamSentence()
+	}
 	names, _ := oneOrMore("edge", a.Edge, a.Edges)
 	var does []string
 	switch {
@@ -64,6 +77,9 @@ func (a *Allow) Sentence() string {
 // Apply sets what is given on each of the edges. It reports the allowance
 // before, by which a later step may put it back.
 func (a *Allow) Apply(in Input) (Output, error) {
+	if a.Seam != "" || a.Press != "" {
+		return a.applySeam(in)
+	}
 	names, err := oneOrMore("edge", a.Edge, a.Edges)
 	if err != nil {
 		return Output{}, err
@@ -103,14 +119,9 @@ func (a *Allow) set(p pattern.Pattern, name string, in Input) error {
 		e.Role = a.Role
 	}
 	if a.Width != nil {
-		w, err := a.Width.In(in)
-		if err != nil {
+		if e.Allowance, err = a.width(in, name, a.Piece); err != nil {
 			return err
 		}
-		if !(w >= 0 && w <= pattern.MaxAllowance) {
-			return fmt.Errorf("an allowance of %.4g mm on %s of %s is not between 0 and %d mm", w, name, a.Piece, pattern.MaxAllowance)
-		}
-		e.Allowance = w
 	}
 	if a.Free != nil {
 		e.Free = *a.Free
@@ -131,8 +142,17 @@ func (a *Allow) set(p pattern.Pattern, name string, in Input) error {
 	return nil
 }
 
+// width returns the width that an edge is to get.
+func (a *Allow) width(in Input, edge, piece string) (float64, error) {
+	w, err := a.Width.In(in)
+	if err == nil && !(w >= 0 && w <= pattern.MaxAllowance) {
+		return 0, fmt.Errorf("an allowance of %.4g mm on %s of %s is not between 0 and %d mm", w, edge, piece, pattern.MaxAllowance)
+	}
+	return w, err
+}
+
 func checkCorner(c pattern.Corner) error {
-	needs := c.End == pattern.Square || c.End == pattern.FoldsBack || c.End == pattern.FadesOut
+	needs := c.NeedsOf()
 	switch {
 	case c.End != "" && !slices.Contains(pattern.CornerEnds, c.End):
 		return fmt.Errorf("there is no corner end %q; there are %q", c.End, pattern.CornerEnds)

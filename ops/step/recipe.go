@@ -57,6 +57,7 @@ func (r Recipe) Replay(run pattern.Run) []Result {
 }
 
 func (r Recipe) replay(size pattern.Size) Result {
+	size.Pattern = size.Pattern.Guided()
 	res := Result{Size: size, Before: size.Pattern}
 	for _, e := range r {
 		res = res.then(e)
@@ -110,6 +111,7 @@ func applyValid(s Step, in Input) (Output, error) {
 	if err != nil {
 		return out, err
 	}
+	out.Pattern = out.Pattern.Guided()
 	return out, out.Pattern.Validate()
 }
 
