@@ -222,12 +222,25 @@ func foldsBack(joint geom.Point, x, y *arm) []geom.Cubic {
 }
 
 // follows shapes the allowance of x along the guide, from where its sew line,
-// run on, meets it. Where there is no guide, or it does not reach across the
-// allowance, the cut lines run on.
+// run on, meets it; at a joint too blunt for that from where it runs on from
+// the cut line of y. Where there is no guide, or it is not near, the cut lines
+// run on.
 func follows(joint geom.Point, x, y *arm, guide geom.Path) []geom.Cubic {
-	at, s, ok := sewMeets(joint, x, y)
-	if !ok || guide.Empty() {
+	if guide.Empty() {
 		return runsOn(joint, x, y)
+	}
+	at, s, ok := sewMeets(joint, x, y)
+	if !ok {
+		near := guide.Nearest(y.end)
+		rest, err := guide.Sub(near.S, guide.Length())
+		if err != nil || near.Dist > max(x.width, y.width) {
+			return runsOn(joint, x, y)
+		}
+		image, err := geom.NewPath(chain([]geom.Cubic{point(y.end)}, rest.Segments()...)...)
+		if err != nil {
+			return runsOn(joint, x, y)
+		}
+		return x.shaped(y, y.end, y.path.Length(), image)
 	}
 	line := geom.Line{Point: joint, Dir: x.out}
 	from, reach := math.Inf(1), mitreLimit*max(x.width, y.width)

@@ -213,7 +213,7 @@ func (p Pattern) EndOff(se SeamEnd, press Press) (out, short float64, ok bool) {
 	if err != nil {
 		return 0, 0, false
 	}
-	reach := mitreLimit * max(seam.Allowance, edge.Allowance)
+	reach := 2 * mitreLimit * max(seam.Allowance, edge.Allowance)
 	// Where a line along the seam first meets a path, coming from outside.
 	first := func(path geom.Path, from geom.Point) (t float64, ok bool) {
 		for _, c := range path.CrossLine(from, into) {

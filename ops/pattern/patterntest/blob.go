@@ -49,8 +49,11 @@ func Blob(t *rapid.T) pattern.Piece {
 	return pc
 }
 
+// ownEnds are the corner ends that need no other piece.
+var ownEnds = []pattern.CornerEnd{pattern.RunsOn, pattern.Square, pattern.FoldsBack, pattern.FadesOut, pattern.Blunt}
+
 func corner(t *rapid.T) pattern.Corner {
-	c := pattern.Corner{End: rapid.SampledFrom(pattern.CornerEnds).Draw(t, "corner")}
+	c := pattern.Corner{End: rapid.SampledFrom(ownEnds).Draw(t, "corner")}
 	if c.End != pattern.RunsOn && c.End != pattern.Blunt {
 		c.Of = rapid.SampledFrom([]pattern.Neighbour{pattern.Before, pattern.After}).Draw(t, "of")
 	}
