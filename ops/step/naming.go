@@ -64,6 +64,7 @@ var naming = map[string][]named{
 	"step.Allow.Piece":        aPiece,
 	"step.Allow.Edge":         anEdge,
 	"step.Allow.Edges":        anEdge,
+	"step.Allow.Seam":         aSeam,
 	"step.Copy.Piece":         aPiece,
 	"step.Copy.Name":          newPiece,
 	"step.CutOff.Piece":       aPiece,
