@@ -32,26 +32,32 @@ Example: the wire line of size 75C
 		}
 		c.warnBehind(results)
 		all := struct {
-			Pattern string             `json:"pattern"`
-			Sizes   []pattern.Measures `json:"sizes"`
+			Pattern string         `json:"pattern"`
+			Sizes   []measuredSize `json:"sizes"`
 		}{Pattern: doc.Source.Name}
 		for _, r := range results {
 			m, err := pattern.MeasureSize(r.Size)
 			if err != nil {
 				return fmt.Errorf("size %s: %w", r.Size.Label, err)
 			}
-			all.Sizes = append(all.Sizes, m)
+			all.Sizes = append(all.Sizes, measuredSize{m, r.Behind(), r.Reason()})
 		}
 		if c.yes("json") {
 			return printJSON(c.out, all)
 		}
 		for _, m := range all.Sizes {
-			if err := printMeasures(c.out, all.Pattern, m); err != nil {
+			if err := printMeasures(c.out, all.Pattern, m.Measures); err != nil {
 				return err
 			}
 		}
 		return nil
 	},
+}
+
+type measuredSize struct {
+	pattern.Measures
+	Behind bool   `json:"behind,omitempty"` // a step could not apply
+	Reason string `json:"reason,omitempty"` // which and why
 }
 
 func printJSON(w io.Writer, v any) error {

@@ -46,6 +46,10 @@ func TestChecksOfAllSizesComeAsATable(t *testing.T) {
 	code, out, _ = run("check", doc, "--size", "80C", "--json")
 	require.Equal(t, Broken, code)
 	require.Contains(t, out, `"reason": "step \"straight-hem\"`)
+	code, out, errOut := run("measure", doc, "--size", "80C", "--json")
+	require.Equal(t, Fine, code)
+	require.Contains(t, out, `"reason": "step \"straight-hem\"`)
+	require.Contains(t, errOut, `size 80C is behind: step "straight-hem"`)
 }
 
 func TestSizesAreDrawnOnASpotOfHerChoice(t *testing.T) {

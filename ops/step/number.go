@@ -28,8 +28,8 @@ type Number struct {
 	times  float64
 }
 
-// Lit returns the literal number v.
-func Lit(v float64) Number { return Number{value: v} }
+// Lit returns the literal number v, without a sign when it is nought.
+func Lit(v float64) Number { return Number{value: v + 0} }
 
 // PerSize returns the number that stands in the table for each size.
 func PerSize(table map[string]float64) Number { return Number{sizes: maps.Clone(table)} }

@@ -75,6 +75,18 @@ func visit(v reflect.Value, path []string, f func([]string, reflect.Value)) {
 		for i := range v.Len() {
 			visit(v.Index(i), append(path[:len(path):len(path)], strconv.Itoa(i)), f)
 		}
+	case reflect.Map:
+		if v.Type().Elem() != numberType {
+			return
+		}
+		for _, key := range sortedNames(v.Interface().(map[string]Number)) {
+			item := reflect.New(numberType).Elem()
+			item.Set(v.MapIndex(reflect.ValueOf(key)))
+			f(append(path[:len(path):len(path)], key), item)
+			if !reflect.DeepEqual(item.Interface(), v.MapIndex(reflect.ValueOf(key)).Interface()) {
+				v.SetMapIndex(reflect.ValueOf(key), item)
+			}
+		}
 	case reflect.Struct:
 		if v.Type() == numberType {
 			f(path, v)

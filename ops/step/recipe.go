@@ -260,6 +260,13 @@ func (r Recipe) Validate(run pattern.Run) error {
 				return fmt.Errorf("step %q is meant for size %q, which the pattern does not have; it has %s", e.ID, label, strings.Join(run.Labels(), ", "))
 			}
 		}
+		for _, n := range NumbersOf(e.Step) {
+			for _, label := range sortedNames(n.Number.sizes) {
+				if _, ok := run.Size(label); !ok {
+					return fmt.Errorf("step %q has a number (%s) for size %q, which the pattern does not have; take it out of the table, which is for %s", e.ID, strings.Join(n.Path, " "), label, strings.Join(run.Labels(), ", "))
+				}
+			}
+		}
 	}
 	return nil
 }

@@ -224,3 +224,15 @@ func TestNewIDIsFreeInTheRecipeAndAmongWhatIsAdded(t *testing.T) {
 	require.Equal(t, "turn-5", r.NewID("turn", []Entry{entry("turn-4", Lit(1))}))
 	require.Equal(t, "tape-3", r.NewID("tape", nil))
 }
+
+func TestATableForASizeThePatternLacksIsRefused(t *testing.T) {
+	r := Recipe{entry("a", PerSize(map[string]float64{"S": 1, "L": 2, "XL": 3}))}
+	require.ErrorContains(t, r.Validate(squares()), `step "a" has a number (x) for size "XL", which the pattern does not have; take it out of the table, which is for S, L`)
+	r = Recipe{entry("a", PerSize(map[string]float64{"S": 1}))}
+	require.NoError(t, r.Validate(squares()))
+	_, _, err := Recipe{}.Append(squares(), r...)
+	require.ErrorContains(t, err, `step "a" (test-shift) in size L: the table of numbers has none for size "L"`)
+	r[0].Sizes = []string{"S"}
+	_, _, err = Recipe{}.Append(squares(), r...)
+	require.NoError(t, err)
+}
