@@ -258,3 +258,15 @@ func (c *cutting) showShape(p pattern.Pattern, o *Overlay) {
 		o.Dots = append(o.Dots, Dot{at, style})
 	}
 }
+
+// bending tells what a handle that is dragged makes of the line.
+func (c *cutting) bending(b *base, out, length float64) string {
+	text := fmt.Sprintf("It is %s long and bulges by %s", written(b.table, length), written(b.table, out*c.rise(b.pattern())+0))
+	switch c.held {
+	case bentFrom:
+		text += ", setting out at " + writtenAngle(out*c.leans[0].degrees)
+	case bentTo:
+		text += ", arriving at " + writtenAngle(out*c.leans[1].degrees)
+	}
+	return text + "."
+}

@@ -47,14 +47,14 @@ func (s *Shears) Hint() string {
 	if err != nil {
 		return sentence(err)
 	}
-	text := "Enter cuts. Drag a handle to curve it; press in the part to keep."
-	for _, r := range s.rests(res) {
-		text += fmt.Sprintf(" On %s %s, %s long, is then no longer sewn.", r.Piece, r.Edge, written(s.table, r.S))
+	if c, ok := s.laid(); ok && s.held != bentNone {
+		return s.bending(&s.base, c.out(), figure(res, "length"))
 	}
+	text := []string{"Enter cuts. Drag a handle to curve it; press in the part to keep."}
 	if n := len(res.Reports); n > 0 {
-		text = strings.Join(append([]string{text}, res.Reports[n-1].Notes...), " ")
+		text = append(text, res.Reports[n-1].Notes...)
 	}
-	return text
+	return strings.Join(text, " ")
 }
 
 // cut is a way with what lies on its sides.
@@ -160,12 +160,17 @@ func (s *Shears) forget() {
 }
 
 // would returns what the new edge is called and is, as far as nothing else was
-// said: as the longest edge that is cut away, turned back where that was sewn.
+// said: as the longest edge that is cut away whole, else like the longest that
+// is cut, turned back where that was sewn.
 func (s *Shears) would(c cut) (name string, role pattern.Role, allowance float64) {
 	pc := s.pattern().Piece(c.from.Piece)
-	longest := pc.Edge(c.gone.edges[0])
-	allowance = longest.Allowance
-	for _, n := range c.gone.edges {
+	among := c.gone.whole
+	if len(among) == 0 {
+		among = c.gone.edges
+	}
+	longest := pc.Edge(among[0])
+	allowance = pc.Edge(c.gone.edges[0]).Allowance
+	for _, n := range among {
 		if e := pc.Edge(n); e.Length() > longest.Length() {
 			longest = e
 		}

@@ -17,6 +17,7 @@ type Split struct {
 	other     string // the name of the other part
 	name      string // of the seam
 	allowance *float64
+	apart     float64   // mm by which the other part is laid aside
 	places    []float64 // of the notches, as shares
 	told      bool      // that the places were chosen
 	try       trial
@@ -42,13 +43,22 @@ func (s *Split) Hint() string {
 		return sentence(err)
 	}
 	if s.held != bentNone {
-		return fmt.Sprintf("The new seam is %s long, its middle %s off the straight line.", written(s.table, figure(res, "length")), written(s.table, s.rise(s.pattern())))
+		return s.bending(&s.base, 1, s.report(res).Figures["length"])
 	}
 	text := []string{"Enter splits. Drag a handle to curve it; press in the part that keeps its name."}
-	if n := len(res.Reports); n > 0 {
-		text = append(text, res.Reports[n-1].Notes...)
-	}
+	text = append(text, s.report(res).Notes...)
 	return strings.Join(text, " ")
+}
+
+// report returns what the split itself reported, after which a part may have
+// been laid aside.
+func (s *Split) report(res step.Result) step.Report {
+	for i := len(res.Reports) - 1; i >= 0; i-- {
+		if r := res.Reports[i]; r.Kind == (*step.Split)(nil).Kind() {
+			return r
+		}
+	}
+	return step.Report{}
 }
 
 // keeper returns the side of the way whose part keeps the name.
@@ -147,7 +157,8 @@ func (s *Split) forget() {
 	s.plain()
 }
 
-// Proposal is the split, once both spots are chosen.
+// Proposal is the split, once both spots are chosen, and the other part laid
+// aside when that is asked for.
 func (s *Split) Proposal() []step.Step {
 	from, to := s.ends(s.pattern())
 	if to == nil {
@@ -163,7 +174,16 @@ func (s *Split) Proposal() []step.Step {
 		out.Allowance = &w
 	}
 	out.Bulge, out.Curve = s.shape(1)
-	return []step.Step{out}
+	if s.apart == 0 {
+		return []step.Step{out}
+	}
+	// Off the seam, to the side of the part that is moved.
+	a, b, pose, _ := s.frame(s.pattern())
+	aside := pose.Vector(b.Sub(a).Unit().Perp()).Mul(s.apart)
+	if s.keeper() == keepLeft {
+		aside = aside.Mul(-1)
+	}
+	return []step.Step{out, &step.Move{Piece: other, DX: step.Lit(aside.X), DY: step.Lit(aside.Y)}}
 }
 
 // Overlay shows the new seam with its length and notches, and both parts by
@@ -199,11 +219,6 @@ func (s *Split) Overlay() Overlay {
 		path := e.Path.Transform(pc.Pose)
 		o.Strokes = append(o.Strokes, Stroke{path, Good})
 		o.Notes = append(o.Notes, Note{s.beside(path), written(s.table, e.Length())})
-		for _, n := range pc.Notches {
-			if n.Edge == seam {
-				o.Dots = append(o.Dots, Dot{pc.Pose.Apply(e.Path.At(n.At(e.Length()))), Good})
-			}
-		}
 	}
 	s.showShape(p, &o)
 	return o

@@ -67,6 +67,7 @@ func (s *Split) Fields() []Field {
 	if w, ok := s.width(); ok {
 		out = append(out, Field{Name: "allowance", Label: "Allowance", Text: written(s.table, w)})
 	}
+	out = append(out, Field{Name: "apart", Label: "Lay apart by", Text: written(s.table, s.apart)})
 	out = append(out, s.shapeFields(&s.base, 1)...)
 	return append(out, s.fields(&s.base)...)
 }
@@ -119,6 +120,15 @@ func (s *Split) Set(field, text string) error {
 		w, err := typedAllowance(s.table, text)
 		if err == nil {
 			s.allowance = &w
+		}
+		return err
+	case "apart":
+		v, err := typedLength(text)
+		if err == nil && !(v >= 0 && v <= mostReach) {
+			err = fmt.Errorf("the parts cannot lie %s apart; give a length up to %s", written(s.table, v), written(s.table, mostReach))
+		}
+		if err == nil {
+			s.apart = v
 		}
 		return err
 	case "bulge", "lean from", "lean to":

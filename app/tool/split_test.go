@@ -66,7 +66,7 @@ func TestSplitByPointer(t *testing.T) {
 	press(tl, m)
 	drag(tl, m.Add(right.Mul(3)))
 	drag(tl, m.Add(right.Mul(6.03)))
-	assert.Contains(t, tl.Hint(), "its middle 6 mm off")
+	assert.Contains(t, tl.Hint(), "bulges by 6 mm")
 	release(tl, m.Add(right.Mul(6.03)))
 	assert.Equal(t, "6 mm", field(t, tl, "bulge").Text)
 	h := 6.0
@@ -149,8 +149,20 @@ func TestSplitByKeysAndTypedNumbers(t *testing.T) {
 	} {
 		require.Error(t, tl.Set(f, junk), f)
 	}
+	// Laid apart in the same act.
+	require.NoError(t, tl.Set("apart", "25 mm"))
+	require.Error(t, tl.Set("apart", "-1"))
 	accept(t, d, tl)
 	splitInEverySize(t, d, "strap cup", "side cup", "strap seam")
+	there := d.Pattern().Piece("strap cup").Pose.Inverse().Then(d.Pattern().Piece("side cup").Pose)
+	assert.InDelta(t, 25, there.Apply(geom.Point{}).Norm(), 1e-6)
+	k, o := d.Pattern().Piece("strap cup"), d.Pattern().Piece("side cup")
+	middle := func(pc *pattern.Piece) geom.Point { o := geom.Must(pc.Outline()); return o.Centroid() }
+	assert.Greater(t, k.Pose.Apply(middle(k)).Dist(o.Pose.Apply(middle(o))), middle(k).Dist(middle(o))+10, "away from each other")
+	n := len(d.Document().Recipe)
+	require.True(t, d.Undo())
+	assert.Len(t, d.Document().Recipe, n-2, "one undo for both")
+	require.True(t, d.Redo())
 	for _, name := range []string{"strap cup", "side cup"} {
 		e := d.Pattern().Piece(name).Edge("strap seam")
 		assert.InDelta(t, 10, e.Allowance, 1e-9)

@@ -41,6 +41,8 @@ func counts(kind string, path []string) measure {
 	switch {
 	case last == "degrees" || last == "by" && kind == "turn" || strings.Contains(last, "angle"):
 		return degrees
+	case last == "reach" && len(path) > 1 || path[0] == "notches":
+		return bare // shares of a cut
 	case last == "share" || last == "part" || last == "times" || last == "count" || last == "along" || last == "off":
 		return bare
 	}

@@ -3,6 +3,7 @@ package step
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"truemat/geom"
@@ -203,6 +204,9 @@ func (c cutLine) within(o *outline, path geom.Path, back bool) error {
 			across = append(across, fmt.Sprintf("across %s %s", o.edgeAt(x.T), from(x.S)))
 		}
 	}
+	if back {
+		slices.Reverse(across)
+	}
 	const mend = "there paper would have to be added; straighten that run instead, choose other spots, or curve the line so that it stays within"
 	switch {
 	case len(at) == 0 && !ring.Contains(path.At(length/2)):
@@ -211,6 +215,23 @@ func (c cutLine) within(o *outline, path geom.Path, back bool) error {
 		return fmt.Errorf("%s does not stay within %s: it passes %s; %s", c, c.piece, strings.Join(across, ", then "), mend)
 	}
 	return touch
+}
+
+// cornerBefore returns what remains of a corner end when the edge after its
+// joint is another one now: not what referred to that edge.
+func cornerBefore(c pattern.Corner) pattern.Corner {
+	if c.Of == pattern.After {
+		return pattern.Corner{}
+	}
+	return c
+}
+
+// cornerAfter is cornerBefore for the edge before the joint.
+func cornerAfter(c pattern.Corner) pattern.Corner {
+	if c.Of == pattern.Before {
+		return pattern.Corner{}
+	}
+	return c
 }
 
 // edgeAt names the edge at s mm along the runs.

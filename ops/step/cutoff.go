@@ -153,6 +153,9 @@ func (c *CutOff) cut(in Input, o *outline) (geom.Path, error) {
 	if err != nil || !(off.Area() > leastPaper) {
 		return geom.Path{}, fmt.Errorf("%s takes no paper off %s; there is nothing to cut off: choose other spots", c.line(), c.Piece)
 	}
+	e.Corner = cornerBefore(o.runs[i].edge.Corner)
+	next := &o.runs[(i+n)%len(o.runs)].edge
+	next.Corner = cornerAfter(next.Corner)
 	o.nameRests(o.replace(i, n, e, nil))
 	return off, nil
 }

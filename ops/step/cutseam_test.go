@@ -184,3 +184,49 @@ func TestCutOffAcrossTwoSeamsMarksBothEnds(t *testing.T) {
 	assert.LessOrEqual(t, notchAt(t, out.Pattern, "right", "low top end").Dist(geom.Pt(0, 40)), 1e-9)
 	assert.LessOrEqual(t, notchAt(t, out.Pattern, "right", "low top end of back").Dist(geom.Pt(80, 30)), 1e-9)
 }
+
+func TestCutOffAPieceSewnToItsMirrorImage(t *testing.T) {
+	p := pattern.Pattern{Pieces: []pattern.Piece{box("back", 100, 60)}}
+	mirrored := pattern.Whole("back", "front")
+	mirrored.Mirrored = true
+	p.Seams = []pattern.Seam{{Name: "centre", A: pattern.Side{pattern.Whole("back", "front")}, B: pattern.Side{mirrored}}}
+	out := applied(t, p, &CutOff{Piece: "back", Keep: "left", Name: "neck", Role: pattern.Neckline,
+		From: pattern.Spot{Edge: "top", Along: pattern.Along{MM: 70}}, To: pattern.Spot{Edge: "front", Along: pattern.Along{MM: 15}}})
+	assert.Equal(t, p.Seams, out.Pattern.Seams, "both hands are cut alike")
+	assert.InDelta(t, 45, lengthOf(t, out.Pattern, "back", "front"), 1e-9)
+	assert.NotContains(t, out.Figures, "rest.centre")
+}
+
+func TestCutOffTellsOfAPointAtTheFold(t *testing.T) {
+	p := patterntest.Sample()
+	c := &CutOff{Piece: "bridge", Name: "low top", Role: pattern.Neckline, Kept: &pattern.Spot{Edge: "hem", Along: pattern.Along{Share: 0.5}},
+		From: pattern.Spot{Edge: "wire", Along: pattern.Along{Share: 0.8}}, To: pattern.Spot{Edge: "fold", Along: pattern.Along{MM: 40}}}
+	out := applied(t, p, c)
+	assert.Contains(t, strings.Join(out.Notes, " "), "off square")
+	c.Curve = &Curve{To: Lean{Square: true}}
+	out = applied(t, p, c)
+	assert.NotContains(t, strings.Join(out.Notes, " "), "off square")
+	assert.InDelta(t, 0, offSquareOf(out.Pattern.Piece("bridge"), "low top"), 1e-9)
+	// The wire line and its seam end with it.
+	sewnAlike(t, p, out.Pattern)
+}
+
+func TestCornerEndsThatReferToWhatIsGoneGoWithIt(t *testing.T) {
+	for _, of := range []pattern.Neighbour{pattern.Before, pattern.After} {
+		p := twoBoxes()
+		left := p.Piece("left")
+		left.Edge("top").Corner = pattern.Corner{End: pattern.FoldsBack, Of: of}
+		left.Edge("front").Corner = pattern.Corner{End: pattern.Square, Of: of}
+		// The whole top goes: at its start the side stays, at its end the front.
+		out := applied(t, p, &CutOff{Piece: "left", Keep: "left", Name: "low", Role: pattern.Neckline, Curve: &Curve{From: lean(-20, 0), To: lean(-20, 0)},
+			From: pattern.AtEnd("", "top", pattern.Start), To: pattern.AtEnd("", "top", pattern.End)})
+		low, front := out.Pattern.Piece("left").Edge("low").Corner, out.Pattern.Piece("left").Edge("front").Corner
+		if of == pattern.Before {
+			assert.Equal(t, pattern.Corner{End: pattern.FoldsBack, Of: of}, low)
+			assert.Zero(t, front)
+		} else {
+			assert.Zero(t, low)
+			assert.Equal(t, pattern.Corner{End: pattern.Square, Of: of}, front)
+		}
+	}
+}

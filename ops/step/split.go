@@ -170,8 +170,11 @@ func (s *Split) halves(in Input, o *outline) (left, right *outline, err error) {
 		for k := range runs {
 			h.runs = append(h.runs, o.runs[(from+k)%len(o.runs)])
 		}
+		first := &h.runs[0].edge
+		first.Corner = cornerAfter(first.Corner)
 		cut := run{edge: e}
 		cut.edge.Path = path
+		cut.edge.Corner = cornerBefore(o.runs[(from+runs)%len(o.runs)].edge.Corner)
 		h.runs = append(h.runs, cut)
 		h.nameRests(len(h.runs) - 1)
 		return h
