@@ -48,6 +48,7 @@ func Scenes() []Scene {
 		{Name: "spreading", act: (*sitting).spreading},
 		{Name: "reshaping", act: (*sitting).reshaping},
 		{Name: "cutting-off", steps: 14, act: (*sitting).cuttingOff},
+		{Name: "splitting", act: (*sitting).splitting, width: 1920, height: 1080},
 		{Name: "checks", steps: all, act: (*sitting).checks},
 		{Name: "steps-upset", steps: all, act: (*sitting).stepsUpset},
 		{Name: "sizes", act: (*sitting).sizes},
@@ -316,6 +317,24 @@ func (s *sitting) cuttingOff() error {
 		return err
 	}
 	s.click(at...)
+	return nil
+}
+
+// splitting has the upper outer cup split along a curve that is held by its
+// middle.
+func (s *sitting) splitting() error {
+	if err := s.take("split"); err != nil {
+		return err
+	}
+	s.near("upper outer cup")
+	at, err := s.spots(along("upper outer cup", "cross seam", 0.5), along("upper outer cup", "neckline", 0.5))
+	if err != nil {
+		return err
+	}
+	s.click(at...)
+	middle := at[0].Lerp(at[1], 0.5)
+	s.press(middle)
+	s.drag(middle.Add(at[1].Sub(at[0]).Perp().Mul(-0.06)))
 	return nil
 }
 
