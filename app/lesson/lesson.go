@@ -14,7 +14,13 @@ import (
 type Lesson struct {
 	Title string
 	Steps []Act
+	End   string // told when all of it is done
+	// Fits reports whether it can be done on a pattern that came in so.
+	Fits func(source pattern.Pattern) bool
 }
+
+// Lessons returns all lessons, in the order in which they build on each other.
+func Lessons() []Lesson { return []Lesson{First(), Second()} }
 
 // Act is one thing to do.
 type Act struct {
@@ -53,7 +59,7 @@ const (
 // First returns the lesson for the demo pattern: bridge and cradle become one
 // piece with a straight hem, and what that took comes back at the side seam.
 func First() Lesson {
-	return Lesson{Title: "A straight hem, by hand", Steps: []Act{
+	return Lesson{Title: "A straight hem, by hand", Fits: Fits, End: "That was the whole alteration, and every step of it can still be altered below.", Steps: []Act{
 		{
 			Title: "Lay the cradle against the bridge",
 			Text:  "Take the hand and drag the cradle to the bridge until the tops of the seam between them, at the wire line, snap together.",
@@ -159,7 +165,7 @@ func First() Lesson {
 	}}
 }
 
-// Fits reports whether the lesson can be done on a pattern that came in so.
+// Fits reports whether the first lesson can be done on a pattern that came in so.
 func Fits(source pattern.Pattern) bool {
 	s := Stage{Source: source, Pattern: source}
 	return len(spots(source, cradlePin.Spot(), bridgePin.Spot(), hemEnd)) == 3 && !pinned(s.Pattern) && hemLength(source) > 0 &&

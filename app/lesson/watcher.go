@@ -25,8 +25,11 @@ type Watcher struct {
 
 // New returns a watcher of the first lesson that follows the desk. Steps that
 // the document already has count as done.
-func New(d *desk.Desk) *Watcher {
-	w := &Watcher{lesson: First(), desk: d, skipped: map[int]bool{}}
+func New(d *desk.Desk) *Watcher { return Follow(d, First()) }
+
+// Follow is New for another lesson.
+func Follow(d *desk.Desk, l Lesson) *Watcher {
+	w := &Watcher{lesson: l, desk: d, skipped: map[int]bool{}}
 	w.at = w.reached()
 	d.OnChange(w.update)
 	return w

@@ -11,15 +11,18 @@ import (
 
 const prefLesson = "lesson offered"
 
-// startLesson shows the guided lesson at the head of the column.
-func (w *Window) startLesson() {
-	if !lesson.Fits(w.desk.Source()) {
+// startLesson shows the first guided lesson at the head of the column.
+func (w *Window) startLesson() { w.startOn(lesson.First()) }
+
+// startOn shows a guided lesson at the head of the column.
+func (w *Window) startOn(l lesson.Lesson) {
+	if !l.Fits(w.desk.Source()) {
 		w.prompt.say(fmt.Errorf("the lesson is done on the Tern; begin with it by File, New"))
 		w.show()
 		return
 	}
 	w.player = nil
-	w.lesson = lesson.New(w.desk)
+	w.lesson = lesson.Follow(w.desk, l)
 	// The lesson learns of a step after the window did.
 	w.lesson.OnChange(w.refresh)
 	w.app.Preferences().SetBool(prefLesson, true)
@@ -45,11 +48,18 @@ func (c *column) guide() {
 	switch {
 	case w.lesson != nil:
 		done, of := w.lesson.Progress()
-		c.heading("Lesson")
+		c.heading("Lesson: " + w.lesson.Lesson().Title)
 		act, more := w.lesson.Current()
 		if !more {
-			c.note("That was the whole alteration, and every step of it can still be altered below.", w.palette.Text)
-			c.add(container.New(line{gap: 4}, w.link("Close the lesson", w.endLesson)))
+			c.note(w.lesson.Lesson().End, w.palette.Text)
+			acts := container.New(line{gap: 4, wrap: columnInner})
+			for _, l := range lesson.Lessons() {
+				if l.Title != w.lesson.Lesson().Title && l.Fits(w.desk.Source()) {
+					acts.Add(w.link("Next: "+l.Title, func() { w.startOn(l) }))
+				}
+			}
+			acts.Add(w.link("Close the lesson", w.endLesson))
+			c.add(acts)
 			return
 		}
 		c.name(act.Title)

@@ -2,6 +2,7 @@ package window
 
 import (
 	"path/filepath"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -88,7 +89,13 @@ func (w *Window) menu() {
 		view.Items = append(view.Items, m)
 	}
 	help := fyne.NewMenu("Help", fyne.NewMenuItem("Keys", w.keysPage), fyne.NewMenuItem("The tools", w.toolsPage), fyne.NewMenuItem("The checks", w.checksPage),
-		fyne.NewMenuItemSeparator(), fyne.NewMenuItem("Lesson", w.startLesson), fyne.NewMenuItem("Show the steps one by one", w.startPlay))
+		fyne.NewMenuItemSeparator(), fyne.NewMenuItem("Show the steps one by one", w.startPlay))
+	lessons := fyne.NewMenuItem("Lessons", nil)
+	lessons.ChildMenu = fyne.NewMenu("")
+	for _, l := range lesson.Lessons() {
+		lessons.ChildMenu.Items = append(lessons.ChildMenu.Items, fyne.NewMenuItem(l.Title, func() { w.startOn(l) }))
+	}
+	help.Items = slices.Insert(help.Items, len(help.Items)-1, lessons)
 	w.menus.main = fyne.NewMainMenu(files, edit, view, help)
 	w.enable()
 	w.win.SetMainMenu(w.menus.main)

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"truemat/app/desk"
+	"truemat/app/lesson"
 	"truemat/geom"
 	"truemat/ops/check"
 	"truemat/ops/demo"
@@ -54,6 +55,7 @@ func Scenes() []Scene {
 		{Name: "sizes", act: (*sitting).sizes},
 		{Name: "size-table", steps: all, act: (*sitting).sizeTable},
 		{Name: "steps-taken", act: (*sitting).stepsTaken},
+		{Name: "second-lesson", act: (*sitting).secondLesson},
 		{Name: "fit", steps: all, act: (*sitting).fit},
 		{Name: "number", steps: all, act: (*sitting).number},
 		{Name: "print", steps: all, act: (*sitting).print},
@@ -386,6 +388,19 @@ func (s *sitting) sizeTable() error {
 		return err
 	}
 	s.sizesPage()
+	return nil
+}
+
+// secondLesson is at its third act.
+func (s *sitting) secondLesson() error {
+	s.startOn(lesson.Second())
+	for range 2 {
+		if err := s.lesson.Do(); err != nil {
+			return err
+		}
+	}
+	s.refresh()
+	s.near("inner cup", "upper outer cup")
 	return nil
 }
 

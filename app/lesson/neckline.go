@@ -1,0 +1,207 @@
+package lesson
+
+import (
+	"math"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+	"truemat/ops/walk"
+)
+
+// Names of the demo pattern that the second lesson speaks of.
+const (
+	inner, upper = "inner cup", "upper outer cup"
+	vertical     = "vertical seam"
+	aboveApex    = "above apex"
+	wireEdge     = "wire"
+	notchBefore  = 10.0 // mm before the end of the seam: a notch that keeps its top from creeping
+	cupMark      = "ALTERED · LACE NECKLINE"
+)
+
+// Second returns the lesson for the cup of the demo pattern: a straight
+// neckline of the inner cup, up to a notch of its seam, and what becomes of the
+// outer cup there.
+func Second() Lesson {
+	return Lesson{Title: "A neckline to a notch", Fits: fitsNeckline, End: "That is a neckline for a border of lace. Beyond the notch the edge of the outer cup is turned back and stitched; the checks tell whether it lies flat.", Steps: []Act{
+		{
+			Title: "Take the old notch off",
+			Text:  "The neckline is to end at the double notch of the inner cup. The upper outer cup has its partner; beyond it nothing will be sewn, and the shears set a new one. Take the notch tool, press the old one, press Delete and accept with Enter.",
+			Tool:  "notch",
+			Where: func(p pattern.Pattern) []geom.Point { return spots(p, pattern.AtNotch(upper, aboveApex)) },
+			Done: func(before, after Stage) bool {
+				was, is := before.Pattern.Piece(upper), after.Pattern.Piece(upper)
+				return was != nil && is != nil && was.Notch(aboveApex) != nil && is.Notch(aboveApex) == nil
+			},
+			Do: func(Stage) step.Step { return &step.Notch{Act: step.DeleteNotch, Piece: upper, Name: aboveApex} },
+		},
+		{
+			Title: "Cut the neckline straight",
+			Text:  "Take the shears and press the end of the wire edge of the inner cup, at the centre front. Then press the double notch on its vertical seam. Choose that the edge is a lace edge. The rest of the upper outer cup, which nothing is sewn to any more, is shown as an edge to be turned back. Accept with Enter.",
+			Tool:  "shears",
+			Where: func(p pattern.Pattern) []geom.Point {
+				return spots(p, pattern.AtEnd(inner, wireEdge, pattern.Start), pattern.AtNotch(inner, aboveApex))
+			},
+			Done: func(before, after Stage) bool {
+				return rest(before.Pattern) == nil && rest(after.Pattern) != nil && laceNeckline(after.Pattern)
+			},
+			Do: func(s Stage) step.Step {
+				kept := pattern.AtEnd(inner, wireEdge, pattern.End)
+				return &step.CutOff{
+					Piece: inner, From: pattern.AtEnd(inner, wireEdge, pattern.Start), To: pattern.AtNotch(inner, aboveApex), Kept: &kept,
+					Name: "lace neckline", Role: pattern.LaceEdge,
+				}
+			},
+		},
+		{
+			Title: "Make the new notch double",
+			Text:  "The shears set a notch on the upper outer cup, where the inner cup now ends. That of the inner cup is double. Take the notch tool, press the new one and make it double, so that the two are known for a pair.",
+			Tool:  "notch",
+			Where: func(p pattern.Pattern) []geom.Point {
+				if n := endNotch(p); n != nil {
+					return spots(p, pattern.AtNotch(upper, n.Name))
+				}
+				return nil
+			},
+			Done: func(_, after Stage) bool {
+				n := endNotch(after.Pattern)
+				return n != nil && n.Double
+			},
+			Do: func(s Stage) step.Step {
+				if n := endNotch(s.Pattern); n != nil && !n.Double {
+					return &step.Notch{Act: step.MakeDouble, Piece: upper, Name: n.Name}
+				}
+				return nil
+			},
+		},
+		{
+			Title: "Walk the seam and drop a notch",
+			Text:  "Take the walk and press the vertical seam of the inner cup. Roll the cup along it with the mouse or the arrows; it halts at notches and shows both lengths. A little before the end, some 10 mm, press Space: a notch drops on both sides, and the top of the seam cannot creep in sewing. Accept with Enter.",
+			Tool:  "walk",
+			Where: func(p pattern.Pattern) []geom.Point { return middles(p, inner, vertical, upper, vertical) },
+			Done:  droppedPair,
+			Do: func(s Stage) step.Step {
+				at := pattern.Spot{Piece: inner, Edge: vertical, Along: pattern.Along{From: pattern.End, MM: notchBefore}}
+				name := freeNotch(s.Pattern, "below neckline")
+				return &step.Walk{Seam: vertical, Drop: []step.Drop{{On: walk.A, Name: name, Spot: &at}, {On: walk.B, Name: name, Spot: &at}}}
+			},
+		},
+		{
+			Title: "Mark both cups",
+			Text:  "Take the chalk, press the inner cup, then the upper outer cup with Shift held, and accept with Enter. Then look at the other sizes: they were altered with this one.",
+			Tool:  "chalk",
+			Where: func(p pattern.Pattern) []geom.Point {
+				a, b := p.Piece(inner), p.Piece(upper)
+				if a == nil || b == nil {
+					return nil
+				}
+				return []geom.Point{within(a), within(b)}
+			},
+			Done: func(_, after Stage) bool {
+				for _, name := range []string{inner, upper} {
+					is, was := after.Pattern.Piece(name), after.Source.Piece(name)
+					if is == nil || was == nil || len(is.Marks) <= len(was.Marks) {
+						return false
+					}
+				}
+				return true
+			},
+			Do: func(s Stage) step.Step { return &step.Mark{Pieces: []string{inner, upper}, Text: cupMark} },
+		},
+	}}
+}
+
+func fitsNeckline(source pattern.Pattern) bool {
+	return len(spots(source, pattern.AtEnd(inner, wireEdge, pattern.Start), pattern.AtNotch(inner, aboveApex), pattern.AtNotch(upper, aboveApex))) == 3 &&
+		source.Seam(vertical) != nil && rest(source) == nil
+}
+
+// rest returns the turned-back edge that the upper outer cup has beside the
+// shortened seam, or nil.
+func rest(p pattern.Pattern) *pattern.Edge {
+	pc := p.Piece(upper)
+	if pc == nil || pc.Edge(vertical) == nil {
+		return nil
+	}
+	i := pc.EdgeIndex(vertical)
+	for _, j := range []int{pc.Prev(i), pc.Next(i)} {
+		if pc.Edges[j].Role == pattern.TurnedBack {
+			return &pc.Edges[j]
+		}
+	}
+	return nil
+}
+
+// laceNeckline reports whether the inner cup has a straight lace edge from the
+// start of its wire edge.
+func laceNeckline(p pattern.Pattern) bool {
+	pc := p.Piece(inner)
+	if pc == nil || pc.Edge(wireEdge) == nil {
+		return false
+	}
+	e := &pc.Edges[pc.Prev(pc.EdgeIndex(wireEdge))]
+	return e.Role == pattern.LaceEdge && straight(e.Path)
+}
+
+// endNotch returns the notch of the upper outer cup where its sewn edge ends
+// and the turned-back one begins, or nil.
+func endNotch(p pattern.Pattern) *pattern.Notch {
+	r, pc := rest(p), p.Piece(upper)
+	if r == nil {
+		return nil
+	}
+	e := pc.Edge(vertical)
+	for i := range pc.Notches {
+		n := &pc.Notches[i]
+		if n.Edge == vertical && e.Path.At(n.At(e.Length())).Near(restJoint(pc, r), near) {
+			return n
+		}
+	}
+	return nil
+}
+
+// restJoint is where the turned-back edge meets the sewn one, in the piece.
+func restJoint(pc *pattern.Piece, r *pattern.Edge) geom.Point {
+	if pc.Edges[pc.Prev(pc.EdgeIndex(vertical))].Name == r.Name {
+		return r.Path.End()
+	}
+	return r.Path.Start()
+}
+
+// droppedPair reports whether a walk dropped a notch on both sides of the
+// vertical seam, and they meet.
+func droppedPair(before, after Stage) bool {
+	if rest(after.Pattern) == nil || len(after.Recipe) == 0 {
+		return false
+	}
+	if last := after.Recipe[len(after.Recipe)-1]; last.Off || last.Step.Kind() != "walk" {
+		return false
+	}
+	was, err := walk.Seam(before.Pattern, vertical, walk.Way{})
+	is, err2 := walk.Seam(after.Pattern, vertical, walk.Way{})
+	if err != nil || err2 != nil || len(is.Pairs) <= len(was.Pairs) || len(is.Unmatched()) > 0 {
+		return false
+	}
+	for _, r := range is.Table().Rows {
+		if math.Abs(r.Difference) > near {
+			return false
+		}
+	}
+	return true
+}
+
+// freeNotch is a name that no notch of both cups has.
+func freeNotch(p pattern.Pattern, name string) string {
+	for {
+		free := true
+		for _, pc := range []string{inner, upper, "lower outer cup"} {
+			if x := p.Piece(pc); x != nil && x.Notch(name) != nil {
+				free = false
+			}
+		}
+		if free {
+			return name
+		}
+		name += " 2"
+	}
+}

@@ -1,0 +1,68 @@
+package lesson
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"truemat/ops/check"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+func TestSecondLessonIsDoneInEverySizeAndBreaksNothing(t *testing.T) {
+	d := tern(t, nil)
+	require.True(t, Second().Fits(d.Source()))
+	for _, label := range d.Document().Source.Labels() {
+		d := tern(t, nil)
+		require.NoError(t, d.SetSize(label))
+		w := Follow(d, Second())
+		for n := range w.Lesson().Steps {
+			require.Equal(t, n, at(w))
+			act, _ := w.Current()
+			require.NotEmpty(t, act.Where(d.Pattern()), act.Title)
+			require.NoError(t, w.Do(), act.Title)
+		}
+		_, more := w.Current()
+		require.False(t, more)
+		for _, l := range d.Document().Source.Labels() {
+			require.NoError(t, d.SetSize(l))
+			for _, c := range d.Checks() {
+				if c.ID == "run-on" {
+					continue // the neckline ends at the notch; the outer cup's begins elsewhere
+				}
+				require.NotEqual(t, check.Broken, c.Verdict, "%s: %s", l, c.Text)
+			}
+		}
+	}
+}
+
+func TestSecondLessonCountsOnlyWhatIsMeant(t *testing.T) {
+	d := tern(t, nil)
+	w := Follow(d, Second())
+	require.NoError(t, d.Accept(&step.Mark{Pieces: []string{inner, upper}, Text: "x"}))
+	require.Zero(t, at(w))
+	require.NoError(t, d.Accept(&step.Notch{Act: step.DeleteNotch, Piece: upper, Name: aboveApex}))
+	require.Equal(t, 1, at(w))
+	kept := pattern.AtEnd(inner, wireEdge, pattern.End)
+	cut := &step.CutOff{Piece: inner, From: pattern.AtEnd(inner, wireEdge, pattern.Start), To: pattern.AtNotch(inner, aboveApex), Kept: &kept, Name: "new", Role: pattern.TurnedBack}
+	require.NoError(t, d.Accept(cut))
+	require.Equal(t, 1, at(w), "it is no lace edge")
+	d.Undo()
+	lace := *cut
+	lace.Role = pattern.LaceEdge
+	require.NoError(t, d.Accept(&lace))
+	require.Equal(t, 2, at(w))
+	w.Skip()
+	require.Equal(t, 3, at(w))
+	d.Undo()
+	require.Equal(t, 1, at(w))
+}
+
+func TestSecondLessonIsForPatternsThatHaveWhatItSpeaksOf(t *testing.T) {
+	d := tern(t, nil)
+	p := d.Source().Clone()
+	p.Piece(inner).Notches = nil
+	require.False(t, Second().Fits(p))
+	require.False(t, Second().Fits(pattern.Pattern{}))
+}
