@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"strings"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -67,17 +68,51 @@ func shapes(pieces []pattern.Piece) []shape {
 	return out
 }
 
-// pieceName writes a name on a small outline, or nothing where it cannot be read.
+// pieceName writes a name on a small outline, in one line or a word a line, or
+// nothing where it cannot be read.
 func pieceName(name string, cut geom.Path) Layer {
 	if cut.Empty() {
 		return Layer{}
 	}
-	width := cut.Bounds().Width() * 0.8
-	height := narrowed(name, 1.9, 0, false, width)
-	if height < leastRead {
-		return Layer{}
+	at := roomiest(cut)
+	best, height := []string(nil), 0.0
+	for _, lines := range [][]string{{name}, strings.Fields(name)} {
+		h := nameText
+		for h >= leastRead && !holds(cut, lines, h, at) {
+			h *= 0.95
+		}
+		if h > height+0.01 && h >= leastRead {
+			best, height = lines, h
+		}
 	}
-	return Layer{Labels: []Label{{Text: name, At: roomiest(cut).Sub(geom.Pt(0, height/2)), Height: height, Anchor: Middle, Color: black}}}
+	l := Layer{}
+	for i, text := range best {
+		l.Labels = append(l.Labels, Label{Text: text, At: nameLine(at, i, len(best), height), Height: height, Anchor: Middle, Color: black})
+	}
+	return l
+}
+
+// nameText is the height of capitals of a name in mm, where there is room.
+const nameText = 1.9
+
+// nameLine returns where the baseline of a line of a name has its middle.
+func nameLine(at geom.Point, i, n int, height float64) geom.Point {
+	return at.Add(geom.Pt(0, (float64(n)/2-float64(i))*height*1.7-height*1.35))
+}
+
+// holds reports whether all corners of the lines of a name lie in the outline.
+func holds(cut geom.Path, lines []string, height float64, at geom.Point) bool {
+	for i, text := range lines {
+		q, half := nameLine(at, i, len(lines), height), TextWidth(text, height, false)/2
+		for _, x := range []float64{-half, 0, half} {
+			for _, y := range []float64{0, height} {
+				if !cut.Contains(q.Add(geom.Pt(x, y))) {
+					return false
+				}
+			}
+		}
+	}
+	return true
 }
 
 // roomiest returns the place inside an outline that is farthest from it, among

@@ -280,4 +280,4 @@ func (s *setter) least(p Part) float64 {
 }
 
 // leastRead is the height of capitals in mm below which print is not read.
-const leastRead = 1.3
+const leastRead = 1.15

@@ -47,7 +47,7 @@ func TestTheSheetTellsItAll(t *testing.T) {
 	read := text(t, written(t, doc, "75C", render.A4))
 	for _, want := range []string{
 		"Tern, size 75C", "Before and after", "The steps", "Checks", "All sizes", "What is cut", "What is bought", "In which order it is sewn", "Before you begin",
-		"hem of band", "65C", "80E", "heron lace", "power net", "elastic 10 mm wide", "Sew \"wire seam\"", "page 1 of",
+		"hem of band", "65C", "80E", "heron lace", "power net", "elastic 10 mm wide", "D · Sew \"wire seam\"", "Equal letters meet", "page 1 of",
 	} {
 		require.Contains(t, read, want)
 	}

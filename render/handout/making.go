@@ -10,6 +10,7 @@ import (
 	"truemat/ops/cloth/cutting"
 	"truemat/ops/cloth/order"
 	"truemat/ops/cloth/suit"
+	"truemat/ops/cloth/worn"
 	"truemat/render"
 )
 
@@ -112,9 +113,23 @@ func (s *sheet) sewing() ([]render.Part, error) {
 		return nil, err
 	}
 	parts := []render.Part{render.Heading("In which order it is sewn")}
+	letters := map[string]string{}
+	var told []render.Part
 	for i, a := range acts {
-		parts = append(parts, render.Entry{Number: i + 1, Text: order.Sentence(p, g, a)})
+		text := order.Sentence(p, g, a)
+		if a.Kind == order.Join && len(letters) < 26 {
+			letters[a.Seam] = string(rune('A' + len(letters)))
+			text = letters[a.Seam] + " · " + text
+		}
+		told = append(told, render.Entry{Number: i + 1, Text: text})
 	}
+	lay, err := worn.Lay(p)
+	if err != nil {
+		return nil, err
+	}
+	parts = append(parts, render.Small{Picture: render.Worn(lay, letters), Height: 85,
+		Caption: "As worn, seen from outside, up is up; centre front is the broken line, the wearer's left at the right. Equal letters meet."})
+	parts = append(parts, told...)
 	limits := bulk.Defaults()
 	over := 0
 	for _, pl := range bulk.Places(p, g, limits) {
