@@ -2,6 +2,7 @@ package tool
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -18,6 +19,7 @@ type Allowance struct {
 	width *float64
 	ends  [2]*pattern.Corner // at the start and the end of the edge
 	role  pattern.Role
+	press pattern.Press // of the seam of the edge; its corner ends are matched to it
 	try   trial
 }
 
@@ -36,8 +38,12 @@ func (a *Allowance) Hint() string {
 	case a.Proposal() == nil:
 		return fmt.Sprintf("Write the width of the allowance on %s of %s: 1/4, 6 mm, or 0 to take it off.", strings.Join(edges, ", "), a.piece)
 	}
-	if _, err := a.try.of(a.table, a.Proposal()...); err != nil {
+	res, err := a.try.of(a.table, a.Proposal()...)
+	if err != nil {
 		return sentence(err)
+	}
+	if out := figure(res, "sticks_out"); a.press != "" && out > pinMeets {
+		return fmt.Sprintf("At a corner too sharp or too blunt the allowance will stick out by %s; Enter takes it all the same.", written(a.table, out))
 	}
 	return "Enter takes it, Escape leaves the allowance as it was."
 }
@@ -89,47 +95,31 @@ func (a *Allowance) take(pt Pointing, more bool) {
 }
 
 func (a *Allowance) forget() {
-	a.piece, a.edges, a.width, a.role = "", nil, nil, ""
+	a.piece, a.edges, a.width, a.role, a.press = "", nil, nil, "", ""
 	a.ends = [2]*pattern.Corner{}
 }
 
-// Key walks to the edge.
+// Key walks to the edge; the arrows up and down make its allowance wider and
+// narrower.
 func (a *Allowance) Key(k Key) bool {
+	if d, ok := arrow(k); ok {
+		pc, i := a.first()
+		if pc == nil || d.Y == 0 {
+			return false
+		}
+		w := pc.Edges[i].Allowance
+		if a.width != nil {
+			w = *a.width
+		}
+		w = min(max(math.Round((w+d.Y)*1e6)/1e6, 0), pattern.MaxAllowance)
+		a.width = &w
+		return true
+	}
 	chosen, took, used := a.walk.Key(a.pattern(), k, Ask{Kind: OnEdge})
 	if took {
 		a.take(chosen, false)
 	}
 	return used
-}
-
-// corners returns the ways in which allowances can end at the joint where
-// edge i starts, by the words for them.
-func corners(pc *pattern.Piece, i int) (labels []string, ways []pattern.Corner) {
-	before, after := pc.Edges[pc.Prev(i)].Name, pc.Edges[i].Name
-	for _, end := range pattern.CornerEnds {
-		switch end {
-		case pattern.RunsOn, pattern.Blunt:
-			labels, ways = append(labels, cornerWords(end, "")), append(ways, pattern.Corner{End: end})
-		default:
-			labels = append(labels, cornerWords(end, before), cornerWords(end, after))
-			ways = append(ways, pattern.Corner{End: end, Of: pattern.Before}, pattern.Corner{End: end, Of: pattern.After})
-		}
-	}
-	return labels, ways
-}
-
-func cornerWords(end pattern.CornerEnd, edge string) string {
-	switch end {
-	case pattern.Square:
-		return "square to " + edge
-	case pattern.FoldsBack:
-		return "folds back along " + edge
-	case pattern.FadesOut:
-		return "fades out on " + edge
-	case pattern.Blunt:
-		return "blunt"
-	}
-	return "runs on"
 }
 
 // joint returns the joint at the start (0) or end (1) of the first edge.
@@ -187,10 +177,19 @@ func (a *Allowance) Fields() []Field {
 			out = append(out, f)
 		}
 	}
+	if seam, words := a.pressed(); seam != nil {
+		f := Field{Name: "press", Label: "Pressed", Text: notPressed, Options: words}
+		for k, press := range pattern.Presses {
+			if press == a.press || a.press == "" && press == seam.Press {
+				f.Text = words[k]
+			}
+		}
+		out = append(out, f)
+	}
 	return append(out, Field{Name: "role", Label: "The edge is", Text: string(role), Options: roles()})
 }
 
-// Set takes the width, a corner's end or the role.
+// Set takes the width, a corner's end, the way of pressing or the role.
 func (a *Allowance) Set(field, text string) error {
 	pc, _ := a.first()
 	if pc == nil {
@@ -223,6 +222,16 @@ func (a *Allowance) Set(field, text string) error {
 		}
 		a.ends[end] = &ways[slices.Index(labels, o)]
 		return nil
+	case "press":
+		seam, words := a.pressed()
+		if seam == nil {
+			return unknownField("the allowance", field)
+		}
+		o, err := picked(text, words)
+		if err == nil {
+			a.press = pattern.Presses[slices.Index(words, o)]
+		}
+		return err
 	case "role":
 		o, err := picked(text, roles())
 		if err == nil {
@@ -233,7 +242,8 @@ func (a *Allowance) Set(field, text string) error {
 	return unknownField("the allowance", field)
 }
 
-// Proposal sets what differs from what the edges have.
+// Proposal sets what differs from what the edges have, and matches the corner
+// ends of both sides of a seam when it was said where that is pressed.
 func (a *Allowance) Proposal() []step.Step {
 	pc, _ := a.first()
 	if pc == nil {
@@ -261,10 +271,14 @@ func (a *Allowance) Proposal() []step.Step {
 	} else {
 		s.Edges = slices.Clone(a.edges)
 	}
-	if s.Width == nil && s.Role == "" && s.Start == nil && s.End == nil {
-		return nil
+	var out []step.Step
+	if seam, _ := a.pressed(); seam != nil && a.press != "" {
+		out = append(out, &step.Allow{Seam: seam.Name, Press: a.press})
 	}
-	return []step.Step{s}
+	if s.Width != nil || s.Role != "" || s.Start != nil || s.End != nil {
+		out = append([]step.Step{s}, out...)
+	}
+	return out
 }
 
 // Overlay shows the edges and the width of their allowance.
@@ -281,6 +295,15 @@ func (a *Allowance) Overlay() Overlay {
 			text += " → " + written(a.table, *a.width)
 		}
 		o.Notes = append(o.Notes, Note{m.At, text})
+	}
+	if seam, words := a.pressed(); seam != nil && a.press != "" {
+		for _, pt := range slices.Concat(seam.A, seam.B) {
+			if pc, e := p.Edge(pt.Piece, pt.Edge); e != nil && !(pt.Piece == a.piece && pt.Edge == a.edges[0]) {
+				m := middleOf(pc, e)
+				o.Show(p, m, Chosen)
+				o.Notes = append(o.Notes, Note{m.At, "pressed " + words[slices.Index(pattern.Presses, a.press)]})
+			}
+		}
 	}
 	return o
 }

@@ -1,0 +1,88 @@
+package tool_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"truemat/app/tool"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+func TestAllowanceMatchesTheEndsToThePressing(t *testing.T) {
+	d := tern(t, 0)
+	tl := tool.NewAllowance(d)
+	press(tl, midEdge(t, d, "cradle", "side seam", 0.4))
+	assert.Equal(t, "not said", field(t, tl, "press").Text)
+	assert.Equal(t, []string{"open", "to cradle", "to band"}, field(t, tl, "press").Options)
+	require.NoError(t, tl.Set("press", "to cradle"))
+	require.Equal(t, []step.Step{&step.Allow{Seam: "side seam", Press: pattern.PressedToA}}, tl.Proposal())
+	assert.Contains(t, notes(tl), "pressed to cradle")
+	was, err := d.Pattern().Piece("band").CutLine()
+	require.NoError(t, err)
+	res, err := d.Try(tl.Proposal()...)
+	require.NoError(t, err)
+	now, err := res.Size.Pattern.Piece("band").CutLine()
+	require.NoError(t, err)
+	assert.NotEqual(t, was.String(), now.String(), "the cut line changes at once, on the partner too")
+
+	// A width and the pressing in one go, accepted together and taken back as one.
+	require.NoError(t, tl.Set("width", "10 mm"))
+	require.Len(t, tl.Proposal(), 2)
+	accept(t, d, tl)
+	assert.Equal(t, pattern.PressedToA, d.Pattern().Seam("side seam").Press)
+	assert.Equal(t, 10.0, d.Pattern().Piece("cradle").Edge("side seam").Allowance)
+	press(tl, midEdge(t, d, "band", "side seam", 0.4))
+	assert.Equal(t, "to cradle", field(t, tl, "press").Text)
+	assert.Contains(t, field(t, tl, "end").Options, "follows the partner of side seam")
+	assert.Equal(t, "follows the partner of side seam", field(t, tl, "start").Text)
+	d.Undo()
+	assert.Empty(t, d.Pattern().Seam("side seam").Press)
+
+	// Several edges, or one without a seam, have nothing to press.
+	tl.Reset()
+	press(tl, midEdge(t, d, "band", "closure", 0.4))
+	require.Error(t, tl.Set("press", "open"))
+	for _, f := range tl.Fields() {
+		assert.NotEqual(t, "press", f.Name)
+	}
+}
+
+// Every corner end that is offered gives another cut line, or the one there is.
+func TestEveryCornerEndIsOffered(t *testing.T) {
+	d := tern(t, 0)
+	tl := tool.NewAllowance(d)
+	press(tl, midEdge(t, d, "cradle", "side seam", 0.4))
+	seen := map[string]bool{}
+	for _, o := range field(t, tl, "end").Options {
+		require.NoError(t, tl.Set("end", o))
+		p := d.Pattern()
+		if steps := tl.Proposal(); steps != nil {
+			res, err := d.Try(steps...)
+			require.NoError(t, err, o)
+			p = res.Size.Pattern
+		}
+		cut, err := p.Piece("cradle").CutLine()
+		require.NoError(t, err, o)
+		assert.Empty(t, cut.SelfCrossings(), o)
+		seen[cut.String()] = true
+	}
+	assert.Len(t, field(t, tl, "end").Options, 9)
+	assert.GreaterOrEqual(t, len(seen), 8)
+}
+
+func TestAllowanceIsNudgedByKeys(t *testing.T) {
+	d := tern(t, 0)
+	tl := tool.NewAllowance(d)
+	require.False(t, tl.Key(tool.Key{Name: tool.Up, Step: 1}))
+	press(tl, midEdge(t, d, "cradle", "side seam", 0.4))
+	require.True(t, tl.Key(tool.Key{Name: tool.Up, Step: 1}))
+	assert.Equal(t, "7.35 mm", field(t, tl, "width").Text)
+	require.True(t, tl.Key(tool.Key{Name: tool.Down, Step: 10}))
+	assert.Equal(t, "0 mm", field(t, tl, "width").Text)
+	require.False(t, tl.Key(tool.Key{Name: tool.Left, Step: 1}))
+	accept(t, d, tl)
+	assert.Zero(t, d.Pattern().Piece("cradle").Edge("side seam").Allowance)
+}
