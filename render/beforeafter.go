@@ -38,7 +38,7 @@ func BeforeAfter(before, after []pattern.Piece, numbered []Numbered) Drawing {
 			cut := scaled(s.cut, k, shift)
 			l.Figures = append(l.Figures, Figure{Kind: CutLine, Path: cut, Pen: Pen{Width: 0.25, Color: black}})
 			for _, e := range s.edges {
-				if e.allowance > 0 && e.role != pattern.Fold {
+				if e.beside() {
 					l.Figures = append(l.Figures, Figure{Kind: SewLine, Path: scaled(e.path, k, shift), Pen: Pen{Width: 0.12, Color: grey, Dash: []float64{0.6, 0.5}}})
 				}
 			}

@@ -24,12 +24,12 @@ func amount(mm float64) string {
 func words(name string) string { return strings.NewReplacer("-", " ", "_", " ").Replace(name) }
 
 // usualAllowance returns the allowance that most of the outline has, without
-// the fold; 0 when there is none, mixed when there are others.
+// the fold and darts; 0 when there is none, mixed when there are others.
 func usualAllowance(edges []shapeEdge) (usual float64, mixed bool) {
 	var widths []float64
 	var lengths []float64
 	for _, e := range edges {
-		if e.role == pattern.Fold {
+		if e.role == pattern.Fold || e.role == pattern.DartEdge {
 			continue
 		}
 		k := 0
@@ -60,7 +60,7 @@ func edgeTexts(e shapeEdge, usual float64) []string {
 	switch e.role {
 	case pattern.Fold:
 		return nil
-	case pattern.SeamEdge:
+	case pattern.SeamEdge, pattern.DartEdge:
 		what = words(e.name)
 	case pattern.TurnedBack:
 		what = "turned back"
@@ -68,7 +68,7 @@ func edgeTexts(e shapeEdge, usual float64) []string {
 	switch {
 	case e.allowance > 0 && e.allowance != usual:
 		return []string{what + " " + amount(e.allowance), what + " " + unit.Format(e.allowance, unit.Millimetres), what}
-	case e.allowance == 0 && e.role != pattern.LaceEdge:
+	case e.allowance == 0 && e.role != pattern.LaceEdge && e.role != pattern.DartEdge:
 		return []string{what + ", no allowance", what}
 	}
 	return []string{what}

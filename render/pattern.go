@@ -39,7 +39,7 @@ func ghosts(pieces []pattern.Piece) (Layer, error) {
 		}
 		l.Figures = append(l.Figures, Figure{Kind: GhostLine, Path: s.cut, Pen: ghostPen})
 		for _, e := range s.edges {
-			if e.allowance > 0 && e.role != pattern.Fold {
+			if e.beside() {
 				l.Figures = append(l.Figures, Figure{Kind: GhostLine, Path: e.path, Pen: Pen{Width: ghostPen.Width, Color: ghostPen.Color, Dash: sewPen.Dash}})
 			}
 		}

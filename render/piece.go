@@ -151,7 +151,7 @@ func (d *drawer) lines(v version) Layer {
 		}
 	}
 	for _, e := range v.shape.edges {
-		if e.role != pattern.Fold && e.allowance > 0 {
+		if e.beside() {
 			put(Figure{Kind: SewLine, Path: e.path, Pen: v.sew})
 		}
 	}

@@ -30,6 +30,12 @@ type shapeEdge struct {
 	twin      bool // the mirrored half of an unfolded piece
 }
 
+// beside reports whether the sew line of the edge is drawn: not on the fold,
+// nor where it is the cut line itself.
+func (e shapeEdge) beside() bool {
+	return e.role == pattern.DartEdge || e.allowance > 0 && e.role != pattern.Fold
+}
+
 // shapeNotch is one stroke of a notch.
 type shapeNotch struct {
 	at        geom.Point // on the sew line

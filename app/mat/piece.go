@@ -101,7 +101,7 @@ func (p *painter) lines(l laid, m affine) {
 	cut := p.pen(1.5, p.palette.Cut)
 	for i, e := range l.piece.Edges {
 		run := l.sewRuns[i]
-		if e.Role != pattern.Fold && e.Allowance*k > 2.5 && l.cut != nil {
+		if e.Role == pattern.DartEdge || e.Role != pattern.Fold && e.Allowance*k > 2.5 && l.cut != nil {
 			p.line(m.all(p.pts, run), p.pen(1.1, p.palette.Sew, dashes(e.Role)...))
 		}
 		if e.Role == pattern.Fold {

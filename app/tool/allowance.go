@@ -135,7 +135,7 @@ func (a *Allowance) joint(end int) (*pattern.Piece, int) {
 func roles() []string {
 	var out []string
 	for _, r := range pattern.Roles {
-		if r != pattern.Fold {
+		if r != pattern.Fold && r != pattern.DartEdge {
 			out = append(out, string(r))
 		}
 	}

@@ -198,7 +198,7 @@ func bridgeWhole(s Subject, pc *pattern.Piece) (Check, bool) {
 	for i := range pc.Edges {
 		for j := i + 1; j < len(pc.Edges); j++ {
 			a, b := &pc.Edges[i], &pc.Edges[j]
-			if a.Role != pattern.WireLine || b.Role != pattern.WireLine || pc.Next(i) == j || pc.Next(j) == i {
+			if a.Role != pattern.WireLine || b.Role != pattern.WireLine || besideEachOther(s.After, pc, i, j) || besideEachOther(s.After, pc, j, i) {
 				continue
 			}
 			if d := distance(a.Path, b.Path); d < least {
@@ -210,6 +210,15 @@ func bridgeWhole(s Subject, pc *pattern.Piece) (Check, bool) {
 		return c, false
 	}
 	return bridgeWide(s, c, least), true
+}
+
+// besideEachOther reports whether edge j follows edge i, at once or over a dart.
+func besideEachOther(p pattern.Pattern, pc *pattern.Piece, i, j int) bool {
+	if pc.Next(i) == j {
+		return true
+	}
+	_, dart := p.Dart(pc, pc.Next(i))
+	return dart && pc.Next(pc.Next(pc.Next(i))) == j
 }
 
 func bridgeWide(s Subject, c Check, least float64) Check {

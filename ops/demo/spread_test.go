@@ -59,6 +59,13 @@ func TestFullnessMovesInEverySize(t *testing.T) {
 		require.Nil(t, after.Seam("dart"))
 		a, b := after.Length(d.A), after.Length(d.B)
 		assert.InDelta(t, a, b, 1e-9)
+		for _, name := range []string{"side dart before", "side dart after"} {
+			_, e := after.Edge(upperPiece, name)
+			assert.Equal(t, pattern.DartEdge, e.Role)
+		}
+		cut, err := after.Piece(upperPiece).CutLine()
+		require.NoError(t, err)
+		assert.Empty(t, cut.SelfCrossings(), "it is cut straight over the dart's mouth")
 		opened := figure(t, res, "moved", "opened")
 		assert.InDelta(t, figure(t, res, "moved", "degrees"), 2*math.Asin(opened/(2*a))*180/math.Pi, 1e-6)
 		assert.InDelta(t, necklines[res.Size.Label], figure(t, res, "long", "length"), 1e-6)

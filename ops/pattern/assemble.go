@@ -81,7 +81,8 @@ func (p Pattern) LayChain(parts []Part) (Layout, error) {
 //
 // The ends of the seam's sides are put together, and its first 20 mm (or the
 // shorter side) are laid on each other by least squares, both measured from
-// that end. Two parts of one piece stay together; from a fold piece to its
+// that end. Two parts of one piece stay together, but over the mouth of a dart,
+// which is laid closed; from a fold piece to its
 // mirrored hand the motion is the mirroring across the fold. Where no seam
 // joins the two, their poses on the mat are used and the name is empty.
 func (p Pattern) LaySewn(before, after Part) (geom.Motion, string, error) {
@@ -90,9 +91,6 @@ func (p Pattern) LaySewn(before, after Part) (geom.Motion, string, error) {
 		return geom.Motion{}, "", fmt.Errorf("there is no piece %q or %q; there are %s", before.Piece, after.Piece, quoted(p.pieceNames()))
 	}
 	turned := before.Mirrored != after.Mirrored
-	if a == b && !turned {
-		return geom.Identity(), "", nil
-	}
 	end, err := p.PartPath(before)
 	if err != nil {
 		return geom.Motion{}, "", err
@@ -100,6 +98,13 @@ func (p Pattern) LaySewn(before, after Part) (geom.Motion, string, error) {
 	start, err := p.PartPath(after)
 	if err != nil {
 		return geom.Motion{}, "", err
+	}
+	if a == b && !turned {
+		if g, ok := p.findGrip(before, after, end.End(), start.Start()); ok && g.resting.Start().Dist(g.moved.Start()) > mapSlack &&
+			max(g.resting.Start().Dist(end.End()), g.moved.Start().Dist(start.Start())) <= mapSlack {
+			return g.motion(false), g.seam, nil // over the mouth of a dart
+		}
+		return geom.Identity(), "", nil
 	}
 	if a == b && a.Fold() != nil {
 		f := a.Fold().Path

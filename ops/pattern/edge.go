@@ -38,13 +38,14 @@ const (
 	TurnedBack Role = "turned-back" // folded back and stitched
 	Fold       Role = "fold"
 	Closure    Role = "closure"
+	DartEdge   Role = "dart" // sewn to the other edge of the dart; its cloth is folded, not cut
 )
 
 // Roles lists all roles, in the order in which they are offered.
-var Roles = []Role{SeamEdge, WireLine, Hem, Neckline, Underarm, LaceEdge, TurnedBack, Fold, Closure}
+var Roles = []Role{SeamEdge, WireLine, Hem, Neckline, Underarm, LaceEdge, TurnedBack, Fold, Closure, DartEdge}
 
 // Sewn reports whether an edge of this role is joined to another.
-func (r Role) Sewn() bool { return r == SeamEdge || r == WireLine }
+func (r Role) Sewn() bool { return r == SeamEdge || r == WireLine || r == DartEdge }
 
 // Corner says how the allowances of the two edges at a joint end.
 type Corner struct {

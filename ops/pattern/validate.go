@@ -311,6 +311,8 @@ func (e *Edge) validate() error {
 		return fmt.Errorf("an allowance of %g mm is not between 0 and %d", e.Allowance, MaxAllowance)
 	case e.Role == Fold && e.Allowance != 0:
 		return fmt.Errorf("it lies on the fold and cannot have an allowance (%g mm)", e.Allowance)
+	case e.Role == DartEdge && e.Allowance != 0:
+		return fmt.Errorf("the cloth of a dart is folded and cannot have an allowance (%g mm); make it a seam edge to cut it out", e.Allowance)
 	case e.Role == Fold && !e.Path.IsStraight():
 		return errors.New("it lies on the fold and must be one straight segment")
 	case e.Corner.End != "" && !slices.Contains(CornerEnds, e.Corner.End):

@@ -113,6 +113,8 @@ func (a *Allow) set(p pattern.Pattern, name string, in Input) error {
 	case a.Role == "":
 	case a.Role == pattern.Fold:
 		return fmt.Errorf("%s of %s cannot be made a fold by its role alone; fold the piece instead", name, a.Piece)
+	case a.Role == pattern.DartEdge:
+		return fmt.Errorf("%s of %s cannot be made a dart by its role alone; spread the piece and leave a dart", name, a.Piece)
 	case !slices.Contains(pattern.Roles, a.Role):
 		return fmt.Errorf("there is no role %q; there are %q", a.Role, pattern.Roles)
 	default:

@@ -98,7 +98,8 @@ type NewDart struct {
 	Name string `json:"name"`
 	// Short is how far in mm the dart's point stays before the hinge.
 	Short *Number `json:"short,omitempty"`
-	// Allowance of the dart's edges; that of the slashed edge when not given.
+	// Allowance of the dart's edges when it is to be cut out; else its cloth is
+	// folded, has none, and is cut straight over its mouth.
 	Allowance *Number `json:"allowance,omitempty"`
 }
 

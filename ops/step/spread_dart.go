@@ -60,9 +60,9 @@ func (p *slashPlan) findDart(seam string) (*dartIn, error) {
 // legs returns the two edges of the dart left before a part.
 func (b *spreading) legs(k *part, end geom.Point) ([]run, error) {
 	p, g := b.p, k.after
-	allowance := k.edge.Allowance
-	if p.dartAllowance != nil {
-		allowance = *p.dartAllowance
+	made := pattern.Edge{Role: pattern.DartEdge}
+	if p.dartAllowance != nil && *p.dartAllowance > 0 {
+		made.Role, made.Allowance = pattern.SeamEdge, *p.dartAllowance
 	}
 	start := k.edge.Path.Start()
 	// The hinge is as far from both ends of the opening as the slash was long.
@@ -79,7 +79,8 @@ func (b *spreading) legs(k *part, end geom.Point) ([]run, error) {
 		if err != nil {
 			return nil, fmt.Errorf("dart %q on %s: %w", g.name, p.old.Name, err)
 		}
-		runs = append(runs, run{edge: pattern.Edge{Name: leg.name, Role: pattern.SeamEdge, Path: path, Allowance: allowance}})
+		made.Name, made.Path = leg.name, path
+		runs = append(runs, run{edge: made})
 	}
 	b.darts = append(b.darts, pattern.Seam{
 		Name: g.name,

@@ -93,6 +93,9 @@ func (s *Straighten) edge(in Input, o *outline, i, n int) (pattern.Edge, error) 
 
 // dress sets role and allowance of an edge where they are given.
 func dress(e *pattern.Edge, in Input, role pattern.Role, allowance *Number) error {
+	if role == pattern.DartEdge {
+		return fmt.Errorf("%s cannot be made a dart by its role alone; spread the piece and leave a dart", e.Name)
+	}
 	if role != "" {
 		e.Role = role
 	}
