@@ -301,3 +301,18 @@ func TestSizesAndFiguresAreMissedToo(t *testing.T) {
 	require.Equal(t, []string{"75C"}, only[0].Sizes)
 	require.Empty(t, steps[1].Sizes)
 }
+
+// What taping calls by the names of the pieces follows these.
+func TestInnerLinesOfAJointFollowThePieces(t *testing.T) {
+	run := tern(t)
+	lace := demo.TernInLace()
+	i := lace.Index("tape")
+	steps := append(lace[:i+1:i+1],
+		step.Entry{ID: "clear", Step: &step.Remove{Piece: "frame", Inner: "joint of bridge and cradle"}},
+		step.Entry{ID: "call", Step: &step.Rename{Piece: "frame", Inner: "arrow of cradle", To: "old arrow"}})
+	theirs := foreign(t, run)
+	m := spoken(mapOnto(run, theirs), steps)
+	opened, err := recipe.Open(theirs, nil, step.Recipe{}.Replay(theirs), steps, m)
+	require.NoError(t, err)
+	require.Equal(t, shapes(t, steps.Replay(run)), shapes(t, opened.Results))
+}

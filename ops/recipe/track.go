@@ -3,6 +3,7 @@ package recipe
 import (
 	"maps"
 	"slices"
+	"strings"
 
 	"truemat/ops/step"
 )
@@ -108,7 +109,20 @@ func (t *track) translated(n step.Name) string {
 	if base, rest, ok := t.derived(n); ok {
 		return base + rest
 	}
+	if n.Kind == step.NameInner {
+		return t.joined(n)
+	}
 	return n.Name
+}
+
+// joined returns what an inner line is called that taping named by the pieces
+// joined: their names in it, each between blanks or at its end, are those here.
+func (t *track) joined(n step.Name) string {
+	var pairs []string
+	for _, q := range t.origins(n.Piece) {
+		pairs = append(pairs, " "+q+" ", " "+t.names.of(step.Name{Kind: step.NamePiece, Name: q})+" ")
+	}
+	return strings.TrimSuffix(strings.NewReplacer(pairs...).Replace(n.Name+" "), " ")
 }
 
 // derived returns the parts of a name that a step put together: the new name

@@ -194,14 +194,35 @@ func (r Recipe) Extend(run pattern.Run, known []Result, entries ...Entry) (Recip
 		return nil, nil, err
 	}
 	results := next.Resume(known, len(r))
-	for _, res := range results {
-		for _, rep := range res.Reports[len(r):] {
-			if rep.State == Upset {
-				return nil, nil, fmt.Errorf("step %q (%s) in size %s: %s", rep.ID, rep.Kind, res.Size.Label, rep.Error)
-			}
+	for i := range next[len(r):] {
+		if err := failed(results, len(r)+i); err != nil {
+			return nil, nil, err
 		}
 	}
 	return next, results, nil
+}
+
+// failed tells of the step at place i that it could not apply: why in the
+// first size in which it is so, and in which others as well.
+func failed(results []Result, i int) error {
+	var first *Report
+	var sizes []string
+	for k := range results {
+		if rep := &results[k].Reports[i]; rep.State == Upset {
+			if first == nil {
+				first = rep
+			}
+			sizes = append(sizes, results[k].Size.Label)
+		}
+	}
+	if first == nil {
+		return nil
+	}
+	also := ""
+	if len(sizes) > 1 {
+		also = fmt.Sprintf(" (it fails in %s as well)", words(sizes[1:]))
+	}
+	return fmt.Errorf("step %q (%s) in size %s: %s%s", first.ID, first.Kind, sizes[0], first.Error, also)
 }
 
 // Replace puts other numbers, or another step, in the place of the entry with

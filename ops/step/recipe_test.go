@@ -236,3 +236,11 @@ func TestATableForASizeThePatternLacksIsRefused(t *testing.T) {
 	_, _, err = Recipe{}.Append(squares(), r...)
 	require.NoError(t, err)
 }
+
+func TestASizeInWhichAStepFailsIsNamedWithTheOthers(t *testing.T) {
+	run := squares()
+	run.Sizes = append(run.Sizes, pattern.Size{Label: "XL", Pattern: square(90)})
+	r := Recipe{entry("a", Lit(1)), entry("b", Figure("pattern.wire", 2)), entry("c", Lit(500))}
+	_, _, err := Recipe{}.Append(run, r...)
+	require.EqualError(t, err, `step "b" (test-shift) in size L: that is off the mat (it fails in XL as well)`)
+}
