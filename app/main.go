@@ -85,7 +85,7 @@ func noWindow(why error) error {
 func lay(args []string) (d *desk.Desk, later string, wrong, err error) {
 	if len(args) == 1 {
 		later = args[0]
-		if !strings.EqualFold(filepath.Ext(later), ".svg") {
+		if !strings.EqualFold(filepath.Ext(later), ".svg") && !large(later) {
 			var doc store.Document
 			if doc, wrong = store.Load(later); wrong == nil {
 				d, err = desk.New(doc, later)
@@ -99,6 +99,13 @@ func lay(args []string) (d *desk.Desk, later string, wrong, err error) {
 	}
 	d, err = desk.New(store.Document{Source: tern}, "")
 	return d, later, wrong, err
+}
+
+// large reports whether a document takes so long to read that the window is
+// better shown first; it is then opened there and can be called off.
+func large(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.Size() > 3<<20
 }
 
 // display reports why no window can be shown, before the toolkit is asked,

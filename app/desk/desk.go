@@ -129,6 +129,19 @@ func (d *Desk) show() {
 	}
 }
 
+// Before returns the pattern in the size shown as it is before the step at
+// place i of the recipe.
+func (d *Desk) Before(i int) pattern.Pattern {
+	doc := d.Document()
+	if i <= 0 {
+		return d.Source()
+	}
+	at := max(slices.Index(doc.Source.Labels(), d.size), 0)
+	one := doc.Source
+	one.Sizes = one.Sizes[at : at+1]
+	return doc.Recipe[:min(i, len(doc.Recipe))].Replay(one)[0].Size.Pattern
+}
+
 // Document returns the document as it is now.
 func (d *Desk) Document() store.Document { return d.history.Current() }
 

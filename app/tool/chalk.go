@@ -127,7 +127,7 @@ func (c *Chalk) Key(k Key) bool {
 func (c *Chalk) Fields() []Field {
 	out := []Field{
 		{Name: "text", Label: "Write", Text: c.text},
-		{Name: "height", Label: "Height", Text: written(c.table, c.height)},
+		{Name: "height", Label: "Height", Text: exactly(c.table, c.height)},
 		{Name: "pieces", Label: "On", Text: strings.Join(c.chosen(), ", ")},
 	}
 	if len(c.unmarked()) > 0 {

@@ -14,6 +14,9 @@ import (
 // written writes a length in the unit the maker reads, which a table may tell.
 func written(t Table, mm float64) string { return unit.Format(mm, system(t)) }
 
+// exactly writes a length as it stands in a field, where it is read again.
+func exactly(t Table, mm float64) string { return unit.Exact(mm, system(t)) }
+
 func system(t Table) unit.System {
 	if u, ok := t.(interface{ Unit() unit.System }); ok {
 		return u.Unit()

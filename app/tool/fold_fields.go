@@ -22,7 +22,7 @@ func (f *Fold) Fields() []Field {
 		out = append(out,
 			Field{Name: "along", Label: "Fold along", Text: f.axis(pc), Options: axes(pc)},
 			Field{Name: "keep", Label: "Keep the half", Text: keep, Options: []string{"left", "right"}},
-			Field{Name: "tolerance", Label: "May miss by", Text: written(f.table, f.slack)})
+			Field{Name: "tolerance", Label: "May miss by", Text: exactly(f.table, f.slack)})
 	case doMirror:
 		out = append(out, Field{Name: "mirror", Label: "As", Text: f.mirroring(pc), Options: mirrorings(pc)})
 		if f.mirroring(pc) != mirrorTurn {
@@ -39,7 +39,7 @@ func (f *Fold) Fields() []Field {
 		}
 		out = append(out,
 			Field{Name: "name", Label: "Called", Text: f.liningName(pc)},
-			Field{Name: "pull", Label: "Pulled in by", Text: written(f.table, f.pull)},
+			Field{Name: "pull", Label: "Pulled in by", Text: exactly(f.table, f.pull)},
 			Field{Name: "sewn", Label: "Sewn", Text: sewn, Options: []string{sewnFree, sewnIn}},
 			Field{Name: "cloth", Label: "Cloth", Text: cloth})
 	}

@@ -281,7 +281,7 @@ func (l *Level) Fields() []Field {
 	for _, o := range levelEnds {
 		ends.Options = append(ends.Options, o.words)
 	}
-	return append(out, ends, Field{Name: "limit", Label: "Moves at most", Text: written(l.table, l.limit)}, seam)
+	return append(out, ends, Field{Name: "limit", Label: "Moves at most", Text: exactly(l.table, l.limit)}, seam)
 }
 
 // Set takes the seam, the side that changes, the share in per cent, the ways

@@ -290,15 +290,15 @@ func (s *Smooth) Fields() []Field {
 	}
 	var out []Field
 	if s.reach[0] == s.reach[1] {
-		out = append(out, Field{Name: "reach", Label: "Reach to each side", Text: written(s.table, s.reach[0])})
+		out = append(out, Field{Name: "reach", Label: "Reach to each side", Text: exactly(s.table, s.reach[0])})
 	} else {
 		out = append(out,
-			Field{Name: "before", Label: "Reach towards the start", Text: written(s.table, s.reach[0])},
-			Field{Name: "after", Label: "Reach towards the end", Text: written(s.table, s.reach[1])})
+			Field{Name: "before", Label: "Reach towards the start", Text: exactly(s.table, s.reach[0])},
+			Field{Name: "after", Label: "Reach towards the end", Text: exactly(s.table, s.reach[1])})
 	}
 	return append(out,
 		Field{Name: "keep", Label: "Keep its length", Text: yesNo(s.keeps(st)), Options: []string{yes, no}},
-		Field{Name: "at", Label: "Place, along " + s.at.Edge, Text: written(s.table, s.at.S)})
+		Field{Name: "at", Label: "Place, along " + s.at.Edge, Text: exactly(s.table, s.at.S)})
 }
 
 // Set takes the reach to both sides, or "before" or "after" the place, the

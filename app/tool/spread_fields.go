@@ -50,7 +50,7 @@ func (s *Spread) Fields() []Field {
 		if s.leave {
 			out = append(out, Field{Name: "name", Label: "Name", Text: s.dartName()})
 			if s.shortens() {
-				out = append(out, Field{Name: "short", Label: "Point short by", Text: written(s.table, s.short)})
+				out = append(out, Field{Name: "short", Label: "Point short by", Text: exactly(s.table, s.short)})
 			}
 		} else {
 			out = append(out, Field{Name: "fair", Label: "Fair within", Text: s.orNot(s.fair, spreadOff)})
@@ -82,7 +82,7 @@ func (s *Spread) Fields() []Field {
 	}
 	return append(out,
 		Field{Name: "stays", Label: "Stays put", Text: stays, Options: []string{staysBefore, staysAfter}},
-		Field{Name: "at", Label: "Slash at", Text: written(s.table, s.slashes[0].from.S)})
+		Field{Name: "at", Label: "Slash at", Text: exactly(s.table, s.slashes[0].from.S)})
 }
 
 func (s *Spread) leaves() string {

@@ -240,8 +240,8 @@ func (t *True) Fields() []Field {
 	holds := s.holds()
 	hold := Field{Name: "hold", Label: "Stays as it is", Text: holds[slices.Index(holdWords, t.hold)], Options: holds}
 	return []Field{
-		{Name: "reach a", Label: "Reach into " + holds[1], Text: written(t.table, t.reach[0])},
-		{Name: "reach b", Label: "Reach into " + holds[2], Text: written(t.table, t.reach[1])},
+		{Name: "reach a", Label: "Reach into " + holds[1], Text: exactly(t.table, t.reach[0])},
+		{Name: "reach b", Label: "Reach into " + holds[2], Text: exactly(t.table, t.reach[1])},
 		hold, end,
 	}
 }

@@ -78,7 +78,7 @@ func exists(path string) bool {
 func (b *bringing) look() {
 	b.turn++
 	turn := b.turn
-	b.take.disabled = true
+	b.take.able(false)
 	b.found.RemoveAll()
 	b.tell("Looking through the drawing …", false)
 	opt := intake.Options{Name: strings.TrimSuffix(filepath.Base(b.path), filepath.Ext(b.path))}
@@ -128,7 +128,7 @@ func (b *bringing) done(res intake.Result, err error) {
 	}
 	b.found.RemoveAll()
 	b.res = res
-	b.take.disabled = err != nil
+	b.take.able(err == nil)
 	if err == nil {
 		b.describe()
 	}

@@ -17,6 +17,7 @@ import (
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/store"
+	"truemat/ops/unit"
 )
 
 // column stands beside the mat: sizes, what is selected, checks, steps. It
@@ -140,8 +141,10 @@ func (c *column) measure() {
 func (c *column) judge(other bool) {
 	c.judged++
 	if other {
-		c.states = c.w.desk.SizeStates()
-		return
+		c.states = nil
+		for _, label := range c.w.desk.Document().Source.Labels() {
+			c.states = append(c.states, desk.SizeState{Label: label}) // until they are known
+		}
 	}
 	turn, judge := c.judged, c.w.desk.Judge()
 	var states []desk.SizeState
@@ -245,7 +248,11 @@ func (c *column) fillRun() {
 		if s.Label == w.desk.Size() {
 			ink, signInk, fill = w.palette.OnAccent, w.palette.OnAccent, w.palette.Accent
 		}
-		face := container.New(line{gap: 4}, icon(name, signInk, 16), text(s.Label, normal, s.Label == w.desk.Size(), ink))
+		sign := icon(name, signInk, 16)
+		if name == "" { // not known yet
+			sign = gap(16, 16)
+		}
+		face := container.New(line{gap: 4}, sign, text(s.Label, normal, s.Label == w.desk.Size(), ink))
 		b := newTouch(w.palette, container.New(layout.NewCenterLayout(), face), fill, 6, 4, func() {
 			w.prompt.say(w.desk.SetSize(s.Label))
 		})
@@ -261,6 +268,9 @@ func (c *column) fillRun() {
 }
 
 func (c *column) stateWords(s desk.SizeState) string {
+	if s.Worst == "" {
+		return "its checks are being worked out."
+	}
 	col := check.Column{Size: s.Label, Worst: s.Worst}
 	for _, r := range c.w.desk.Results() {
 		if s.Behind && r.Size.Label == s.Label {
@@ -295,7 +305,7 @@ func (c *column) verdicts() {
 					continue
 				}
 			}
-			c.row(icon(string(v), c.ink(v), 16), ch.Text, c.w.palette.Text, color.Transparent, func() { c.goTo(ch) })
+			c.row(icon(string(v), c.ink(v), 16), unit.Restate(ch.Text, c.w.unit), c.w.palette.Text, color.Transparent, func() { c.goTo(ch) })
 		}
 	}
 	word := fmt.Sprintf("Show the %d that hold", holds)

@@ -29,6 +29,7 @@ type printing struct {
 	plan     render.Plan
 	page     int // shown, 0 for the map
 	picture  *image.RGBA
+	frame    fyne.Size // for the map or a page
 	said     *canvas.Text
 	view     *fyne.Container
 	serial   int
@@ -71,7 +72,8 @@ func (w *Window) printPage() {
 	on := w.button("›", false, func() { p.turn(1) })
 	frame := canvas.NewRectangle(w.palette.Raised)
 	room := w.win.Canvas().Size()
-	frame.SetMinSize(fyne.NewSize(760, max(room.Height-400, 240)))
+	p.frame = fyne.NewSize(760, max(room.Height-400, 240))
+	frame.SetMinSize(p.frame)
 	p.sheet = w.openSheet("Print at true size", 780,
 		container.New(line{gap: 8}, label("Paper"), paper, label("Overlap"), overlap, whole),
 		container.NewHScroll(sizes),
@@ -84,7 +86,7 @@ func (w *Window) printPage() {
 func (p *printing) lay() {
 	w := p.w
 	p.serial++
-	p.savePDF.disabled = true
+	p.savePDF.able(false)
 	serial := p.serial
 	change(p.said, "Laying the pieces on pages …")
 	job := render.Print{Pattern: w.desk.Document().Source.Name, FoldWhole: p.whole}
@@ -156,7 +158,7 @@ func (p *printing) done(serial int, job render.Print, plan render.Plan, img *ima
 		return
 	}
 	p.job, p.plan, p.picture, p.page = job, plan, img, 0
-	p.savePDF.disabled = err != nil
+	p.savePDF.able(err == nil)
 	told := ""
 	if err == nil {
 		told = fmt.Sprintf("%d pages of %s, %d × %d tiles", plan.Pages(), plan.Paper.Name, plan.Cols, plan.Rows)
@@ -183,8 +185,12 @@ func (p *printing) show() {
 		change(p.pageWord, "Map of the pages")
 		img := canvas.NewImageFromImage(p.picture)
 		img.FillMode = canvas.ImageFillContain
-		p.view.Add(img)
-		p.view.Add(container.New(&pageMap{p}, p.mapMarks()...))
+		on := container.New(layered{}, img, container.New(&pageMap{p}, p.mapMarks()...))
+		if size := p.mapSize(); size.Width > p.frame.Width || size.Height > p.frame.Height {
+			p.view.Add(container.NewScroll(container.New(atSize(size), on)))
+		} else {
+			p.view.Add(on)
+		}
 	} else {
 		t := p.plan.Tiles[p.page-1]
 		change(p.pageWord, fmt.Sprintf("Page %d, row %d, column %d", t.Number, t.Row+1, t.Col+1))
@@ -194,6 +200,30 @@ func (p *printing) show() {
 	}
 	p.view.Refresh()
 }
+
+// mapSize is how large the map is to be, so that a page of a long strip is
+// still seen.
+func (p *printing) mapSize() fyne.Size {
+	b := p.picture.Bounds()
+	page := p.pixels(p.plan.Tiles[0].Area)
+	k := min(p.frame.Width/float32(b.Dx()), p.frame.Height/float32(b.Dy()))
+	k = max(k, leastPage/float32(min(page.Dx(), page.Dy())))
+	return fyne.NewSize(k*float32(b.Dx()), k*float32(b.Dy()))
+}
+
+// leastPage is how wide a page is on the map at least, in units.
+const leastPage = 110
+
+// atSize gives its object a size.
+type atSize fyne.Size
+
+func (a atSize) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	for _, c := range o {
+		c.Resize(size)
+	}
+}
+
+func (a atSize) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size(a) }
 
 // pixels returns where an area of the sheet lies in its picture.
 func (p *printing) pixels(a geom.Box) image.Rectangle {

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"truemat/app/tool"
+	"truemat/ops/unit"
 )
 
 // prompt is what stands above the tray: what to do next and the live measure,
@@ -19,6 +20,8 @@ type prompt struct {
 	fields *fyne.Container
 	acts   *fyne.Container
 	wrong  *canvas.Text
+	more   *canvas.Text // its second line
+	idle   *canvas.Text // what the tool is for, while it asks nothing
 	top    *fyne.Container
 	row    *fyne.Container
 
@@ -40,6 +43,8 @@ func (p *prompt) build() fyne.CanvasObject {
 	p.live = text("", normal, true, c.Accent)
 	p.live.Alignment = fyne.TextAlignTrailing
 	p.wrong = text("", normal, false, c.Poor)
+	p.more = text("", normal, false, c.Poor)
+	p.idle = text("", normal, false, c.Faint)
 	p.fields = container.New(line{gap: 8, wrap: 1})
 	p.acts = container.New(line{gap: 8}, p.w.button(p.accepting(), true, p.w.accept), p.w.button("Abandon", false, p.w.abandon))
 	p.promised = p.accepting()
@@ -47,7 +52,7 @@ func (p *prompt) build() fyne.CanvasObject {
 	p.filled = false
 	p.forget()
 	p.top = container.New(promptTop{}, p.hint, p.live)
-	p.row = container.New(promptRow{p}, p.fields, p.wrong, p.acts)
+	p.row = container.New(promptRow{p}, p.fields, p.wrong, p.acts, p.more, p.idle)
 	return container.New(stack{}, p.top, p.row)
 }
 
@@ -101,17 +106,30 @@ func (p *prompt) refresh() {
 	case w.shown.err != nil:
 		wrong = sentence(w.shown.err)
 	}
+	wrong = unit.Restate(wrong, w.unit)
 	if wrong == p.hint.Text {
 		wrong = "" // the hint tells it whole
 	}
 	room := width - p.acts.MinSize().Width - promptPad // also while there is nothing to accept, so that nothing jumps
 	p.fields.Layout = line{gap: 8, wrap: room}
 	beside := room - p.fields.MinSize().Width - promptPad
-	p.below = wrong != "" && beside < leastWrong
+	p.below = wrong != "" && (beside < leastWrong || fyne.MeasureText(wrong, normal, fyne.TextStyle{}).Width > beside)
 	if p.below {
 		beside = room
 	}
-	change(p.wrong, shortened(wrong, beside, normal))
+	lines := broken(wrong, beside, func(s string) float32 { return fyne.MeasureText(s, normal, fyne.TextStyle{}).Width })
+	if p.below && len(lines) > 1 {
+		change(p.wrong, lines[0])
+		change(p.more, shortened(strings.Join(lines[1:], " "), room, normal))
+	} else {
+		change(p.wrong, shortened(wrong, beside, normal))
+		change(p.more, "")
+	}
+	idle := ""
+	if wrong == "" && !w.shown.asked && len(p.fields.Objects) == 0 && p.about == "" {
+		idle = abouts[key(t.Name())].what
+	}
+	change(p.idle, shortened(idle, width, normal))
 	if w.shown.asked != p.filled {
 		p.filled = w.shown.asked
 		if p.filled {
@@ -269,14 +287,23 @@ type promptRow struct{ p *prompt }
 const (
 	rowHeight   = 48 // with one line of fields
 	wrongHeight = 28
+	moreHeight  = 20
 )
+
+// beneath is the height of what is wrong, when it stands beneath the fields.
+func (p *prompt) beneath() float32 {
+	switch {
+	case !p.below:
+		return 0
+	case p.more.Text != "":
+		return wrongHeight + moreHeight
+	}
+	return wrongHeight
+}
 
 func (r promptRow) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	f, a, wrong := o[0].MinSize(), o[2].MinSize(), o[1].MinSize()
-	height := size.Height
-	if r.p.below {
-		height -= wrongHeight
-	}
+	height := size.Height - r.p.beneath()
 	centre := func(c fyne.CanvasObject, x, w, h float32) {
 		lay(c, fyne.NewPos(down(x), down((height-h)/2)), fyne.NewSize(w, h))
 	}
@@ -287,16 +314,14 @@ func (r promptRow) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	}
 	if r.p.below {
 		lay(o[1], fyne.NewPos(promptPad, down(height)), wrong)
+		lay(o[3], fyne.NewPos(promptPad, down(height)+moreHeight), o[3].MinSize())
 	} else {
 		centre(o[1], x, wrong.Width, wrong.Height)
 	}
 	centre(o[2], size.Width-a.Width-promptPad, a.Width, a.Height)
+	lay(o[4], fyne.NewPos(promptPad, 4), o[4].MinSize())
 }
 
 func (r promptRow) MinSize(o []fyne.CanvasObject) fyne.Size {
-	height := max(rowHeight, o[0].MinSize().Height+12)
-	if r.p.below {
-		height += wrongHeight
-	}
-	return fyne.NewSize(300, height)
+	return fyne.NewSize(300, max(rowHeight, o[0].MinSize().Height+12)+r.p.beneath())
 }

@@ -16,6 +16,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // steps lists the recipe, a sentence each; the one opened shows its acts and
@@ -44,7 +45,7 @@ func (c *column) steps() {
 		if r.State == step.Upset {
 			mark = icon("broken", w.palette.Poor, 16)
 		}
-		s := r.Sentence
+		s := unit.Restate(r.Sentence, w.unit)
 		if e.Off {
 			s += " (off)"
 		}
@@ -130,6 +131,7 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 	}
 	c.add(box)
 	c.numberRows(i, e)
+	c.pickRows(i, e)
 	for _, n := range numbers(e) {
 		if n.kind != 's' {
 			continue
@@ -147,7 +149,7 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		c.add(container.New(columns{gripWidth}, text(shortened(label(n.path), gripWidth-4, normal), normal, false, w.palette.Faint), in))
 	}
 	for _, n := range r.Notes {
-		c.note(n, w.palette.Faint)
+		c.note(unit.Restate(n, w.unit), w.palette.Faint)
 	}
 	c.told(e.ID)
 }

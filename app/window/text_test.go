@@ -43,3 +43,15 @@ func TestTextIsBrokenAtWords(t *testing.T) {
 	require.Equal(t, []string{"a", "b"}, broken("a\nb", 8, width))
 	require.Equal(t, []string{""}, broken("", 8, width))
 }
+
+// entryHolding returns the field that shows a text.
+func entryHolding(t *testing.T, o fyne.CanvasObject, shown string) *entry {
+	t.Helper()
+	for _, f := range reachable(o) {
+		if e, ok := f.(*entry); ok && e.Text == shown {
+			return e
+		}
+	}
+	require.FailNow(t, "no field shows it", shown)
+	return nil
+}

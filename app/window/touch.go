@@ -30,6 +30,7 @@ type touch struct {
 	over     bool
 	focus    bool
 	disabled bool
+	inks     map[*canvas.Text]color.Color // of the words while it can be pressed
 }
 
 var (
@@ -56,6 +57,9 @@ func (t *touch) CreateRenderer() fyne.WidgetRenderer {
 func (t *touch) paint() {
 	t.back.FillColor = t.fill
 	t.back.StrokeWidth, t.back.StrokeColor = 0, color.Transparent
+	if t.disabled && t.inks != nil {
+		t.back.FillColor = t.palette.Line
+	}
 	if t.over && !t.disabled {
 		t.back.StrokeWidth, t.back.StrokeColor = 1, t.palette.Line
 		if _, _, _, a := t.fill.RGBA(); a == 0 {
@@ -70,6 +74,37 @@ func (t *touch) paint() {
 		t.back.StrokeWidth, t.back.StrokeColor = 2, ring
 	}
 	t.back.Refresh()
+}
+
+// able says whether it can be pressed, and shows it.
+func (t *touch) able(can bool) {
+	t.disabled = !can
+	if t.inks == nil {
+		t.inks = map[*canvas.Text]color.Color{}
+		for _, o := range written(t.body) {
+			t.inks[o] = o.Color
+		}
+	}
+	for o, ink := range t.inks {
+		if o.Color = ink; !can {
+			o.Color = t.palette.Faint
+		}
+		o.Refresh()
+	}
+	t.paint()
+}
+
+// written lists what is written within an object.
+func written(o fyne.CanvasObject) (all []*canvas.Text) {
+	switch o := o.(type) {
+	case *canvas.Text:
+		return []*canvas.Text{o}
+	case *fyne.Container:
+		for _, c := range o.Objects {
+			all = append(all, written(c)...)
+		}
+	}
+	return all
 }
 
 // Tapped presses it.

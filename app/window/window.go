@@ -308,12 +308,16 @@ func (w *Window) lookAt(s tool.Selection) {
 			box = box.Union(pc.Edges[i].Path.Transform(pc.Pose).Bounds())
 		}
 	}
-	w.mat.FitBox(box.Grow(around))
+	w.mat.FitBox(box.Grow(beyond))
 	w.focusMat()
 }
 
-// around is what is shown around a place that is looked at, in mm.
-const around = 25
+// What is shown around pieces that are spoken of, and around a place that is
+// looked at, in mm.
+const (
+	around = 25
+	beyond = 60
+)
 
 func (w *Window) setDark(dark bool) {
 	w.dark, w.palette = dark, look.New(dark).Palette

@@ -3,7 +3,9 @@ package unit
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
+	"strings"
 )
 
 // System is a way of writing lengths.
@@ -26,9 +28,46 @@ func Format(mm float64, system System) string {
 	case Centimetres:
 		return decimal(mm/mmPerCM, 3) + " cm"
 	case InchFractions:
+		if v := math.Abs(mm); v >= hundredth && v < mmPerInch/Sixteenths/2 {
+			return decimal(mm/mmPerInch, 4) + " in" // no length is told as none
+		}
 		return Inches(mm, Sixteenths)
 	}
 	return decimal(mm, 2) + " mm"
+}
+
+const hundredth = 0.005 // mm, below which decimals tell nothing either
+
+// fractionLoss is how far in mm a fraction may be from its length, for Exact.
+const fractionLoss = 0.02
+
+// Exact writes a length for a field, in which it is read again: as Format, but
+// inches that lie off the sixteenths by more than 0.02 mm as decimals.
+func Exact(mm float64, system System) string {
+	if system == InchFractions {
+		steps := mm / mmPerInch * Sixteenths
+		if math.Abs(steps-math.Round(steps))/Sixteenths*mmPerInch > fractionLoss {
+			return decimal(mm/mmPerInch, 4) + " in"
+		}
+	}
+	return Format(mm, system)
+}
+
+var inMillimetres = regexp.MustCompile(`(-|−)?\b\d+(\.\d+)? mm\b(²?)`)
+
+// Restate writes the lengths in mm within a sentence, such as "12.5 mm", in
+// another system; areas and everything else stay.
+func Restate(sentence string, system System) string {
+	if system != Centimetres && system != InchFractions {
+		return sentence
+	}
+	return inMillimetres.ReplaceAllStringFunc(sentence, func(s string) string {
+		mm, err := strconv.ParseFloat(strings.Replace(strings.TrimSuffix(s, " mm"), "−", "-", 1), 64)
+		if err != nil {
+			return s // an area
+		}
+		return Format(mm, system)
+	})
 }
 
 // decimal writes v with at most that many decimals and no idle zeros.

@@ -152,3 +152,24 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+func TestFieldsReadBackWhatTheyShow(t *testing.T) {
+	for _, system := range []System{Millimetres, Centimetres, InchFractions} {
+		for _, mm := range []float64{0, 6.35, 3.175, 112, 107.67, -0.4, 0.03, 1, 25.4} {
+			back, err := Parse(Exact(mm, system))
+			require.NoError(t, err)
+			require.InDelta(t, mm, back, 0.02, "%s", Exact(mm, system))
+		}
+	}
+	require.Equal(t, "1/4 in", Exact(6.35, InchFractions))
+	require.Equal(t, "4.4094 in", Exact(112, InchFractions))
+	require.Equal(t, "0.0118 in", Format(0.3, InchFractions), "a small length is not told as none")
+	require.Equal(t, "0 in", Format(0, InchFractions))
+}
+
+func TestLengthsInASentenceAreRestated(t *testing.T) {
+	s := "The opening is 114.3 mm, −6.35 mm off; 12 mm² are lost."
+	require.Equal(t, s, Restate(s, Millimetres))
+	require.Equal(t, "The opening is 4 1/2 in, -1/4 in off; 12 mm² are lost.", Restate(s, InchFractions))
+	require.Equal(t, "The opening is 11.43 cm, -0.635 cm off; 12 mm² are lost.", Restate(s, Centimetres))
+}

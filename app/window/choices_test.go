@@ -1,0 +1,94 @@
+package window
+
+import (
+	"encoding/json"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// choose picks by label and words in the step that is opened.
+func (w *Window) choosePick(t *testing.T, id, label, words string) step.Entry {
+	t.Helper()
+	recipe := w.desk.Document().Recipe
+	i := recipe.Index(id)
+	require.GreaterOrEqual(t, i, 0)
+	var have []string
+	for _, k := range picks(recipe[i], w.desk.Before(i)) {
+		for n, o := range k.words {
+			if k.label == label && o == words {
+				next, err := k.with(recipe[i], n)
+				require.NoError(t, err)
+				require.NoError(t, w.desk.Replace(next))
+				return w.desk.Document().Recipe[i]
+			}
+			if k.label == label {
+				have = append(have, o)
+			}
+		}
+	}
+	require.FailNow(t, "it cannot be picked", "%s of %s: %q", label, id, have)
+	return step.Entry{}
+}
+
+func TestSpotsRolesAndEndsOfAStepArePicked(t *testing.T) {
+	w := open(t, true)
+	e := w.choosePick(t, "straight-hem", "Role", "hem")
+	require.Equal(t, pattern.Hem, e.Step.(*step.Straighten).Role)
+	e = w.choosePick(t, "neckline", "To", "notch below apex, inner cup")
+	require.Equal(t, pattern.AtNotch("inner cup", "below apex"), e.Step.(*step.CutOff).To)
+	e = w.choosePick(t, "turn", "Direction", "anticlockwise")
+	b, err := json.Marshal(e)
+	require.NoError(t, err)
+	require.Contains(t, string(b), `"ccw"`)
+}
+
+func TestJointsOfAListAreAddedAndLeftOut(t *testing.T) {
+	w := open(t, true)
+	e := w.choosePick(t, "share-out", "And also", "end of hem, frame")
+	require.Len(t, e.Step.(*step.ShareOut).Onto, 3)
+	e = w.choosePick(t, "share-out", "Onto 1", leftOut)
+	onto := e.Step.(*step.ShareOut).Onto
+	require.Len(t, onto, 2)
+	require.Equal(t, "band", onto[0].Piece)
+	e = w.choosePick(t, "share-out", "Onto 1", "start of side seam, band")
+	require.Equal(t, pattern.Start, e.Step.(*step.ShareOut).Onto[0].End)
+}
+
+func TestNamesOfAListAreTyped(t *testing.T) {
+	w := open(t, true)
+	i := w.desk.Document().Recipe.Index("mark")
+	w.column.open = "mark"
+	w.refresh()
+	in := entryHolding(t, w.column.list, "frame, band, inner cup, upper outer cup")
+	in.SetText("frame, sleeve")
+	in.OnSubmitted(in.Text)
+	require.ErrorContains(t, w.column.wrong, `"sleeve"`)
+	in = entryHolding(t, w.column.list, "frame, band, inner cup, upper outer cup")
+	in.SetText("frame,band")
+	in.OnSubmitted(in.Text)
+	require.NoError(t, w.column.wrong)
+	require.Equal(t, []string{"frame", "band"}, w.desk.Document().Recipe[i].Step.(*step.Mark).Pieces)
+}
+
+func TestEveryPickGivesAStepThatIsRead(t *testing.T) {
+	w := open(t, true)
+	n := 0
+	for i, e := range w.desk.Document().Recipe {
+		for _, k := range picks(e, w.desk.Before(i)) {
+			same, err := k.with(e, k.now)
+			require.NoError(t, err)
+			if k.label != "And also" {
+				require.Equal(t, e.Step, same.Step, "%s of %s", k.label, e.ID)
+			}
+			for j := range k.words {
+				_, err := k.with(e, j)
+				require.NoError(t, err, "%s %s of %s", k.label, k.words[j], e.ID)
+				n++
+			}
+		}
+	}
+	require.Greater(t, n, 100)
+}
