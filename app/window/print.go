@@ -29,7 +29,6 @@ type printing struct {
 	plan     render.Plan
 	page     int // shown, 0 for the map
 	picture  *image.RGBA
-	frame    fyne.Size // for the map or a page
 	said     *canvas.Text
 	view     *fyne.Container
 	serial   int
@@ -72,8 +71,7 @@ func (w *Window) printPage() {
 	on := w.button("›", false, func() { p.turn(1) })
 	frame := canvas.NewRectangle(w.palette.Raised)
 	room := w.win.Canvas().Size()
-	p.frame = fyne.NewSize(760, max(room.Height-400, 240))
-	frame.SetMinSize(p.frame)
+	frame.SetMinSize(fyne.NewSize(760, max(room.Height-400, 240)))
 	p.sheet = w.openSheet("Print at true size", 780,
 		container.New(line{gap: 8}, label("Paper"), paper, label("Overlap"), overlap, whole),
 		container.NewHScroll(sizes),
@@ -185,11 +183,11 @@ func (p *printing) show() {
 		change(p.pageWord, "Map of the pages")
 		img := canvas.NewImageFromImage(p.picture)
 		img.FillMode = canvas.ImageFillContain
-		on := container.New(layered{}, img, container.New(&pageMap{p}, p.mapMarks()...))
-		if size := p.mapSize(); size.Width > p.frame.Width || size.Height > p.frame.Height {
-			p.view.Add(container.NewScroll(container.New(atSize(size), on)))
+		if p.plan.Cols == 1 && p.plan.Rows > 1 {
+			p.view.Add(container.New(strips{p}, p.stripMarks()...))
 		} else {
-			p.view.Add(on)
+			p.view.Add(img)
+			p.view.Add(container.New(&pageMap{p}, p.mapMarks()...))
 		}
 	} else {
 		t := p.plan.Tiles[p.page-1]
@@ -200,30 +198,6 @@ func (p *printing) show() {
 	}
 	p.view.Refresh()
 }
-
-// mapSize is how large the map is to be, so that a page of a long strip is
-// still seen.
-func (p *printing) mapSize() fyne.Size {
-	b := p.picture.Bounds()
-	page := p.pixels(p.plan.Tiles[0].Area)
-	k := min(p.frame.Width/float32(b.Dx()), p.frame.Height/float32(b.Dy()))
-	k = max(k, leastPage/float32(min(page.Dx(), page.Dy())))
-	return fyne.NewSize(k*float32(b.Dx()), k*float32(b.Dy()))
-}
-
-// leastPage is how wide a page is on the map at least, in units.
-const leastPage = 110
-
-// atSize gives its object a size.
-type atSize fyne.Size
-
-func (a atSize) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	for _, c := range o {
-		c.Resize(size)
-	}
-}
-
-func (a atSize) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size(a) }
 
 // pixels returns where an area of the sheet lies in its picture.
 func (p *printing) pixels(a geom.Box) image.Rectangle {
@@ -244,6 +218,43 @@ func (p *printing) mapMarks() []fyne.CanvasObject {
 	}
 	return out
 }
+
+// stripMarks are the picture, frame and number of each page of a strip.
+func (p *printing) stripMarks() []fyne.CanvasObject {
+	var out []fyne.CanvasObject
+	marks := p.mapMarks()
+	for i, t := range p.plan.Tiles {
+		img := canvas.NewImageFromImage(p.picture.SubImage(p.pixels(t.Area)))
+		img.FillMode = canvas.ImageFillContain
+		out = append(out, img, marks[2*i], marks[2*i+1])
+	}
+	return out
+}
+
+// strips lays the pages that stand one above the other side by side, where
+// there is more room for them.
+type strips struct{ p *printing }
+
+func (s strips) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	const between = 10
+	n := float32(len(s.p.plan.Tiles))
+	page := s.p.pixels(s.p.plan.Tiles[0].Area)
+	k := min((size.Width-between*(n+1))/(n*float32(page.Dx())), (size.Height-2*between)/float32(page.Dy()))
+	w, h := k*float32(page.Dx()), k*float32(page.Dy())
+	x := (size.Width - n*w - (n-1)*between) / 2
+	for i := 0; i < len(o); i += 3 {
+		at := fyne.NewPos(down(x), down((size.Height-h)/2))
+		for _, c := range o[i : i+2] {
+			c.Move(at)
+			c.Resize(fyne.NewSize(w, h))
+		}
+		o[i+2].Move(at.AddXY(6, 4))
+		o[i+2].Resize(o[i+2].MinSize())
+		x += w + between
+	}
+}
+
+func (strips) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size{} }
 
 // pageMap lays the frames of the pages over the picture of the sheet.
 type pageMap struct{ p *printing }
