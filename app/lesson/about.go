@@ -23,7 +23,7 @@ var aboutTools = map[string]string{
 	"draw":      "Draws a line on a piece: from one spot of its outline to another, at a distance beside an edge, or through points you press. The line moves with the piece and is printed with it; a straight one can serve as a fold.",
 	"true":      "Makes two edges run on smoothly over a seam, so that there is no corner where they are sewn together.",
 	"level":     "Makes both sides of a seam equally long, apart from the ease that is meant: by bending the one, the other or both, or by moving one end of the seam. It tells how far anything moves.",
-	"walk":      "Walks one side of a seam along the other, as one does on paper, and shows where the two run out, and whether their notches meet.",
+	"walk":      "Rolls one side of a seam along the other, as one walks paper along paper. It halts at notches and shows how far both sides were walked and how far their notches lie apart. Notches can be dropped on either side, ease stated and spread.",
 	"notch":     "Sets, moves, doubles or takes away the little marks that tell where two edges meet in sewing. The partner's notch can follow.",
 	"allowance": "Sets how much cloth lies outside the sew line of an edge. Nought where a lace border or a bought edge is the finished edge.",
 	"chalk":     "Writes on pieces, for example that a piece is altered and for which lace. What is written is printed with the piece.",

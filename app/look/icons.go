@@ -38,6 +38,8 @@ var icons = map[string]struct{ pen, solid string }{
 	"fold": {pen: "M11 3.6v16.8L4 17.2c-1-4-.8-7 .8-10.4zM14.6 4.8v2.4M14.6 10.2v2.4M14.6 15.6V18M18.6 6.4c2 3 2.2 7.4.6 11.2M17.2 15.9l1.8 1.9 2.4-1"},
 	// a pencil, and its line across a piece
 	"draw": {pen: "M20.4 6.4l-8.2 9-3.6 1.2.9-3.7 8.2-9a1.2 1.2 0 0 1 1.7-.1l.9.8a1.2 1.2 0 0 1 .1 1.8zM15.8 6l2.6 2.4M3 20.6c2.6-2.8 4.4.8 7.4-.6s4.8-2 7.6-.2"},
+	// a piece that rolls along the edge of another
+	"walk": {pen: "M2.8 20.6c5-4.6 13.4-4.6 18.4 0M12 17.1c-4.8-.9-7.6-4.3-7.2-9.4 5.2-1.4 9.9.6 11.4 5.2-.7 2.4-2 3.7-4.2 4.2zM14.6 3.6c3 .4 5.2 2.4 5.9 5.6M21.6 6.4l-1.1 3-2.9-1.4"},
 	// two edges on either side of a seam, and the one line laid over them
 	"true": {pen: "M12 3.4v2.2M12 8v2.2M12 17.4v3.2M3 8.2c4 5 6 6 9 6s5-1 9-6M6.4 17.2c2 1.2 3.6 1.6 5.6 1.6"},
 	// the two edges of a seam between the same two lines

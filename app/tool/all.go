@@ -14,6 +14,7 @@ func All(t Table) []Tool {
 		NewShears(t),
 		NewSplit(t),
 		NewFold(t),
+		NewWalk(t),
 		NewTrue(t),
 		NewLevel(t),
 		NewNotch(t),

@@ -16,11 +16,11 @@ type Finisher interface {
 }
 
 // base is what the tools share: the table, what the pointer is over and the
-// walk by keys.
+// finger that keys move.
 type base struct {
 	table Table
 	over  Pointing
-	walk  Walk
+	walk  Finger
 }
 
 func (b *base) pattern() pattern.Pattern { return b.table.Pattern() }

@@ -229,7 +229,7 @@ func (d *Draw) Key(k Key) bool {
 	if took {
 		d.piece, d.points = chosen.Piece, nil
 		d.table.Select(Selection{Piece: chosen.Piece})
-		d.walk = Walk{}
+		d.walk = Finger{}
 	}
 	return used
 }

@@ -197,9 +197,9 @@ func (f *Fold) take(pt Pointing) {
 	f.forget()
 	f.piece, f.do = pt.Piece, do
 	f.table.Select(Selection{Piece: pt.Piece})
-	f.walk = Walk{}
+	f.walk = Finger{}
 	if f.folding() {
-		f.walk = Walk{at: Pointing{Kind: OnPiece, Piece: pt.Piece}, inside: true}
+		f.walk = Finger{at: Pointing{Kind: OnPiece, Piece: pt.Piece}, inside: true}
 	}
 }
 
@@ -216,7 +216,7 @@ func (f *Fold) Key(k Key) bool {
 			i++
 		}
 		f.do = list[i%len(list)]
-		f.walk = Walk{}
+		f.walk = Finger{}
 		return true
 	}
 	if pc != nil && f.folding() && f.axis(pc) == betweenSpots {

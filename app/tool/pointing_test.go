@@ -92,9 +92,9 @@ func TestSnapToAGrid(t *testing.T) {
 	assert.Equal(t, geom.Pt(21, 33), Snap(geom.Pt(21, 33), 0, 1.5))
 }
 
-func TestWalkGoesThroughEverything(t *testing.T) {
+func TestTheFingerGoesThroughEverything(t *testing.T) {
 	p := ternPattern(t)
-	var w Walk
+	var w Finger
 	ask := Ask{Kind: OnAnything, Not: "band"}
 	for range p.Pieces[1:] {
 		_, took, used := w.Key(p, Key{Name: Next}, ask)

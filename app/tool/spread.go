@@ -154,7 +154,7 @@ func (s *Spread) begin(pt Pointing) {
 	s.slashes = []slashed{{from: s.inEdge(pt)}}
 	s.begun = true
 	s.table.Select(Selection{Piece: pt.Piece, Edge: pt.Edge})
-	s.walk = Walk{at: Pointing{Kind: OnPiece, Piece: pt.Piece}, inside: true}
+	s.walk = Finger{at: Pointing{Kind: OnPiece, Piece: pt.Piece}, inside: true}
 }
 
 // inEdge keeps the start of a slash off the corners.
@@ -187,7 +187,7 @@ func (s *Spread) next(pt Pointing, c cuts) {
 	default:
 		s.slashes = append(s.slashes, slashed{from: s.inEdge(pt)})
 		s.begun = true
-		s.walk = Walk{at: Pointing{Kind: OnPiece, Piece: pt.Piece}, inside: true}
+		s.walk = Finger{at: Pointing{Kind: OnPiece, Piece: pt.Piece}, inside: true}
 		return
 	}
 	s.walk.Reset()
@@ -202,7 +202,7 @@ func (s *Spread) hingeInside(c cuts, at geom.Point) {
 	}
 	v := c.pc.Pose.Inverse().Apply(at).Sub(c.edge.Path.Start())
 	s.inside = &insideHinge{v.Dot(way) / n, way.Cross(v) / n}
-	s.walk = Walk{at: Pointing{Kind: OnPiece, Piece: c.pc.Name}, inside: true}
+	s.walk = Finger{at: Pointing{Kind: OnPiece, Piece: c.pc.Name}, inside: true}
 }
 
 // opened returns the amount in all by which the slashes open at the edge, in

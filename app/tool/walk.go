@@ -1,116 +1,334 @@
 package tool
 
-import "truemat/ops/pattern"
+import (
+	"fmt"
+	"math"
+	"slices"
 
-// Walk chooses a thing on the mat by keys alone. Next and Previous go through
-// the pieces; Choose goes into one, where they go through its joints, edges
-// and notches; Choose takes what the walk is at. The zero value is at nothing.
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+	"truemat/ops/walk"
+)
+
+// Walk rolls one side of a seam along the other, by hand or by itself, and
+// drops notches where they meet.
 type Walk struct {
-	at     Pointing
-	inside bool
+	base
+	what         walkedSeam
+	s            float64 // walked on side A
+	piv          float64 // share of the turn done at a corner
+	grip         *walkGrip
+	play         play
+	drops        []dropped
+	ease         *float64      // to be stated
+	bound        *step.Between // of ease and spread; nil is the whole seam
+	even         walk.Hand     // whose notches are spread evenly
+	page         walkPage
+	try, easeTry trial
+	known        known
+	cuts         map[string]geom.Path
+	of           *pattern.Piece // cuts are those of the pattern that starts with it
 }
 
-// At returns what the walk is at, found anew in the pattern.
-func (w *Walk) At(p pattern.Pattern) (Pointing, bool) {
-	pc := p.Piece(w.at.Piece)
-	if pc == nil || w.at.Kind == 0 {
-		w.Reset()
-		return Pointing{}, false
+// walkedSeam says what is walked and how: a seam by its name, or two edges.
+type walkedSeam struct {
+	seam  string
+	first *pattern.Part // of two edges, each walked from where the other starts
+	next  *pattern.Part
+	start walkStart
+	rolls walk.Hand
+}
+
+// walkStart is where a walk starts, and the direction in which it goes.
+type walkStart struct {
+	from pattern.EndName
+	a, b *pattern.Spot
+}
+
+// walkGrip is how the walk is dragged: by the seam, where the contact follows
+// the pointer, or by the rolling piece, which goes off by ahead mm.
+type walkGrip struct {
+	ahead float64
+}
+
+// NewWalk returns the tool for a table.
+func NewWalk(t Table) Tool { return &Walk{base: base{table: t}} }
+
+// Name returns "walk".
+func (w *Walk) Name() string { return "walk" }
+
+// chosen reports whether there is something to be walked.
+func (w *Walk) chosen() bool {
+	return w.what.seam != "" || w.what.next != nil
+}
+
+// Hint says what to do next.
+func (w *Walk) Hint() string {
+	if !w.chosen() {
+		if w.what.first != nil {
+			return fmt.Sprintf("Now press the edge along which %s of %s is walked, near the end they share.", w.what.first.Edge, w.what.first.Piece)
+		}
+		return "Press an edge of the seam to be walked, or pick the seam. Of two edges that no seam joins press the one, then the other, each near the end they share."
 	}
-	if w.at.Kind == OnPiece {
-		return whole(pc), true
+	wk, err := w.walked()
+	if err != nil {
+		return sentence(err)
 	}
-	for _, c := range things(pc) {
-		if c.same(w.at) {
-			return c, true
+	if steps := w.Proposal(); len(steps) > 0 {
+		if _, err := w.try.of(w.table, steps...); err != nil {
+			return sentence(err)
 		}
 	}
-	w.Reset()
-	return Pointing{}, false
-}
-
-// whole returns the piece itself, pointed at in the middle of its extent.
-func whole(pc *pattern.Piece) Pointing {
-	c := Pointing{Kind: OnPiece, Piece: pc.Name}
-	if o, err := pc.Outline(); err == nil {
-		c.At = pc.Pose.Apply(o.Bounds().Center())
+	c := wk.At(w.s, w.piv)
+	told := fmt.Sprintf("%s on %s, %s on %s", written(w.table, c.A), sideLabel(wk, walk.A), written(w.table, c.B), sideLabel(wk, walk.B))
+	switch n := len(w.drops); {
+	case w.play.on:
+		return told + ". Down stops it."
+	case n > 0:
+		return told + ". Enter keeps what was dropped, Delete takes the last notch away."
+	case len(w.Proposal()) > 0:
+		return told + ". Enter takes it."
 	}
-	return c
+	does := ". Drag along the seam, Up plays, N goes on to the next notch"
+	if o := w.offer(wk); len(o.drops) > 0 {
+		does += ", space drops one " + o.words
+	}
+	return told + does + "."
 }
 
-func (pt Pointing) same(o Pointing) bool {
-	return pt.Kind == o.Kind && pt.Piece == o.Piece && pt.Edge == o.Edge && pt.Notch == o.Notch
+// Pointer chooses a seam, or rolls the piece along it.
+func (w *Walk) Pointer(e Event) {
+	if !e.At.Finite() {
+		return
+	}
+	switch e.Act {
+	case Hover:
+		w.over = Pointing{}
+		if !w.chosen() {
+			w.hover(e, w.ask())
+		}
+	case Press:
+		w.press(e)
+	case Double:
+		if wk, err := w.walked(); w.chosen() && err == nil && len(w.drops) == 0 {
+			w.let(wk, w.offer(wk))
+		}
+	case Drag:
+		w.roll(e)
+	case Release:
+		w.grip = nil
+	}
 }
 
-// Key takes a key. It returns what was chosen, if anything was, and reports
-// whether the key was used.
-func (w *Walk) Key(p pattern.Pattern, k Key, ask Ask) (chosen Pointing, took, used bool) {
+func (w *Walk) ask() Ask { return Ask{Kind: OnEdge, Prefer: w.table.Selection().Piece} }
+
+func (w *Walk) press(e Event) {
+	w.drop()
+	w.play.on = false
+	wk, err := w.walked()
+	if w.chosen() && err == nil {
+		if w.take(wk, e) || len(w.steps()) > 0 {
+			return
+		}
+	}
+	pt, ok := Point(w.pattern(), e.At, e.Reach, w.ask())
+	if !ok {
+		return
+	}
+	w.choose(pt)
+}
+
+// take takes hold of the seam or of the rolling piece.
+func (w *Walk) take(wk *walk.Walk, e Event) bool {
+	base := w.basePose(wk)
+	q := base.Inverse().Apply(e.At)
+	s := wk.Nearest(q)
+	if wk.At(s, 1).Point.Dist(q) <= e.Reach {
+		w.grip = &walkGrip{}
+		w.roll(e)
+		return true
+	}
+	c := wk.At(w.s, w.piv)
+	pc := w.eased().Piece(c.Rolling)
+	if pc == nil {
+		return false
+	}
+	if o, err := pc.Outline(); err == nil && o.Contains(c.Pose.Inverse().Apply(q)) {
+		w.grip = &walkGrip{ahead: w.s - s}
+		return true
+	}
+	return false
+}
+
+// roll brings the contact to where the pointer drags it; it settles at
+// notches and corners unless Shift is held.
+func (w *Walk) roll(e Event) {
+	if w.grip == nil {
+		return
+	}
+	wk, err := w.walked()
+	if err != nil {
+		w.grip = nil
+		return
+	}
+	s := wk.Nearest(w.basePose(wk).Inverse().Apply(e.At)) + w.grip.ahead
+	if !e.Shift {
+		for _, st := range wk.Stops() {
+			if math.Abs(st.A-s) <= min(e.Reach/2, settles) {
+				s = st.A
+			}
+		}
+	}
+	w.to(wk, s)
+}
+
+// settles is the greatest distance in mm from which a drag settles at a notch.
+const settles = 3
+
+// to walks to a length of side A. At a corner the piece lies as it came there.
+func (w *Walk) to(wk *walk.Walk, s float64) {
+	end, _ := wk.End()
+	s = min(max(s, 0), end)
+	switch {
+	case s > w.s:
+		w.piv = 0
+	case s < w.s:
+		w.piv = 1
+	}
+	w.s = s
+}
+
+// choose takes a seam that an edge is sewn in, of several the one after that
+// which was walked; or the edge as one of two of her own.
+func (w *Walk) choose(pt Pointing) {
+	p := w.pattern()
+	w.table.Select(pt.Selection())
+	if f := w.what.first; f != nil && (f.Piece != pt.Piece || f.Edge != pt.Edge) {
+		part := w.fromNearer(pt)
+		w.what.next = &part
+		w.start()
+		return
+	}
+	var seams []string
+	for _, s := range p.Seams {
+		for _, part := range slices.Concat(s.A, s.B) {
+			if part.Piece == pt.Piece && part.Edge == pt.Edge && holds(p, part, pt.S) {
+				seams = append(seams, s.Name)
+				break
+			}
+		}
+	}
+	if len(seams) == 0 {
+		w.forget()
+		part := w.fromNearer(pt)
+		w.what.first = &part
+		return
+	}
+	w.takeSeam(seams[(slices.Index(seams, w.what.seam)+1)%len(seams)])
+}
+
+func holds(p pattern.Pattern, pt pattern.Part, s float64) bool {
+	_, e := p.Edge(pt.Piece, pt.Edge)
+	l := e.Length()
+	return s >= min(pt.From, pt.To)*l-samePlace && s <= max(pt.From, pt.To)*l+samePlace
+}
+
+// fromNearer returns the edge walked from the end nearer to the pointer.
+func (w *Walk) fromNearer(pt Pointing) pattern.Part {
+	part := pattern.Whole(pt.Piece, pt.Edge)
+	if pc, e := w.pattern().Edge(pt.Piece, pt.Edge); e != nil && NearEnd(pc, e, pt.At) == pattern.End {
+		part = part.Backwards()
+	}
+	return part
+}
+
+func (w *Walk) takeSeam(name string) {
+	w.forget()
+	w.what.seam = name
+	if s := w.pattern().Seam(name); s != nil && len(s.A) > 0 {
+		w.table.Select(Selection{})
+	}
+	w.start()
+}
+
+// start lays both sides at the start of the walk.
+func (w *Walk) start() { w.s, w.piv, w.play, w.grip = 0, 1, play{}, nil }
+
+func (w *Walk) forget() { *w = Walk{base: w.base, page: w.page} }
+
+// Key walks: Left and Right by a step, Next and Previous from stop to stop, Up
+// plays and Down stops. Choose drops a notch, Delete takes the last one away.
+func (w *Walk) Key(k Key) bool {
+	if !w.chosen() {
+		return w.keyToSeam(k)
+	}
+	wk, err := w.walked()
+	if err != nil {
+		return false
+	}
+	stops := wk.Stops()
 	switch k.Name {
-	case Next, Previous:
-		list := w.list(p, ask)
-		if len(list) == 0 && w.inside {
-			w.Reset()
-			list = w.list(p, ask)
-		}
-		if len(list) == 0 {
-			return Pointing{}, false, false
-		}
-		i := -1
-		for j, c := range list {
-			if c.same(w.at) {
-				i = j
-			}
-		}
-		switch {
-		case k.Name == Next:
-			i = (i + 1) % len(list)
-		case i <= 0:
-			i = len(list) - 1
-		default:
-			i--
-		}
-		w.at = list[i]
-		return Pointing{}, false, true
-	case Choose:
-		at, ok := w.At(p)
+	case Left, Right:
+		d, ok := arrow(k)
 		if !ok {
-			return Pointing{}, false, false
+			return false
 		}
-		if at.Kind == OnPiece && ask.Kind&^OnPiece != 0 {
-			w.inside = true
-			if inner := w.list(p, ask); ask.Kind&OnPiece == 0 && len(inner) > 0 {
-				w.at = inner[0]
+		w.play.on = false
+		w.to(wk, w.s+d.X)
+	case Up:
+		w.setPlay(wk, true)
+	case Down:
+		w.play.on = false
+	case Next, Previous:
+		w.play.on = false
+		if k.Name == Previous {
+			slices.Reverse(stops)
+		}
+		for _, st := range stops {
+			if on := st.A - w.s; on > samePlace && k.Name == Next || on < -samePlace && k.Name == Previous {
+				w.to(wk, st.A)
+				return true
 			}
 		}
-		return at, at.Kind&ask.Kind != 0, true
+	case Choose:
+		w.play.on = false
+		w.let(wk, w.offer(wk))
+	case Delete:
+		if len(w.drops) == 0 {
+			return false
+		}
+		w.drops = w.drops[:len(w.drops)-1]
+	default:
+		return false
 	}
-	return Pointing{}, false, false
+	return true
 }
 
-// Reset leaves the walk; it reports whether it was at anything.
+// keyToSeam goes through the seams; within a piece, through its edges.
+func (w *Walk) keyToSeam(k Key) bool {
+	chosen, took, used := w.walk.Key(w.pattern(), k, w.ask())
+	if took {
+		w.choose(chosen)
+		if w.chosen() {
+			w.walk.Reset()
+		}
+	}
+	return used
+}
+
+// Reset drops what was begun; with nothing to be kept it leaves the seam.
 func (w *Walk) Reset() bool {
-	was := w.at.Kind != 0
-	*w = Walk{}
-	return was
-}
-
-// list returns what the walk goes through: the pieces, or what lies along the
-// outline of the one it is inside of.
-func (w *Walk) list(p pattern.Pattern, ask Ask) []Pointing {
-	var out []Pointing
-	for i := range p.Pieces {
-		pc := &p.Pieces[i]
-		switch {
-		case !ask.takes(pc.Name):
-		case !w.inside:
-			out = append(out, whole(pc))
-		case pc.Name == w.at.Piece:
-			for _, c := range things(pc) {
-				if c.Kind&ask.Kind != 0 {
-					out = append(out, c)
-				}
-			}
-		}
+	walked := w.drop()
+	switch {
+	case w.play.on:
+		w.play.on, w.grip = false, nil
+		return true
+	case len(w.steps()) > 0:
+		w.drops, w.ease, w.even, w.bound, w.grip = nil, nil, "", nil, nil
+		return true
 	}
-	return out
+	was := w.chosen() || w.what.first != nil || w.what.next != nil
+	w.forget()
+	return was || walked
 }

@@ -61,11 +61,13 @@ func (w *Window) show() {
 	if w.shown.pieces != nil {
 		v.Pieces = w.shown.pieces
 	}
+	w.layElsewhere(&v)
 	w.pointOut(&v.Overlay)
 	w.mat.Lay(v)
 	w.prompt.refresh()
 	w.last = time.Now()
 	w.cost = w.last.Sub(start)
+	w.play()
 }
 
 // try works out the proposal of the tool, or the edit that is rehearsed.

@@ -31,6 +31,7 @@ var abouts = map[string]about{
 	"split":     {'v', "Splitting divides a piece along a straight or curved line and sews the parts together again, notches and all."},
 	"fold":      {'f', "Folding unfolds a half to the whole piece, folds a symmetric one, turns a piece over, or makes its lining."},
 	"draw":      {'g', "Draws a line on a piece, from spot to spot, beside an edge or through points; it moves with the piece."},
+	"walk":      {'c', "Walking rolls one side of a seam along the other, shows where their notches meet, and drops new ones."},
 	"true":      {'u', "Truing makes two edges run on without a corner where they meet across a seam."},
 	"level":     {'l', "Levelling makes both sides of a seam equally long, by changing the one, the other or both."},
 	"notch":     {'o', "A notch marks a place on an edge, to be matched with the other side of the seam."},

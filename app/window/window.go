@@ -59,6 +59,7 @@ type Window struct {
 	last      time.Time     // when the mat was shown last
 	cost      time.Duration // what that took
 	pending   bool
+	rolling   bool  // a tool goes on by itself
 	task      *task // under way, for Escape to call off
 	running   bool  // on a display, where long work must not hold up the window
 }

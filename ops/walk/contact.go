@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"truemat/geom"
+	"truemat/ops/pattern"
 )
 
 // Contact is where the two sides touch at a walked length.
@@ -143,4 +144,38 @@ func (w *Walk) Laid() (pieces []string, motions []geom.Motion) {
 		}
 	}
 	return pieces, motions
+}
+
+// Nearest returns the length on side A at which the contact is nearest to a
+// place, in the coordinates of the piece Base.
+func (w *Walk) Nearest(q geom.Point) float64 {
+	s := w.standing()
+	best, at := math.Inf(1), 0.0
+	for i, path := range s.paths {
+		if f := path.Transform(s.motions[i]).Nearest(q); f.Dist < best {
+			best, at = f.Dist, s.starts[i]+f.S
+		}
+	}
+	if w.rolls == A {
+		at = w.Ease.A(at)
+	}
+	end, _ := w.End()
+	return min(max(at, 0), end)
+}
+
+// Joint returns the spot at which a side goes on on its next edge at a length,
+// if it does there.
+func (w *Walk) Joint(h Hand, at float64) (pattern.Spot, bool) {
+	r := w.Run(h)
+	for i, from := range r.starts {
+		if i > 0 && math.Abs(from-at) <= lengthSlack {
+			pt := r.Parts[i-1]
+			end := pattern.End
+			if pt.From > pt.To {
+				end = pattern.Start
+			}
+			return pattern.AtEnd(pt.Piece, pt.Edge, end), true
+		}
+	}
+	return pattern.Spot{}, false
 }

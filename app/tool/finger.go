@@ -1,0 +1,116 @@
+package tool
+
+import "truemat/ops/pattern"
+
+// Finger chooses a thing on the mat by keys alone. Next and Previous go through
+// the pieces; Choose goes into one, where they go through its joints, edges
+// and notches; Choose takes what the finger is at. The zero value is at nothing.
+type Finger struct {
+	at     Pointing
+	inside bool
+}
+
+// At returns what the finger is at, found anew in the pattern.
+func (f *Finger) At(p pattern.Pattern) (Pointing, bool) {
+	pc := p.Piece(f.at.Piece)
+	if pc == nil || f.at.Kind == 0 {
+		f.Reset()
+		return Pointing{}, false
+	}
+	if f.at.Kind == OnPiece {
+		return whole(pc), true
+	}
+	for _, c := range things(pc) {
+		if c.same(f.at) {
+			return c, true
+		}
+	}
+	f.Reset()
+	return Pointing{}, false
+}
+
+// whole returns the piece itself, pointed at in the middle of its extent.
+func whole(pc *pattern.Piece) Pointing {
+	c := Pointing{Kind: OnPiece, Piece: pc.Name}
+	if o, err := pc.Outline(); err == nil {
+		c.At = pc.Pose.Apply(o.Bounds().Center())
+	}
+	return c
+}
+
+func (pt Pointing) same(o Pointing) bool {
+	return pt.Kind == o.Kind && pt.Piece == o.Piece && pt.Edge == o.Edge && pt.Notch == o.Notch
+}
+
+// Key takes a key. It returns what was chosen, if anything was, and reports
+// whether the key was used.
+func (f *Finger) Key(p pattern.Pattern, k Key, ask Ask) (chosen Pointing, took, used bool) {
+	switch k.Name {
+	case Next, Previous:
+		list := f.list(p, ask)
+		if len(list) == 0 && f.inside {
+			f.Reset()
+			list = f.list(p, ask)
+		}
+		if len(list) == 0 {
+			return Pointing{}, false, false
+		}
+		i := -1
+		for j, c := range list {
+			if c.same(f.at) {
+				i = j
+			}
+		}
+		switch {
+		case k.Name == Next:
+			i = (i + 1) % len(list)
+		case i <= 0:
+			i = len(list) - 1
+		default:
+			i--
+		}
+		f.at = list[i]
+		return Pointing{}, false, true
+	case Choose:
+		at, ok := f.At(p)
+		if !ok {
+			return Pointing{}, false, false
+		}
+		if at.Kind == OnPiece && ask.Kind&^OnPiece != 0 {
+			f.inside = true
+			if inner := f.list(p, ask); ask.Kind&OnPiece == 0 && len(inner) > 0 {
+				f.at = inner[0]
+			}
+		}
+		return at, at.Kind&ask.Kind != 0, true
+	}
+	return Pointing{}, false, false
+}
+
+// Reset leaves what it is at; it reports whether it was at anything.
+func (f *Finger) Reset() bool {
+	was := f.at.Kind != 0
+	*f = Finger{}
+	return was
+}
+
+// list returns what the finger goes through: the pieces, or what lies along the
+// outline of the one it is inside of.
+func (f *Finger) list(p pattern.Pattern, ask Ask) []Pointing {
+	var out []Pointing
+	for i := range p.Pieces {
+		pc := &p.Pieces[i]
+		switch {
+		case !ask.takes(pc.Name):
+		case !f.inside:
+			out = append(out, whole(pc))
+		case pc.Name == f.at.Piece:
+			for _, c := range things(pc) {
+				if c.Kind&ask.Kind != 0 {
+					out = append(out, c)
+				}
+			}
+		}
+	}
+	return out
+}
