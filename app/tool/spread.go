@@ -16,11 +16,12 @@ type Spread struct {
 	closing *Pointing    // where the slash that closes begins
 	dart    string       // the seam of the dart that closes
 	by      spreadBy
-	value   float64 // mm, degrees, or mm of the edge
-	fair    float64 // mm; 0 is not at all
-	hinge   float64 // mm within which the hinge is smoothed
-	length  float64 // of the edge made fair; 0 is as it comes
-	leave   bool    // as a dart
+	value   float64   // mm, degrees, or mm of the edge
+	shares  []float64 // of the amount, one a slash; evenly when there are others
+	fair    float64   // mm; 0 is not at all
+	hinge   float64   // mm within which the hinge is smoothed
+	length  float64   // of the edge made fair; 0 is as it comes
+	leave   bool      // as a dart
 	name    string
 	short   float64
 	after   bool // the part after the first slash stays
@@ -227,7 +228,7 @@ func (s *Spread) handle(c cuts, ok bool) (geom.Point, bool) {
 	from := c.lines[0].from
 	amount, _ := s.opened()
 	r := from.Dist(c.pivot)
-	share := amount / float64(len(c.lines))
+	share := amount * s.shareOf(0)
 	if !(math.Abs(share) < 2*r) {
 		return from, true
 	}
@@ -253,11 +254,23 @@ func (s *Spread) pull(c cuts, at geom.Point) {
 			return
 		}
 	}
-	amount := float64(len(c.lines)) * 2 * from.Dist(c.pivot) * math.Sin(float64(turn)/2)
+	amount := 2 * from.Dist(c.pivot) * math.Sin(float64(turn)/2) / s.shareOf(0)
 	s.by, s.value = bySpreadAmount, math.Round(amount*10)/10
 	if s.value == 0 {
 		s.by = bySpreadNothing
 	}
+}
+
+// shareOf returns the share of the amount by which a slash opens.
+func (s *Spread) shareOf(i int) float64 {
+	if len(s.shares) != len(s.slashes) {
+		return 1 / float64(len(s.slashes))
+	}
+	sum := 0.0
+	for _, v := range s.shares {
+		sum += v
+	}
+	return s.shares[i] / sum
 }
 
 // mostPull is the greatest angle to which a slash is pulled open.

@@ -3,6 +3,7 @@ package tool
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"truemat/geom"
@@ -12,6 +13,7 @@ const (
 	spreadPaper  = "paper"
 	spreadDart   = "a dart"
 	spreadOff    = "no"
+	spreadEvenly = "evenly"
 	spreadFree   = "as it comes"
 	spreadRim    = "on the edge"
 	closeNothing = "nothing"
@@ -44,17 +46,23 @@ func (s *Spread) Fields() []Field {
 		}
 		out = append(out,
 			Field{Name: "amount", Label: "Open", Text: amount},
-			Field{Name: "degrees", Label: "Degrees", Text: degrees},
-			Field{Name: "length", Label: "Until " + c.edge.Name + " has", Text: length},
-			Field{Name: "leave", Label: "Leave", Text: s.leaves(), Options: []string{spreadPaper, spreadDart}})
+			Field{Name: "degrees", Label: "Degrees", Text: degrees})
+		if !s.leave || s.by == bySpreadLength {
+			out = append(out, Field{Name: "length", Label: "Until " + c.edge.Name + " has", Text: length})
+		}
+		if len(s.slashes) > 1 && s.by == bySpreadAmount {
+			out = append(out, Field{Name: "shares", Label: "Shared as", Text: s.sharing()})
+		}
+		out = append(out, Field{Name: "leave", Label: "Leave", Text: s.leaves(), Options: []string{spreadPaper, spreadDart}})
 		if s.leave {
 			out = append(out, Field{Name: "name", Label: "Name", Text: s.dartName()})
 			if s.shortens() {
 				out = append(out, Field{Name: "short", Label: "Point short by", Text: exactly(s.table, s.short)})
 			}
-		} else {
+		}
+		if !s.leave || s.dart != "" || s.closing != nil {
 			out = append(out, Field{Name: "fair", Label: "Fair within", Text: s.orNot(s.fair, spreadOff)})
-			if s.fair > 0 && s.by != bySpreadLength {
+			if s.fair > 0 && s.by != bySpreadLength && !s.leave {
 				out = append(out, Field{Name: "fair length", Label: "To length", Text: s.orNot(s.length, spreadFree)})
 			}
 		}
@@ -90,6 +98,39 @@ func (s *Spread) leaves() string {
 		return spreadDart
 	}
 	return spreadPaper
+}
+
+// sharing writes how the amount is shared among the slashes.
+func (s *Spread) sharing() string {
+	if len(s.shares) != len(s.slashes) {
+		return spreadEvenly
+	}
+	var parts []string
+	for _, v := range s.shares {
+		parts = append(parts, strconv.FormatFloat(v, 'g', 4, 64))
+	}
+	return strings.Join(parts, " : ")
+}
+
+// setShares reads how the amount is shared, as "1 : 2 : 1".
+func (s *Spread) setShares(text string) error {
+	if word := strings.ToLower(strings.TrimSpace(text)); word == spreadEvenly || word == "" {
+		s.shares = nil
+		return nil
+	}
+	var shares []float64
+	for _, part := range strings.FieldsFunc(text, func(r rune) bool { return r == ':' || r == ' ' || r == ';' }) {
+		v, err := strconv.ParseFloat(strings.Replace(part, ",", ".", 1), 64)
+		if err != nil || !(v >= 0.01 && v <= 100) {
+			return fmt.Errorf("%q is no share; write one number for each slash, from 0.01 to 100, as 1 : 2", part)
+		}
+		shares = append(shares, v)
+	}
+	if len(shares) != len(s.slashes) {
+		return fmt.Errorf("there are %d slashes, so write %d shares, as 1 : 2; or %s", len(s.slashes), len(s.slashes), spreadEvenly)
+	}
+	s.shares = shares
+	return nil
 }
 
 // orNot writes a length, or a word for none.
@@ -133,6 +174,8 @@ func (s *Spread) Set(field, text string) error {
 			return unknownField("spread", field)
 		}
 		return s.setBy(field, text)
+	case "shares":
+		return s.setShares(text)
 	case "fair", "hinge":
 		v := 0.0
 		if word != spreadOff && word != "0" && word != "" {

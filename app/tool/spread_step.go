@@ -15,8 +15,13 @@ func (s *Spread) Proposal() []step.Step {
 		return nil
 	}
 	out := &step.Spread{Piece: c.pc.Name}
-	for _, l := range s.slashes {
+	apart := s.by == bySpreadAmount && len(s.shares) == len(s.slashes)
+	for i, l := range s.slashes {
 		sl := step.Slash{From: l.from.Spot}
+		if apart {
+			n := step.Lit(s.value * s.shareOf(i))
+			sl.Amount = &n
+		}
 		if l.to != nil && s.inside == nil {
 			spot := l.to.Spot
 			sl.Hinge = &step.Hinge{Spot: &spot}
@@ -38,12 +43,13 @@ func (s *Spread) Proposal() []step.Step {
 		n := step.Lit(v)
 		return &n
 	}
-	switch s.by {
-	case bySpreadAmount:
+	switch {
+	case apart:
+	case s.by == bySpreadAmount:
 		out.Amount = lit(s.value)
-	case bySpreadDegrees:
+	case s.by == bySpreadDegrees:
 		out.Degrees = lit(s.value)
-	case bySpreadLength:
+	case s.by == bySpreadLength:
 		out.Until = &step.ToLength{Edge: c.edge.Name, Length: *lit(s.value)}
 	}
 	if s.leave {

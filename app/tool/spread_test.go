@@ -145,6 +145,18 @@ func TestSpreadSeveralSlashesAndAHingeInsideByPointer(t *testing.T) {
 	before := d.Pattern().Piece("band").Edge("hem").Length()
 	rep := reported(t, d, s)
 	assert.InDelta(t, 15, rep.Figures["opened"], 1e-9)
+	require.NoError(t, tl.Set("shares", "1 : 2:1"))
+	assert.Equal(t, "1 : 2 : 1", field(t, tl, "shares").Text)
+	for i, want := range []float64{3.75, 7.5, 3.75} {
+		v, err := tl.Proposal()[0].(*step.Spread).Slashes[i].Amount.In(step.Input{})
+		require.NoError(t, err)
+		assert.InDelta(t, want, v, 1e-9)
+	}
+	assert.InDelta(t, 15, reported(t, d, tl.Proposal()...).Figures["opened"], 1e-9)
+	for _, junk := range []string{"1 : 2", "a : b : c", "0 : 1 : 1"} {
+		require.Error(t, tl.Set("shares", junk))
+	}
+	require.NoError(t, tl.Set("shares", "evenly"))
 	require.NoError(t, tl.Set("hinge", "15"))
 	res, err := d.Try(tl.Proposal()...)
 	require.NoError(t, err)
