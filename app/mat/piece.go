@@ -159,6 +159,8 @@ func (p *painter) inside(l laid, m affine) {
 		switch in.Kind {
 		case pattern.OldJoint:
 			pen = p.pen(0.9, p.palette.Sew, 10, 3, 1.5, 3)
+		case pattern.OldFold:
+			pen = p.pen(0.9, p.palette.Faint, 6, 4)
 		case pattern.OldNotch, pattern.OldArrow:
 			pen = p.pen(0.9, p.palette.Faint)
 		}

@@ -33,7 +33,11 @@ func (d *Draw) Fields() []Field {
 			line = lineCurved
 		}
 		out = append(out, Field{Name: "curved", Label: "Line", Text: line, Options: []string{lineStraight, lineCurved}},
-			Field{Name: "points", Label: "Points, % across and up", Text: d.pointText()})
+			Field{Name: "add", Label: "Next point, % across and up"})
+		if n := len(d.points); n > 0 {
+			last := d.points[n-1]
+			out = append(out, Field{Name: "last", Label: "Last one", Text: percent(last.X) + " " + percent(last.Y)})
+		}
 	}
 	return out
 }
@@ -43,17 +47,10 @@ const (
 	lineCurved   = "in one sweep"
 )
 
-// pointText writes the points as percentages of the box: "20 30, 50 60".
-func (d *Draw) pointText() string {
-	words := make([]string, len(d.points))
-	for i, s := range d.points {
-		words[i] = percent(s.X) + " " + percent(s.Y)
-	}
-	return strings.Join(words, ", ")
-}
+// percent writes a share to a tenth of a per cent.
+func percent(v float64) string { return strconv.FormatFloat(math.Round(v*1e3)/10, 'f', -1, 64) }
 
-func percent(v float64) string { return strconv.FormatFloat(math.Round(v*1e4)/100, 'f', -1, 64) }
-
+// typedPoints reads points written as percentages of the box: "20 30, 50 60".
 func typedPoints(text string) ([]geom.Point, error) {
 	var pts []geom.Point
 	for pair := range strings.SplitSeq(text, ",") {
@@ -73,9 +70,6 @@ func typedPoints(text string) ([]geom.Point, error) {
 			v[i] = n / 100
 		}
 		pts = append(pts, geom.Pt(v[0], v[1]))
-	}
-	if len(pts) > mostPoints {
-		return nil, fmt.Errorf("%d points are too many; %d are possible", len(pts), mostPoints)
 	}
 	return pts, nil
 }
@@ -124,12 +118,24 @@ func (d *Draw) Set(field, text string) error {
 			return err
 		}
 		d.curved = line == lineCurved
-	case "points":
+	case "add":
 		pts, err := typedPoints(text)
 		if err != nil {
 			return err
 		}
-		d.points = pts
+		if len(d.points)+len(pts) > mostPoints {
+			return fmt.Errorf("a line has at most %d points", mostPoints)
+		}
+		d.points = slices.Concat(d.points, pts)
+	case "last":
+		pts, err := typedPoints(text)
+		if err != nil {
+			return err
+		}
+		if len(pts) != 1 {
+			return fmt.Errorf("%q is not one point; write how far across and up it lies in per cent, such as 20 30", text)
+		}
+		d.points = append(slices.Clone(d.points[:len(d.points)-1]), pts[0])
 	default:
 		return d.way.set(&d.base, field, text)
 	}

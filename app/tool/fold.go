@@ -198,9 +198,6 @@ func (f *Fold) take(pt Pointing) {
 	f.piece, f.do = pt.Piece, do
 	f.table.Select(Selection{Piece: pt.Piece})
 	f.walk = Finger{}
-	if f.folding() {
-		f.walk = Finger{at: Pointing{Kind: OnPiece, Piece: pt.Piece}, inside: true}
-	}
 }
 
 // Key walks the pieces, and the spots of the one to be folded; up and down
@@ -220,6 +217,9 @@ func (f *Fold) Key(k Key) bool {
 		return true
 	}
 	if pc != nil && f.folding() && f.axis(pc) == betweenSpots {
+		if !f.walk.inside {
+			f.walk = f.inside()
+		}
 		used := f.way.key(&f.base, k)
 		f.dropElsewhere()
 		return used
@@ -227,8 +227,16 @@ func (f *Fold) Key(k Key) bool {
 	chosen, took, used := f.walk.Key(f.pattern(), k, Ask{Kind: OnPiece})
 	if took {
 		f.take(chosen)
+		if f.folding() && f.axis(f.chosen()) == betweenSpots {
+			f.walk = f.inside()
+		}
 	}
 	return used
+}
+
+// inside is a walk along the outline of the chosen piece.
+func (f *Fold) inside() Finger {
+	return Finger{at: Pointing{Kind: OnPiece, Piece: f.piece}, inside: true}
 }
 
 func (f *Fold) mirroring(pc *pattern.Piece) string {
@@ -363,7 +371,7 @@ func (f *Fold) showHalves(o *Overlay, pc *pattern.Piece, fold *step.Fold, fits b
 			o.Strokes = append(o.Strokes, Stroke{out.Transform(over).Transform(pc.Pose), Guide})
 		}
 	}
-	o.Notes = append(o.Notes, Note{pc.Pose.Apply(a.Lerp(b, 0.5)), "halves " + written(f.table, off) + " apart"})
+	o.Notes = append(o.Notes, Note{pc.Pose.Apply(a.Lerp(b, 0.5)), "halves within " + written(f.table, off)})
 }
 
 // Reset forgets the axis, then the piece.

@@ -83,7 +83,7 @@ func (l *LineIt) Apply(in Input) (Output, error) {
 	if err := (&Mark{Text: strings.ToUpper(l.Name)}).write(&lining, in); err != nil {
 		return Output{}, err
 	}
-	if err := layBeside(pc, &lining); err != nil {
+	if err := layBeside(p, pc, &lining); err != nil {
 		return Output{}, err
 	}
 	for i := range lining.Edges {
@@ -231,21 +231,42 @@ func reached(was, is *pattern.Edge) (from, to float64) {
 	return from, to
 }
 
-// layBeside lays a piece made from another to the right of it on the mat.
-func layBeside(pc, made *pattern.Piece) error {
-	o, err := pc.Outline()
+// layBeside lays a piece made from another to the right of it on the mat, at
+// the same height, where it covers no other piece.
+func layBeside(p pattern.Pattern, pc, made *pattern.Piece) error {
+	box := func(pc *pattern.Piece) (geom.Box, error) {
+		o, err := pc.Outline()
+		if err != nil {
+			return geom.Box{}, err
+		}
+		return o.Transform(pc.Pose).Bounds().Grow(besideRoom), nil
+	}
+	was, err := box(pc)
 	if err != nil {
 		return err
 	}
-	was := o.Transform(pc.Pose).Bounds()
-	if o, err = made.Outline(); err != nil {
+	is, err := box(made)
+	if err != nil {
 		return err
 	}
-	is := o.Transform(made.Pose).Bounds()
-	made.Pose = made.Pose.Then(geom.Shift(geom.Pt(was.Max.X-is.Min.X+besideGap, 0)))
+	taken := make([]geom.Box, 0, len(p.Pieces))
+	for i := range p.Pieces {
+		if b, err := box(&p.Pieces[i]); err == nil {
+			taken = append(taken, b)
+		}
+	}
+	by := was.Max.X - is.Min.X
+	for range taken { // each turn goes right beyond one more piece
+		for _, b := range taken {
+			at := geom.Box{Min: is.Min.Add(geom.Pt(by, 0)), Max: is.Max.Add(geom.Pt(by, 0))}
+			if at.Overlaps(b) && b.Max.X > at.Min.X+placeSlack {
+				by = b.Max.X - is.Min.X
+			}
+		}
+	}
+	made.Pose = made.Pose.Then(geom.Shift(geom.Pt(by, 0)))
 	return nil
 }
 
-// besideGap is the room in mm between a piece and one laid beside it: for the
-// allowances of both.
-const besideGap = 30
+// besideRoom is the room in mm around a sew line on the mat, for allowances.
+const besideRoom = 15

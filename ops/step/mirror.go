@@ -142,7 +142,7 @@ func (m *Mirror) inPlace(p pattern.Pattern, image pattern.Piece, over geom.Motio
 func (m *Mirror) copied(p pattern.Pattern, image pattern.Piece) (Output, error) {
 	out := Output{Pattern: p.Clone()}
 	image.Name = m.Name
-	if err := layBeside(p.Piece(m.Piece), &image); err != nil {
+	if err := layBeside(p, p.Piece(m.Piece), &image); err != nil {
 		return Output{}, err
 	}
 	out.Pattern.Pieces = append(out.Pattern.Pieces, image)
@@ -172,7 +172,7 @@ func (m *Mirror) apart(p pattern.Pattern, image pattern.Piece) (Output, error) {
 		return Output{}, err
 	}
 	image.Name = m.Name
-	if err := layBeside(p.Piece(m.Piece), &image); err != nil {
+	if err := layBeside(p, p.Piece(m.Piece), &image); err != nil {
 		return Output{}, err
 	}
 	image.Cut.Pair = false
