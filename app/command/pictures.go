@@ -14,14 +14,15 @@ var Pictures func(folder string, told func(path string)) error
 var picturesCommand = command{
 	name:  "pictures",
 	use:   "--out FOLDER",
-	short: "pictures of the window in a dozen states, without a display",
+	short: "pictures of the window in all its states, without a display",
 	long: `
 Draws the window, without one being opened, in the states that show what it is:
-the first start, turning, taping, smoothing, spreading, reshaping, cutting off,
-checks, an upset step, sizes, the print, dim light, inches, a fine and a wide
-screen. Each becomes a PNG in the folder, which is made when it is not there.
-The demo lies on the mat and the tools are used as by hand, so the pictures show
-the window as it is.
+the first start, both lessons, turning, taping, smoothing, walking, spreading,
+reshaping, cutting off, splitting, checks, an upset step, a number that is drawn
+along, the steps of another pattern, sizes and their table, wires and measures,
+the print, dim light, inches, a fine and a wide screen. Each becomes a PNG in the
+folder, which is made when it is not there. The demo lies on the mat and the
+tools are used as by hand, so the pictures show the window as it is.
 
 Example:
   truemat pictures --out pictures`,

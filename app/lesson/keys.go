@@ -24,6 +24,7 @@ func Keys() []KeyGroup {
 			{"Delete", "take away what is chosen, such as a notch"},
 			{"Enter", "accept what is proposed"},
 			{"Escape", "back out of what was begun"},
+			{"Up, Down in a number", "draw it along by 1, with Shift by 10, with Ctrl by 0.1: the mat follows"},
 			{"Tab, Shift + Tab", "to the next part of the window, and back"},
 			{"A letter", "take the tool that shows this letter"},
 		}},

@@ -86,7 +86,11 @@ type borrowing struct {
 	do    *touch
 }
 
-const borrowWide = 680
+// Measures of the page: its width, and the least height of the list of names.
+const (
+	borrowWide = 680
+	leastNames = 80
+)
 
 // stepsPage shows steps of another pattern, and which of the names they speak
 // of this one lacks, each with what may stand for it.
@@ -101,7 +105,6 @@ func (w *Window) stepsPage(name string, steps step.Recipe) *borrowing {
 	roll.SetMinSize(fyne.NewSize(borrowWide, min(told.MinSize().Height, room*0.22)))
 	b.list = container.New(stack{gap: 6})
 	names := container.NewVScroll(b.list)
-	names.SetMinSize(fyne.NewSize(borrowWide, room*0.3))
 	b.state = container.New(stack{})
 	b.foot = container.New(line{})
 	b.sheet = w.openSheet("Steps from "+name, borrowWide, roll, rule(w.palette.Line), b.state, names,
@@ -136,6 +139,7 @@ func (b *borrowing) lay(roll *container.Scroll) {
 		}
 		rolls(b.list, roll)
 	})
+	roll.SetMinSize(fyne.NewSize(borrowWide, min(max(b.list.MinSize().Height+4, leastNames), w.win.Canvas().Size().Height*0.3)))
 	roll.Refresh()
 	word, ink := "Every name they speak of is here.", w.palette.Good
 	switch {
