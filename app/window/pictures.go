@@ -48,6 +48,7 @@ func Scenes() []Scene {
 		{Name: "smoothing", steps: 8, act: (*sitting).smoothing},
 		{Name: "spreading", act: (*sitting).spreading},
 		{Name: "reshaping", act: (*sitting).reshaping},
+		{Name: "walking", steps: 14, act: (*sitting).walking},
 		{Name: "cutting-off", steps: 14, act: (*sitting).cuttingOff},
 		{Name: "splitting", act: (*sitting).splitting, width: 1920, height: 1080},
 		{Name: "checks", steps: all, act: (*sitting).checks},
@@ -304,6 +305,27 @@ func (s *sitting) smoothing() error {
 	s.press(at[1])
 	s.drag(at[2])
 	s.drag(at[3])
+	return nil
+}
+
+// walking rolls the inner cup along the outer ones to its notch, and drops the
+// one that they lack there.
+func (s *sitting) walking() error {
+	if err := s.take("walk"); err != nil {
+		return err
+	}
+	s.near("inner cup", "upper outer cup", "lower outer cup")
+	at, err := s.spots(along("inner cup", "vertical seam", 0.5))
+	if err != nil {
+		return err
+	}
+	s.click(at[0])
+	notch, err := s.desk.Pattern().Find(pattern.AtNotch("inner cup", "above apex"))
+	if err != nil {
+		return err
+	}
+	s.prompt.set("walked", unit.Format(notch.S, unit.Millimetres))
+	s.key(&fyne.KeyEvent{Name: fyne.KeySpace})
 	return nil
 }
 
