@@ -127,7 +127,7 @@ func (s *Level) Apply(in Input) (Output, error) {
 		}
 		l := leveling{r: r, side: side.name, parts: side.parts, longer: side.longer, limit: limit, steady: s.Keep == keepDirections}
 		if err := l.alter(s.Moves, s.Along); err != nil {
-			return Output{}, fmt.Errorf("side %s of seam %q (%s): %w", side.name, s.Seam, sideName(side.parts), err)
+			return Output{}, fmt.Errorf("side %s of %s: %w", side.name, s.Seam, err)
 		}
 	}
 	out, err := r.addOutput(map[string]float64{})

@@ -121,12 +121,12 @@ func (l *leveling) swell() error {
 	was := total(0)
 	want := was + l.longer
 	if reach := total(l.limit); (reach-want)*l.longer < 0 {
-		ways := "let an end move, or share the difference between both sides"
+		ways := "let an end move, or give the other side more"
 		if l.steady {
 			ways = "let its edges turn at their ends, " + ways
 		}
-		return fmt.Errorf("with its ends in place it can become %.2f mm %s at most before an edge moves by %.3g mm or no longer curves as it did, not %.2f mm; %s",
-			math.Abs(reach-was), longerWord(l.longer), l.limit, math.Abs(l.longer), ways)
+		return fmt.Errorf("with its ends in place it becomes %.2f mm %s at most, not %.2f mm; %s",
+			math.Abs(reach-was), longerWord(l.longer), math.Abs(l.longer), ways)
 	}
 	lo, hi := 0.0, l.limit
 	for range 60 {
