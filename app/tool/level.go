@@ -97,8 +97,8 @@ func (l *Level) Hint() string {
 	if err != nil {
 		return sentence(err)
 	}
-	return fmt.Sprintf("Drag the handle towards the side that is to change more; Enter makes both sides of %s equally long. Nothing moves by more than %s.",
-		s.Name, written(l.table, figure(res, "moved")))
+	return fmt.Sprintf("Nothing moves by more than %s. Drag the handle to the side that is to change more, or press Enter.",
+		written(l.table, figure(res, "moved")))
 }
 
 // Pointer chooses a seam and drags the handle.
