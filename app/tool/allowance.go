@@ -160,7 +160,7 @@ func (a *Allowance) Fields() []Field {
 	if len(a.edges) == 1 {
 		for end, f := range []Field{{Name: "start", Label: "Starts"}, {Name: "end", Label: "Ends"}} {
 			_, k := a.joint(end)
-			c := pc.Edges[k].Corner
+			c := a.after(pc).Edges[k].Corner
 			if a.ends[end] != nil {
 				c = *a.ends[end]
 			}

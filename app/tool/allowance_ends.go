@@ -47,6 +47,21 @@ func cornerWords(end pattern.CornerEnd, edge string) string {
 
 const notPressed = "not said"
 
+// after returns the piece as the pressing that was chosen leaves its corners.
+func (a *Allowance) after(pc *pattern.Piece) *pattern.Piece {
+	if a.press == "" {
+		return pc
+	}
+	res, err := a.try.of(a.table, a.Proposal()...)
+	if err != nil {
+		return pc
+	}
+	if now := res.Size.Pattern.Piece(pc.Name); now != nil && len(now.Edges) == len(pc.Edges) {
+		return now
+	}
+	return pc
+}
+
 // pressed returns the seam of the one edge that is chosen, and words for the
 // ways of pressing it.
 func (a *Allowance) pressed() (*pattern.Seam, []string) {

@@ -20,6 +20,8 @@ func TestAllowanceMatchesTheEndsToThePressing(t *testing.T) {
 	require.NoError(t, tl.Set("press", "to cradle"))
 	require.Equal(t, []step.Step{&step.Allow{Seam: "side seam", Press: pattern.PressedToA}}, tl.Proposal())
 	assert.Contains(t, notes(tl), "pressed to cradle")
+	assert.Equal(t, "folds back along side seam", field(t, tl, "end").Text)
+	assert.Equal(t, "folds back along hem", field(t, tl, "start").Text, "the hem is turned up as one")
 	was, err := d.Pattern().Piece("band").CutLine()
 	require.NoError(t, err)
 	res, err := d.Try(tl.Proposal()...)
