@@ -1,6 +1,7 @@
 package command
 
 import (
+	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -83,6 +84,10 @@ Example: take the hem allowance off the bridge and make it a lace edge
 		}
 		had := len(doc.Recipe)
 		opened, err := recipe.Open(doc.Source, doc.Recipe, doc.Results(), steps, names)
+		var lacking *recipe.Lacking
+		if errors.As(err, &lacking) {
+			return fmt.Errorf("%w\nNames are given by --name, or in a file by --names", err)
+		}
 		if err != nil {
 			return err
 		}

@@ -207,6 +207,7 @@ func TestARecipeIsSavedAloneAndDoneOnAnotherPattern(t *testing.T) {
 	require.Contains(t, list, "tape: Tape cradle to bridge along bridge seam and cradle seam")
 	require.Contains(t, list, "    notch upper outer cup/above apex\n")
 	require.NotContains(t, list, "    frame")
+	require.Contains(t, list, "  notches\n")
 	require.Contains(t, fine(t, "recipe", in("lace.truemat"), "--step", "mark,turn", "--out", in("two.json")), "2 steps of Tern")
 
 	// Another pattern, with other names for some of it.
@@ -219,6 +220,8 @@ func TestARecipeIsSavedAloneAndDoneOnAnotherPattern(t *testing.T) {
 	for _, want := range []string{`piece "cradle" (steps hem-off-cradle, seam-off-cradle, pin, turn, tape) is not there; there is "side frame"`, `notch "above apex" of "inner cup" (step neckline) is not there; there is "below apex", "seam", "upper"`} {
 		require.Contains(t, errOut, want)
 	}
+	require.Contains(t, errOut, `as "cradle=side frame"`)
+	require.Contains(t, errOut, "given by --name")
 	require.NoFileExists(t, in("theirs-lace.truemat"))
 	require.NoError(t, os.WriteFile(in("names.json"), []byte(`{"notch upper outer cup/above apex": "upper", "notch inner cup/above apex": "upper"}`), 0o644))
 	fine(t, "alter", in("theirs.truemat"), "--steps", in("lace.json"), "--names", in("names.json"),

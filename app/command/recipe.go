@@ -75,7 +75,7 @@ func printRecipe(c *call, name string, steps step.Recipe) error {
 	for _, n := range recipe.Needs(steps) {
 		if n.Kind != last {
 			last = n.Kind
-			fmt.Fprintf(&b, "  %ss\n", last)
+			fmt.Fprintf(&b, "  %s\n", plural(string(last)))
 		}
 		pair, _, _ := strings.Cut(recipe.Pair(n, ""), "=")
 		fmt.Fprintf(&b, "    %s\n", pair)

@@ -74,10 +74,15 @@ func counted(n int, thing string) string {
 	if n == 1 {
 		return "1 " + thing
 	}
+	return fmt.Sprintf("%d %s", n, plural(thing))
+}
+
+// plural writes the word for several things.
+func plural(thing string) string {
 	if strings.HasSuffix(thing, "ch") {
 		thing += "e"
 	}
-	return fmt.Sprintf("%d %ss", n, thing)
+	return thing + "s"
 }
 
 func sortedKeys(m map[string]float64) []string { return slices.Sorted(maps.Keys(m)) }

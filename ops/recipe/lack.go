@@ -17,6 +17,7 @@ type Lack struct {
 	// Taken says that the recipe makes something of that name which the pattern
 	// has already; otherwise the pattern has nothing of that name.
 	Taken bool
+	From  []string // the pieces that its piece is made of, when the recipe makes that
 	Steps []string // ids of the steps that speak of it
 	Sizes []string // in which sizes, when not in all
 	// Near are names that the pattern has, the most likely first: of like
@@ -29,7 +30,11 @@ type Lack struct {
 
 func (l Lack) String() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s (%s)", l.Name, steps(l.Steps))
+	b.WriteString(l.Name.String())
+	if len(l.From) > 0 {
+		fmt.Fprintf(&b, ", made of %s,", quoted(l.From))
+	}
+	fmt.Fprintf(&b, " (%s)", steps(l.Steps))
 	if l.Wanted != l.Name.Name {
 		fmt.Fprintf(&b, ", called %q here,", l.Wanted)
 	}
@@ -76,7 +81,7 @@ func (e *Lacking) Error() string {
 	text := "the pattern lacks what the steps speak of:" + strings.Join(lines, "")
 	for _, l := range e.Lacks {
 		if len(l.Near) > 0 && l.Near[0] != l.Name.Name {
-			return text + fmt.Sprintf("\nsay what it is called here by a map of names, as %q", Pair(l.Name, l.Near[0]))
+			return text + fmt.Sprintf("\nsay what it is called here, as %q", Pair(l.Name, l.Near[0]))
 		}
 	}
 	return text
@@ -163,7 +168,10 @@ func (f finder) lack(m step.Mention, e step.Entry) (Lack, bool) {
 	if len(l.Sizes) == lacking {
 		l.Sizes = nil
 	}
-	_, moved := f.from[m.Piece]
+	from, moved := f.from[m.Piece]
+	if moved {
+		l.From = from
+	}
 	l.Sure = !moved && !f.could[m.Kind]
 	return l, true
 }
