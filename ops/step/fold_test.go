@@ -109,7 +109,7 @@ func TestUnfoldedAFrameIsItsHalfTwiceAndFoldsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := patterntest.Frame(t)
 		bridge := p.Piece(patterntest.Bridge)
-		bridge.Marks = []pattern.Mark{{Text: "LACE", At: bridge.Arrow.From, Height: 8}}
+		bridge.Marks = []pattern.Mark{{Text: "LACE", At: bridge.Arrow.From.Lerp(bridge.Arrow.To, 0.5), Height: 8}}
 		bridge.Inner = []pattern.Inner{{Name: "guide", Kind: pattern.Drawn, Path: geom.Must(geom.Polyline(bridge.Arrow.From, bridge.Edge("hem").Path.End()))}}
 		out := applied(t, p, &Unfold{Piece: patterntest.Bridge})
 		requireDoubled(t, bridge, out.Pattern.Piece(patterntest.Bridge))
