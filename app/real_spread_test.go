@@ -19,6 +19,7 @@ func TestSpreadAndReshapeByMouse(t *testing.T) {
 	r.take("d", "spread")
 	r.press(from)
 	r.press(apex)
+	r.calibrate() // two lines of fields move the mat
 	to := geom.Turn(6*geom.Degree, apex).Apply(from)
 	r.hold(from)
 	r.drag(from, to)
@@ -30,8 +31,10 @@ func TestSpreadAndReshapeByMouse(t *testing.T) {
 	assert.InDelta(t, 0.1047*from.Dist(apex), wire-was, 1, "the arc of 6 degrees")
 
 	r.take("b", "reshape")
+	r.calibrate()
 	at := r.along("inner cup", "neckline", 0.5)
 	r.press(at)
+	r.calibrate()
 	var grip geom.Point
 	for _, d := range r.tool.Overlay().Dots {
 		if d.Style == tool.Chosen {
