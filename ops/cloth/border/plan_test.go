@@ -6,11 +6,11 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-	"github.com/tdewolff/canvas"
 	"pgregory.net/rapid"
 	"truemat/geom"
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/border"
+	"truemat/ops/cloth/clothtest"
 	"truemat/ops/pattern"
 )
 
@@ -89,42 +89,13 @@ func TestPiecesReachBetweenEachOther(t *testing.T) {
 	require.Less(t, overlap(got), 1e-6)
 }
 
-// overlap returns the area shared by any two pieces, found by the polygon
-// clipping of tdewolff/canvas.
+// overlap returns the greatest area that two pieces of a plan share.
 func overlap(p border.Plan) float64 {
-	sum := 0.0
-	for i := range p.Placed {
-		for j := range i {
-			a, b := polygon(p.Placed[i]), polygon(p.Placed[j])
-			sum += math.Abs(area(a.And(b)))
-		}
+	var outlines []geom.Path
+	for _, o := range p.Placed {
+		outlines = append(outlines, o.Outline())
 	}
-	return sum
-}
-
-func polygon(p border.Placed) *canvas.Path {
-	out := &canvas.Path{}
-	for i, q := range p.Outline().Flatten(0.01) {
-		if i == 0 {
-			out.MoveTo(q.X, q.Y)
-			continue
-		}
-		out.LineTo(q.X, q.Y)
-	}
-	out.Close()
-	return out
-}
-
-func area(p *canvas.Path) float64 {
-	sum := 0.0
-	for _, ring := range p.Split() {
-		c := ring.Coords()
-		for i := range c {
-			q := c[(i+1)%len(c)]
-			sum += (c[i].X*q.Y - q.X*c[i].Y) / 2
-		}
-	}
-	return sum
+	return clothtest.Overlap(outlines)
 }
 
 // The left and the right hand lie on mirrored places of the motif: on the

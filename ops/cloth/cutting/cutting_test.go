@@ -2,14 +2,13 @@ package cutting_test
 
 import (
 	"fmt"
-	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
-	"github.com/tdewolff/canvas"
 	"pgregory.net/rapid"
 	"truemat/geom"
 	"truemat/ops/cloth"
+	"truemat/ops/cloth/clothtest"
 	"truemat/ops/cloth/cutting"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
@@ -47,41 +46,13 @@ func TestBoxesFillTheWidth(t *testing.T) {
 	require.InDelta(t, 6*60+5*10, l.Length, 1e-6, "no two beside each other with a gap")
 }
 
-// overlap returns the greatest area that two pieces share, found by the
-// polygon clipping of tdewolff/canvas.
+// overlap returns the greatest area that two pieces of a layout share.
 func overlap(l cutting.Layout) float64 {
-	most := 0.0
-	for i := range l.Placed {
-		for j := range i {
-			most = max(most, math.Abs(area(polygon(l.Placed[i].Outline).And(polygon(l.Placed[j].Outline)))))
-		}
+	var outlines []geom.Path
+	for _, o := range l.Placed {
+		outlines = append(outlines, o.Outline)
 	}
-	return most
-}
-
-func polygon(p geom.Path) *canvas.Path {
-	out := &canvas.Path{}
-	for i, q := range p.Flatten(0.05) {
-		if i == 0 {
-			out.MoveTo(q.X, q.Y)
-			continue
-		}
-		out.LineTo(q.X, q.Y)
-	}
-	out.Close()
-	return out
-}
-
-func area(p *canvas.Path) float64 {
-	sum := 0.0
-	for _, ring := range p.Split() {
-		c := ring.Coords()
-		for i := range c {
-			q := c[(i+1)%len(c)]
-			sum += (c[i].X*q.Y - q.X*c[i].Y) / 2
-		}
-	}
-	return sum
+	return clothtest.Overlap(outlines)
 }
 
 // Every piece of the Tern lies within its cloth, its arrow where it belongs,
