@@ -1,7 +1,6 @@
 package command
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 	"os"
@@ -104,16 +103,11 @@ func (c *call) takeGoods(doc *store.Document, results []step.Result) error {
 		return err
 	}
 	defer f.Close()
-	d := json.NewDecoder(io.LimitReader(f, store.MaxSize))
-	d.DisallowUnknownFields()
-	doc.Goods = cloth.Goods{}
-	if err := d.Decode(&doc.Goods); err != nil {
+	goods, err := store.ReadGoods(f)
+	if err != nil {
 		return fmt.Errorf("%s: %w; \"truemat help cloth\" shows such a file", from, err)
 	}
-	if err := doc.Goods.Validate(); err != nil {
-		return fmt.Errorf("%s: %w", from, err)
-	}
-	if err := fits(doc.Goods, results); err != nil {
+	if *doc, err = doc.SetGoods(goods); err != nil {
 		return fmt.Errorf("%s: %w", from, err)
 	}
 	if err := store.Save(out, *doc); err != nil {

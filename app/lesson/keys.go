@@ -33,6 +33,7 @@ func Keys() []KeyGroup {
 			{"0", "fit all on the mat"},
 			{"1", "real size"},
 			{"Ctrl + T", "the checks in every size"},
+			{"Ctrl + L", "cloth and sewing"},
 			{"Wheel", "nearer and farther at the pointer"},
 			{"Middle button, or Space and drag", "shove the mat about"},
 		}},

@@ -47,6 +47,7 @@ func (w *Window) menu() {
 		fyne.NewMenuItem("Take steps from another pattern…", w.stepsAsk),
 		item("Export a drawing…", w.exportAsk, fyne.KeyE, ctrl),
 		item("Print…", w.printPage, fyne.KeyP, ctrl),
+		fyne.NewMenuItem("Save the sheet for another maker…", w.sheetAsk),
 		fyne.NewMenuItemSeparator(),
 	)
 	leave := item("Quit", w.quit, fyne.KeyQ, ctrl)
@@ -79,7 +80,7 @@ func (w *Window) menu() {
 		fyne.NewMenuItem("Hold a ruler to the screen…", w.rulerPage),
 		item("Nearer", func() { w.mat.Zoom(zoomStep) }, fyne.KeyEqual, ctrl),
 		item("Farther", func() { w.mat.Zoom(1 / zoomStep) }, fyne.KeyMinus, ctrl),
-		fyne.NewMenuItemSeparator(), item("Checks in every size…", w.sizesPage, fyne.KeyT, ctrl), nested, dark, fyne.NewMenuItemSeparator())
+		fyne.NewMenuItemSeparator(), item("Checks in every size…", w.sizesPage, fyne.KeyT, ctrl), item("Cloth and sewing…", w.clothPage, fyne.KeyL, ctrl), nested, dark, fyne.NewMenuItemSeparator())
 	for _, u := range []struct {
 		label  string
 		system unit.System

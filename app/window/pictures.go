@@ -53,6 +53,7 @@ func Scenes() []Scene {
 		{Name: "steps-taken", act: (*sitting).stepsTaken},
 		{Name: "second-lesson", act: (*sitting).secondLesson},
 		{Name: "fit", steps: all, act: (*sitting).fit},
+		{Name: "cloth", steps: all, act: (*sitting).cloth},
 		{Name: "number", steps: all, act: (*sitting).number},
 		{Name: "print", steps: all, act: (*sitting).print},
 		{Name: "dark", dark: true, steps: 5, act: (*sitting).turning},

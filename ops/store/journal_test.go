@@ -56,7 +56,7 @@ func TestWorkOfAKilledProcessIsFoundWithItsLastAct(t *testing.T) {
 		require.NoError(t, err)
 		require.NoError(t, cmd.Start())
 		lines, last := bufio.NewScanner(out), 0
-		for lines.Scan() && last < 3+round*7 {
+		for last < 3+round*7 && lines.Scan() {
 			_, err := fmt.Sscan(lines.Text(), &last)
 			require.NoError(t, err, lines.Text())
 		}
