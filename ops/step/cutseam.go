@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -12,11 +13,13 @@ import (
 
 // shortened is a seam that lost part of a side to a cut.
 type shortened struct {
-	name  string
-	ease  float64
-	b     bool // the partner is side B
-	rests []released
-	rest  float64 // length in mm that is no longer sewn
+	name string
+	ease float64
+	b    bool // the partner is side B
+	// stretches are those left of it.
+	stretches []pattern.Stretch
+	rests     []released
+	rest      float64 // length in mm that is no longer sewn
 	// Where the sewing ends, when that is inside an edge.
 	piece string
 	notch *pattern.Notch
@@ -86,20 +89,60 @@ func (f freeing) shorten(r *redraw, s pattern.Seam, a, b remains) (shortened, er
 	if err != nil {
 		return short, err
 	}
-	// Lengths from the end they share: a as long as b and its share of the ease.
+	// What is sewn of side A, as the ease is spread: all that is left of it, or
+	// what belongs to all that is left of side B, in proportion where the sides
+	// differed before.
+	spread := r.old.Spread(s)
 	la, lb := a.sum(), b.sum()
-	onB := la * (1 - s.Ease/a.total)
-	onA := lb * (1 + s.Ease/b.total)
+	easeOf := func(of float64) float64 {
+		if atEnd {
+			return spread.EaseTo(a.total) - spread.EaseTo(a.total-of)
+		}
+		return spread.EaseTo(of)
+	}
+	meantB := spread.B(a.total)
+	sewn := spread.A(lb * meantB / b.total)
+	if atEnd {
+		sewn = a.total - spread.A(meantB-lb*meantB/b.total)
+	}
+	onB, onA := la-easeOf(la), lb+easeOf(sewn)
 	side, total, keep, upTo := s.B, b.total, max(min(onB, lb), 0), lb
-	short.ease, short.b = s.Ease*la/a.total, true
+	short.b = true
 	if b.lost() > placeSlack && (a.lost() <= placeSlack || onB > lb) {
 		side, total, keep, upTo = s.A, a.total, max(min(onA, la), 0), la
-		short.ease, short.b = s.Ease*lb/b.total, false
+		short.b = false
+	} else {
+		sewn = la
 	}
+	short.ease = easeOf(sewn)
+	from, to := 0.0, sewn
 	if atEnd {
+		from, to = a.total-sewn, a.total
 		keep, upTo = total-upTo, total-keep
 	}
+	short.stretches = stretchesWithin(r.old, s, spread, from, to)
 	return short, f.release(r, side, keep, upTo, &short)
+}
+
+// stretchesWithin returns the stretches of a seam of whose side A only the part
+// from … to is still sewn; one that is cut ends where the sewing ends, with as
+// much of its ease as lies on what is left of it.
+func stretchesWithin(p pattern.Pattern, s pattern.Seam, spread pattern.Spread, from, to float64) (left []pattern.Stretch) {
+	for _, st := range s.Stretches {
+		lo, hi, err := p.StretchOn(s, st)
+		if err != nil || min(hi, to)-max(lo, from) <= placeSlack {
+			continue
+		}
+		if lo < from+placeSlack {
+			st.From, lo = pattern.NotchName{}, from
+		}
+		if hi > to-placeSlack {
+			st.To, hi = pattern.NotchName{}, to
+		}
+		st.Ease = spread.EaseTo(hi) - spread.EaseTo(lo)
+		left = append(left, st)
+	}
+	return left
 }
 
 // sharedEnd tells whether what is left of two sides is walked from the end
@@ -212,7 +255,10 @@ func (s shortened) settle(out *Output) error {
 	if seam == nil {
 		return nil // what that leaves without a partner was told when it was carried
 	}
-	seam.Ease = s.ease
+	seam.Ease, seam.Stretches = s.ease, s.stretches
+	out.Notes = slices.DeleteFunc(out.Notes, func(n string) bool { // they were cut, not lost
+		return strings.HasPrefix(n, fmt.Sprintf("Seam %q no longer states its ease", s.name))
+	})
 	if len(names) == 0 {
 		return nil
 	}

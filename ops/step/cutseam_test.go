@@ -230,3 +230,44 @@ func TestCornerEndsThatReferToWhatIsGoneGoWithIt(t *testing.T) {
 		}
 	}
 }
+
+// Three of ease are stated between two notches and none elsewhere; a cut takes
+// what of it lies on the paper that goes.
+func TestCutOffTakesEaseWhereItIsStated(t *testing.T) {
+	for _, fromEnd := range []bool{false, true} {
+		for up, want := range map[float64]float64{15: 0, 30: 1.5, 50: 3} { // sewn ease below the cut
+			p := twoBoxes()
+			p.Pieces[1] = corners("right", []geom.Point{geom.Pt(0, 0), geom.Pt(80, 0), geom.Pt(80, 57), geom.Pt(0, 57)}, "hem", "side", "top", "front")
+			p.Piece("left").Notches = append(p.Piece("left").Notches,
+				pattern.Notch{Name: "one", Edge: "side", Along: pattern.Along{MM: 20}}, pattern.Notch{Name: "two", Edge: "side", Along: pattern.Along{MM: 40}})
+			s := &p.Seams[0]
+			s.Ease = 3
+			one, two := pattern.NotchName{Piece: "left", Notch: "one"}, pattern.NotchName{Piece: "left", Notch: "two"}
+			s.Stretches = []pattern.Stretch{{From: one, To: two, Ease: 3}}
+			if fromEnd {
+				s.A, s.B = backwards(s.A), backwards(s.B)
+				s.Stretches[0].From, s.Stretches[0].To = two, one
+			}
+			require.NoError(t, p.Validate())
+			c := topCut()
+			c.From = pattern.Spot{Edge: "side", Along: pattern.Along{MM: up}}
+			out := applied(t, p, c)
+			seam := out.Pattern.Seam("join")
+			assert.InDelta(t, want, seam.Ease, 1e-9)
+			assert.InDelta(t, up-want, lengthOf(t, out.Pattern, "right", "front"), 1e-9)
+			sewnAlike(t, p, out.Pattern)
+			if want == 0 {
+				assert.Empty(t, seam.Stretches)
+				continue
+			}
+			require.Len(t, seam.Stretches, 1)
+			assert.InDelta(t, want, seam.Stretches[0].Ease, 1e-9)
+
+			// The upper end kept instead.
+			c.Keep = "right"
+			out = applied(t, p, c)
+			assert.InDelta(t, 3-want, out.Pattern.Seam("join").Ease, 1e-9)
+			sewnAlike(t, p, out.Pattern)
+		}
+	}
+}
