@@ -328,9 +328,23 @@ func (r *real) open(doc string) {
 	r.calibrate()
 }
 
-// calibrate finds scale and place of the mat from where the paper within the
-// sew lines is seen.
+// calibrate finds scale and place of the mat, once it stands still: lines of
+// fields that come or go move it.
 func (r *real) calibrate() {
+	r.t.Helper()
+	r.measure()
+	for still := 0; still < 3; still++ {
+		time.Sleep(200 * time.Millisecond)
+		corner, scale := r.corner, r.scale
+		if r.measure(); r.corner != corner || r.scale != scale {
+			still = -1
+		}
+	}
+}
+
+// measure finds scale and place of the mat from where the paper within the sew
+// lines is seen now.
+func (r *real) measure() {
 	r.t.Helper()
 	sewn := geom.NoBox()
 	for _, pc := range r.desk.Pattern().Pieces {

@@ -23,7 +23,7 @@ const (
 // neckline of the inner cup, up to a notch of its seam, and what becomes of the
 // outer cup there.
 func Second() Lesson {
-	return Lesson{Title: "A neckline to a notch", Fits: fitsNeckline, End: "That is a neckline for a border of lace. Beyond the notch the edge of the outer cup is turned back and stitched; the checks tell whether it lies flat. One of them goes on measuring the neckline as one line over both cups; since yours ends at the notch, that one may be left.", Steps: []Act{
+	return Lesson{Title: "A neckline to a notch", Fits: fitsNeckline, End: "That is a neckline for a border of lace. Beyond the notch the edge of the outer cup is turned back and stitched; the checks tell whether it lies flat.", Steps: []Act{
 		{
 			Title: "Take the old notch off",
 			Text:  "The neckline is to end at the double notch of the inner cup. The upper outer cup has its partner; beyond it nothing will be sewn, and the shears set a new one. Take the notch tool, press the old one, press Delete and accept with Enter.",

@@ -69,15 +69,9 @@ func TernInLace() step.Recipe {
 			To:    pattern.AtNotch(innerPiece, "above apex"),
 			Kept:  spot(pattern.AtEnd(innerPiece, "wire", pattern.End)),
 			Name:  laceEdge, Role: pattern.LaceEdge,
-			Partner: step.Partner{Rest: turnedEdge, Role: pattern.TurnedBack, Notch: "above apex"},
+			Partner: step.Partner{Rest: turnedEdge, Role: pattern.TurnedBack, Notch: "above apex", Line: "strap edge"},
 		}},
 		{ID: "notch-double", Step: &step.Notch{Act: step.MakeDouble, Piece: upperPiece, Name: "above apex"}},
-		{ID: "neckline-line", Step: &step.Sew{Line: &step.SewLine{
-			Name: "neckline", Kind: pattern.LineNeckline, Parts: []pattern.Part{pattern.Whole(innerPiece, laceEdge)},
-		}}},
-		{ID: "strap-line", Step: &step.Sew{Line: &step.SewLine{
-			Name: "strap edge", Kind: pattern.LineNeckline, Parts: []pattern.Part{pattern.Whole(upperPiece, "neckline")}, Count: 2,
-		}}},
 
 		{ID: "mark", Step: &step.Mark{Pieces: []string{framePiece, bandPiece, innerPiece, upperPiece}, Text: laceMark}},
 	}

@@ -21,7 +21,8 @@ func init() { register("cut-off", func() Step { return &CutOff{} }) }
 // proportion, and marked there with a notch; the partner's rest becomes an
 // edge of its own, turned back unless another role is given. A seam cut on both
 // sides (a dart) is sewn as far as the shorter one reaches. A line that lost
-// exactly one whole edge runs on over the new edge. Inner lines are cut at
+// exactly one whole edge runs on over the new edge, and is divided where a seam
+// across it was shortened. Inner lines are cut at
 // the new edge, and an arrow that would not lie on the piece moves on to it.
 //
 // Figures: trimmed, the paper taken away in mm²; length of the new edge in
@@ -54,6 +55,9 @@ type Partner struct {
 	// Notch names the notch where the sewing ends; "<new edge> end" when empty.
 	// Where several seams end, those after the first add their seam's name.
 	Notch string `json:"notch,omitempty"`
+	// Line names what a line that ran on over the seam is beyond its end;
+	// "<line> rest" when empty.
+	Line string `json:"line,omitempty"`
 }
 
 // Kind returns "cut-off".
@@ -107,6 +111,7 @@ func (c *CutOff) Apply(in Input) (Output, error) {
 		if err := c.runOn(in.Pattern, line, part, &out); err != nil {
 			return Output{}, err
 		}
+		c.divideLine(&out, in.Pattern.Lines[line].Name, shorts)
 	}
 	pc := out.Pattern.Piece(c.Piece)
 	out.Notes = append(out.Notes, trimDrawn(pc, c.Name, off)...)

@@ -120,8 +120,13 @@ func TestCutOffKeepsTheNamedSide(t *testing.T) {
 	assert.LessOrEqual(t, front.Path.Start().Dist(geom.Pt(0, 60)), 1e-9)
 	assert.InDelta(t, 20, front.Length(), 1e-9)
 	assert.LessOrEqual(t, notchAt(t, out.Pattern, "right", "lace end").Dist(geom.Pt(0, 40)), 1e-9)
-	// The hem went whole and only it: the hem line runs over the cut.
-	assert.Equal(t, []pattern.Part{pattern.Whole("left", "lace"), pattern.Whole("right", "hem")}, out.Pattern.Line("hem line").Parts)
+	// The hem went whole and only it: the hem line runs over the cut. It ends
+	// where the sewing ends; beyond is a line of its own.
+	assert.Equal(t, []pattern.Part{pattern.Whole("left", "lace")}, out.Pattern.Line("hem line").Parts)
+	assert.Equal(t, []pattern.Part{pattern.Whole("right", "hem")}, out.Pattern.Line("hem line rest").Parts)
+	c.Partner.Line = "back hem"
+	assert.Equal(t, []pattern.Part{pattern.Whole("right", "hem")}, applied(t, p, c).Pattern.Line("back hem").Parts)
+	c.Partner.Line = ""
 
 	c.Keep = "upper"
 	assert.Contains(t, refusal(t, p, c), `"left" or "right"`)

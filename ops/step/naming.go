@@ -122,6 +122,7 @@ var naming = map[string][]named{
 	"step.Walk.Seam":        aSeam,
 	"step.Partner.Rest":     {{kind: NameEdge, makes: always, on: anyPiece}},
 	"step.Partner.Notch":    {{kind: NameNotch, makes: always, on: anyPiece}},
+	"step.Partner.Line":     {{kind: NameLine, makes: always}},
 	"step.Level.Seam":       aSeam,
 	"step.Level.Bend":       someWord,
 	"step.Level.Keep":       someWord,
