@@ -18,6 +18,10 @@ const mitreLimit = 4
 // of the allowance would go.
 const trimLimit = 1.5
 
+// smoothSine is the sine of a turn below which the sew lines run on without a
+// corner: over the rounding of their directions.
+const smoothSine = 1e-9
+
 // arm is one of the two cut lines at a corner, seen from it.
 type arm struct {
 	path  geom.Path  // towards the corner
@@ -57,7 +61,7 @@ func makeCorner(before, after *rim) []geom.Cubic {
 	var link []geom.Cubic
 	switch {
 	case x.end.Dist(y.end) <= weld:
-	case x.out.Cross(y.out) > 0: // the sew lines turn right
+	case x.out.Cross(y.out) > smoothSine: // the sew lines turn right
 		link = trimBoth(joint, x, y)
 	case after.corner.Of == After:
 		link = reversed(outerCorner(joint, y, x, after))
