@@ -9,7 +9,7 @@ import (
 	"truemat/ops/step"
 )
 
-// longRecipe is the Tern in lace with six more steps, 25 in all: the kinds
+// longRecipe is the Tern in lace with eight more steps, 25 in all: the kinds
 // that look for something, not only those that write a number.
 func longRecipe(t testing.TB) step.Recipe {
 	reach := step.Lit(20)
@@ -22,6 +22,8 @@ func longRecipe(t testing.TB) step.Recipe {
 		step.Entry{ID: "turn-band", Step: &step.Turn{Piece: bandPiece, Pin: pattern.AtEnd(bandPiece, "side seam", pattern.Start), Direction: step.Clockwise, Until: &step.Until{Touch: "hem", Datum: &pattern.Datum{Y: &low}}}},
 		step.Entry{ID: "true-again", Step: &step.True{Seam: "side seam", End: pattern.Start, Reach: &reach}},
 		step.Entry{ID: "push", Step: &step.Move{Piece: bandPiece, DX: step.Lit(10), DY: step.Lit(0)}},
+		step.Entry{ID: "walk", Step: &step.Walk{Seam: "cross seam", Drop: []step.Drop{{On: "a", Name: "walked", MM: number(20)}}}},
+		step.Entry{ID: "half", Step: &step.Notch{Act: step.AddNotch, Piece: bandPiece, Name: "half", Edge: "top", Share: step.Lit(0.5)}},
 	)
 	require.Len(t, r, 25)
 	return r
@@ -50,5 +52,34 @@ func BenchmarkReplayEightSizes(b *testing.B) {
 	}
 	for b.Loop() {
 		r.Replay(eight)
+	}
+}
+
+// The recipe that is measured applies in every size.
+func TestTheLongRecipeApplies(t *testing.T) {
+	run, err := Tern()
+	require.NoError(t, err)
+	for _, res := range longRecipe(t).Replay(run) {
+		require.Nil(t, res.Upset(), res.Size.Label)
+	}
+}
+
+// Taped with all their allowances on, bridge and cradle have a cut line in
+// every size, over the small hollow that the hem then has.
+func TestTheFrameTapedWithItsAllowancesHasACutLine(t *testing.T) {
+	run, err := Tern()
+	require.NoError(t, err)
+	var taped step.Recipe
+	for _, e := range TernInLace() {
+		switch e.Step.Kind() {
+		case "place", "turn", "tape":
+			taped = append(taped, e)
+		}
+	}
+	for _, res := range taped.Replay(run) {
+		require.Nil(t, res.Upset(), res.Size.Label)
+		cut, err := res.Size.Pattern.Piece(framePiece).CutLine()
+		require.NoError(t, err, res.Size.Label)
+		require.Empty(t, cut.SelfCrossings(), res.Size.Label)
 	}
 }

@@ -70,7 +70,7 @@ func (r *rim) beside() (geom.Path, error) {
 		return r.run, nil
 	}
 	if !r.fadeHead && !r.fadeTail {
-		return r.run.Parallel(-r.width, lineTolerance)
+		return parallel(r.run, -r.width)
 	}
 	length := r.run.Length()
 	fade := fadeLength * math.Abs(r.width)
@@ -92,7 +92,7 @@ func (r *rim) beside() (geom.Path, error) {
 		if err != nil {
 			return geom.Path{}, err
 		}
-		if middle, err = middle.Parallel(-r.width, lineTolerance); err != nil {
+		if middle, err = parallel(middle, -r.width); err != nil {
 			return geom.Path{}, err
 		}
 		segs = chain(segs, middle.Segments()...)
@@ -102,6 +102,21 @@ func (r *rim) beside() (geom.Path, error) {
 	}
 	return geom.NewPath(segs...)
 }
+
+// parallel returns the parallel of a run. One that does not hold together at
+// the tolerance, since its parts meet at too small an angle, is drawn more
+// coarsely, within what a cut line may be off.
+func parallel(run geom.Path, width float64) (p geom.Path, err error) {
+	for tol := lineTolerance; tol <= coarseTolerance; tol *= 2 {
+		if p, err = run.Parallel(width, tol); err == nil {
+			return p, nil
+		}
+	}
+	return p, err
+}
+
+// coarseTolerance is the greatest tolerance in mm at which a cut line is tried.
+const coarseTolerance = 0.008
 
 // lineTolerance is how far in mm a cut line or a sew line found beside the
 // other may be from the true one: well under what a cutter can follow.

@@ -116,6 +116,11 @@ func (s *Sew) Apply(in Input) (Output, error) {
 	}
 	notes := p.Unstretch()
 	a, b := p.Length(seam.A), p.Length(seam.B)
+	if s.Ease != nil {
+		if err := sewable(p, seam, seam.Ease, a, b); err != nil {
+			return Output{}, err
+		}
+	}
 	diff := a - b - seam.Ease
 	return Output{
 		Pattern: p,

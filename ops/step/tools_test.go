@@ -249,6 +249,7 @@ func TestSewRefuses(t *testing.T) {
 		"nothing is to be":        {Name: "side seam"},
 		"give both sides":         {Name: "odd", A: top},
 		"cannot be pressed to":    {Name: "side seam", Press: "up"},
+		"cannot be sewn in":       {Name: "side seam", Ease: new(Lit(500))},
 		"to take apart":           {Name: "odd", Apart: true},
 		"leave out its sides":     {Name: "side seam", Apart: true, A: top},
 		`has no edge "x"`:         {Name: "odd", A: top, B: []pattern.Part{{Piece: "band", Edge: "x"}}},

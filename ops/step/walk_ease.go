@@ -49,10 +49,16 @@ func (w *Walk) stateEase(in Input, out *Output) error {
 
 // sewable refuses ease that leaves nothing of the other side.
 func (w *Walk) sewable(p pattern.Pattern, ease, a, b float64) error {
-	if math.Abs(ease) < min(a, b) && p.Spread(*p.Seam(w.Seam)).Sewable() {
+	return sewable(p, p.Seam(w.Seam), ease, a, b)
+}
+
+// sewable refuses ease between sides that are a and b mm long that leaves
+// nothing of one of them.
+func sewable(p pattern.Pattern, s *pattern.Seam, ease, a, b float64) error {
+	if math.Abs(ease) < min(a, b) && p.Spread(*s).Sewable() {
 		return nil
 	}
-	return fmt.Errorf("%.4g mm of ease cannot be sewn in: the sides of seam %q are %.4g and %.4g mm long there; state less", ease, w.Seam, a, b)
+	return fmt.Errorf("%.4g mm of ease cannot be sewn in: the sides of seam %q are %.4g and %.4g mm long there; state less", ease, s.Name, a, b)
 }
 
 // onA names the notch of side A at a bound, nothing at an end of the seam.
