@@ -47,8 +47,7 @@ Example:
 			if err != nil {
 				return err
 			}
-			how := doc.Goods.LaidOn(plain.Name)
-			l, err := cutting.Lay(p, doc.Goods, plain, how.Gap, how.Pins)
+			l, err := cutting.Of(doc.Goods, plain, p)
 			if err != nil {
 				return err
 			}

@@ -41,12 +41,7 @@ Example:
 			return err
 		}
 		p := results[0].Size.Pattern
-		on := doc.Goods.OnLaceOf(lace.Name, p)
-		cuts, err := border.Cuts(p, lace, on.Wishes)
-		if err != nil {
-			return err
-		}
-		plan, err := border.Lay(lace, cuts, border.Spacing{Gap: on.Gap})
+		plan, err := border.Of(doc.Goods, lace, p)
 		if err != nil {
 			return err
 		}

@@ -5,6 +5,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -52,7 +53,7 @@ func (w *Window) clothPage() {
 			told += fmt.Sprintf("; repeats every %s, scallops %s deep", unit.Format(c.Lace.Repeat, w.unit), unit.Format(c.Lace.Depth, w.unit))
 		}
 		row(c.Name, told)
-		if len(c.Of) == 0 && cutFrom(g, c) {
+		if slices.ContainsFunc(g.Made, func(m cloth.Made) bool { return g.Cuts(m.Piece, c.Name) }) {
 			foot.Add(w.button("Plan of "+c.Name+"\u2026", false, func() { w.planPage(c) }))
 		}
 	}
@@ -95,23 +96,6 @@ func (w *Window) clothPage() {
 	}
 }
 
-// cutFrom reports whether a piece is cut from a cloth.
-func cutFrom(g cloth.Goods, c cloth.Cloth) bool {
-	for _, m := range g.Made {
-		for _, layer := range g.Layers(m.Piece) {
-			if layer.Name == c.Name {
-				return true
-			}
-			for _, name := range layer.Of {
-				if name == c.Name {
-					return true
-				}
-			}
-		}
-	}
-	return false
-}
-
 // planPage shows the pieces laid on a cloth.
 func (w *Window) planPage(c cloth.Cloth) {
 	p, g := w.desk.Pattern(), w.desk.Goods()
@@ -140,20 +124,14 @@ func (w *Window) planPage(c cloth.Cloth) {
 // planned lays the pieces out on a lace or in the width of a cloth.
 func planned(c cloth.Cloth, g cloth.Goods, p pattern.Pattern) (render.Scene, float64, error) {
 	if c.Lace != nil {
-		on := g.OnLaceOf(c.Name, p)
-		cuts, err := border.Cuts(p, c, on.Wishes)
-		if err != nil {
-			return render.Scene{}, 0, err
-		}
-		plan, err := border.Lay(c, cuts, border.Spacing{Gap: on.Gap})
+		plan, err := border.Of(g, c, p)
 		if err != nil {
 			return render.Scene{}, 0, err
 		}
 		scene, err := render.BorderScene(plan, p)
 		return scene, plan.Length, err
 	}
-	how := g.LaidOn(c.Name)
-	l, err := cutting.Lay(p, g, c, how.Gap, how.Pins)
+	l, err := cutting.Of(g, c, p)
 	if err != nil {
 		return render.Scene{}, 0, err
 	}

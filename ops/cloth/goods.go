@@ -52,6 +52,27 @@ func (g Goods) Layers(piece string) []Cloth {
 	return out
 }
 
+// Sheets returns the layers of a piece with those handled as one taken apart,
+// the outermost first.
+func (g Goods) Sheets(piece string) []Cloth {
+	var out []Cloth
+	for _, c := range g.Layers(piece) {
+		if len(c.Of) == 0 {
+			out = append(out, c)
+		}
+		for _, name := range c.Of {
+			part, _ := g.Cloth(name)
+			out = append(out, part)
+		}
+	}
+	return out
+}
+
+// Cuts reports whether a piece is cut from the cloth of that name.
+func (g Goods) Cuts(piece, name string) bool {
+	return slices.ContainsFunc(g.Sheets(piece), func(c Cloth) bool { return c.Name == name })
+}
+
 // Stretch returns by how many per cent a cloth stretches along its selvedge
 // and across it. Of cloths handled as one it is the smallest stretch of each
 // direction, the cloths lying the same way.

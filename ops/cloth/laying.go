@@ -2,7 +2,6 @@ package cloth
 
 import (
 	"fmt"
-	"slices"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -57,14 +56,8 @@ func (g Goods) OnLaceOf(name string, p pattern.Pattern) OnLace {
 	o := OnLace{Cloth: name}
 	for i := range p.Pieces {
 		pc := &p.Pieces[i]
-		if LaceEdge(pc) == nil {
-			continue
-		}
-		for _, c := range g.Layers(pc.Name) {
-			if c.Name == name || slices.Contains(c.Of, name) {
-				o.Wishes = append(o.Wishes, Wish{Piece: pc.Name})
-				break
-			}
+		if LaceEdge(pc) != nil && g.Cuts(pc.Name, name) {
+			o.Wishes = append(o.Wishes, Wish{Piece: pc.Name})
 		}
 	}
 	return o

@@ -78,23 +78,17 @@ func (s *sheet) laid(c cloth.Cloth) (render.Drawing, float64, string, error) {
 	case len(c.Of) > 0:
 		return nil, 0, "", nil
 	case c.Lace != nil:
-		on := g.OnLaceOf(c.Name, p)
-		if len(on.Wishes) == 0 {
+		if len(g.OnLaceOf(c.Name, p).Wishes) == 0 {
 			return nil, 0, "", nil
 		}
-		cuts, err := border.Cuts(p, c, on.Wishes)
-		if err != nil {
-			return nil, 0, "", err
-		}
-		plan, err := border.Lay(c, cuts, border.Spacing{Gap: on.Gap})
+		plan, err := border.Of(g, c, p)
 		if err != nil {
 			return nil, 0, "", err
 		}
 		scene, err := render.BorderScene(plan, p)
 		return render.LaidOut(scene, false), 70, fmt.Sprintf("%s: %.0f mm; buy %s or %s. Sew lines on the valley line, left and right on mirrored places of the motif.", c.Name, plan.Length, cloth.Metric(plan.Length), cloth.Yards(plan.Length)), err
 	}
-	how := g.LaidOn(c.Name)
-	l, err := cutting.Lay(p, g, c, how.Gap, how.Pins)
+	l, err := cutting.Of(g, c, p)
 	if err != nil || len(l.Placed) == 0 {
 		return nil, 0, "", err
 	}

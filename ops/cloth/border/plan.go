@@ -8,6 +8,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/slice"
+	"truemat/ops/pattern"
 )
 
 // Plan is a way of laying pieces on a lace.
@@ -96,12 +97,19 @@ func next(x, phase, repeat float64) float64 {
 	return phase + repeat*math.Ceil((x-phase)/repeat-phaseSlack)
 }
 
-// Spacing is how pieces keep apart.
-type Spacing struct {
-	Gap float64 // mm between cut lines
+// Of lays on a lace what the goods say, or every piece with a lace edge that is
+// cut from it.
+func Of(g cloth.Goods, lace cloth.Cloth, p pattern.Pattern) (Plan, error) {
+	on := g.OnLaceOf(lace.Name, p)
+	cuts, err := Cuts(p, lace, on.Wishes)
+	if err != nil {
+		return Plan{}, err
+	}
+	return Lay(lace, cuts, on.Gap)
 }
 
-// Lay returns the shortest plan found for the pieces.
+// Lay returns the shortest plan found for the pieces, their cut lines gap mm
+// apart.
 //
 // It is exact for a handful of pieces, and says so: pieces that do not overlap can be
 // ordered so that none has an earlier one on its right in any slice across
@@ -112,16 +120,16 @@ type Spacing struct {
 // longer than. A spot whose place in the motif is free is tried at a number
 // of places in the repeat, left and right hand mirrored; such a plan is the
 // best of those.
-func Lay(lace cloth.Cloth, cuts []Cut, s Spacing) (Plan, error) {
+func Lay(lace cloth.Cloth, cuts []Cut, gap float64) (Plan, error) {
 	switch {
 	case lace.Lace == nil:
 		return Plan{}, fmt.Errorf("cloth %q has no border to lay pieces on", lace.Name)
-	case !(s.Gap >= 0 && s.Gap < lace.Width):
-		return Plan{}, fmt.Errorf("pieces are to keep %g mm apart; give 0 or more, below the width of the lace", s.Gap)
+	case !(gap >= 0 && gap < lace.Width):
+		return Plan{}, fmt.Errorf("pieces are to keep %g mm apart; give 0 or more, below the width of the lace", gap)
 	case len(cuts) == 0:
 		return Plan{Lace: lace, Least: true}, nil
 	}
-	return settleMotif(lace, cuts, s), nil
+	return settleMotif(lace, cuts, gap), nil
 }
 
 // laid is a plan in the making: ways in order, with their places.

@@ -50,7 +50,7 @@ func plan(t require.TestingT, l cloth.Cloth, wishes []cloth.Wish, pieces ...patt
 	p := pattern.Pattern{Pieces: pieces}
 	cuts, err := border.Cuts(p, l, wishes)
 	require.NoError(t, err)
-	got, err := border.Lay(l, cuts, border.Spacing{})
+	got, err := border.Lay(l, cuts, 0)
 	require.NoError(t, err)
 	return got
 }

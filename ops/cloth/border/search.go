@@ -30,7 +30,7 @@ const (
 	shorter = 1e-7
 )
 
-func newSearcher(lace cloth.Cloth, cuts []Cut, s Spacing) *searcher {
+func newSearcher(lace cloth.Cloth, cuts []Cut, gap float64) *searcher {
 	f := &searcher{ways: ways(lace, cuts), repeat: lace.Lace.Repeat}
 	for _, list := range f.ways {
 		var at []int
@@ -49,7 +49,7 @@ func newSearcher(lace cloth.Cloth, cuts []Cut, s Spacing) *searcher {
 	for i := range f.flat {
 		f.apart[i] = make([]float64, len(f.flat))
 		for j := range f.flat {
-			f.apart[i][j] = f.flat[i].profile.Grown(s.Gap).Apart(f.flat[j].profile)
+			f.apart[i][j] = f.flat[i].profile.Grown(gap).Apart(f.flat[j].profile)
 		}
 	}
 	return f
@@ -213,8 +213,8 @@ func (f *searcher) descend(r row, used []bool, start float64) bool {
 }
 
 // search returns the best plan of cuts whose places in the motif are given.
-func search(lace cloth.Cloth, cuts []Cut, s Spacing, prove bool) (laid, bool) {
-	f := newSearcher(lace, cuts, s)
+func search(lace cloth.Cloth, cuts []Cut, gap float64, prove bool) (laid, bool) {
+	f := newSearcher(lace, cuts, gap)
 	f.improve(f.greedy())
 	return f.best, prove && f.prove()
 }
@@ -224,7 +224,7 @@ const places = 24
 
 // settleMotif finds the places in the motif that were left free, piece by
 // piece, until no other place makes the plan shorter, and returns the plan.
-func settleMotif(lace cloth.Cloth, cuts []Cut, s Spacing) Plan {
+func settleMotif(lace cloth.Cloth, cuts []Cut, gap float64) Plan {
 	cuts = slices.Clone(cuts)
 	var free []string
 	for i := range cuts {
@@ -232,7 +232,7 @@ func settleMotif(lace cloth.Cloth, cuts []Cut, s Spacing) Plan {
 			free = append(free, cuts[i].Piece)
 		}
 	}
-	best, _ := search(lace, cuts, s, false)
+	best, _ := search(lace, cuts, gap, false)
 	for better := len(free) > 0; better; {
 		better = false
 		for _, piece := range free {
@@ -243,12 +243,12 @@ func settleMotif(lace cloth.Cloth, cuts []Cut, s Spacing) Plan {
 						t[i].Motif = lace.Lace.Repeat * float64(k) / places
 					}
 				}
-				if l, _ := search(lace, t, s, false); l.span < best.span-shorter {
+				if l, _ := search(lace, t, gap, false); l.span < best.span-shorter {
 					best, cuts, better = l, t, true
 				}
 			}
 		}
 	}
-	best, least := search(lace, cuts, s, true)
+	best, least := search(lace, cuts, gap, true)
 	return best.plan(lace, cuts, least && len(free) == 0)
 }

@@ -76,20 +76,9 @@ type finder struct {
 // sheets returns the layers of a piece from the outside in, with a width of
 // allowance, as often as they lie there.
 func (f finder) sheets(pt pattern.Part, width float64, times int) []Sheet {
-	layers := f.g.Layers(pt.Piece)
 	var one []Sheet
-	for _, c := range layers {
-		parts := []cloth.Cloth{c}
-		if len(c.Of) > 0 {
-			parts = nil
-			for _, name := range c.Of {
-				part, _ := f.g.Cloth(name)
-				parts = append(parts, part)
-			}
-		}
-		for _, part := range parts {
-			one = append(one, Sheet{Piece: pt.Piece, Cloth: part.Name, Thickness: part.Thickness, Width: width})
-		}
+	for _, c := range f.g.Sheets(pt.Piece) {
+		one = append(one, Sheet{Piece: pt.Piece, Cloth: c.Name, Thickness: c.Thickness, Width: width})
 	}
 	if len(one) == 0 {
 		one = []Sheet{{Piece: pt.Piece, Width: width}}

@@ -40,6 +40,12 @@ type one struct {
 // raster is the distance in mm between the heights at which a piece is tried.
 const raster = 20 * slice.Band
 
+// Of lays what is cut from a plain cloth as the goods say.
+func Of(g cloth.Goods, c cloth.Cloth, p pattern.Pattern) (Layout, error) {
+	how := g.LaidOn(c.Name)
+	return Lay(p, g, c, how.Gap, how.Pins)
+}
+
 // Lay lays everything that is to be cut from a plain cloth in its width, gap
 // mm apart, on a short length: one piece after the other, the longest first,
 // each as far left as it goes at any height. Arrows are kept; a cloth without

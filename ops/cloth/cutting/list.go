@@ -30,8 +30,8 @@ func List(p pattern.Pattern, g cloth.Goods) []Entry {
 	for _, c := range g.Cloths {
 		for i := range p.Pieces {
 			pc := &p.Pieces[i]
-			for n, name := range layers(g, pc.Name) {
-				if name == c.Name {
+			for n, sheet := range g.Sheets(pc.Name) {
+				if sheet.Name == c.Name {
 					out = append(out, entry(pc, c, n+1))
 				}
 			}
@@ -43,20 +43,6 @@ func List(p pattern.Pattern, g cloth.Goods) []Entry {
 		}
 	}
 	return out
-}
-
-// layers returns the names of the cloths of a piece, those handled as one
-// taken apart, the outermost first.
-func layers(g cloth.Goods, piece string) []string {
-	var names []string
-	for _, c := range g.Layers(piece) {
-		if len(c.Of) > 0 {
-			names = append(names, c.Of...)
-			continue
-		}
-		names = append(names, c.Name)
-	}
-	return names
 }
 
 func entry(pc *pattern.Piece, c cloth.Cloth, layer int) Entry {
