@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/require"
 	"truemat/ops/demo"
 )
@@ -15,7 +16,8 @@ import (
 func TestClothsAreTakenShownAndTakenBack(t *testing.T) {
 	w := open(t, true)
 	w.clothPage()
-	require.Contains(t, strings.Join(texts(w.sheet.pop.Content), " "), "Nothing is said yet")
+	said := func() string { return strings.Join(texts(w.sheet.pop.Content), " ") }
+	require.Contains(t, said(), "Nothing is said yet")
 	before := w.written(t)
 
 	goods, err := json.Marshal(demo.Goods())
@@ -23,12 +25,12 @@ func TestClothsAreTakenShownAndTakenBack(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "goods.json")
 	require.NoError(t, os.WriteFile(path, goods, 0o644))
 	require.NoError(t, w.takeGoods(path))
-	w.clothPage()
-	said := strings.Join(texts(w.sheet.pop.Content), " ")
-	for _, want := range []string{"heron lace", "repeats every 96 mm", "elastic 10 mm wide", "Plan of power net"} {
-		require.Contains(t, said, want)
+	require.Contains(t, said(), "repeats every 96 mm", "the page follows")
+	require.NotContains(t, said(), "Nothing is said yet")
+	for part, want := range map[string]string{"Cloths": "heron lace", "To buy": "elastic 10 mm wide", "Plans": "Plan of power net", "Do they suit?": "gives by 6 % at most"} {
+		w.turnTo(t, part)
+		require.Contains(t, said(), want)
 	}
-	require.NotContains(t, said, "Nothing is said yet")
 
 	w.desk.Undo()
 	require.Equal(t, before, w.written(t))
@@ -58,4 +60,34 @@ func TestTheSheetIsSavedFromTheWindow(t *testing.T) {
 	b, err := os.ReadFile(path)
 	require.NoError(t, err)
 	require.True(t, bytes.HasPrefix(b, []byte("%PDF-")) && bytes.Contains(b, []byte("%%EOF")))
+}
+
+// turnTo shows a part of the page of cloth and sewing.
+func (w *Window) turnTo(t *testing.T, part string) {
+	t.Helper()
+	for i, p := range clothParts() {
+		if p.name == part {
+			w.clothPageAt(i)
+			return
+		}
+	}
+	require.Fail(t, "no such part", part)
+}
+
+// Every part is reached by the arrows from its name, and Tab leads into it.
+func TestThePartsOfClothAreReachedByKeys(t *testing.T) {
+	w := open(t, true)
+	require.NoError(t, w.desk.SetGoods(demo.Goods()))
+	w.clothPage()
+	for i, p := range clothParts() {
+		require.Equal(t, i, w.cloths.at, p.name)
+		at, ok := w.win.Canvas().Focused().(*touch)
+		require.True(t, ok)
+		require.Equal(t, "part "+p.name, at.name)
+		at.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	}
+	w.backOut()
+	require.Nil(t, w.sheet)
+	w.clothPage()
+	require.Equal(t, len(clothParts())-1, w.cloths.at, "the part seen last")
 }

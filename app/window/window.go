@@ -47,6 +47,8 @@ type Window struct {
 	column    *column
 	sheet     *sheet
 	menus     menus
+	cloths    *clothPage // as it was opened last, or nil
+	clothAt   int        // the part of it that was seen last
 	body      *fyne.Container
 
 	lesson  *lesson.Watcher // nil when none is on
@@ -194,6 +196,9 @@ func (w *Window) refresh() {
 	w.layTray()
 	w.show()
 	w.column.refresh()
+	if w.cloths != nil {
+		w.cloths.again()
+	}
 	w.title()
 	w.enable()
 }
