@@ -19,6 +19,7 @@ import (
 type Desk struct {
 	history   store.History
 	saved     int // version of the history that is on disk, −1 when none
+	opened    int // version as it came, −1 when another took its place
 	path      string
 	size      string
 	look      int  // how many steps are shown; −1 for all
@@ -38,12 +39,14 @@ type Desk struct {
 }
 
 // New returns a desk with the document, which came from path ("" when it was
-// never saved).
+// never saved). Undo takes its steps off one by one.
 func New(doc store.Document, path string) (*Desk, error) {
 	if err := doc.Validate(); err != nil {
 		return nil, err
 	}
-	d := &Desk{history: store.NewHistory(doc), path: path, size: doc.Source.Sizes[0].Label, look: -1, bounds: check.Defaults()}
+	d := &Desk{history: store.Unfolded(doc), path: path, size: doc.Source.Sizes[0].Label, look: -1, bounds: check.Defaults()}
+	d.opened = d.history.Version()
+	d.saved = d.opened
 	if path == "" {
 		d.saved = -1
 	}
@@ -304,6 +307,9 @@ func (d *Desk) put(doc store.Document, results []step.Result) {
 	d.history = d.history.Do(doc)
 	if d.saved >= d.history.Version() {
 		d.saved = -1 // what was saved was taken back before this change
+	}
+	if d.opened >= d.history.Version() {
+		d.opened = -1
 	}
 	d.take(results)
 	d.keep()

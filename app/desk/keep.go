@@ -61,5 +61,5 @@ func (d *Desk) Treasure() { d.saved, d.treasured = -1, true }
 // WorthKeeping reports whether the document differs from what is on disk. One
 // that was never saved nor altered can be had again from where it came.
 func (d *Desk) WorthKeeping() bool {
-	return d.Unsaved() && (d.treasured || d.path != "" || d.history.Version() > 0)
+	return d.Unsaved() && (d.treasured || d.path != "" || d.history.Version() != d.opened)
 }

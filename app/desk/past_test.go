@@ -2,12 +2,14 @@ package desk
 
 import (
 	"fmt"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"truemat/ops/step"
+	"truemat/ops/store"
 )
 
 func TestUndoAndRedoShowWhatAReplayWouldShow(t *testing.T) {
@@ -82,4 +84,58 @@ func TestEditsShowWhatAReplayOfTheWholeRecipeWouldShow(t *testing.T) {
 	e.Sizes = []string{d.Size()}
 	require.NoError(t, d.Replace(e))
 	fresh()
+}
+
+// offAndOn takes all steps of a desk off one by one and up again.
+func offAndOn(t *testing.T, d *Desk) {
+	t.Helper()
+	before, steps := bytesOf(t, d), d.Document().Recipe
+	require.False(t, d.CanRedo())
+	for i := len(steps); i > 0; i-- {
+		require.Len(t, d.Document().Recipe, i)
+		require.True(t, d.Undo())
+	}
+	require.False(t, d.Undo())
+	untouched, err := New(store.Document{Source: d.Document().Source}, "")
+	require.NoError(t, err)
+	require.Equal(t, untouched.Pattern(), d.Pattern())
+	require.Equal(t, bytesOf(t, untouched), bytesOf(t, d))
+	for range steps {
+		require.True(t, d.Redo())
+	}
+	require.False(t, d.Redo())
+	require.Equal(t, before, bytesOf(t, d))
+}
+
+func TestStepsOfAnOpenedDocumentAreTakenOffOneByOne(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.truemat")
+	require.NoError(t, inLace(t).Save(path))
+	doc, err := store.Load(path)
+	require.NoError(t, err)
+	d, err := New(doc, path)
+	require.NoError(t, err)
+	require.NotEmpty(t, doc.Recipe)
+	offAndOn(t, d)
+	require.False(t, d.Unsaved(), "it is again what is on disk")
+	require.False(t, d.WorthKeeping())
+	require.True(t, d.Undo())
+	require.True(t, d.WorthKeeping())
+	require.NoError(t, d.Accept(&step.Mark{Piece: "band", Text: "another way"}))
+	require.True(t, d.WorthKeeping(), "as many steps, but another last one")
+	require.True(t, d.Undo())
+	require.True(t, d.WorthKeeping())
+}
+
+func TestWhatWasNeverAlteredIsNothingToLose(t *testing.T) {
+	for _, d := range []*Desk{tern(t), inLace(t)} {
+		require.False(t, d.WorthKeeping())
+		require.NoError(t, d.Accept(move("band", 1, 1)))
+		require.True(t, d.WorthKeeping())
+		require.True(t, d.Undo())
+		require.False(t, d.WorthKeeping())
+	}
+	d := inLace(t)
+	require.True(t, d.Undo())
+	require.NoError(t, d.Accept(&step.Mark{Piece: "band", Text: "mine"}))
+	require.True(t, d.WorthKeeping(), "as many steps as it came with, but another one")
 }

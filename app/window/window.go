@@ -203,12 +203,13 @@ func (w *Window) refresh() {
 	w.enable()
 }
 
+// title tells the name, and whether there is work that would be lost.
 func (w *Window) title() {
 	name := w.desk.Document().Source.Name
 	if p := w.desk.Path(); p != "" {
 		name = strings.TrimSuffix(filepath.Base(p), filepath.Ext(p))
 	}
-	if w.desk.Unsaved() {
+	if w.desk.WorthKeeping() {
 		name += " • unsaved"
 	}
 	w.win.SetTitle(name + " — Truemat")

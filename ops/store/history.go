@@ -12,6 +12,18 @@ type History struct {
 // NewHistory returns the history that starts with d.
 func NewHistory(d Document) History { return History{versions: []Document{d}} }
 
+// Unfolded returns the history in which the steps of d were taken one by one,
+// at its end: undo leads down to the source without steps.
+func Unfolded(d Document) History {
+	var h History
+	for i := range d.Recipe {
+		before := d
+		before.Recipe = slices.Clone(d.Recipe[:i])
+		h.versions = append(h.versions, before)
+	}
+	return History{append(h.versions, d), len(d.Recipe)}
+}
+
 // Current returns the document as it is now.
 func (h History) Current() Document { return h.versions[h.at] }
 

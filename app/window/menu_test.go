@@ -1,0 +1,70 @@
+package window
+
+import (
+	"image/color"
+	"math"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+	"github.com/stretchr/testify/require"
+)
+
+// blended is a colour laid over another.
+func blended(over color.Color, ground color.NRGBA) color.NRGBA {
+	c := color.NRGBAModel.Convert(over).(color.NRGBA)
+	part := func(v, g uint8) uint8 {
+		return uint8((int(v)*int(c.A) + int(g)*(255-int(c.A)) + 127) / 255)
+	}
+	return color.NRGBA{part(c.R, ground.R), part(c.G, ground.G), part(c.B, ground.B), 255}
+}
+
+// contrast is that of WCAG 2.2 of two opaque colours.
+func contrast(a, b color.NRGBA) float64 {
+	luminance := func(c color.NRGBA) float64 {
+		part := func(v uint8) float64 {
+			s := float64(v) / 255
+			if s <= 0.04045 {
+				return s / 12.92
+			}
+			return math.Pow((s+0.055)/1.055, 2.4)
+		}
+		return 0.2126*part(c.R) + 0.7152*part(c.G) + 0.0722*part(c.B)
+	}
+	x, y := luminance(a), luminance(b)
+	return (max(x, y) + 0.05) / (min(x, y) + 0.05)
+}
+
+// Names and shortcuts of the menus are read at rest and under the pointer.
+func TestMenusAreReadableInLightAndDark(t *testing.T) {
+	w := open(t, false)
+	for _, dark := range []bool{false, true} {
+		w.setDark(dark)
+		th := fyne.CurrentApp().Settings().Theme()
+		ground := color.NRGBAModel.Convert(th.Color(theme.ColorNameMenuBackground, 0)).(color.NRGBA)
+		grounds := []color.NRGBA{ground, blended(th.Color(theme.ColorNameFocus, 0), ground)}
+		shortcuts := 0
+		for _, m := range w.menus.main.Items {
+			for _, o := range test.LaidOutObjects(widget.NewMenu(m)) {
+				c, ok := o.(*canvas.Text)
+				if !ok || c.Text == "" {
+					continue
+				}
+				if strings.HasPrefix(c.Text, "Ctrl+") {
+					shortcuts++
+				}
+				for i, g := range grounds {
+					if i > 0 && c.Color == th.Color(theme.ColorNameDisabled, 0) {
+						continue // what cannot be done is not marked under the pointer
+					}
+					require.GreaterOrEqual(t, contrast(blended(c.Color, g), g), 4.5, "dark %v, %s, ground %d, %v", dark, c.Text, i, c.Color)
+				}
+			}
+		}
+		require.Greater(t, shortcuts, 5)
+	}
+}
