@@ -55,6 +55,8 @@ type Partner struct {
 	// Notch names the notch where the sewing ends; "<new edge> end" when empty.
 	// Where several seams end, those after the first add their seam's name.
 	Notch string `json:"notch,omitempty"`
+	// KeepNotches leaves the notches of the partner that match nothing any more.
+	KeepNotches bool `json:"keep_notches,omitempty"`
 	// Line names what a line that ran on over the seam is beyond its end;
 	// "<line> rest" when empty.
 	Line string `json:"line,omitempty"`

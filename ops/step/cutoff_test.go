@@ -10,6 +10,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/pattern/patterntest"
+	"truemat/ops/walk"
 )
 
 // topCut cuts the upper right corner of the left box off, from the middle of
@@ -257,4 +258,57 @@ func TestCutOffAnyBandTop(t *testing.T) {
 		require.InDelta(t, was.Piece(cradle).Area(), out.Pattern.Piece(cradle).Area(), 1e-6)
 		sameExcept(t, was, out.Pattern, band+"."+top, band+"."+side, cradle+"."+side)
 	})
+}
+
+func TestCutOffMatchesTheNotchesOfThePartner(t *testing.T) {
+	// The cut ends at a double notch 40 above the hem; its partner lies 0.4
+	// higher. Above it, at 55, is another pair, and one of the partner alone.
+	p := twoBoxes()
+	left, right := p.Piece("left"), p.Piece("right")
+	left.Notches = append(left.Notches,
+		pattern.Notch{Name: "apex", Edge: "side", Along: pattern.Along{MM: 40}, Double: true},
+		pattern.Notch{Name: "upper", Edge: "side", Along: pattern.Along{MM: 55}})
+	right.Notches = append(right.Notches,
+		pattern.Notch{Name: "apex", Edge: "front", Along: pattern.Along{From: pattern.End, MM: 40.4}, Double: true},
+		pattern.Notch{Name: "alone", Edge: "front", Along: pattern.Along{From: pattern.End, MM: 48}, Double: true},
+		pattern.Notch{Name: "high", Edge: "front", Along: pattern.Along{From: pattern.End, MM: 55}})
+	c := topCut()
+	c.From = pattern.AtNotch("left", "apex")
+	for _, swap := range []bool{false, true} {
+		if swap {
+			s := &p.Seams[0]
+			s.A, s.B = s.B, s.A
+		}
+		c.Partner = Partner{}
+		out := applied(t, p, c)
+		now := out.Pattern.Piece("right")
+		made := now.Notch("lace end")
+		require.NotNil(t, made)
+		assert.True(t, made.Double, "as the one it meets")
+		assert.Nil(t, now.Notch("apex"), "the new one comes in its place")
+		assert.Nil(t, now.Notch("high"), "what it met is cut off")
+		assert.NotNil(t, now.Notch("alone"), "it matched nothing before either")
+		assert.Contains(t, out.Notes, `The old notch "apex" of right is taken away: the new one comes in its place.`)
+		assert.Contains(t, out.Notes, `The old notch "high" of right is taken away: what it met is cut off.`)
+		wk, err := walk.Seam(out.Pattern, "join", walk.Way{})
+		require.NoError(t, err)
+		assert.Empty(t, wk.Unmatched())
+		last := wk.Pairs[len(wk.Pairs)-1]
+		assert.InDelta(t, last.A, last.B, 1e-9)
+		assert.Equal(t, last.NotchA.Notch.Double, last.NotchB.Notch.Double)
+
+		// The new one may take the old one's name.
+		c.Partner.Notch = "apex"
+		now = applied(t, p, c).Pattern.Piece("right")
+		assert.InDelta(t, 40, now.Edge("front").Path.End().Dist(now.Edge("front").Path.At(now.Notch("apex").At(now.Edge("front").Length()))), 1e-9)
+
+		// Kept on request, when its name is free.
+		c.Partner.KeepNotches = true
+		assert.Contains(t, refusal(t, p, c), `has a notch "apex" already`)
+		c.Partner.Notch = ""
+		now = applied(t, p, c).Pattern.Piece("right")
+		for _, name := range []string{"apex", "high", "alone", "lace end"} {
+			assert.NotNil(t, now.Notch(name), name)
+		}
+	}
 }

@@ -19,10 +19,14 @@ type shortened struct {
 	// stretches are those left of it.
 	stretches []pattern.Stretch
 	rests     []released
-	rest      float64 // length in mm that is no longer sewn
+	rest      float64      // length in mm that is no longer sewn
+	freed     [][2]float64 // the same as stretches of the partner, in walked mm
 	// Where the sewing ends, when that is inside an edge.
 	piece string
 	notch *pattern.Notch
+	old   []partnerless
+	// double says that what is left of the cut side ends at a double notch.
+	double bool
 }
 
 // released is an edge that is no longer sewn.
@@ -54,6 +58,10 @@ func (c *CutOff) shortenSeams(r *redraw, o *outline) ([]shortened, error) {
 		short, err := f.shorten(r, s, a, b)
 		if err != nil {
 			return nil, err
+		}
+		short.matchNotches(r.old, s, a, b)
+		if c.Partner.KeepNotches {
+			short.old = nil
 		}
 		out = append(out, short)
 	}
@@ -169,6 +177,7 @@ func (f freeing) release(r *redraw, side pattern.Side, from, to float64, short *
 		return nil
 	}
 	short.rest += to - from
+	short.freed = append(short.freed, [2]float64{from, to})
 	walked := 0.0
 	for _, pt := range side {
 		lo, length := walked, r.old.PartLength(pt)
@@ -251,8 +260,10 @@ func (s shortened) settle(out *Output) error {
 	if len(names) > 0 {
 		out.Figures["rest."+s.name] = s.rest
 	}
+	taken := s.takeOld(out)
 	seam := out.Pattern.Seam(s.name)
 	if seam == nil {
+		out.Notes = append(out.Notes, taken...)
 		return nil // what that leaves without a partner was told when it was carried
 	}
 	seam.Ease, seam.Stretches = s.ease, s.stretches
@@ -277,8 +288,13 @@ func (s shortened) settle(out *Output) error {
 		if pc.Notch(s.notch.Name) != nil {
 			return fmt.Errorf("piece %q has a notch %q already; give the notch where seam %q ends another name", s.piece, s.notch.Name, s.name)
 		}
-		pc.Notches = append(pc.Notches, *s.notch)
-		note += fmt.Sprintf(" The sewing ends at notch %q.", s.notch.Name)
+		n := *s.notch
+		n.Double = s.double
+		pc.Notches = append(pc.Notches, n)
+		note += fmt.Sprintf(" The sewing ends at notch %q.", n.Name)
+		if n.Double {
+			note = strings.TrimSuffix(note, ".") + ", double as the one it meets."
+		}
 	}
 	for _, e := range s.rests {
 		for _, n := range out.Pattern.Piece(e.piece).Notches {
@@ -287,7 +303,8 @@ func (s shortened) settle(out *Output) error {
 			}
 		}
 	}
-	out.Notes = append(out.Notes, note)
+	out.Notes = append(append(out.Notes, note), taken...)
+	out.Notes = append(out.Notes, out.Pattern.Unstretch()...)
 	return nil
 }
 

@@ -12,6 +12,17 @@ type Pair struct {
 	NotchA, NotchB pattern.SeamNotch
 }
 
+// Pairs returns the notches of both sides of a seam that belong together, in
+// their order, at their lengths from its start; none when it states more ease
+// than can be sewn in.
+func Pairs(p pattern.Pattern, s pattern.Seam) []Pair {
+	ease := p.Spread(s)
+	if !ease.Sewable() {
+		return nil
+	}
+	return pairs(p.SideNotches(s.A), p.SideNotches(s.B), ease)
+}
+
 // Row compares both sides from one pair of notches to the next.
 type Row struct {
 	From string `json:"from"` // as the notch of side A is called, or "start" or "end"
