@@ -21,7 +21,8 @@ var clothCommand = command{
 	long: `
 Tells of every cloth how far it stretches, what stays and what goes back, from
 its pull test; whether the cloths and elastics suit the pieces; how long each
-elastic is cut; and what to buy, in centimetres and yards as it is sold.
+elastic is cut; how the hem closes round the body in every column of eyes; and
+what to buy, in centimetres and yards as it is sold.
 
 --take reads what the garment is made of from a file and keeps it in the
 document written by --out. Such a file says, in millimetres:
@@ -33,7 +34,12 @@ document written by --out. Such a file says, in millimetres:
       "lace": {"repeat": 96, "depth": 11, "both": true, "second": "mirrored"}}],
    "made": [{"piece": "band", "cloths": ["power net"]}],
    "elastics": [{"name": "hem elastic", "line": "hem", "width": 10, "put_on": "behind-lace",
-      "stretches": [{"pieces": ["band"], "percent": 12}], "overlap": 20}]}
+      "stretches": [{"pieces": ["band"], "percent": 12}], "overlap": 20}],
+   "notions": {"eyes": {"columns": 3, "spacing": 19, "worn": 1}}}
+
+Column 1 of the eyes is the loosest; what the closure adds to the hem, and the
+body's measure, are stated by "truemat fit". Worn, a reduction of r is a strain
+of r/(1 − r).
 
 The exit code is 1 when a cloth or elastic does not suit.
 
@@ -64,6 +70,9 @@ Example:
 					return fmt.Errorf("size %s: %w", r.Size.Label, err)
 				}
 				s.Elastics = append(s.Elastics, cut)
+			}
+			if closing, ok := suit.Close(doc.Goods, r.Size.Pattern); ok {
+				s.Closing = &closing
 			}
 			if s.Buy, err = doc.Goods.ShoppingList(r.Size.Pattern); err != nil {
 				return fmt.Errorf("size %s: %w", r.Size.Label, err)
@@ -136,6 +145,7 @@ type clothSize struct {
 	Size     string             `json:"size"`
 	Checks   []check.Check      `json:"checks"`
 	Elastics []cloth.CutElastic `json:"elastics"`
+	Closing  *suit.Closing      `json:"closing,omitempty"`
 	Buy      []cloth.Wanted     `json:"buy"`
 }
 
@@ -214,6 +224,11 @@ func (r clothReport) print(out io.Writer) error {
 				fmt.Fprintf(out, "    %.0f mm on %.0f mm of %s, %g %% shorter, stretched by %.1f %%\n", part.Length, part.Run, part.Piece, part.Percent, part.Strain)
 			}
 		}
+		if s.Closing != nil {
+			if err := printClosing(out, *s.Closing); err != nil {
+				return err
+			}
+		}
 		fmt.Fprintln(out, "  To buy:")
 		w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 		for _, b := range s.Buy {
@@ -229,4 +244,21 @@ func (r clothReport) print(out io.Writer) error {
 		}
 	}
 	return nil
+}
+
+func printClosing(out io.Writer, c suit.Closing) error {
+	fmt.Fprintf(out, "  %s closed round a body of %.0f mm, %.0f mm of it firm:\n", c.Line, c.Underbust, c.Firm)
+	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(w, "    column\thooks and eyes\tround\twith elastic\tless\tstretched\tband alone\telastic")
+	for _, col := range c.Columns {
+		mark := ""
+		if col.Worn {
+			mark = ", worn"
+		}
+		if col.Column == c.Nearest {
+			mark += ", nearest"
+		}
+		fmt.Fprintf(w, "    %d%s\t%.0f mm\t%.0f mm\t%.0f mm\t%.1f %%\t%.1f %%\t%.1f %%\t%.1f %%\n", col.Column, mark, col.Fastened, col.Girth, col.Drawn, col.Reduction, col.Strain, col.Band, col.Elastic)
+	}
+	return w.Flush()
 }

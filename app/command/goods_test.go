@@ -31,9 +31,17 @@ func TestClothTellsStretchChecksAndWhatToBuy(t *testing.T) {
 			}
 		}
 		Sizes []struct {
-			Size   string
-			Checks []struct{ ID, Verdict string }
-			Buy    []struct{ What string }
+			Size    string
+			Checks  []struct{ ID, Verdict string }
+			Buy     []struct{ What string }
+			Closing struct {
+				Nearest int `json:"nearest_column"`
+				Columns []struct {
+					Girth     float64 `json:"girth_mm"`
+					Reduction float64 `json:"reduction_percent"`
+					Strain    float64 `json:"strain_percent"`
+				}
+			}
 		}
 	}
 	read(t, fine(t, "cloth", doc, "--all", "--json"), &got)
@@ -43,6 +51,12 @@ func TestClothTellsStretchChecksAndWhatToBuy(t *testing.T) {
 	for _, s := range got.Sizes {
 		require.NotEmpty(t, s.Checks, s.Size)
 		require.NotEmpty(t, s.Buy, s.Size)
+		require.Len(t, s.Closing.Columns, 3, s.Size)
+		require.Equal(t, 1, s.Closing.Nearest, s.Size)
+		for i, c := range s.Closing.Columns {
+			require.InDelta(t, s.Closing.Columns[0].Girth-19*float64(i), c.Girth, 1e-9)
+			require.InDelta(t, c.Reduction/(1-c.Reduction/100), c.Strain, 1e-9)
+		}
 		for _, c := range s.Checks {
 			require.NotEqual(t, "broken", c.Verdict, c.ID)
 		}

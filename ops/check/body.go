@@ -16,7 +16,7 @@ func hemBody(s Subject) (Check, bool) {
 	if body <= 0 || reduction <= 0 {
 		return Check{}, false
 	}
-	round, line, ok := hemRound(s.After)
+	round, line, ok := HemRound(s.After)
 	if !ok {
 		return Check{}, false
 	}

@@ -37,7 +37,7 @@ func FitNumbers(size pattern.Size, before pattern.Pattern, bounds Bounds) FitSiz
 	if f.WireLength > 0 && f.LineLength > 0 {
 		f.Spare = f.LineLength - f.WireLength - p.Figures[pattern.FigurePlayStart] - p.Figures[pattern.FigurePlayEnd]
 	}
-	if round, _, ok := hemRound(p); ok {
+	if round, _, ok := HemRound(p); ok {
 		f.Hem = round
 		if f.Underbust > 0 {
 			f.Less = (1 - round/f.Underbust) * 100
@@ -51,9 +51,9 @@ func FitNumbers(size pattern.Size, before pattern.Pattern, bounds Bounds) FitSiz
 	return f
 }
 
-// hemRound returns how far the finished hem goes round the body, the closure
+// HemRound returns how far the finished hem goes round the body, the closure
 // fastened, in mm, and the line that its first part belongs to.
-func hemRound(p pattern.Pattern) (round float64, first pattern.Line, ok bool) {
+func HemRound(p pattern.Pattern) (round float64, first pattern.Line, ok bool) {
 	round = p.Figures[pattern.FigureFastened]
 	for _, l := range p.Lines {
 		if l.Kind == pattern.LineHem {

@@ -7,7 +7,7 @@ import (
 	"truemat/ops/pattern"
 )
 
-// Fits refuses goods that speak of pieces or lines the pattern does not have.
+// Fits refuses goods that speak of pieces, lines or seams the pattern does not have.
 func (g Goods) Fits(p pattern.Pattern) error {
 	for _, m := range g.Made {
 		if p.Piece(m.Piece) == nil {
@@ -26,7 +26,12 @@ func (g Goods) Fits(p pattern.Pattern) error {
 			}
 		}
 	}
-	return nil
+	for _, t := range g.Topstitch {
+		if p.Seam(t.Seam) == nil {
+			return fmt.Errorf("a seam %q is topstitched, which the pattern does not have; it has %s", t.Seam, seamNames(p))
+		}
+	}
+	return g.Notions.Eyes.fits(p)
 }
 
 func pieceNames(p pattern.Pattern) string {

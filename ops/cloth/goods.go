@@ -15,6 +15,8 @@ type Goods struct {
 	Notions  Notions   `json:"notions,omitzero"`
 	Laces    []OnLace  `json:"laces,omitempty"`
 	Laid     []Laid    `json:"laid,omitempty"`
+	// Topstitch says which seams are stitched once more from the right side.
+	Topstitch []Topstitch `json:"topstitch,omitempty"`
 	// Order names acts of sewing in the order in which she wants them.
 	Order []string `json:"order,omitempty"`
 }
@@ -160,6 +162,9 @@ func (g Goods) Validate() error {
 		names[e.Name] = true
 	}
 	if err := g.Notions.validate(); err != nil {
+		return err
+	}
+	if err := g.validateTopstitch(); err != nil {
 		return err
 	}
 	return g.validateLaying()

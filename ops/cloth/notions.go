@@ -14,6 +14,7 @@ type Notions struct {
 	// wire line, both ends together.
 	ChannelEnds float64  `json:"channel_ends,omitempty"`
 	Straps      Straps   `json:"straps,omitzero"`
+	Eyes        Eyes     `json:"eyes,omitzero"`
 	Sewing      []Sewing `json:"sewing,omitempty"`
 	// Waste is how many per cent more thread is bought than the seams take.
 	Waste float64 `json:"waste,omitempty"`
@@ -71,6 +72,9 @@ func (n Notions) validate() error {
 	if s := n.Straps; s != (Straps{}) && !(s.Count > 0 && s.Width > 0 && s.Width <= longest && s.Length > 0 && s.Length <= longest) {
 		return fmt.Errorf("%d straps of %g × %g mm are wanted; count, width and length are above 0, or all left out", s.Count, s.Width, s.Length)
 	}
+	if err := n.Eyes.validate(); err != nil {
+		return err
+	}
 	for _, s := range n.Sewing {
 		switch {
 		case s.Class == "":
@@ -101,20 +105,28 @@ type Thread struct {
 // names a seam, line or elastic that is missing.
 func (g Goods) Threads(p pattern.Pattern) ([]Thread, error) {
 	var out []Thread
-	for _, s := range g.Notions.Sewing {
-		run, err := g.sewn(p, s)
-		if err != nil {
-			return nil, fmt.Errorf("stitch class %q: %w", s.Class, err)
-		}
-		run *= float64(max(s.Rows, 1))
-		long := run * s.ratio() * (1 + g.Notions.Waste/100)
+	add := func(s Sewing, run float64) {
 		i := slices.IndexFunc(out, func(t Thread) bool { return t.Class == s.Class && t.Ratio == s.ratio() })
 		if i < 0 {
 			out = append(out, Thread{Class: s.Class, Ratio: s.ratio()})
 			i = len(out) - 1
 		}
 		out[i].Seam += run
-		out[i].Long += long
+		out[i].Long += run * s.ratio() * (1 + g.Notions.Waste/100)
+	}
+	for _, s := range g.Notions.Sewing {
+		run, err := g.sewn(p, s)
+		if err != nil {
+			return nil, fmt.Errorf("stitch class %q: %w", s.Class, err)
+		}
+		add(s, run*float64(max(s.Rows, 1)))
+	}
+	for _, t := range g.Topstitch {
+		run, err := g.sewn(p, Sewing{Class: t.Class, Seams: []string{t.Seam}})
+		if err != nil {
+			return nil, fmt.Errorf("topstitching: %w", err)
+		}
+		add(t.stitch(), run*t.sewnRows(p.Seam(t.Seam).Press))
 	}
 	return out, nil
 }

@@ -80,7 +80,11 @@ func (g Goods) ShoppingList(p pattern.Pattern) ([]Wanted, error) {
 		out = append(out, byLength(fmt.Sprintf("strap elastic %g mm wide, %d of %.0f mm", s.Width, s.Count, s.Length), float64(s.Count)*s.Length))
 	}
 	if h := p.Figures[pattern.FigureClosure]; h > 0 {
-		out = append(out, Wanted{What: "hook-and-eye closure, height", Count: 1, Length: h})
+		what := "hook-and-eye closure, height"
+		if n := g.Notions.Eyes.Columns; n > 0 {
+			what = fmt.Sprintf("hook-and-eye closure, eyes in %d columns, height", n)
+		}
+		out = append(out, Wanted{What: what, Count: 1, Length: h})
 	}
 	threads, err := g.Threads(p)
 	if err != nil {

@@ -42,6 +42,7 @@ func Goods() cloth.Goods {
 		Notions: cloth.Notions{
 			ChannelEnds: 20,
 			Straps:      cloth.Straps{Count: 2, Width: 12, Length: 420},
+			Eyes:        cloth.Eyes{Columns: 3, Spacing: 19, Worn: 1},
 			Sewing:      []cloth.Sewing{{Class: "301", Rows: 2}, {Class: "304", Elastics: []string{"hem elastic"}, Rows: 2}},
 			Waste:       15,
 		},

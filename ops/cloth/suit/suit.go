@@ -19,6 +19,9 @@ const (
 	LaceOver      = "lace-over-stretch"
 	ElasticTurned = "elastic-allowance"
 	ElasticRoom   = "elastic-room"
+	ClosureColumn = "closure-column"
+	BandStrain    = "band-strain"
+	TopstitchHold = "topstitch"
 )
 
 // Bounds are the limits of the checks of cloth (common practice, without a
@@ -28,11 +31,22 @@ type Bounds struct {
 	Stretchy  check.Bound // least stretch of a piece that is to give
 	Allowance check.Bound // of a turned elastic, off its width
 	Room      check.Bound // least room to spare for an elastic behind a border
+	Column    check.Bound // of the hem in a column of eyes, off the reduction wanted, per cent of the body
+	Spare     check.Bound // least stretch that a worn band has left
+	Caught    check.Bound // least allowance beyond a row of topstitching
 }
 
 // Defaults returns the bounds that apply unless the maker sets others.
 func Defaults() Bounds {
-	return Bounds{Firm: check.Bound{Holds: 10, Look: 20}, Stretchy: check.Bound{Holds: 30, Look: 20}, Allowance: check.Bound{Holds: 0.5, Look: 2}, Room: check.Bound{Holds: 0, Look: -2}}
+	return Bounds{
+		Firm:      check.Bound{Holds: 10, Look: 20},
+		Stretchy:  check.Bound{Holds: 30, Look: 20},
+		Allowance: check.Bound{Holds: 0.5, Look: 2},
+		Room:      check.Bound{Holds: 0, Look: -2},
+		Column:    check.Bound{Holds: 2, Look: 4},
+		Spare:     check.Bound{Holds: 10, Look: 0},
+		Caught:    check.Bound{Holds: 1, Look: 0},
+	}
 }
 
 // Run returns the checks of the cloths and elastics on a pattern of one size. Pieces whose layers are not named are passed over.
@@ -49,7 +63,8 @@ func Run(g cloth.Goods, p pattern.Pattern, b Bounds) []check.Check {
 			out = append(out, putOn(g, p, e, *l, b)...)
 		}
 	}
-	return out
+	out = append(out, closing(g, p, b)...)
+	return append(out, topstitched(g, p, b)...)
 }
 
 // together returns the stretch in per cent that all layers allow in a direction.
