@@ -4,7 +4,6 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-	"truemat/app/tool"
 	"truemat/geom"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
@@ -16,29 +15,22 @@ import (
 // The neckline of the inner cup is cut straight to a notch, in one act; then
 // the seam is walked and a notch dropped on both of its sides.
 func TestNecklineIsCutToANotchAndTheSeamWalked(t *testing.T) {
-	const inner, upper, seam = "inner cup", "upper outer cup", "vertical seam"
+	const inner, seam = "inner cup", "vertical seam"
 	r := newReal(t)
 	first := r.fresh()
-	r.take("o", "notch")
-	r.press(r.at(pattern.AtNotch(upper, "above apex")))
-	r.key("Delete")
-	require.True(t, r.tool.Key(tool.Key{Name: tool.Delete}))
-	r.accept()
-
 	from, to := pattern.AtEnd(inner, "wire", pattern.Start), pattern.AtNotch(inner, "above apex")
 	r.take("e", "shears")
 	r.press(r.at(from))
 	r.press(r.at(to))
 	r.pick("role", string(pattern.LaceEdge))
 	r.accept()
-	cut := r.save(2)
-	named, ok := cut.Recipe[1].Step.(*step.CutOff)
+	cut := r.save(1)
+	named, ok := cut.Recipe[0].Step.(*step.CutOff)
 	require.True(t, ok, "one step does all of it")
 	run, err := demo.Tern()
 	require.NoError(t, err)
 	kept := pattern.AtEnd(inner, "wire", pattern.End)
 	want := store.Document{Source: run, Recipe: step.Recipe{
-		{ID: "off", Step: &step.Notch{Act: step.DeleteNotch, Piece: upper, Name: "above apex"}},
 		{ID: "cut", Step: &step.CutOff{Piece: inner, From: from, To: to, Kept: &kept, Name: named.Name, Role: pattern.LaceEdge}},
 	}}
 	r.sameLengths(want, cut)
@@ -61,7 +53,7 @@ func TestNecklineIsCutToANotchAndTheSeamWalked(t *testing.T) {
 	pairs := len(wk.Pairs)
 	r.choose()
 	r.accept()
-	got := r.save(3)
+	got := r.save(2)
 	for _, res := range got.Results() {
 		require.False(t, res.Behind(), res.Reason())
 		wk, err := walk.Seam(res.Size.Pattern, seam, walk.Way{})

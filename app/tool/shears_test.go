@@ -20,8 +20,8 @@ var (
 
 func TestShearsCutTheNecklineStraight(t *testing.T) {
 	for _, turned := range []bool{false, true} {
-		d := tern(t, 14)
-		want := reported(t, d, demo.TernInLace()[14].Step)
+		d := tern(t, 13)
+		want := reported(t, d, demo.TernInLace()[13].Step)
 		a, b := spotAt(t, d, neckCorner), spotAt(t, d, aboveApex)
 		if turned {
 			a, b = b, a
@@ -48,12 +48,12 @@ func TestShearsCutTheNecklineStraight(t *testing.T) {
 			assert.InDelta(t, v, got.Figures[k], 1e-6, k)
 		}
 		accept(t, d, tl)
-		sameAs(t, d, 15)
+		sameAs(t, d, 14)
 	}
 }
 
 func TestShearsKeepThePartThatIsPressed(t *testing.T) {
-	d := tern(t, 14)
+	d := tern(t, 13)
 	a, b := spotAt(t, d, neckCorner), spotAt(t, d, aboveApex)
 	tl := tool.NewShears(d)
 	press(tl, a)
@@ -91,7 +91,7 @@ func TestShearsKeepThePartThatIsPressed(t *testing.T) {
 }
 
 func TestShearsByKeysAlone(t *testing.T) {
-	d := tern(t, 14)
+	d := tern(t, 13)
 	tl := tool.NewShears(d)
 	choose(t, tl, "inner cup", "corner of neckline and wire of inner cup", "notch above apex of inner cup")
 	s, ok := tl.Proposal()[0].(*step.CutOff)
@@ -103,11 +103,11 @@ func TestShearsByKeysAlone(t *testing.T) {
 	require.NoError(t, tl.Set("rest", "turned edge"))
 	require.NoError(t, tl.Set("notch", "above apex"))
 	accept(t, d, tl)
-	sameAs(t, d, 15)
+	sameAs(t, d, 14)
 }
 
 func TestShearsSayWhyACutCannotBe(t *testing.T) {
-	d := tern(t, 14)
+	d := tern(t, 13)
 	tl := tool.NewShears(d)
 	press(tl, spotAt(t, d, pattern.AtEnd("band", "hem", pattern.Start)))
 	press(tl, spotAt(t, d, pattern.AtEnd("band", "hem", pattern.End)))
@@ -117,7 +117,7 @@ func TestShearsSayWhyACutCannotBe(t *testing.T) {
 }
 
 func TestShearsCurveTheCutByItsHandles(t *testing.T) {
-	d := tern(t, 14)
+	d := tern(t, 13)
 	a, b := spotAt(t, d, neckCorner), spotAt(t, d, aboveApex)
 	tl := tool.NewShears(d)
 	press(tl, a)

@@ -79,8 +79,8 @@ func (s *sitting) smoothing() error {
 	return nil
 }
 
-// walking rolls the inner cup along the outer ones to its notch, and drops the
-// one that they lack there.
+// walking rolls the inner cup along the outer ones to a little before its
+// notch, and drops one on both there.
 func (s *sitting) walking() error {
 	if err := s.take("walk"); err != nil {
 		return err
@@ -95,7 +95,7 @@ func (s *sitting) walking() error {
 	if err != nil {
 		return err
 	}
-	s.prompt.set("walked", unit.Format(notch.S, unit.Millimetres))
+	s.prompt.set("walked", unit.Format(notch.S-15, unit.Millimetres))
 	s.key(&fyne.KeyEvent{Name: fyne.KeySpace})
 	return nil
 }

@@ -24,6 +24,8 @@ func longRecipe(t testing.TB) step.Recipe {
 		step.Entry{ID: "push", Step: &step.Move{Piece: bandPiece, DX: step.Lit(10), DY: step.Lit(0)}},
 		step.Entry{ID: "walk", Step: &step.Walk{Seam: "cross seam", Drop: []step.Drop{{On: "a", Name: "walked", MM: number(20)}}}},
 		step.Entry{ID: "half", Step: &step.Notch{Act: step.AddNotch, Piece: bandPiece, Name: "half", Edge: "top", Share: step.Lit(0.5)}},
+		step.Entry{ID: "third", Step: &step.Notch{Act: step.AddNotch, Piece: bandPiece, Name: "third", Edge: "hem", Share: step.Lit(1.0 / 3)}},
+		step.Entry{ID: "third-double", Step: &step.Notch{Act: step.MakeDouble, Piece: bandPiece, Name: "third"}},
 	)
 	require.Len(t, r, 25)
 	return r

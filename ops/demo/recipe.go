@@ -61,8 +61,8 @@ func TernInLace() step.Recipe {
 			Seam: "side seam", End: pattern.Start, ReachA: number(underarmReachA), ReachB: number(underarmReachB),
 		}},
 
-		// The neckline: straight on the inner cup, turned back on the outer.
-		{ID: "notch-off", Step: &step.Notch{Act: step.DeleteNotch, Piece: upperPiece, Name: "above apex"}},
+		// The neckline: straight on the inner cup, turned back on the outer, whose
+		// old notch gives way to a double one where the sewing ends.
 		{ID: "neckline", Step: &step.CutOff{
 			Piece: innerPiece,
 			From:  pattern.AtEnd(innerPiece, "wire", pattern.Start),
@@ -71,7 +71,6 @@ func TernInLace() step.Recipe {
 			Name:  laceEdge, Role: pattern.LaceEdge,
 			Partner: step.Partner{Rest: turnedEdge, Role: pattern.TurnedBack, Notch: "above apex", Line: "strap edge"},
 		}},
-		{ID: "notch-double", Step: &step.Notch{Act: step.MakeDouble, Piece: upperPiece, Name: "above apex"}},
 
 		{ID: "mark", Step: &step.Mark{Pieces: []string{framePiece, bandPiece, innerPiece, upperPiece}, Text: laceMark}},
 	}
