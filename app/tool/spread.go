@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"truemat/geom"
-	"truemat/ops/pattern"
 	"truemat/ops/step"
 )
 
@@ -25,10 +24,12 @@ type Spread struct {
 	name    string
 	short   float64
 	after   bool // the part after the first slash stays
-	held    bool // the handle is dragged
+	at      spreadGrip
+	held    bool // what at names is dragged
 	begun   bool // a slash is pulled from its start
 	loose   *geom.Point
 	try     trial
+	lain    lain
 }
 
 // slashed is one slash: where it starts and, unless the hinge lies inside, the
@@ -77,11 +78,14 @@ func (s *Spread) Hint() string {
 	case c.needs == needsClosing:
 		return "Inside the piece paper opens only as much as closes elsewhere: press the edge where it is to close."
 	case s.by == bySpreadNothing && s.dart == "":
-		return "Pull the handle to open, or write the amount; press another place on an edge for one more slash."
+		return "Pull the handle to open, with Shift to slide it, or write the amount; press an edge for one more slash."
 	}
 	res, err := s.trial()
 	if err != nil {
 		return sentence(err)
+	}
+	if len(s.slashes) > 1 {
+		return "Enter keeps it; pull a handle to open all alike, with Ctrl that slash alone." + told(s.table, res)
 	}
 	return "Enter keeps it; pull the handle to open more or less." + told(s.table, res)
 }
@@ -95,8 +99,8 @@ func (s *Spread) ask() Ask {
 	return ask
 }
 
-// Pointer chooses the start, the hinge, what closes, more slashes, and pulls
-// the handle.
+// Pointer chooses the start, the hinge, what closes, more slashes, and drags
+// the handles at both ends of each.
 func (s *Spread) Pointer(e Event) {
 	if !e.At.Finite() {
 		return
@@ -108,14 +112,14 @@ func (s *Spread) Pointer(e Event) {
 	case Press:
 		s.drop()
 		s.loose = nil
-		if h, can := s.handle(c, ok); can && h.Dist(e.At) <= e.Reach {
-			s.held = true
+		if g, can := s.grip(c, ok, e); can {
+			s.at, s.held = g, true
 			return
 		}
 		s.press(e, c, ok)
 	case Drag:
 		if s.held && ok {
-			s.pull(c, e.At)
+			s.drag(c, e)
 		} else if s.begun {
 			at := e.At
 			s.loose = &at
@@ -139,7 +143,7 @@ func (s *Spread) press(e Event, c cuts, ok bool) {
 	switch {
 	case ok && c.needs == needsHinge && !found:
 		if in, hit := Point(p, e.At, e.Reach, Ask{Kind: OnPiece, Only: c.pc.Name}); hit {
-			s.hingeInside(c, in.At)
+			s.layHingeInside(c, in.At)
 		}
 	case !found:
 	case !ok:
@@ -153,7 +157,7 @@ func (s *Spread) press(e Event, c cuts, ok bool) {
 func (s *Spread) begin(pt Pointing) {
 	s.forget()
 	s.slashes = []slashed{{from: s.inEdge(pt)}}
-	s.begun = true
+	s.begun, s.at = true, spreadGrip{}
 	s.table.Select(Selection{Piece: pt.Piece, Edge: pt.Edge})
 	s.walk = Finger{at: Pointing{Kind: OnPiece, Piece: pt.Piece}, inside: true}
 }
@@ -177,17 +181,18 @@ func (s *Spread) next(pt Pointing, c cuts) {
 			return
 		}
 		last.to = &pt
+		s.at = spreadGrip{hingeGrip, len(s.slashes) - 1}
 		for _, d := range s.darts() {
 			if at, err := s.pattern().Find(d.Point); err == nil && at.Mat.Dist(pt.At) <= pinMeets && len(s.slashes) == 1 {
-				s.dart, last.to = d.Seam, nil
+				s.dart, last.to, s.at = d.Seam, nil, spreadGrip{}
 			}
 		}
 	case needsClosing:
 		at := s.inEdge(pt)
-		s.closing = &at
+		s.closing, s.at = &at, spreadGrip{what: closerGrip}
 	default:
 		s.slashes = append(s.slashes, slashed{from: s.inEdge(pt)})
-		s.begun = true
+		s.begun, s.at = true, spreadGrip{slash: len(s.slashes) - 1}
 		s.walk = Finger{at: Pointing{Kind: OnPiece, Piece: pt.Piece}, inside: true}
 		return
 	}
@@ -203,6 +208,12 @@ func (s *Spread) hingeInside(c cuts, at geom.Point) {
 	}
 	v := c.pc.Pose.Inverse().Apply(at).Sub(c.edge.Path.Start())
 	s.inside = &insideHinge{v.Dot(way) / n, way.Cross(v) / n}
+	s.at = spreadGrip{what: hingeGrip}
+}
+
+// layHingeInside lays the hinge inside and goes on to what closes.
+func (s *Spread) layHingeInside(c cuts, at geom.Point) {
+	s.hingeInside(c, at)
 	s.walk = Finger{at: Pointing{Kind: OnPiece, Piece: c.pc.Name}, inside: true}
 }
 
@@ -219,48 +230,6 @@ func (s *Spread) opened() (float64, bool) {
 	return figure(res, "opened"), err == nil
 }
 
-// handle returns where the handle lies: at the start of the first slash, as it
-// has been opened.
-func (s *Spread) handle(c cuts, ok bool) (geom.Point, bool) {
-	if !ok || c.needs != needsNothing {
-		return geom.Point{}, false
-	}
-	from := c.lines[0].from
-	amount, _ := s.opened()
-	r := from.Dist(c.pivot)
-	share := amount * s.shareOf(0)
-	if !(math.Abs(share) < 2*r) {
-		return from, true
-	}
-	turn := geom.Angle(2 * math.Asin(share/(2*r)))
-	if c.back {
-		turn = -turn
-	}
-	return geom.Turn(turn, c.pivot).Apply(from), true
-}
-
-// pull opens the slashes so far that the handle follows the pointer.
-func (s *Spread) pull(c cuts, at geom.Point) {
-	from := c.lines[0].from
-	turn := geom.Between(from.Sub(c.pivot), at.Sub(c.pivot))
-	if c.back {
-		turn = -turn
-	}
-	turn = min(max(turn, -mostPull), mostPull)
-	if d := s.ownDart(); d != nil {
-		whole := geom.Angle(d.Degrees) * geom.Degree / geom.Angle(len(c.lines))
-		if turn > whole-geom.Degree/2 {
-			s.by = bySpreadNothing // all of the dart
-			return
-		}
-	}
-	amount := 2 * from.Dist(c.pivot) * math.Sin(float64(turn)/2) / s.shareOf(0)
-	s.by, s.value = bySpreadAmount, math.Round(amount*10)/10
-	if s.value == 0 {
-		s.by = bySpreadNothing
-	}
-}
-
 // shareOf returns the share of the amount by which a slash opens.
 func (s *Spread) shareOf(i int) float64 {
 	if len(s.shares) != len(s.slashes) {
@@ -273,11 +242,9 @@ func (s *Spread) shareOf(i int) float64 {
 	return s.shares[i] / sum
 }
 
-// mostPull is the greatest angle to which a slash is pulled open.
-const mostPull = 80 * geom.Degree
-
 // Key walks to the spots; the arrows left and right slide the one that was
-// chosen last, up and down open and close; Delete takes the last slash away.
+// chosen or dragged last, up and down open and close; Delete takes the last
+// slash away.
 func (s *Spread) Key(k Key) bool {
 	if s.held || s.begun && s.loose != nil {
 		return false
@@ -289,7 +256,7 @@ func (s *Spread) Key(k Key) bool {
 			return false
 		}
 		if d.Y == 0 {
-			s.slide(p, d.X)
+			s.slide(p, c, d.X)
 			return true
 		}
 		if c.needs != needsNothing {
@@ -307,6 +274,7 @@ func (s *Spread) Key(k Key) bool {
 		if s.slashes = s.slashes[:len(s.slashes)-1]; len(s.slashes) == 0 {
 			s.forget()
 		}
+		s.at = spreadGrip{slash: max(len(s.slashes)-1, 0)}
 		s.walk.Reset()
 		return true
 	}
@@ -321,26 +289,6 @@ func (s *Spread) Key(k Key) bool {
 		s.begun = false
 	}
 	return used
-}
-
-// slide moves the spot that was chosen last along the outline.
-func (s *Spread) slide(p pattern.Pattern, d float64) {
-	last := &s.slashes[len(s.slashes)-1]
-	switch {
-	case s.closing != nil:
-		if pt, ok := slide(p, *s.closing, d); ok {
-			pt = s.inEdge(pt)
-			s.closing = &pt
-		}
-	case last.to != nil:
-		if pt, ok := slide(p, *last.to, d); ok && pt.At.Dist(last.from.At) > samePlace {
-			last.to = &pt
-		}
-	default:
-		if pt, ok := slide(p, last.from, d); ok {
-			last.from = s.inEdge(pt)
-		}
-	}
 }
 
 func (s *Spread) forget() {

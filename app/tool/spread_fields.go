@@ -3,6 +3,7 @@ package tool
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -88,9 +89,61 @@ func (s *Spread) Fields() []Field {
 	if options := s.closers(c); len(options) > 1 {
 		out = append(out, Field{Name: "close", Label: "Closes", Text: closes, Options: options})
 	}
-	return append(out,
-		Field{Name: "stays", Label: "Stays put", Text: stays, Options: []string{staysBefore, staysAfter}},
-		Field{Name: "at", Label: "Slash at", Text: exactly(s.table, s.slashes[0].from.S)})
+	out = append(out, Field{Name: "stays", Label: "Stays put", Text: stays, Options: []string{staysBefore, staysAfter}})
+	return append(out, s.gripFields(c)...)
+}
+
+// gripFields are which end of which slash the arrows slide, and the numbers of
+// that slash.
+func (s *Spread) gripFields(c cuts) []Field {
+	words, grips := s.grips(c)
+	now := max(slices.Index(grips, s.at), 0)
+	i, name := grips[now].slash, "Slash"
+	if len(s.slashes) > 1 {
+		name = fmt.Sprint("Slash ", i+1)
+	}
+	out := []Field{
+		{Name: "slides", Label: "Arrows slide", Text: words[now], Options: words},
+		{Name: "at", Label: name + " at", Text: exactly(s.table, s.slashes[i].from.S)},
+	}
+	if m := s.mouths(c); len(s.slashes) > 1 && i < len(m) && c.needs == needsNothing && s.dart == "" {
+		out = append(out, Field{Name: "own", Label: name + " opens", Text: written(s.table, m[i].Opened)})
+	}
+	return out
+}
+
+// setGrip takes the fields of one slash.
+func (s *Spread) setGrip(c cuts, field, text string) error {
+	words, grips := s.grips(c)
+	if field == "slides" {
+		o, err := picked(text, words)
+		if err == nil {
+			s.at = grips[slices.Index(words, o)]
+		}
+		return err
+	}
+	i := min(s.at.slash, len(s.slashes)-1)
+	v, err := typedLength(text)
+	if err != nil {
+		return err
+	}
+	if field == "own" {
+		m := s.mouths(c)
+		if len(s.slashes) < 2 || s.dart != "" || i >= len(m) || c.needs != needsNothing {
+			return unknownField("spread", field)
+		}
+		if r := m[i].Stays.Dist(m[i].Hinge); !(math.Abs(v) < 2*r) {
+			return fmt.Errorf("the slash is %s long and cannot open by %s; write less", written(s.table, r), written(s.table, v))
+		}
+		s.open(m, i, v)
+		return nil
+	}
+	_, edge := s.pattern().Edge(c.pc.Name, s.slashes[i].from.Edge)
+	if !(v >= leastReach && v <= edge.Length()-leastReach) {
+		return fmt.Errorf("%s is not on %s, which is %s long, or too near its corners", written(s.table, v), edge.Name, written(s.table, edge.Length()))
+	}
+	s.slashes[i].from = onEdge(c.pc, edge, v)
+	return nil
 }
 
 func (s *Spread) leaves() string {
@@ -234,15 +287,8 @@ func (s *Spread) Set(field, text string) error {
 		return s.setDepth(c, text)
 	case "close":
 		return s.setCloser(c, text)
-	case "at":
-		v, err := typedLength(text)
-		if err == nil && !(v >= leastReach && v <= c.edge.Length()-leastReach) {
-			err = fmt.Errorf("%s is not on %s, which is %s long, or too near its corners", written(s.table, v), c.edge.Name, written(s.table, c.edge.Length()))
-		}
-		if err == nil {
-			s.slashes[0].from = onEdge(c.pc, c.edge, v)
-		}
-		return err
+	case "slides", "at", "own":
+		return s.setGrip(c, field, text)
 	}
 	return unknownField("spread", field)
 }
@@ -285,7 +331,7 @@ func (s *Spread) setBy(field, text string) error {
 func (s *Spread) setDepth(c cuts, text string) error {
 	if strings.EqualFold(strings.TrimSpace(text), spreadRim) {
 		if s.inside != nil {
-			s.inside, s.closing = nil, nil
+			s.inside, s.closing, s.at = nil, nil, spreadGrip{}
 		}
 		return nil
 	}
@@ -303,7 +349,7 @@ func (s *Spread) setDepth(c cuts, text string) error {
 	if len(s.slashes) > 1 && s.inside == nil {
 		return fmt.Errorf("several slashes have hinges of their own on the edge; begin anew for one hinge inside")
 	}
-	s.hingeInside(c, from.Add(to.Sub(from).Unit().Mul(v)))
+	s.layHingeInside(c, from.Add(to.Sub(from).Unit().Mul(v)))
 	return nil
 }
 
@@ -324,7 +370,7 @@ func (s *Spread) setCloser(c cuts, text string) error {
 	}
 	if e := c.pc.Edge(o); e != nil && s.inside != nil {
 		at := middleOf(c.pc, e)
-		s.closing = &at
+		s.closing, s.at = &at, spreadGrip{what: closerGrip}
 		s.walk.Reset()
 	}
 	return nil

@@ -43,9 +43,10 @@ func (s *Spread) Overlay() Overlay {
 			}
 		}
 	}
-	h, can := s.handle(c, true)
-	if can {
-		o.Dots = append(o.Dots, Dot{h, Handle})
+	if c.needs == needsNothing {
+		for i := range c.lines {
+			o.Dots = append(o.Dots, Dot{s.handle(c, i), Handle})
+		}
 	}
 	if len(s.Proposal()) == 0 {
 		return o
@@ -55,10 +56,14 @@ func (s *Spread) Overlay() Overlay {
 		return o
 	}
 	o.altered(s.pattern(), res.Size.Pattern, Good, func(piece string) bool { return piece == c.pc.Name })
-	if can {
-		stroke(h, c.pivot, Good)
+	mouths := s.mouths(c)
+	for i, m := range mouths {
+		stroke(m.Turns, m.Hinge, Good)
+		if len(mouths) > 1 {
+			o.Notes = append(o.Notes, Note{m.Stays.Lerp(m.Hinge, 0.5), fmt.Sprint(i+1, ": ", written(s.table, m.Opened))})
+		}
 	}
-	o.Notes = append(o.Notes, Note{h, s.measures(c, res)})
+	o.Notes = append(o.Notes, Note{s.handle(c, min(s.at.slash, len(c.lines)-1)), s.measures(c, res)})
 	return o
 }
 

@@ -14,6 +14,11 @@ func (s *Spread) Proposal() []step.Step {
 	if !ok || c.needs != needsNothing || s.by == bySpreadNothing && s.dart == "" {
 		return nil
 	}
+	return []step.Step{s.made(c)}
+}
+
+// made is the spreading with what is said so far.
+func (s *Spread) made(c cuts) *step.Spread {
 	out := &step.Spread{Piece: c.pc.Name}
 	apart := s.by == bySpreadAmount && len(s.shares) == len(s.slashes)
 	for i, l := range s.slashes {
@@ -77,7 +82,7 @@ func (s *Spread) Proposal() []step.Step {
 		hold := pattern.Spot{Piece: c.pc.Name, Edge: c.edge.Name, Along: pattern.Along{From: pattern.End, Share: share / 2}}
 		out.Hold = &hold
 	}
-	return []step.Step{out}
+	return out
 }
 
 // shortens reports whether a dart that is left has to stay short of its hinge

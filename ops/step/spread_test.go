@@ -235,3 +235,33 @@ func TestSpreadRefuses(t *testing.T) {
 		require.Contains(t, refusal(t, p, s), want)
 	}
 }
+
+// Both lines of every slash end on the outline as it comes to be, and their
+// chords are what was asked for.
+func TestSpreadMouthsLieOnTheOutline(t *testing.T) {
+	p := single(box("box", 120, 60))
+	p.Pieces[0].Pose = geom.Turn(0.3, geom.Point{}).Then(geom.Shift(geom.Pt(40, 7)))
+	s := &Spread{Piece: "box", Slashes: []Slash{
+		{From: on("hem", 30), Hinge: hingeOn("top", 85), Amount: num(6)},
+		{From: on("hem", 60), Hinge: hingeOn("top", 60), Amount: num(-4)},
+		{From: on("hem", 90), Hinge: hingeOn("top", 30), Amount: num(9)},
+	}}
+	held := on("side", 30)
+	for _, s.Hold = range []*pattern.Spot{nil, &held} {
+		mouths, err := s.Mouths(Input{Pattern: p})
+		require.NoError(t, err)
+		out := applied(t, p, s).Pattern.Piece("box")
+		ring, err := out.Outline()
+		require.NoError(t, err)
+		for i, want := range []float64{6, -4, 9} {
+			m := mouths[i]
+			require.InDelta(t, want, m.Opened, 1e-9)
+			require.InDelta(t, math.Abs(want), m.Stays.Dist(m.Turns), 1e-9)
+			for _, at := range []geom.Point{m.Stays, m.Turns, m.Hinge} {
+				if want > 0 || at == m.Hinge { // what closes lies in folded paper
+					require.InDelta(t, 0, ring.Nearest(out.Pose.Inverse().Apply(at)).Dist, 1e-9)
+				}
+			}
+		}
+	}
+}
