@@ -25,10 +25,7 @@ type Fold struct {
 	mirror string // one of the mirrorings
 	image  string // name of the mirror image
 
-	lining string // name
-	pull   float64
-	cloth  string
-	sewn   bool
+	lining lining
 }
 
 // What the tool does.
@@ -67,7 +64,9 @@ func (f *Fold) chosen() *pattern.Piece {
 	return pc
 }
 
-func (f *Fold) forget() { *f = Fold{base: f.base, slack: f.slack, pull: f.pull} }
+func (f *Fold) forget() {
+	*f = Fold{base: f.base, slack: f.slack, lining: lining{pull: f.lining.pull, turned: f.lining.turned}}
+}
 
 // dos returns what can be done with a piece, the likeliest first.
 func dos(pc *pattern.Piece) []string {
@@ -148,7 +147,7 @@ func (f *Fold) Hint() string {
 		}
 		return fmt.Sprintf("Enter turns %s over to its other hand; its seams go with it.", pc.Name)
 	}
-	return fmt.Sprintf("Enter lays %q beside %s, without turn-backs.", f.liningName(pc), pc.Name)
+	return f.liningHint(pc)
 }
 
 // deviation returns by how much the halves of a fold miss each other.
@@ -179,6 +178,9 @@ func (f *Fold) Pointer(e Event) {
 		}
 	case e.Act == Press:
 		f.drop()
+		if f.pressLined(e) {
+			return
+		}
 		if pt, ok := Point(f.pattern(), e.At, e.Reach, ask); ok && pt.Piece != f.piece {
 			f.take(pt)
 		}
@@ -201,7 +203,7 @@ func (f *Fold) take(pt Pointing) {
 }
 
 // Key walks the pieces, and the spots of the one to be folded; up and down
-// choose what is done.
+// choose what is done, left and right an edge of the one to be lined.
 func (f *Fold) Key(k Key) bool {
 	pc := f.chosen()
 	if pc != nil && (k.Name == Up || k.Name == Down) {
@@ -215,6 +217,9 @@ func (f *Fold) Key(k Key) bool {
 		f.do = list[i%len(list)]
 		f.walk = Finger{}
 		return true
+	}
+	if pc != nil && f.doing(pc) == doLine && (k.Name == Left || k.Name == Right) {
+		return f.nextLined(pc, k.Name == Right)
 	}
 	if pc != nil && f.folding() && f.axis(pc) == betweenSpots {
 		if !f.walk.inside {
@@ -263,13 +268,6 @@ func (f *Fold) imageName(pc *pattern.Piece) string {
 	return freePiece(f.pattern(), pc.Name+" mirrored")
 }
 
-func (f *Fold) liningName(pc *pattern.Piece) string {
-	if f.lining != "" {
-		return f.lining
-	}
-	return freePiece(f.pattern(), pc.Name+" lining")
-}
-
 // freePiece returns a name that no piece has.
 func freePiece(p pattern.Pattern, name string) string {
 	free := name
@@ -310,12 +308,7 @@ func (f *Fold) Proposal() []step.Step {
 		}
 		return []step.Step{out}
 	}
-	out := &step.LineIt{Piece: pc.Name, Name: f.liningName(pc), Cloth: f.cloth, Sewn: f.sewn}
-	if f.pull > 0 {
-		in := step.Lit(f.pull)
-		out.PullIn = &in
-	}
-	return []step.Step{out}
+	return []step.Step{f.lineIt(pc)}
 }
 
 // Overlay shows the piece, what will be, and how far the halves of a fold miss
@@ -348,6 +341,9 @@ func (f *Fold) Overlay() Overlay {
 		o.Show(res.Size.Pattern, Pointing{Kind: OnPiece, Piece: pc.Name}, Chosen) // the half kept
 	default:
 		o.altered(p, res.Size.Pattern, Good, anyPiece)
+		if f.doing(pc) == doLine {
+			f.showLining(&o, pc, res)
+		}
 	}
 	return o
 }

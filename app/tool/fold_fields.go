@@ -2,8 +2,6 @@ package tool
 
 import (
 	"fmt"
-
-	"truemat/ops/pattern"
 )
 
 // Fields are what is done, and the numbers and choices of that.
@@ -29,19 +27,7 @@ func (f *Fold) Fields() []Field {
 			out = append(out, Field{Name: "name", Label: "Called", Text: f.imageName(pc)})
 		}
 	case doLine:
-		sewn := sewnFree
-		if f.sewn {
-			sewn = sewnIn
-		}
-		cloth := f.cloth
-		if cloth == "" {
-			cloth = pc.Cut.Cloth
-		}
-		out = append(out,
-			Field{Name: "name", Label: "Called", Text: f.liningName(pc)},
-			Field{Name: "pull", Label: "Pulled in by", Text: exactly(f.table, f.pull)},
-			Field{Name: "sewn", Label: "Sewn", Text: sewn, Options: []string{sewnFree, sewnIn}},
-			Field{Name: "cloth", Label: "Cloth", Text: cloth})
+		out = append(out, f.liningFields(pc)...)
 	}
 	return out
 }
@@ -79,16 +65,8 @@ func (f *Fold) Set(field, text string) error {
 		if text, err = picked(text, mirrorings(pc)); err == nil {
 			f.mirror = text
 		}
-	case "pull":
-		f.pull, err = f.width(text, f.pull, pattern.MaxAllowance)
-	case "sewn":
-		if text, err = picked(text, []string{sewnFree, sewnIn}); err == nil {
-			f.sewn = text == sewnIn
-		}
-	case "cloth":
-		if text, err = typedName(text); err == nil {
-			f.cloth = text
-		}
+	case "pull", "turned", "sewn", "cloth", "edge", "finished", "in":
+		return f.setLining(pc, field, text)
 	case "name":
 		if text, err = typedName(text); err != nil {
 			return err
@@ -97,7 +75,7 @@ func (f *Fold) Set(field, text string) error {
 			return fmt.Errorf("there already is a piece %q; write another name", text)
 		}
 		if f.doing(pc) == doLine {
-			f.lining = text
+			f.lining.name = text
 		} else {
 			f.image = text
 		}

@@ -2,6 +2,7 @@ package step
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -48,6 +49,12 @@ func (l *LineIt) Sentence() string {
 	if l.PullIn != nil && !isNought(*l.PullIn) {
 		s += fmt.Sprintf(", pulled in by %s", *l.PullIn)
 	}
+	if l.Allowance != nil && !isNought(*l.Allowance) {
+		s += fmt.Sprintf(", with an allowance of %s on its finished edges", *l.Allowance)
+	}
+	for _, name := range slices.Sorted(maps.Keys(l.Shrink)) {
+		s += fmt.Sprintf(", smaller by %s at %s", l.Shrink[name], name)
+	}
 	if l.Sewn {
 		s += ", sewn into its seams"
 	}
@@ -56,6 +63,10 @@ func (l *LineIt) Sentence() string {
 
 // finishedRoles are those of edges that are not sewn to another.
 var finishedRoles = []pattern.Role{pattern.Hem, pattern.LaceEdge, pattern.Neckline, pattern.Underarm, pattern.TurnedBack}
+
+// FinishedRole reports whether edges of a role are finished in a lining unless
+// it is said otherwise.
+func FinishedRole(r pattern.Role) bool { return slices.Contains(finishedRoles, r) }
 
 // Apply adds the lining after all other pieces. It reports area_mm2, its area.
 func (l *LineIt) Apply(in Input) (Output, error) {
@@ -121,7 +132,7 @@ func (l *LineIt) pulls(in Input, pc *pattern.Piece) (pull map[string]float64, fi
 	finished = l.Finished
 	if len(finished) == 0 {
 		for i := range pc.Edges {
-			if slices.Contains(finishedRoles, pc.Edges[i].Role) {
+			if FinishedRole(pc.Edges[i].Role) {
 				finished = append(finished, pc.Edges[i].Name)
 			}
 		}
