@@ -168,7 +168,7 @@ func (f *Fold) liningFields(pc *pattern.Piece) []Field {
 	if names, _ := f.finished(pc); len(names) > 0 {
 		out = append(out,
 			Field{Name: "pull", Label: "Finished edges pulled in by", Text: exactly(f.table, l.pull)},
-			Field{Name: "turned", Label: "with an allowance of", Text: exactly(f.table, l.turned)})
+			Field{Name: "turned", Label: "Their allowance", Text: exactly(f.table, l.turned)})
 	}
 	if edge := f.linedEdge(pc); edge != "" {
 		how := edgeSewn

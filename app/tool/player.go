@@ -1,6 +1,9 @@
 package tool
 
-import "truemat/geom"
+import (
+	"truemat/geom"
+	"truemat/ops/walk"
+)
 
 // Player is a tool that can go on by itself. While it plays the window tells
 // it how much time went by and shows what it does; otherwise nothing runs.
@@ -16,4 +19,11 @@ type Player interface {
 type Layer interface {
 	// Lays gives the pose on the mat of each piece that is shown elsewhere.
 	Lays() map[string]geom.Motion
+}
+
+// Tabler is a tool that compares both sides of a seam from notch to notch.
+type Tabler interface {
+	// Table returns the comparison as it would be; false while no seam is
+	// chosen.
+	Table() (walk.Table, bool)
 }

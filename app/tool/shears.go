@@ -263,7 +263,7 @@ func (s *Shears) Overlay() Overlay {
 		o.Show(res.Size.Pattern, r, Poor)
 		o.Notes = append(o.Notes, Note{r.At, fmt.Sprintf("%s: %s not sewn", r.Edge, written(s.table, r.S))})
 	}
-	o.newNotches(s.pattern(), res.Size.Pattern)
+	o.newNotches(s.pattern(), res.Size.Pattern, nil)
 	return o
 }
 

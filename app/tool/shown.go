@@ -37,8 +37,9 @@ func alike(a, b geom.Path) bool {
 
 func anyPiece(string) bool { return true }
 
-// newNotches marks the notches that were not there.
-func (o *Overlay) newNotches(was, now pattern.Pattern) {
+// newNotches marks the notches that were not there, on a piece that is shown
+// elsewhere than it lies there.
+func (o *Overlay) newNotches(was, now pattern.Pattern, lays map[string]geom.Motion) {
 	for i := range now.Pieces {
 		pc := &now.Pieces[i]
 		old := was.Piece(pc.Name)
@@ -46,8 +47,15 @@ func (o *Overlay) newNotches(was, now pattern.Pattern) {
 			if old == nil || old.Notch(n.Name) != nil {
 				continue
 			}
-			if at, err := now.Find(pattern.AtNotch(pc.Name, n.Name)); err == nil {
-				o.Dots = append(o.Dots, Dot{at.Mat, Good})
+			at, err := now.Find(pattern.AtNotch(pc.Name, n.Name))
+			if err != nil {
+				continue
+			}
+			if m, ok := lays[pc.Name]; ok {
+				at.Mat = m.Apply(at.Point)
+			}
+			o.Dots = append(o.Dots, Dot{at.Mat, Good})
+			if !slices.ContainsFunc(o.Notes, func(t Note) bool { return t.Text == n.Name && t.At.Dist(at.Mat) < pinMeets }) {
 				o.Notes = append(o.Notes, Note{at.Mat, n.Name})
 			}
 		}

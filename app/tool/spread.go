@@ -85,7 +85,7 @@ func (s *Spread) Hint() string {
 		return sentence(err)
 	}
 	if len(s.slashes) > 1 {
-		return "Enter keeps it; pull a handle to open all alike, with Ctrl that slash alone." + told(s.table, res)
+		return "Enter keeps it; pulled with Ctrl a slash opens alone." + told(s.table, res)
 	}
 	return "Enter keeps it; pull the handle to open more or less." + told(s.table, res)
 }

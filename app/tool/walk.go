@@ -26,7 +26,7 @@ type Walk struct {
 	even         walk.Hand     // whose notches are spread evenly
 	page         walkPage
 	try, easeTry trial
-	known        known
+	known, noted known // the walk, and that with what was dropped
 	cuts         map[string]geom.Path
 	of           *pattern.Piece // cuts are those of the pattern that starts with it
 }
@@ -81,7 +81,7 @@ func (w *Walk) Hint() string {
 		}
 	}
 	c := wk.At(w.s, w.piv)
-	told := fmt.Sprintf("%s on %s, %s on %s", written(w.table, c.A), sideLabel(wk, walk.A), written(w.table, c.B), sideLabel(wk, walk.B))
+	told := fmt.Sprintf("%s on %s, %s on %s, difference %s", written(w.table, c.A), sideLabel(wk, walk.A), written(w.table, c.B), sideLabel(wk, walk.B), w.differs(c))
 	switch n := len(w.drops); {
 	case w.play.on:
 		return told + ". Down stops it."

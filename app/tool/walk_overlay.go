@@ -30,18 +30,60 @@ func (w *Walk) Overlay() Overlay {
 	w.showDrops(&o, wk, base)
 	at := base.Apply(c.Point)
 	o.Dots = append(o.Dots, Dot{at, Handle})
-	text := fmt.Sprintf("%s | %s", written(w.table, c.A), written(w.table, c.B))
-	if d := c.Difference; math.Abs(d) > pinMeets {
-		text += fmt.Sprintf(", %s apart", written(w.table, math.Abs(d)))
-	}
+	text := fmt.Sprintf("%s | %s, difference %s", written(w.table, c.A), written(w.table, c.B), w.differs(c))
 	if math.Abs(c.Ease) > pinMeets {
 		text += fmt.Sprintf(", eased %s", written(w.table, c.Ease))
 	}
 	o.Notes = append(o.Notes, Note{at, text})
+	if w.page == pageEase {
+		w.showSpread(&o, wk, base)
+	}
 	if name := w.halted(wk); name != "" {
 		o.Notes = append(o.Notes, Note{at, name})
 	}
 	return o
+}
+
+// differs writes by how much side A is longer so far, ease apart.
+func (w *Walk) differs(c walk.Contact) string {
+	if math.Abs(c.Difference) <= pinMeets {
+		return written(w.table, 0)
+	}
+	return signed(w.table, c.Difference)
+}
+
+// showSpread tells at the middle of each stretch from notch to notch how much
+// ease it takes.
+func (w *Walk) showSpread(o *Overlay, wk *walk.Walk, base geom.Motion) {
+	done := 0.0
+	for _, r := range wk.Table().Rows {
+		at := base.Apply(wk.At(done+r.A/2, 1).Point)
+		done += r.A
+		o.Notes = append(o.Notes, Note{at, "ease " + written(w.table, r.Ease)})
+	}
+}
+
+// Table compares both sides from notch to notch, with the ease and the
+// notches that are to be.
+func (w *Walk) Table() (walk.Table, bool) {
+	if !w.chosen() {
+		return walk.Table{}, false
+	}
+	p := w.eased()
+	if len(w.drops) > 0 {
+		if res, err := w.try.of(w.table, w.Proposal()...); err == nil {
+			p = res.Size.Pattern
+		}
+	}
+	wk, err := w.walkOn(p, &w.noted)
+	if err != nil {
+		return walk.Table{}, false
+	}
+	t := wk.Table()
+	if t.Seam == "" {
+		t.Seam = noSeam
+	}
+	return t, true
 }
 
 // halted names what the walk has come to.
@@ -182,7 +224,7 @@ func (w *Walk) showDrops(o *Overlay, wk *walk.Walk, base geom.Motion) {
 		return
 	}
 	was, now := w.pattern(), res.Size.Pattern
-	o.newNotches(was, now)
+	o.newNotches(was, now, w.Lays())
 	for _, h := range []walk.Hand{walk.A, walk.B} {
 		for _, n := range now.SideNotches(wk.Run(h).Parts) {
 			if old := was.Piece(n.Piece); old == nil || old.Notch(n.Notch.Name) != nil {

@@ -19,17 +19,17 @@ type known struct {
 
 // walked returns the walk, with the ease and the spread that are to be.
 func (w *Walk) walked() (*walk.Walk, error) {
-	p := w.eased()
-	return w.walkOn(p)
+	return w.walkOn(w.eased(), &w.known)
 }
 
-func (w *Walk) walkOn(p pattern.Pattern) (*walk.Walk, error) {
+// walkOn works out the walk on a pattern, unless it is known.
+func (w *Walk) walkOn(p pattern.Pattern, k *known) (*walk.Walk, error) {
 	if len(p.Pieces) == 0 {
 		return nil, fmt.Errorf("there is no piece to walk along")
 	}
 	way := walk.Way{From: w.what.start.from, StartA: w.what.start.a, StartB: w.what.start.b, Rolls: w.what.rolls}
 	key := fmt.Sprint(w.table.Size(), "|", w.what.seam, "|", w.what.first, w.what.next, "|", way.From, way.StartA, way.StartB, way.Rolls)
-	if k := &w.known; k.key != key || k.of != &p.Pieces[0] {
+	if k.key != key || k.of != &p.Pieces[0] {
 		*k = known{key: key, of: &p.Pieces[0]}
 		if w.what.seam != "" {
 			k.walk, k.err = walk.Seam(p, w.what.seam, way)
@@ -39,7 +39,7 @@ func (w *Walk) walkOn(p pattern.Pattern) (*walk.Walk, error) {
 			k.err = fmt.Errorf("no seam is chosen")
 		}
 	}
-	return w.known.walk, w.known.err
+	return k.walk, k.err
 }
 
 // own is the walk of two edges of her own, as a seam without a name.

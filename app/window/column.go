@@ -37,7 +37,8 @@ type column struct {
 
 	known  facts
 	states []desk.SizeState
-	judged int // how often the states were asked for
+	judged int    // how often the states were asked for
+	walked string // the walk that is shown
 	checks []check.Check
 }
 

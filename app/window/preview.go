@@ -65,6 +65,7 @@ func (w *Window) show() {
 	w.pointOut(&v.Overlay)
 	w.mat.Lay(v)
 	w.prompt.refresh()
+	w.column.follow()
 	w.last = time.Now()
 	w.cost = w.last.Sub(start)
 	w.play()

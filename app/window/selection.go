@@ -22,6 +22,10 @@ func (c *column) selection() {
 	p := c.w.desk.Pattern()
 	s := c.w.desk.Selection()
 	pc := p.Piece(s.Piece)
+	if t, ok := c.w.walkTable(); ok && pc == nil {
+		c.walk(t)
+		return
+	}
 	if pc == nil {
 		c.note("Nothing. Press a piece or an edge on the mat.", c.w.palette.Faint)
 		return

@@ -3,6 +3,7 @@ package window
 import (
 	"fmt"
 	"image/color"
+	"math"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -165,12 +166,17 @@ func tableValue(c check.Check, u unit.System) string {
 	case "":
 		return fmt.Sprintf("%.0f", c.Measured)
 	case "mm":
-		if u == unit.Millimetres {
-			return fmt.Sprintf("%.2f", c.Measured)
-		}
-		return strings.TrimSuffix(unit.Format(c.Measured, u), " "+tableUnit("mm", u))
+		return tableLength(c.Measured, u)
 	}
 	return fmt.Sprintf("%.2f", c.Measured)
+}
+
+// tableLength writes a length without its unit.
+func tableLength(mm float64, u unit.System) string {
+	if u == unit.Millimetres {
+		return fmt.Sprintf("%.2f", math.Round(mm*100)/100+0) // never −0
+	}
+	return strings.TrimSuffix(unit.Format(mm, u), " "+tableUnit("mm", u))
 }
 
 // cell is a sign and a figure that lead to a size.

@@ -1,0 +1,105 @@
+package window
+
+import (
+	"fmt"
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"truemat/app/tool"
+	"truemat/ops/unit"
+	"truemat/ops/walk"
+)
+
+// walkTable returns the walk that is in the hand, from notch to notch.
+func (w *Window) walkTable() (walk.Table, bool) {
+	t, ok := w.tool().(tool.Tabler)
+	if !ok || w.rehearsal != nil {
+		return walk.Table{}, false
+	}
+	return t.Table()
+}
+
+// follow shows the walk anew when its table has become another.
+func (c *column) follow() {
+	now := ""
+	if t, ok := c.w.walkTable(); ok {
+		now = fmt.Sprint(t)
+	}
+	if now != c.walked {
+		c.walked = now
+		c.refresh()
+	}
+}
+
+// Widths of the table in units: the names of both sides, and a figure.
+const (
+	walkName   = 76
+	walkFigure = (columnInner - walkName) / 3
+)
+
+// walk shows the walk in the hand as a table from notch to notch; a press on a
+// row walks to its end.
+func (c *column) walk(t walk.Table) {
+	w := c.w
+	c.name(t.Seam)
+	c.note("From notch to notch: each side, and by how much the first is longer"+easeWords(t)+".", w.palette.Faint)
+	figures := func(a, b, d float64, bold bool, ink color.Color) *fyne.Container {
+		box := container.New(line{})
+		for i, mm := range []float64{a, b, d} {
+			s := tableLength(mm, w.unit)
+			if i == 2 && mm > 0 && s != tableLength(0, w.unit) {
+				s = "+" + s
+			}
+			cell := text(s, 13, bold, ink)
+			cell.Alignment = fyne.TextAlignTrailing
+			box.Add(container.New(atWidth{walkFigure}, cell))
+		}
+		return box
+	}
+	head := container.New(line{}, gap(walkName, 1))
+	for _, h := range []string{"side a", "side b", "differ"} {
+		cell := text(h+" "+tableUnit("mm", w.unit), small, false, w.palette.Faint)
+		cell.Alignment = fyne.TextAlignTrailing
+		head.Add(container.New(atWidth{walkFigure}, cell))
+	}
+	c.add(head)
+	sum := 0.0
+	for i, r := range t.Rows {
+		sum += r.A
+		ink := w.palette.Text
+		if d := r.Difference; d > tellsApart || d < -tellsApart {
+			ink = w.palette.Poor
+		}
+		words := []fyne.CanvasObject{text(shortened(r.From+" to "+r.To, columnInner, small), small, false, w.palette.Faint)}
+		row := container.New(line{}, container.New(atWidth{walkName}, text(easeOf(r.Ease, w.unit), small, false, w.palette.Faint)), figures(r.A, r.B, r.Difference, false, ink))
+		at := sum
+		b := newTouch(w.palette, container.New(stack{}, append(words, row)...), color.Transparent, 0, 3, func() {
+			w.prompt.set("walked", unit.Exact(at, w.unit))
+		})
+		b.name = fmt.Sprint("walk row ", i)
+		c.add(b)
+	}
+	c.add(rule(w.palette.Line))
+	c.add(container.New(line{}, container.New(atWidth{walkName}, text("In all", 13, true, w.palette.Text)), figures(t.A, t.B, t.Difference, true, w.palette.Text)))
+	for _, l := range t.Unmatched {
+		c.note(fmt.Sprintf("Notch %s of %s has no partner; it falls %s along the other side.", l.Notch, l.Piece, c.write(l.Other)), w.palette.Look)
+	}
+}
+
+// tellsApart is the difference in mm from which both sides are said to differ.
+const tellsApart = 0.01
+
+func easeWords(t walk.Table) string {
+	if t.Ease == 0 {
+		return ""
+	}
+	return ", its ease apart"
+}
+
+func easeOf(mm float64, u unit.System) string {
+	if mm == 0 {
+		return ""
+	}
+	return "ease " + tableLength(mm, u)
+}
