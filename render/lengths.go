@@ -29,7 +29,7 @@ func BorderScene(plan border.Plan, p pattern.Pattern) (Scene, error) {
 	c := plan.Lace
 	ground := Layer{Name: c.Name}
 	from, to := -overhang, plan.Length+overhang
-	lower, err := scallops(from, to, c.Lace.Repeat, c.Lace.Depth, plan.Origin)
+	lower, err := scallops(from, to, c.Lace.Repeat, c.Lace.Depth, plan.Origin())
 	if err != nil {
 		return Scene{}, err
 	}
@@ -40,7 +40,7 @@ func BorderScene(plan border.Plan, p pattern.Pattern) (Scene, error) {
 	ground.Figures = append(ground.Figures, Figure{Kind: Selvedge, Path: lower, Pen: selvedgePen})
 	line(Valley, valleyPen, geom.Pt(from, 0), geom.Pt(to, 0))
 	if c.Lace.Both {
-		second, err := scallops(from, to, c.Lace.Repeat, c.Lace.Depth, plan.Origin+c.Lace.Shift)
+		second, err := scallops(from, to, c.Lace.Repeat, c.Lace.Depth, plan.Origin()+c.Lace.Shift)
 		if err != nil {
 			return Scene{}, err
 		}

@@ -18,7 +18,7 @@ func TestALacePlanShowsScallopsPiecesAndItsLength(t *testing.T) {
 	lace, _ := g.Cloth("heron lace")
 	cuts, err := border.Cuts(p, lace, g.OnLaceOf(lace.Name, p).Wishes)
 	require.NoError(t, err)
-	plan, err := border.Lay(lace, cuts, 0)
+	plan, err := border.Lay(lace, cuts, 0, nil)
 	require.NoError(t, err)
 	s, err := BorderScene(plan, p)
 	require.NoError(t, err)

@@ -47,7 +47,7 @@ Example:
 			if err != nil {
 				return err
 			}
-			l, err := cutting.Of(doc.Goods, plain, p)
+			l, err := cutting.Of(doc.Goods, plain, p, report.Size)
 			if err != nil {
 				return err
 			}

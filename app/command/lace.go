@@ -41,7 +41,7 @@ Example:
 			return err
 		}
 		p := results[0].Size.Pattern
-		plan, err := border.Of(doc.Goods, lace, p)
+		plan, err := border.Of(doc.Goods, lace, p, results[0].Size.Label)
 		if err != nil {
 			return err
 		}

@@ -31,7 +31,10 @@ func (g Goods) Fits(p pattern.Pattern) error {
 			return fmt.Errorf("a seam %q is topstitched, which the pattern does not have; it has %s", t.Seam, seamNames(p))
 		}
 	}
-	return g.Notions.Eyes.fits(p)
+	if err := g.Notions.Eyes.fits(p); err != nil {
+		return err
+	}
+	return g.fitsLaying(p)
 }
 
 func pieceNames(p pattern.Pattern) string {

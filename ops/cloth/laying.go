@@ -3,15 +3,17 @@ package cloth
 import (
 	"fmt"
 
-	"truemat/geom"
 	"truemat/ops/pattern"
 )
 
 // OnLace says which pieces are laid on the borders of a lace, and how.
 type OnLace struct {
-	Cloth  string  `json:"cloth"`
-	Wishes []Wish  `json:"pieces"`
+	Cloth string `json:"cloth"`
+	// Wishes says how pieces are to lie. Empty, it is every piece that has a
+	// lace edge and is made of the lace.
+	Wishes []Wish  `json:"pieces,omitempty"`
 	Gap    float64 `json:"gap,omitempty"` // mm between cut lines
+	Places []Place `json:"places,omitempty"`
 }
 
 // Wish is how a piece is to lie on the lace.
@@ -36,24 +38,18 @@ type Laid struct {
 	Pins  []Pin   `json:"pins,omitempty"`
 }
 
-// Pin holds a piece where she wants it: the middle of its outline's extent.
-type Pin struct {
-	Piece  string     `json:"piece"`
-	Layer  int        `json:"layer"`
-	Turned bool       `json:"turned,omitempty"`
-	At     geom.Point `json:"at"`
-	Half   bool       `json:"half,omitempty"` // turned half round
-}
-
 // OnLaceOf returns what is laid on the lace of that name: as was said, or every
 // piece that has a lace edge and is made of it, with free places in the motif.
 func (g Goods) OnLaceOf(name string, p pattern.Pattern) OnLace {
-	for _, o := range g.Laces {
-		if o.Cloth == name {
-			return o
+	o := OnLace{Cloth: name}
+	for _, said := range g.Laces {
+		if said.Cloth == name {
+			o = said
 		}
 	}
-	o := OnLace{Cloth: name}
+	if len(o.Wishes) > 0 {
+		return o
+	}
 	for i := range p.Pieces {
 		pc := &p.Pieces[i]
 		if LaceEdge(pc) != nil && g.Cuts(pc.Name, name) {
@@ -89,6 +85,9 @@ func (g Goods) validateLaying() error {
 			return fmt.Errorf("pieces on %q are to keep a gap of %g mm; give 0 or more, below its width", o.Cloth, o.Gap)
 		}
 		seen[o.Cloth] = true
+		if err := o.validatePlaces(c); err != nil {
+			return err
+		}
 	}
 	seen = map[string]bool{}
 	for _, l := range g.Laid {
@@ -102,6 +101,9 @@ func (g Goods) validateLaying() error {
 			return fmt.Errorf("pieces on %q are to keep a gap of %g mm; give 0 or more, below its width", l.Cloth, l.Gap)
 		}
 		seen[l.Cloth] = true
+		if err := l.validatePins(); err != nil {
+			return err
+		}
 	}
 	return nil
 }

@@ -6,6 +6,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
+	"strings"
 
 	"truemat/ops/cloth"
 )
@@ -41,6 +43,12 @@ func (d Document) SetGoods(g cloth.Goods) (Document, error) {
 	for _, r := range d.Results() {
 		if err := g.Fits(r.Size.Pattern); err != nil {
 			return Document{}, fmt.Errorf("size %s: %w", r.Size.Label, err)
+		}
+	}
+	labels := d.Source.Labels()
+	for _, size := range g.HandSizes() {
+		if !slices.Contains(labels, size) {
+			return Document{}, fmt.Errorf("pieces are laid by hand for a size %q, which the pattern does not have; it has %s", size, strings.Join(labels, ", "))
 		}
 	}
 	d.Goods = g

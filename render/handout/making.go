@@ -81,14 +81,14 @@ func (s *sheet) laid(c cloth.Cloth) (render.Drawing, float64, string, error) {
 		if len(g.OnLaceOf(c.Name, p).Wishes) == 0 {
 			return nil, 0, "", nil
 		}
-		plan, err := border.Of(g, c, p)
+		plan, err := border.Of(g, c, p, s.size)
 		if err != nil {
 			return nil, 0, "", err
 		}
 		scene, err := render.BorderScene(plan, p)
 		return render.LaidOut(scene, false), 70, fmt.Sprintf("%s: %.0f mm; buy %s or %s. Sew lines on the valley line, left and right on mirrored places of the motif.", c.Name, plan.Length, cloth.Metric(plan.Length), cloth.Yards(plan.Length)), err
 	}
-	l, err := cutting.Of(g, c, p)
+	l, err := cutting.Of(g, c, p, s.size)
 	if err != nil || len(l.Placed) == 0 {
 		return nil, 0, "", err
 	}

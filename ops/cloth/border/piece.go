@@ -27,9 +27,11 @@ type Cut struct {
 	Lay     geom.Motion // from the piece's coordinates to there
 	Outline geom.Path   // cut line, laid so; of a whole piece both halves
 	// Motif is where the held spot lies behind a motif point, seen on this
-	// hand; free when Held is false.
+	// hand. Held says that it was chosen; otherwise the plan finds it.
 	Motif float64
 	Held  bool
+
+	settled bool // the place in the motif is no longer free
 }
 
 // Cuts returns what is to be cut from a lace for the pieces wished for, as
@@ -99,7 +101,7 @@ func cutOf(w cloth.Wish, p pattern.Pattern, lace cloth.Cloth) (Cut, error) {
 		cut.Hand = Whole
 	}
 	if w.Motif != nil {
-		cut.Motif, cut.Held = *w.Motif, true
+		cut.Motif, cut.Held, cut.settled = cycle(*w.Motif, lace.Lace.Repeat), true, true
 	}
 	if high := cut.Outline.Bounds().Max.Y; high > lace.Usable()+fits {
 		return Cut{}, fmt.Errorf("%s reaches %.1f mm above the valley line, and the lace %q is %.1f mm wide between its valley lines or to its other edge; take a wider lace, or cut the piece in two", w.Piece, high, lace.Name, lace.Usable())

@@ -14,23 +14,39 @@ import (
 // Plan is a way of laying pieces on a lace.
 type Plan struct {
 	Lace   cloth.Cloth
+	Gap    float64 // mm between cut lines
 	Placed []Placed
 	// Length is how much of the lace it takes, in mm, from the leftmost place
 	// of a piece to the rightmost.
 	Length float64
-	// Origin is the x of a motif point of the first border, in [0, repeat).
-	Origin float64
-	// Least says that no plan with these pieces, places in the motif and
-	// spacing is shorter.
+	// Start is where the length used begins, in mm along the lace from a motif
+	// point of the first border.
+	Start float64
+	// Least says that no plan with these pieces, places in the motif, spacing
+	// and places by hand is shorter.
 	Least bool
 }
+
+// Origin returns the x of a motif point of the first border, in [0, repeat),
+// from the left end of the length used.
+func (p Plan) Origin() float64 { return cycle(-p.Start, p.Lace.Lace.Repeat) }
 
 // Placed is a piece laid on the lace.
 type Placed struct {
 	Cut
 	Second bool        // on the second border
+	ByHand bool        // where she laid it
+	At     float64     // of the held spot along the lace, from a motif point of the first border
 	X      float64     // of the held spot, from the left end of the length used
 	Motion geom.Motion // from the piece's coordinates to the length used
+
+	ways []way
+}
+
+// way returns how it lies.
+func (p Placed) way() way {
+	i := slices.IndexFunc(p.ways, func(w way) bool { return w.second == p.Second })
+	return p.ways[max(i, 0)]
 }
 
 // Outline returns the cut line on the lace.
@@ -45,36 +61,70 @@ type way struct {
 	onto      geom.Motion // from its place at x = 0 of the first border
 	phase     float64     // of its held spot, in [0, repeat)
 	profile   slice.Profile
+	at        float64 // where it was laid by hand, NaN when it is free
 }
+
+func (w way) byHand() bool { return !math.IsNaN(w.at) }
 
 // ways returns how each cut may be laid: on the first border as it is; on the
 // second turned half round, when the lace has one. On the second border the
 // motif is that of the first turned over, and moved along when it is shifted.
-func ways(lace cloth.Cloth, cuts []Cut) [][]way {
-	l := lace.Lace
-	half := geom.Turn(math.Pi, geom.Pt(0, lace.Usable()/2))
+// A piece that was laid by hand has one way.
+func ways(lace cloth.Cloth, cuts []Cut, by []hold) [][]way {
 	out := make([][]way, len(cuts))
 	for i, c := range cuts {
-		kind := slices.IndexFunc(cuts[:i], func(o Cut) bool {
-			return o.Piece == c.Piece && o.Hand == c.Hand && o.Held == c.Held && o.Motif == c.Motif
-		})
-		if kind < 0 {
-			kind = i
-		}
-		sign := 1.0
-		if c.Hand == Mirrored {
-			sign = -1
-		}
-		out[i] = []way{{cut: i, kind: kind, onto: geom.Identity(), phase: cycle(sign*c.Motif, l.Repeat), profile: slice.Of(c.Outline, geom.Identity())}}
-		if l.Both {
-			shift := 0.0
-			if l.Second == cloth.Shifted {
-				shift = l.Shift
+		kind := i
+		for k := i - 1; k >= 0 && !by[i].held; k-- {
+			if o := cuts[k]; !by[k].held && o.Piece == c.Piece && o.Hand == c.Hand && o.Motif == c.Motif {
+				kind = k
 			}
-			out[i] = append(out[i], way{cut: i, kind: kind, second: true, onto: half, phase: cycle(shift-sign*c.Motif, l.Repeat), profile: slice.Of(c.Outline, half)})
+		}
+		for _, w := range waysOf(lace, c) {
+			w.cut, w.kind, w.at = i, kind, math.NaN()
+			if by[i].held {
+				if w.second != by[i].second {
+					continue
+				}
+				w.at = by[i].at
+			}
+			out[i] = append(out[i], w)
 		}
 	}
 	return out
+}
+
+func waysOf(lace cloth.Cloth, c Cut) []way {
+	l := lace.Lace
+	out := []way{{onto: geom.Identity(), phase: phase(l, c, false), profile: slice.Of(c.Outline, geom.Identity())}}
+	if l.Both {
+		half := geom.Turn(math.Pi, geom.Pt(0, lace.Usable()/2))
+		out = append(out, way{second: true, onto: half, phase: phase(l, c, true), profile: slice.Of(c.Outline, half)})
+	}
+	return out
+}
+
+// phase returns where in the repeat the held spot of a cut lies on a border.
+func phase(l *cloth.Lace, c Cut, second bool) float64 {
+	if second {
+		return cycle(l.Shift-c.sign()*c.Motif, l.Repeat)
+	}
+	return cycle(c.sign()*c.Motif, l.Repeat)
+}
+
+// motif is the place in the motif of a cut that is held at a place of the lace.
+func motif(l *cloth.Lace, c Cut, second bool, at float64) float64 {
+	if second {
+		at = l.Shift - at
+	}
+	return cycle(c.sign()*at, l.Repeat)
+}
+
+// sign is −1 for a cut that is turned over, which sees the motif turned over.
+func (c Cut) sign() float64 {
+	if c.Hand == Mirrored {
+		return -1
+	}
+	return 1
 }
 
 // cycle returns v in [0, repeat).
@@ -98,18 +148,20 @@ func next(x, phase, repeat float64) float64 {
 }
 
 // Of lays on a lace what the goods say, or every piece with a lace edge that is
-// cut from it.
-func Of(g cloth.Goods, lace cloth.Cloth, p pattern.Pattern) (Plan, error) {
+// cut from it; what she laid by hand for the size stays where it is.
+func Of(g cloth.Goods, lace cloth.Cloth, p pattern.Pattern, size string) (Plan, error) {
 	on := g.OnLaceOf(lace.Name, p)
 	cuts, err := Cuts(p, lace, on.Wishes)
 	if err != nil {
 		return Plan{}, err
 	}
-	return Lay(lace, cuts, on.Gap)
+	return Lay(lace, cuts, on.Gap, on.In(size))
 }
 
 // Lay returns the shortest plan found for the pieces, their cut lines gap mm
-// apart.
+// apart, those that were laid by hand where they were laid. It refuses pieces
+// laid by hand over each other, or left and right on places of the motif that
+// do not mirror each other.
 //
 // It is exact for a handful of pieces, and says so: pieces that do not overlap can be
 // ordered so that none has an earlier one on its right in any slice across
@@ -120,16 +172,21 @@ func Of(g cloth.Goods, lace cloth.Cloth, p pattern.Pattern) (Plan, error) {
 // longer than. A spot whose place in the motif is free is tried at a number
 // of places in the repeat, left and right hand mirrored; such a plan is the
 // best of those.
-func Lay(lace cloth.Cloth, cuts []Cut, gap float64) (Plan, error) {
+func Lay(lace cloth.Cloth, cuts []Cut, gap float64, byHand []cloth.Place) (Plan, error) {
 	switch {
 	case lace.Lace == nil:
 		return Plan{}, fmt.Errorf("cloth %q has no border to lay pieces on", lace.Name)
 	case !(gap >= 0 && gap < lace.Width):
 		return Plan{}, fmt.Errorf("pieces are to keep %g mm apart; give 0 or more, below the width of the lace", gap)
 	case len(cuts) == 0:
-		return Plan{Lace: lace, Least: true}, nil
+		return Plan{Lace: lace, Gap: gap, Least: true}, nil
 	}
-	return settleMotif(lace, cuts, gap), nil
+	cuts, by, err := settle(lace, cuts, byHand)
+	if err != nil {
+		return Plan{}, err
+	}
+	plan := settleMotif(lace, cuts, gap, by)
+	return plan, plan.apart()
 }
 
 // laid is a plan in the making: ways in order, with their places.
@@ -139,16 +196,36 @@ type laid struct {
 	span float64
 }
 
-// plan returns what was laid, moved so that its left end is at x = 0 of the plan.
-func (l laid) plan(lace cloth.Cloth, cuts []Cut, least bool) Plan {
-	start := math.Inf(1)
-	for i, w := range l.ways {
-		start = min(start, l.x[i]+w.profile.Min)
-	}
-	p := Plan{Lace: lace, Length: l.span, Origin: cycle(-start, lace.Lace.Repeat), Least: least, Placed: make([]Placed, len(cuts))}
+// plan returns what was laid.
+func (l laid) plan(lace cloth.Cloth, cuts []Cut, gap float64, by []hold, least bool) Plan {
+	p := Plan{Lace: lace, Gap: gap, Least: least, Placed: make([]Placed, len(cuts))}
 	for i, w := range l.ways {
 		c := cuts[w.cut]
-		p.Placed[w.cut] = Placed{Cut: c, Second: w.second, X: l.x[i] - start, Motion: c.Lay.Then(w.onto).Then(geom.Shift(geom.Pt(l.x[i]-start, 0)))}
+		p.Placed[w.cut] = Placed{Cut: c, Second: w.second, ByHand: by[w.cut].held, At: l.x[i], ways: waysOf(lace, c)}
+	}
+	p.measure()
+	if !slices.ContainsFunc(by, func(h hold) bool { return h.held }) {
+		// Any motif point of the lace may be the first.
+		whole := p.Lace.Lace.Repeat * math.Floor(p.Start/p.Lace.Lace.Repeat)
+		for i := range p.Placed {
+			p.Placed[i].At -= whole
+		}
+		p.measure()
 	}
 	return p
+}
+
+// measure finds the ends of the length used, and where the pieces lie in it.
+func (p *Plan) measure() {
+	left, right := math.Inf(1), math.Inf(-1)
+	for _, o := range p.Placed {
+		w := o.way()
+		left, right = min(left, o.At+w.profile.Min), max(right, o.At+w.profile.Max)
+	}
+	p.Start, p.Length = left, right-left
+	for i := range p.Placed {
+		o := &p.Placed[i]
+		o.X = o.At - left
+		o.Motion = o.Cut.Lay.Then(o.way().onto).Then(geom.Shift(geom.Pt(o.X, 0)))
+	}
 }

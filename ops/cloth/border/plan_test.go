@@ -50,7 +50,7 @@ func plan(t require.TestingT, l cloth.Cloth, wishes []cloth.Wish, pieces ...patt
 	p := pattern.Pattern{Pieces: pieces}
 	cuts, err := border.Cuts(p, l, wishes)
 	require.NoError(t, err)
-	got, err := border.Lay(l, cuts, 0)
+	got, err := border.Lay(l, cuts, 0, nil)
 	require.NoError(t, err)
 	return got
 }
@@ -86,8 +86,11 @@ func TestPiecesReachBetweenEachOther(t *testing.T) {
 	got := plan(t, l, []cloth.Wish{{Piece: "wedge", Motif: at(0)}}, pc)
 	require.InDelta(t, 100, got.Length, 1.01+100*0.5/l.Usable(), "one repeat and one slice")
 	require.NotEqual(t, got.Placed[0].Second, got.Placed[1].Second)
-	require.Less(t, overlap(got), 1e-6)
+	require.Less(t, overlap(got), grazes)
 }
+
+// grazes is the area in mm² that pieces share by rounding.
+const grazes = 1e-4
 
 // overlap returns the greatest area that two pieces of a plan share.
 func overlap(p border.Plan) float64 {
@@ -107,10 +110,10 @@ func TestPairsLieOnMirroredPlaces(t *testing.T) {
 		pc := piece("cup", 90, true, geom.Pt(rapid.Float64Range(20, 90).Draw(t, "top"), 100))
 		pc.Cut.Count = rapid.IntRange(1, 2).Draw(t, "pairs")
 		got := plan(t, lace(rapid.Bool().Draw(t, "both")), []cloth.Wish{{Piece: "cup", Motif: at(m), Spot: &pattern.Spot{Piece: "cup", Edge: "lace"}}}, pc)
-		require.Less(t, overlap(got), 1e-6)
+		require.Less(t, overlap(got), grazes)
 		held := geom.Pt(0, 0)
 		motif := func(p border.Placed) float64 { // of the plan's motif points
-			at := p.Motion.Apply(held).X - got.Origin
+			at := p.Motion.Apply(held).X - got.Origin()
 			if p.Second != (p.Hand == border.Mirrored) {
 				at = -at
 			}
@@ -144,7 +147,7 @@ func TestNoPlanOfAFewPiecesIsShorter(t *testing.T) {
 		}
 		got := plan(t, l, wishes, pieces...)
 		require.True(t, got.Least)
-		require.Less(t, overlap(got), 1e-6)
+		require.Less(t, overlap(got), grazes)
 		require.LessOrEqual(t, got.Length, brute(l, got)+1e-6)
 	})
 }
@@ -244,7 +247,7 @@ func TestAPieceOnTheFoldIsCutWhole(t *testing.T) {
 	require.Len(t, got.Placed, 1)
 	require.Equal(t, border.Whole, got.Placed[0].Hand)
 	require.InDelta(t, 80, got.Length, 1e-6)
-	require.InDelta(t, got.Origin, math.Mod(got.Placed[0].Motion.Apply(geom.Pt(0, 0)).X, repeat), 1e-9, "the fold lies on a motif point")
+	require.InDelta(t, got.Origin(), math.Mod(got.Placed[0].Motion.Apply(geom.Pt(0, 0)).X, repeat), 1e-9, "the fold lies on a motif point")
 	require.InDelta(t, 40*110, got.Placed[0].Outline().Area(), 1e-6)
 }
 

@@ -14,7 +14,10 @@ type searcher struct {
 	apart  [][]float64
 	index  [][]int // of each cut's ways in flat
 	repeat float64
-	starts []float64
+	phases []float64 // of the left ends of the ways, in [0, repeat)
+	held   []int     // ways of pieces laid by hand
+	bound  float64   // the leftmost place of those, +Inf when there are none
+	reach  float64   // the rightmost
 
 	best  laid
 	nodes int
@@ -30,21 +33,26 @@ const (
 	shorter = 1e-7
 )
 
-func newSearcher(lace cloth.Cloth, cuts []Cut, gap float64) *searcher {
-	f := &searcher{ways: ways(lace, cuts), repeat: lace.Lace.Repeat}
+func newSearcher(lace cloth.Cloth, cuts []Cut, gap float64, by []hold) *searcher {
+	f := &searcher{ways: ways(lace, cuts, by), repeat: lace.Lace.Repeat, bound: math.Inf(1), reach: math.Inf(-1)}
 	for _, list := range f.ways {
 		var at []int
 		for _, w := range list {
 			at = append(at, len(f.flat))
 			f.flat = append(f.flat, w)
+			if w.byHand() {
+				f.held = append(f.held, len(f.flat)-1)
+				f.bound, f.reach = min(f.bound, w.at+w.profile.Min), max(f.reach, w.at+w.profile.Max)
+				continue
+			}
 			start := cycle(w.phase+w.profile.Min, f.repeat)
-			if !slices.Contains(f.starts, start) {
-				f.starts = append(f.starts, start)
+			if !slices.Contains(f.phases, start) {
+				f.phases = append(f.phases, start)
 			}
 		}
 		f.index = append(f.index, at)
 	}
-	slices.Sort(f.starts)
+	slices.Sort(f.phases)
 	f.apart = make([][]float64, len(f.flat))
 	for i := range f.flat {
 		f.apart[i] = make([]float64, len(f.flat))
@@ -55,6 +63,21 @@ func newSearcher(lace cloth.Cloth, cuts []Cut, gap float64) *searcher {
 	return f
 }
 
+// starts returns the places at which a plan may begin that is no longer than
+// the best so far: any place of the repeat, when nothing was laid by hand.
+func (f *searcher) starts() []float64 {
+	if len(f.held) == 0 {
+		return f.phases
+	}
+	out := []float64{f.bound}
+	for _, at := range f.phases {
+		for x := at + f.repeat*math.Floor((f.bound-at)/f.repeat); x > f.reach-f.best.span; x -= f.repeat {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
 // row is an order of ways, by their places in flat, and where they lie.
 type row struct {
 	order []int
@@ -62,8 +85,9 @@ type row struct {
 	right float64 // the rightmost place so far
 }
 
-// push lays one more way.
-func (f *searcher) push(r row, w int, start float64) row {
+// push lays one more way; false when it was laid by hand and is in the way of
+// those before it.
+func (f *searcher) push(r row, w int, start float64) (row, bool) {
 	least := start - f.flat[w].profile.Min
 	for i, o := range r.order {
 		if d := f.apart[o][w]; !math.IsInf(d, -1) {
@@ -71,7 +95,12 @@ func (f *searcher) push(r row, w int, start float64) row {
 		}
 	}
 	x := next(least, f.flat[w].phase, f.repeat)
-	return row{append(slices.Clip(r.order), w), append(slices.Clip(r.x), x), max(r.right, x+f.flat[w].profile.Max)}
+	if f.flat[w].byHand() {
+		if x = f.flat[w].at; x < least-fits {
+			return row{}, false
+		}
+	}
+	return row{append(slices.Clip(r.order), w), append(slices.Clip(r.x), x), max(r.right, x+f.flat[w].profile.Max)}, true
 }
 
 // keep remembers a whole row when it is shorter than the best so far.
@@ -94,7 +123,7 @@ func (f *searcher) keep(r row) bool {
 // greedy lays, again and again, what adds the least length.
 func (f *searcher) greedy() []int {
 	var kept []int
-	for _, start := range f.starts {
+	for _, start := range f.starts() {
 		r, used := row{right: math.Inf(-1)}, make([]bool, len(f.ways))
 		for range f.ways {
 			var pick row
@@ -103,7 +132,7 @@ func (f *searcher) greedy() []int {
 					continue
 				}
 				for _, w := range f.index[c] {
-					t := f.push(r, w, start)
+					t, _ := f.push(r, w, start)
 					if pick.order == nil || t.right < pick.right-shorter {
 						pick = t
 					}
@@ -123,10 +152,10 @@ func (f *searcher) greedy() []int {
 // than all before.
 func (f *searcher) follow(order []int) bool {
 	found := false
-	for _, start := range f.starts {
-		r := row{right: math.Inf(-1)}
+	for _, start := range f.starts() {
+		r, fine := row{right: math.Inf(-1)}, true
 		for _, w := range order {
-			if r = f.push(r, w, start); r.right-start > f.best.span+f.repeat {
+			if r, fine = f.push(r, w, start); !fine || r.right-start > f.best.span+f.repeat {
 				break
 			}
 		}
@@ -166,7 +195,7 @@ func (f *searcher) improve(order []int) {
 // it reports whether it got through them.
 func (f *searcher) prove() bool {
 	used := make([]bool, len(f.ways))
-	for _, start := range f.starts {
+	for _, start := range f.starts() {
 		if !f.descend(row{right: math.Inf(-1)}, used, start) {
 			return false
 		}
@@ -198,8 +227,8 @@ func (f *searcher) descend(r row, used []bool, start float64) bool {
 				used[c] = false
 				return false
 			}
-			t := f.push(r, w, start)
-			if t.right-start > f.best.span-shorter {
+			t, fine := f.push(r, w, start)
+			if !fine || t.right-start > f.best.span-shorter {
 				continue
 			}
 			if !f.descend(t, used, start) {
@@ -212,10 +241,91 @@ func (f *searcher) descend(r row, used []bool, start float64) bool {
 	return true
 }
 
+// around lays the free pieces about those laid by hand, again and again the one
+// that adds the least length at the place where it does, and returns the order.
+func (f *searcher) around() []int {
+	r, used := row{right: f.reach}, make([]bool, len(f.ways))
+	left := f.bound
+	for _, w := range f.held {
+		r.order, r.x = append(r.order, w), append(r.x, f.flat[w].at)
+		used[f.flat[w].cut] = true
+	}
+	for range len(f.ways) - len(f.held) {
+		best, pick, place := math.Inf(1), 0, 0.0
+		for w, way := range f.flat {
+			if used[way.cut] {
+				continue
+			}
+			for _, x := range f.beside(r, w) {
+				span := max(r.right, x+way.profile.Max) - min(left, x+way.profile.Min)
+				if span < best-shorter && f.free(r, w, x) {
+					best, pick, place = span, w, x
+				}
+			}
+		}
+		r.order, r.x = append(r.order, pick), append(r.x, place)
+		r.right, left = max(r.right, place+f.flat[pick].profile.Max), min(left, place+f.flat[pick].profile.Min)
+		used[f.flat[pick].cut] = true
+	}
+	f.keep(r)
+	return f.sorted(r)
+}
+
+// beside lists the places at which a way lies as near as can be to the right or
+// to the left of one that is laid, or at the ends of what is used.
+func (f *searcher) beside(r row, w int) []float64 {
+	way := f.flat[w]
+	before := func(x float64) float64 { return -next(-x, cycle(-way.phase, f.repeat), f.repeat) }
+	out := []float64{next(f.bound-way.profile.Min, way.phase, f.repeat), before(r.right - way.profile.Max)}
+	for i, o := range r.order {
+		if d := f.apart[o][w]; !math.IsInf(d, -1) {
+			out = append(out, next(r.x[i]+d, way.phase, f.repeat), before(r.x[i]-f.apart[w][o]))
+		}
+	}
+	return out
+}
+
+// free reports whether a way may lie at x.
+func (f *searcher) free(r row, w int, x float64) bool {
+	for i, o := range r.order {
+		if d := f.apart[o][w]; !math.IsInf(d, -1) && x < r.x[i]+d-fits && x > r.x[i]-f.apart[w][o]+fits {
+			return false
+		}
+	}
+	return true
+}
+
+// sorted returns the ways of a row in an order in which none has an earlier one
+// on its right.
+func (f *searcher) sorted(r row) []int {
+	var out []int
+	laid := make([]bool, len(r.order))
+	for range r.order {
+		for i, w := range r.order {
+			first := !laid[i]
+			for k, o := range r.order {
+				if d := f.apart[w][o]; k != i && !laid[k] && !math.IsInf(d, -1) && r.x[k] < r.x[i]+d-fits {
+					first = false // o lies left of w
+				}
+			}
+			if first {
+				laid[i] = true
+				out = append(out, w)
+				break
+			}
+		}
+	}
+	return out
+}
+
 // search returns the best plan of cuts whose places in the motif are given.
-func search(lace cloth.Cloth, cuts []Cut, gap float64, prove bool) (laid, bool) {
-	f := newSearcher(lace, cuts, gap)
-	f.improve(f.greedy())
+func search(lace cloth.Cloth, cuts []Cut, gap float64, by []hold, prove bool) (laid, bool) {
+	f := newSearcher(lace, cuts, gap, by)
+	if len(f.held) > 0 {
+		f.improve(f.around())
+	} else {
+		f.improve(f.greedy())
+	}
 	return f.best, prove && f.prove()
 }
 
@@ -224,15 +334,15 @@ const places = 24
 
 // settleMotif finds the places in the motif that were left free, piece by
 // piece, until no other place makes the plan shorter, and returns the plan.
-func settleMotif(lace cloth.Cloth, cuts []Cut, gap float64) Plan {
+func settleMotif(lace cloth.Cloth, cuts []Cut, gap float64, by []hold) Plan {
 	cuts = slices.Clone(cuts)
 	var free []string
 	for i := range cuts {
-		if !cuts[i].Held && !slices.Contains(free, cuts[i].Piece) {
+		if !cuts[i].settled && !slices.Contains(free, cuts[i].Piece) {
 			free = append(free, cuts[i].Piece)
 		}
 	}
-	best, _ := search(lace, cuts, gap, false)
+	best, _ := search(lace, cuts, gap, by, false)
 	for better := len(free) > 0; better; {
 		better = false
 		for _, piece := range free {
@@ -243,12 +353,12 @@ func settleMotif(lace cloth.Cloth, cuts []Cut, gap float64) Plan {
 						t[i].Motif = lace.Lace.Repeat * float64(k) / places
 					}
 				}
-				if l, _ := search(lace, t, gap, false); l.span < best.span-shorter {
+				if l, _ := search(lace, t, gap, by, false); l.span < best.span-shorter {
 					best, cuts, better = l, t, true
 				}
 			}
 		}
 	}
-	best, least := search(lace, cuts, gap, true)
-	return best.plan(lace, cuts, least && len(free) == 0)
+	best, least := search(lace, cuts, gap, by, true)
+	return best.plan(lace, cuts, gap, by, least && len(free) == 0)
 }

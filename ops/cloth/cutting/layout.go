@@ -1,6 +1,7 @@
 package cutting
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -15,6 +16,7 @@ import (
 // x, the lower one at y = 0; it is cut off at x = 0 and x = Length.
 type Layout struct {
 	Cloth  cloth.Cloth
+	Gap    float64 // mm between cut lines
 	Length float64 // mm to buy
 	Placed []Placed
 }
@@ -24,9 +26,12 @@ type Placed struct {
 	Piece   string
 	Layer   int
 	Turned  bool // turned over: the other hand of a pair
+	Half    bool // turned half round
 	Motion  geom.Motion
 	Outline geom.Path // cut line, on the cloth; of a piece on the fold whole
 	Pinned  bool
+
+	of one
 }
 
 // one is a piece to be laid, in the direction its arrow asks for.
@@ -40,10 +45,11 @@ type one struct {
 // raster is the distance in mm between the heights at which a piece is tried.
 const raster = 20 * slice.Band
 
-// Of lays what is cut from a plain cloth as the goods say.
-func Of(g cloth.Goods, c cloth.Cloth, p pattern.Pattern) (Layout, error) {
+// Of lays what is cut from a plain cloth as the goods say, with the pins for
+// the size.
+func Of(g cloth.Goods, c cloth.Cloth, p pattern.Pattern, size string) (Layout, error) {
 	how := g.LaidOn(c.Name)
-	return Lay(p, g, c, how.Gap, how.Pins)
+	return Lay(p, g, c, how.Gap, how.In(size))
 }
 
 // Lay lays everything that is to be cut from a plain cloth in its width, gap
@@ -62,7 +68,7 @@ func Lay(p pattern.Pattern, g cloth.Goods, c cloth.Cloth, gap float64, pins []cl
 	if err != nil {
 		return Layout{}, err
 	}
-	out := Layout{Cloth: c}
+	out := Layout{Cloth: c, Gap: gap}
 	var down []slice.Profile
 	pieces, down, err = out.pin(pieces, pins, gap)
 	if err != nil {
@@ -79,12 +85,12 @@ func Lay(p pattern.Pattern, g cloth.Goods, c cloth.Cloth, gap float64, pins []cl
 		return 0
 	})
 	for _, o := range pieces {
-		at, prof, ok := o.leftmost(c, down)
+		at, prof, half, ok := o.leftmost(c, down)
 		if !ok {
 			return Layout{}, fmt.Errorf("%s is wider across its arrow than %q (%.0f mm); take a wider cloth, or split the piece", o.entry.Piece, c.Name, c.Width)
 		}
 		down = append(down, prof.Grown(gap))
-		out.add(o, at, false)
+		out.add(o, at, half, false)
 	}
 	return out, nil
 }
@@ -128,53 +134,39 @@ func wanted(p pattern.Pattern, g cloth.Goods, c cloth.Cloth) ([]one, error) {
 var half = geom.Turn(math.Pi, geom.Point{})
 
 // leftmost returns the motion that lays the piece farthest left, and its profile there.
-func (o one) leftmost(c cloth.Cloth, down []slice.Profile) (geom.Motion, slice.Profile, bool) {
-	best, found := math.Inf(1), false
-	var motion geom.Motion
-	var profile slice.Profile
+func (o one) leftmost(c cloth.Cloth, down []slice.Profile) (motion geom.Motion, profile slice.Profile, turned, found bool) {
+	best := math.Inf(1)
 	ways := []geom.Motion{geom.Identity()}
 	if !c.OneWay {
 		ways = append(ways, half)
 	}
-	for _, way := range ways {
+	for k, way := range ways {
 		box := o.outline.Transform(way).Bounds()
 		low := way.Then(geom.Shift(geom.Pt(-box.Min.X, -box.Min.Y)))
 		prof := slice.Of(o.outline, low)
 		for y := 0.0; y+box.Height() <= c.Width+1e-9; y += raster {
 			up := prof.Raised(int(math.Round(y / slice.Band)))
 			if x := firstFree(up, down); x+box.Width() < best-1e-9 {
-				best, found = x+box.Width(), true
+				best, turned, found = x+box.Width(), k > 0, true
 				motion, profile = low.Then(geom.Shift(geom.Pt(x, y))), up.Shifted(x)
 			}
 		}
 	}
-	return motion, profile, found
+	return motion, profile, turned, found
 }
 
 // firstFree returns the least x ≥ 0 at which a profile overlaps none of those
-// that are down; it may lie between them.
+// that are down; it may lie between them, or in a hollow.
 func firstFree(p slice.Profile, down []slice.Profile) float64 {
-	type span struct{ from, to float64 }
-	var taken []span
+	var taken []slice.Span
 	for _, d := range down {
-		right, left := d.Apart(p), p.Apart(d) // p must lie right by the one, or left by the other
-		if !math.IsInf(right, -1) {
-			taken = append(taken, span{-left, right})
-		}
+		taken = append(taken, d.Taken(p)...)
 	}
-	slices.SortFunc(taken, func(a, b span) int {
-		switch {
-		case a.from < b.from:
-			return -1
-		case a.from > b.from:
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(taken, func(a, b slice.Span) int { return cmp.Compare(a.From, b.From) })
 	x := 0.0
 	for _, s := range taken {
-		if x > s.from+1e-9 && x < s.to {
-			x = s.to
+		if x > s.From+1e-9 && x < s.To {
+			x = s.To
 		}
 	}
 	return x
@@ -188,37 +180,26 @@ func (l *Layout) pin(pieces []one, pins []cloth.Pin, gap float64) ([]one, []slic
 			return o.entry.Piece == pin.Piece && o.entry.Layer == max(pin.Layer, 1) && o.turned == pin.Turned
 		})
 		if i < 0 {
-			return nil, nil, fmt.Errorf("%q is pinned on %q, but no such piece is left to be cut from it", pin.Piece, l.Cloth.Name)
+			return nil, nil, fmt.Errorf("%q is pinned on %q, but no such piece is left to be cut from it; lay it anew", pin.Piece, l.Cloth.Name)
 		}
-		way := geom.Identity()
-		if pin.Half {
-			if l.Cloth.OneWay {
-				return nil, nil, fmt.Errorf("%q is pinned turned half round, but %q has an up and a down", pin.Piece, l.Cloth.Name)
-			}
-			way = half
+		if pin.Half && l.Cloth.OneWay {
+			return nil, nil, fmt.Errorf("%q is pinned turned half round, but %q has an up and a down; lay it anew", pin.Piece, l.Cloth.Name)
 		}
 		o := pieces[i]
-		box := o.outline.Transform(way).Bounds()
-		at := way.Then(geom.Shift(pin.At.Sub(box.Center())))
-		box = o.outline.Transform(at).Bounds()
-		if !(box.Min.X >= -1e-6 && box.Min.Y >= -1e-6 && box.Max.Y <= l.Cloth.Width+1e-6) {
-			return nil, nil, fmt.Errorf("%q is pinned beyond the edge of %q; pin it further in", pin.Piece, l.Cloth.Name)
-		}
-		prof := slice.Of(o.outline, at)
-		for k, d := range down {
-			if firstFree(prof, []slice.Profile{d}) > 0 {
-				return nil, nil, fmt.Errorf("%q and %q are pinned over each other on %q; move one of them", pin.Piece, l.Placed[k].Piece, l.Cloth.Name)
-			}
-		}
-		down = append(down, prof.Grown(gap))
-		l.add(o, at, true)
+		l.add(o, o.centred(pin.At, pin.Half), pin.Half, true)
 		pieces = slices.Delete(slices.Clone(pieces), i, i+1)
+	}
+	if err := l.Wrong(); err != nil {
+		return nil, nil, err
+	}
+	for _, o := range l.Placed {
+		down = append(down, o.profile().Grown(gap))
 	}
 	return pieces, down, nil
 }
 
-func (l *Layout) add(o one, at geom.Motion, pinned bool) {
+func (l *Layout) add(o one, at geom.Motion, half, pinned bool) {
 	outline := o.outline.Transform(at)
 	l.Length = max(l.Length, outline.Bounds().Max.X)
-	l.Placed = append(l.Placed, Placed{Piece: o.entry.Piece, Layer: o.entry.Layer, Turned: o.turned, Motion: o.motion.Then(at), Outline: outline, Pinned: pinned})
+	l.Placed = append(l.Placed, Placed{Piece: o.entry.Piece, Layer: o.entry.Layer, Turned: o.turned, Half: half, Motion: o.motion.Then(at), Outline: outline, Pinned: pinned, of: o})
 }

@@ -3,7 +3,9 @@
 package slice
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"truemat/geom"
 )
@@ -17,39 +19,58 @@ const touch = 1e-6
 // flat is the distance in mm by which a polyline may miss its curve.
 const flat = 0.01
 
-// Profile is an outline slice by slice: its leftmost and rightmost x in each
-// slice of height Band, from slice first on. Slices are counted from y = 0.
+// Span is a range of x in mm.
+type Span struct{ From, To float64 }
+
+// over reports whether two spans share more than an end.
+func (s Span) over(o Span) bool { return s.From < o.To && o.From < s.To }
+
+// Profile is an outline slice by slice: what it covers of each slice of height
+// Band, from slice first on. Slices are counted from y = 0.
 type Profile struct {
-	first       int
-	left, right []float64
-	Min, Max    float64 // leftmost and rightmost x of all
+	first    int
+	rows     [][]Span // from left to right, none touching the next, none empty
+	Min, Max float64  // leftmost and rightmost x of all
 }
 
-// Of returns the profile of a closed outline moved by m. It holds the
-// whole outline: a hollow seen along x counts as filled.
+// Of returns the profile of a closed outline moved by m. A slice counts as
+// covered wherever the outline covers any of its height.
 func Of(outline geom.Path, m geom.Motion) Profile {
 	pts := outline.Transform(m).Flatten(flat)
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, q := range pts {
 		low, high = min(low, q.Y), max(high, q.Y)
 	}
-	p := Profile{first: int(math.Floor(low/Band + touch)), Min: math.Inf(1), Max: math.Inf(-1)}
-	n := max(int(math.Ceil(high/Band-touch))-p.first, 1)
-	p.left, p.right = make([]float64, n), make([]float64, n)
-	for i := range n {
-		p.left[i], p.right[i] = math.Inf(1), math.Inf(-1)
-	}
+	t := tracer{first: int(math.Floor(low/Band + touch))}
+	n := max(int(math.Ceil(high/Band-touch))-t.first, 1)
+	t.lines, t.cuts = make([][]Span, n), make([][]float64, n)
 	for i := 1; i < len(pts); i++ {
-		p.add(pts[i-1], pts[i])
+		t.add(pts[i-1], pts[i])
 	}
-	for i := range n {
-		p.Min, p.Max = min(p.Min, p.left[i]), max(p.Max, p.right[i])
+	rows := make([][]Span, n)
+	for i := range rows {
+		rows[i] = t.covered(i)
+	}
+	return of(t.first, rows)
+}
+
+func of(first int, rows [][]Span) Profile {
+	p := Profile{first: first, rows: rows, Min: math.Inf(1), Max: math.Inf(-1)}
+	for _, r := range rows {
+		p.Min, p.Max = min(p.Min, r[0].From), max(p.Max, r[len(r)-1].To)
 	}
 	return p
 }
 
+// tracer follows an outline through the slices.
+type tracer struct {
+	first int
+	lines [][]Span    // what the outline itself covers of each slice
+	cuts  [][]float64 // where it crosses the middle of each slice
+}
+
 // add takes in a straight piece of outline.
-func (p *Profile) add(a, b geom.Point) {
+func (t *tracer) add(a, b geom.Point) {
 	if a.Y > b.Y {
 		a, b = b, a
 	}
@@ -59,32 +80,124 @@ func (p *Profile) add(a, b geom.Point) {
 		}
 		return a.X + (b.X-a.X)*(y-a.Y)/(b.Y-a.Y)
 	}
-	last := p.first + len(p.left) - 1
-	from := min(max(int(math.Floor(a.Y/Band+touch)), p.first), last)
+	last := t.first + len(t.lines) - 1
+	from := min(max(int(math.Floor(a.Y/Band+touch)), t.first), last)
 	to := min(max(int(math.Ceil(b.Y/Band-touch))-1, from), last)
 	for k := from; k <= to; k++ {
-		i := k - p.first
-		lo, hi := max(a.Y, float64(k)*Band), min(b.Y, float64(k+1)*Band)
-		ends := []float64{x(lo), x(hi)}
+		i := k - t.first
+		u, v := x(max(a.Y, float64(k)*Band)), x(min(b.Y, float64(k+1)*Band))
 		if a.Y == b.Y {
-			ends = []float64{a.X, b.X}
+			v = b.X
 		}
-		for _, v := range ends {
-			p.left[i], p.right[i] = min(p.left[i], v), max(p.right[i], v)
+		t.lines[i] = append(t.lines[i], Span{min(u, v), max(u, v)})
+		if mid := (float64(k) + 0.5) * Band; a.Y <= mid && mid < b.Y {
+			t.cuts[i] = append(t.cuts[i], x(mid))
+		}
+	}
+}
+
+// covered returns what is covered of slice i: the outline itself, and between
+// its parts what lies inside, which an odd number of crossings tells.
+func (t *tracer) covered(i int) []Span {
+	lines := union(t.lines[i])
+	out := lines[:1:1]
+	for _, s := range lines[1:] {
+		last := &out[len(out)-1]
+		left := 0
+		for _, x := range t.cuts[i] {
+			if x <= last.To {
+				left++
+			}
+		}
+		if left%2 == 1 {
+			last.To = s.To
+		} else {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// union sorts spans and joins those that touch.
+func union(all []Span) []Span {
+	slices.SortFunc(all, func(a, b Span) int { return cmp.Compare(a.From, b.From) })
+	out := all[:0:0]
+	for _, s := range all {
+		if n := len(out); n > 0 && s.From <= out[n-1].To {
+			out[n-1].To = max(out[n-1].To, s.To)
+		} else {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// shared calls do with the slices that both profiles have, until it returns false.
+func (p Profile) shared(q Profile, do func(a, b []Span) bool) {
+	for k := max(p.first, q.first); k < min(p.first+len(p.rows), q.first+len(q.rows)); k++ {
+		if !do(p.rows[k-p.first], q.rows[k-q.first]) {
+			return
 		}
 	}
 }
 
 // Apart returns by how much in mm q must lie right of p, both taken from
 // their own x = 0, so that they do not overlap; −Inf when they may pass each
-// other.
+// other. A hollow seen along x counts as filled.
 func (p Profile) Apart(q Profile) float64 {
 	d := math.Inf(-1)
-	for k := max(p.first, q.first); k < min(p.first+len(p.left), q.first+len(q.left)); k++ {
-		d = max(d, p.right[k-p.first]-q.left[k-q.first])
-	}
+	p.shared(q, func(a, b []Span) bool {
+		d = max(d, a[len(a)-1].To-b[0].From)
+		return true
+	})
 	return d
 }
+
+// Taken returns the ranges of x by which q may not be moved along, since it
+// would overlap p; at their ends the two touch. It may lie in a hollow of p,
+// and p in one of q.
+func (p Profile) Taken(q Profile) []Span {
+	var out []Span
+	p.shared(q, func(a, b []Span) bool {
+		for _, s := range a {
+			for _, t := range b {
+				out = taking(out, Span{s.From - t.To, s.To - t.From})
+			}
+		}
+		return true
+	})
+	return out
+}
+
+// taking adds a span to those that do not overlap each other.
+func taking(all []Span, s Span) []Span {
+	kept := all[:0]
+	for _, o := range all {
+		if o.over(s) {
+			s = Span{min(o.From, s.From), max(o.To, s.To)}
+		} else {
+			kept = append(kept, o)
+		}
+	}
+	return append(kept, s)
+}
+
+// Over reports whether two profiles overlap by more than rounding makes.
+func (p Profile) Over(q Profile) bool {
+	found := false
+	p.shared(q, func(a, b []Span) bool {
+		for _, s := range a {
+			for _, t := range b {
+				found = found || s.From < t.To-rounding && t.From < s.To-rounding
+			}
+		}
+		return !found
+	})
+	return found
+}
+
+// rounding is the length in mm by which profiles overlap unseen.
+const rounding = 1e-6
 
 // Raised returns the profile moved up by that many slices.
 func (p Profile) Raised(by int) Profile {
@@ -94,9 +207,12 @@ func (p Profile) Raised(by int) Profile {
 
 // Shifted returns the profile moved along by x mm.
 func (p Profile) Shifted(x float64) Profile {
-	moved := Profile{first: p.first, left: make([]float64, len(p.left)), right: make([]float64, len(p.right)), Min: p.Min + x, Max: p.Max + x}
-	for i := range p.left {
-		moved.left[i], moved.right[i] = p.left[i]+x, p.right[i]+x
+	moved := Profile{first: p.first, rows: make([][]Span, len(p.rows)), Min: p.Min + x, Max: p.Max + x}
+	for i, r := range p.rows {
+		moved.rows[i] = make([]Span, len(r))
+		for k, s := range r {
+			moved.rows[i][k] = Span{s.From + x, s.To + x}
+		}
 	}
 	return moved
 }
@@ -108,13 +224,15 @@ func (p Profile) Grown(gap float64) Profile {
 		return p
 	}
 	by := int(math.Ceil(gap / Band))
-	n := len(p.left)
-	g := Profile{first: p.first - by, left: make([]float64, n+2*by), right: make([]float64, n+2*by), Min: p.Min - gap, Max: p.Max + gap}
-	for i := range g.left {
-		g.left[i], g.right[i] = math.Inf(1), math.Inf(-1)
-		for k := max(i-2*by, 0); k <= min(i, n-1); k++ {
-			g.left[i], g.right[i] = min(g.left[i], p.left[k]-gap), max(g.right[i], p.right[k]+gap)
+	rows := make([][]Span, len(p.rows)+2*by)
+	for i := range rows {
+		var all []Span
+		for k := max(i-2*by, 0); k <= min(i, len(p.rows)-1); k++ {
+			for _, s := range p.rows[k] {
+				all = append(all, Span{s.From - gap, s.To + gap})
+			}
 		}
+		rows[i] = union(all)
 	}
-	return g
+	return of(p.first-by, rows)
 }

@@ -1,0 +1,192 @@
+package border
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"truemat/ops/cloth"
+)
+
+// hold is where a cut lies because she laid it there.
+type hold struct {
+	held   bool
+	second bool
+	at     float64
+}
+
+// offMost is how far in mm a piece laid by hand may be off the place in the
+// motif that it belongs on.
+const offMost = 0.01
+
+// settle finds which cuts were laid by hand, and with that where in the motif
+// all cuts of the same piece lie.
+func settle(lace cloth.Cloth, cuts []Cut, places []cloth.Place) ([]Cut, []hold, error) {
+	cuts, by := slices.Clone(cuts), make([]hold, len(cuts))
+	for _, p := range places {
+		i := -1
+		for k, c := range cuts {
+			if i < 0 && !by[k].held && c.Piece == p.Piece && (c.Hand == Mirrored) == p.Mirrored {
+				i = k
+			}
+		}
+		if i < 0 {
+			return nil, nil, fmt.Errorf("%s is laid by hand on %q more often than it is cut from it; lay the plan anew", hand(p.Piece, p.Mirrored), lace.Name)
+		}
+		if p.Second && !lace.Lace.Both {
+			return nil, nil, fmt.Errorf("%s is laid by hand on the second border of %q, which has one only; lay the plan anew", hand(p.Piece, p.Mirrored), lace.Name)
+		}
+		by[i] = hold{true, p.Second, p.At}
+		m := motif(lace.Lace, cuts[i], p.Second, p.At)
+		if off := astray(m-cuts[i].Motif, lace.Lace.Repeat); cuts[i].settled && off > offMost {
+			if cuts[i].Held {
+				return nil, nil, fmt.Errorf("%s is laid by hand %.1f mm off the place in the motif that is chosen for it; move it there, or lay the plan anew", hand(p.Piece, p.Mirrored), off)
+			}
+			return nil, nil, fmt.Errorf("the pieces of %s are laid by hand %.1f mm off mirrored places of the motif; move one of them, or lay the plan anew", p.Piece, off)
+		}
+		for k := range cuts {
+			if cuts[k].Piece == p.Piece && !cuts[k].settled {
+				cuts[k].Motif, cuts[k].settled = m, true
+			}
+		}
+	}
+	return cuts, by, nil
+}
+
+// astray returns how far in mm two places in the repeat are apart.
+func astray(d, repeat float64) float64 {
+	d = cycle(d, repeat)
+	return min(d, repeat-d)
+}
+
+func hand(piece string, mirrored bool) string {
+	if mirrored {
+		return piece + ", turned over,"
+	}
+	return piece
+}
+
+// Name names the piece, and its hand when it is turned over.
+func (c Cut) Name() string {
+	if c.Hand == Mirrored {
+		return c.Piece + ", turned over"
+	}
+	return c.Piece
+}
+
+// apart refuses pieces that lie over each other.
+func (p Plan) apart() error {
+	for _, o := range p.Overlaps() {
+		a, b := p.Placed[o[0]], p.Placed[o[1]]
+		if p.Gap > 0 {
+			return fmt.Errorf("%s and %s lie nearer to each other on %q than the %g mm that are to be between them; move one of them, or lay the plan anew", a.Name(), b.Name(), p.Lace.Name, p.Gap)
+		}
+		return fmt.Errorf("%s and %s lie over each other on %q; move one of them, or lay the plan anew", a.Name(), b.Name(), p.Lace.Name)
+	}
+	return nil
+}
+
+// Overlaps returns the pairs of pieces that lie over each other, or nearer
+// than the gap, as indices into Placed.
+func (p Plan) Overlaps() [][2]int {
+	var out [][2]int
+	for i := range p.Placed {
+		for k := range i {
+			if p.Placed[k].over(p.Placed[i], p.Gap) {
+				out = append(out, [2]int{k, i})
+			}
+		}
+	}
+	return out
+}
+
+// over reports whether two pieces lie over each other.
+func (p Placed) over(o Placed, gap float64) bool {
+	grown, other := p.way().profile.Grown(gap), o.way().profile
+	right := grown.Apart(other)
+	return !math.IsInf(right, -1) && o.At-p.At < right-fits && p.At-o.At < other.Apart(grown)-fits
+}
+
+// Near returns the place nearest to at, in mm along the lace, on which piece i
+// may be laid by hand: one of those that its place in the motif allows, or when
+// that is free a whole step of the repeat.
+func (p Plan) Near(i int, second bool, at float64) float64 {
+	o, l := p.Placed[i], p.Lace.Lace
+	if o.Held {
+		from := phase(l, o.Cut, second)
+		return from + l.Repeat*math.Round((at-from)/l.Repeat)
+	}
+	return p.Step() * math.Round(at/p.Step())
+}
+
+// Step is the distance in mm between the places that a piece which is free in
+// the motif is laid on.
+func (p Plan) Step() float64 { return p.Lace.Lace.Repeat / places }
+
+// Moved returns the plan with piece i laid by hand at a place of a border. The
+// other pieces of its kind, its mirror partner among them, follow onto the
+// like or mirrored places of the motif that are nearest to where they lay and
+// free; their indices are returned too. The rest stays. Pieces may overlap
+// after that.
+func (p Plan) Moved(i int, second bool, at float64) (Plan, []int) {
+	l := p.Lace.Lace
+	p.Placed, p.Least = slices.Clone(p.Placed), false
+	o := &p.Placed[i]
+	o.Second, o.At, o.ByHand = second && l.Both, at, true
+	m := motif(l, o.Cut, o.Second, at)
+	var follow []int
+	for k := range p.Placed {
+		f := &p.Placed[k]
+		if f.Piece != o.Piece || astray(m-f.Motif, l.Repeat) <= phaseSlack {
+			continue
+		}
+		f.Motif = m
+		f.ways = waysOf(p.Lace, f.Cut)
+		if k != i {
+			p.follow(k)
+			follow = append(follow, k)
+		}
+	}
+	p.measure()
+	return p, follow
+}
+
+// followMost is how many repeats a piece goes aside to lie free.
+const followMost = 3
+
+// follow lays piece k on the nearest place of its motif that is free, or else
+// on the nearest.
+func (p Plan) follow(k int) {
+	f, l := &p.Placed[k], p.Lace.Lace
+	was := f.At
+	nearest := phase(l, f.Cut, f.Second)
+	nearest += l.Repeat * math.Round((was-nearest)/l.Repeat)
+	side := 1.0
+	if nearest > was {
+		side = -1
+	}
+	for n := range 2*followMost + 1 {
+		// Nearest first: 0, 1, −1, 2, −2 … repeats towards the side it comes from.
+		f.At = nearest + l.Repeat*side*float64((n+1)/2)*float64(1-2*((n+1)%2))
+		free := true
+		for j := range p.Placed {
+			free = free && (j == k || !f.over(p.Placed[j], p.Gap))
+		}
+		if free {
+			return
+		}
+	}
+	f.At = nearest
+}
+
+// Places returns the places by hand that keep every piece where it lies, but
+// for those that are let go.
+func (p Plan) Places(letGo func(i int) bool) []cloth.Place {
+	var out []cloth.Place
+	for i, o := range p.Placed {
+		if letGo == nil || !letGo(i) {
+			out = append(out, cloth.Place{Piece: o.Piece, Mirrored: o.Hand == Mirrored, Second: o.Second, At: o.At})
+		}
+	}
+	return out
+}
