@@ -36,11 +36,11 @@ func (w *Window) clothPartPlans() fyne.CanvasObject {
 
 // planPage shows the pieces laid on a cloth.
 func (w *Window) planPage(c cloth.Cloth) {
-	p, g := w.desk.Pattern(), w.desk.Goods()
+	p, g, size := w.desk.Pattern(), w.desk.Goods(), w.desk.Size()
 	var scene render.Scene
 	var length float64
 	var err error
-	w.away(func() { scene, length, err = planned(c, g, p) }, func() {
+	w.away(func() { scene, length, err = planned(c, g, p, size) }, func() {
 		if err != nil {
 			w.complain(err)
 			return
@@ -60,16 +60,16 @@ func (w *Window) planPage(c cloth.Cloth) {
 }
 
 // planned lays the pieces out on a lace or in the width of a cloth.
-func planned(c cloth.Cloth, g cloth.Goods, p pattern.Pattern) (render.Scene, float64, error) {
+func planned(c cloth.Cloth, g cloth.Goods, p pattern.Pattern, size string) (render.Scene, float64, error) {
 	if c.Lace != nil {
-		plan, err := border.Of(g, c, p)
+		plan, err := border.Of(g, c, p, size)
 		if err != nil {
 			return render.Scene{}, 0, err
 		}
 		scene, err := render.BorderScene(plan, p)
 		return scene, plan.Length, err
 	}
-	l, err := cutting.Of(g, c, p)
+	l, err := cutting.Of(g, c, p, size)
 	if err != nil {
 		return render.Scene{}, 0, err
 	}

@@ -74,8 +74,19 @@ func (c Cut) Name() string {
 	return c.Piece
 }
 
-// apart refuses pieces that lie over each other.
-func (p Plan) apart() error {
+// held returns what was laid by hand alone.
+func (t job) held() Plan {
+	p := Plan{Lace: t.lace, Gap: t.gap}
+	for i, c := range t.cuts {
+		if t.by[i].held {
+			p.Placed = append(p.Placed, Placed{Cut: c, Second: t.by[i].second, At: t.by[i].at, ways: waysOf(t.lace, c)})
+		}
+	}
+	return p
+}
+
+// Wrong tells of two pieces that lie over each other, or nearer than the gap.
+func (p Plan) Wrong() error {
 	for _, o := range p.Overlaps() {
 		a, b := p.Placed[o[0]], p.Placed[o[1]]
 		if p.Gap > 0 {

@@ -6,6 +6,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/cloth"
+	"truemat/ops/cloth/slice"
 	"truemat/ops/pattern"
 )
 
@@ -31,7 +32,8 @@ type Cut struct {
 	Motif float64
 	Held  bool
 
-	settled bool // the place in the motif is no longer free
+	settled  bool             // the place in the motif is no longer free
+	profiles [2]slice.Profile // on the first border and on the second
 }
 
 // Cuts returns what is to be cut from a lace for the pieces wished for, as

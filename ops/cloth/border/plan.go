@@ -95,12 +95,44 @@ func ways(lace cloth.Cloth, cuts []Cut, by []hold) [][]way {
 
 func waysOf(lace cloth.Cloth, c Cut) []way {
 	l := lace.Lace
-	out := []way{{onto: geom.Identity(), phase: phase(l, c, false), profile: slice.Of(c.Outline, geom.Identity())}}
+	out := []way{{onto: geom.Identity(), phase: phase(l, c, false), profile: c.profiles[0]}}
 	if l.Both {
-		half := geom.Turn(math.Pi, geom.Pt(0, lace.Usable()/2))
-		out = append(out, way{second: true, onto: half, phase: phase(l, c, true), profile: slice.Of(c.Outline, half)})
+		out = append(out, way{second: true, onto: halfRound(lace), phase: phase(l, c, true), profile: c.profiles[1]})
 	}
 	return out
+}
+
+func halfRound(lace cloth.Cloth) geom.Motion {
+	return geom.Turn(math.Pi, geom.Pt(0, lace.Usable()/2))
+}
+
+// sliced returns the cuts with their profiles on both borders, and by how much
+// each must lie right of each other one: two rows and columns for each cut.
+func sliced(lace cloth.Cloth, cuts []Cut, gap float64) ([]Cut, [][]float64) {
+	cuts = slices.Clone(cuts)
+	var all []slice.Profile
+	for i := range cuts {
+		c := &cuts[i]
+		c.profiles = [2]slice.Profile{slice.Of(c.Outline, geom.Identity()), slice.Of(c.Outline, halfRound(lace))}
+		all = append(all, c.profiles[:]...)
+	}
+	apart := make([][]float64, len(all))
+	for i, p := range all {
+		apart[i] = make([]float64, len(all))
+		p = p.Grown(gap)
+		for k, q := range all {
+			apart[i][k] = p.Apart(q)
+		}
+	}
+	return cuts, apart
+}
+
+// index is the row of a way in what sliced returns.
+func (w way) index() int {
+	if w.second {
+		return 2*w.cut + 1
+	}
+	return 2 * w.cut
 }
 
 // phase returns where in the repeat the held spot of a cut lies on a border.
@@ -185,8 +217,21 @@ func Lay(lace cloth.Cloth, cuts []Cut, gap float64, byHand []cloth.Place) (Plan,
 	if err != nil {
 		return Plan{}, err
 	}
-	plan := settleMotif(lace, cuts, gap, by)
-	return plan, plan.apart()
+	t := job{lace: lace, gap: gap, by: by}
+	t.cuts, t.apart = sliced(lace, cuts, gap)
+	if err := t.held().Wrong(); err != nil {
+		return Plan{}, err
+	}
+	return t.settleMotif(), nil
+}
+
+// job is what is to be laid.
+type job struct {
+	lace  cloth.Cloth
+	cuts  []Cut
+	gap   float64
+	by    []hold
+	apart [][]float64 // of sliced
 }
 
 // laid is a plan in the making: ways in order, with their places.
@@ -197,14 +242,14 @@ type laid struct {
 }
 
 // plan returns what was laid.
-func (l laid) plan(lace cloth.Cloth, cuts []Cut, gap float64, by []hold, least bool) Plan {
-	p := Plan{Lace: lace, Gap: gap, Least: least, Placed: make([]Placed, len(cuts))}
+func (l laid) plan(t job, least bool) Plan {
+	p := Plan{Lace: t.lace, Gap: t.gap, Least: least, Placed: make([]Placed, len(t.cuts))}
 	for i, w := range l.ways {
-		c := cuts[w.cut]
-		p.Placed[w.cut] = Placed{Cut: c, Second: w.second, ByHand: by[w.cut].held, At: l.x[i], ways: waysOf(lace, c)}
+		c := t.cuts[w.cut]
+		p.Placed[w.cut] = Placed{Cut: c, Second: w.second, ByHand: t.by[w.cut].held, At: l.x[i], ways: waysOf(t.lace, c)}
 	}
 	p.measure()
-	if !slices.ContainsFunc(by, func(h hold) bool { return h.held }) {
+	if !slices.ContainsFunc(t.by, func(h hold) bool { return h.held }) {
 		// Any motif point of the lace may be the first.
 		whole := p.Lace.Lace.Repeat * math.Floor(p.Start/p.Lace.Lace.Repeat)
 		for i := range p.Placed {

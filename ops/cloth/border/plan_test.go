@@ -164,7 +164,11 @@ func moved(ring []geom.Point, x float64) []geom.Point {
 	return out
 }
 
-// brute goes through all places in a few repeats on both borders.
+// handRepeat is the repeat in which pieces laid by hand lie for brute.
+const handRepeat = 2
+
+// brute goes through all places in a few repeats on both borders; pieces laid
+// by hand stay.
 func brute(l cloth.Cloth, p border.Plan) float64 {
 	best := math.Inf(1)
 	half := geom.Turn(math.Pi, geom.Pt(0, l.Usable()/2))
@@ -183,6 +187,9 @@ func brute(l cloth.Cloth, p border.Plan) float64 {
 		c := p.Placed[i].Cut
 		for k := range 5 {
 			for _, second := range []bool{false, true} {
+				if o := p.Placed[i]; o.ByHand && (k != handRepeat || second != o.Second) {
+					continue
+				}
 				q := border.Placed{Cut: c, Second: second}
 				if second {
 					q.Motion = c.Lay.Then(half).Then(geom.Shift(geom.Pt(repeat*float64(k)-c.Motif, 0)))

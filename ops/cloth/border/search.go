@@ -3,8 +3,6 @@ package border
 import (
 	"math"
 	"slices"
-
-	"truemat/ops/cloth"
 )
 
 // searcher looks for the order and borders that take the least length.
@@ -33,8 +31,8 @@ const (
 	shorter = 1e-7
 )
 
-func newSearcher(lace cloth.Cloth, cuts []Cut, gap float64, by []hold) *searcher {
-	f := &searcher{ways: ways(lace, cuts, by), repeat: lace.Lace.Repeat, bound: math.Inf(1), reach: math.Inf(-1)}
+func newSearcher(t job) *searcher {
+	f := &searcher{ways: ways(t.lace, t.cuts, t.by), repeat: t.lace.Lace.Repeat, bound: math.Inf(1), reach: math.Inf(-1)}
 	for _, list := range f.ways {
 		var at []int
 		for _, w := range list {
@@ -57,7 +55,7 @@ func newSearcher(lace cloth.Cloth, cuts []Cut, gap float64, by []hold) *searcher
 	for i := range f.flat {
 		f.apart[i] = make([]float64, len(f.flat))
 		for j := range f.flat {
-			f.apart[i][j] = f.flat[i].profile.Grown(gap).Apart(f.flat[j].profile)
+			f.apart[i][j] = t.apart[f.flat[i].index()][f.flat[j].index()]
 		}
 	}
 	return f
@@ -318,9 +316,9 @@ func (f *searcher) sorted(r row) []int {
 	return out
 }
 
-// search returns the best plan of cuts whose places in the motif are given.
-func search(lace cloth.Cloth, cuts []Cut, gap float64, by []hold, prove bool) (laid, bool) {
-	f := newSearcher(lace, cuts, gap, by)
+// search returns the best plan of a job whose places in the motif are given.
+func search(t job, prove bool) (laid, bool) {
+	f := newSearcher(t)
 	if len(f.held) > 0 {
 		f.improve(f.around())
 	} else {
@@ -334,31 +332,31 @@ const places = 24
 
 // settleMotif finds the places in the motif that were left free, piece by
 // piece, until no other place makes the plan shorter, and returns the plan.
-func settleMotif(lace cloth.Cloth, cuts []Cut, gap float64, by []hold) Plan {
-	cuts = slices.Clone(cuts)
+func (t job) settleMotif() Plan {
 	var free []string
-	for i := range cuts {
-		if !cuts[i].settled && !slices.Contains(free, cuts[i].Piece) {
-			free = append(free, cuts[i].Piece)
+	for _, c := range t.cuts {
+		if !c.settled && !slices.Contains(free, c.Piece) {
+			free = append(free, c.Piece)
 		}
 	}
-	best, _ := search(lace, cuts, gap, by, false)
+	best, _ := search(t, false)
 	for better := len(free) > 0; better; {
 		better = false
 		for _, piece := range free {
 			for k := range places {
-				t := slices.Clone(cuts)
-				for i := range t {
-					if t[i].Piece == piece {
-						t[i].Motif = lace.Lace.Repeat * float64(k) / places
+				try := t
+				try.cuts = slices.Clone(t.cuts)
+				for i := range try.cuts {
+					if try.cuts[i].Piece == piece {
+						try.cuts[i].Motif = t.lace.Lace.Repeat * float64(k) / places
 					}
 				}
-				if l, _ := search(lace, t, gap, by, false); l.span < best.span-shorter {
-					best, cuts, better = l, t, true
+				if l, _ := search(try, false); l.span < best.span-shorter {
+					best, t, better = l, try, true
 				}
 			}
 		}
 	}
-	best, least := search(lace, cuts, gap, by, true)
-	return best.plan(lace, cuts, gap, by, least && len(free) == 0)
+	best, least := search(t, true)
+	return best.plan(t, least && len(free) == 0)
 }

@@ -29,7 +29,7 @@ func (s Span) over(o Span) bool { return s.From < o.To && o.From < s.To }
 // Band, from slice first on. Slices are counted from y = 0.
 type Profile struct {
 	first    int
-	rows     [][]Span // from left to right, none touching the next, none empty
+	rows     [][]Span // from left to right, none touching the next
 	Min, Max float64  // leftmost and rightmost x of all
 }
 
@@ -57,6 +57,9 @@ func Of(outline geom.Path, m geom.Motion) Profile {
 func of(first int, rows [][]Span) Profile {
 	p := Profile{first: first, rows: rows, Min: math.Inf(1), Max: math.Inf(-1)}
 	for _, r := range rows {
+		if len(r) == 0 {
+			continue
+		}
 		p.Min, p.Max = min(p.Min, r[0].From), max(p.Max, r[len(r)-1].To)
 	}
 	return p
@@ -81,8 +84,12 @@ func (t *tracer) add(a, b geom.Point) {
 		return a.X + (b.X-a.X)*(y-a.Y)/(b.Y-a.Y)
 	}
 	last := t.first + len(t.lines) - 1
-	from := min(max(int(math.Floor(a.Y/Band+touch)), t.first), last)
-	to := min(max(int(math.Ceil(b.Y/Band-touch))-1, from), last)
+	from, to := int(math.Floor(a.Y/Band+touch)), int(math.Ceil(b.Y/Band-touch))-1
+	if to < from && len(t.lines) > 1 {
+		return // between two slices
+	}
+	from = min(max(from, t.first), last)
+	to = min(max(to, from), last)
 	for k := from; k <= to; k++ {
 		i := k - t.first
 		u, v := x(max(a.Y, float64(k)*Band)), x(min(b.Y, float64(k+1)*Band))
@@ -100,6 +107,9 @@ func (t *tracer) add(a, b geom.Point) {
 // its parts what lies inside, which an odd number of crossings tells.
 func (t *tracer) covered(i int) []Span {
 	lines := union(t.lines[i])
+	if len(lines) == 0 {
+		return nil
+	}
 	out := lines[:1:1]
 	for _, s := range lines[1:] {
 		last := &out[len(out)-1]
@@ -147,7 +157,9 @@ func (p Profile) shared(q Profile, do func(a, b []Span) bool) {
 func (p Profile) Apart(q Profile) float64 {
 	d := math.Inf(-1)
 	p.shared(q, func(a, b []Span) bool {
-		d = max(d, a[len(a)-1].To-b[0].From)
+		if len(a) > 0 && len(b) > 0 {
+			d = max(d, a[len(a)-1].To-b[0].From)
+		}
 		return true
 	})
 	return d

@@ -51,3 +51,20 @@ func TestAProfileHoldsItsOutline(t *testing.T) {
 		}
 	})
 }
+
+// A hollow is no part of the profile, and what is taken of a hollow outline is
+// what it covers.
+func TestAHollowIsFree(t *testing.T) {
+	a := []geom.Point{geom.Pt(0, 0), geom.Pt(60, 0), geom.Pt(60, 10), geom.Pt(20, 10), geom.Pt(20, 30), geom.Pt(60, 30), geom.Pt(60, 40), geom.Pt(0, 40), geom.Pt(0, 0)}
+	fork := slice.Of(geom.Must(geom.JoinClosed(geom.Must(geom.Polyline(a...)))), geom.Identity())
+	bar := slice.Of(box(0, 10, 30, 20), geom.Identity())
+	require.Equal(t, []slice.Span{{From: -30, To: 20}}, fork.Taken(bar))
+	require.InDelta(t, 20, fork.Apart(bar), 1e-12, "the mouth of the hollow is no part of it")
+	require.False(t, fork.Over(bar.Shifted(20)))
+	require.True(t, fork.Over(bar.Shifted(19)))
+	require.True(t, fork.Grown(1).Over(bar.Shifted(25)), "the bar fills the hollow")
+	thin := slice.Of(box(0, 15, 30, 10), geom.Identity())
+	require.False(t, fork.Grown(1).Over(thin.Shifted(25)))
+	require.InDelta(t, 0, fork.Min, 1e-12)
+	require.InDelta(t, 61, fork.Grown(1).Max, 1e-12)
+}
