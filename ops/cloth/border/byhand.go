@@ -87,14 +87,15 @@ func (t job) held() Plan {
 
 // Wrong tells of two pieces that lie over each other, or nearer than the gap.
 func (p Plan) Wrong() error {
-	for _, o := range p.Overlaps() {
-		a, b := p.Placed[o[0]], p.Placed[o[1]]
-		if p.Gap > 0 {
-			return fmt.Errorf("%s and %s lie nearer to each other on %q than the %g mm that are to be between them; move one of them, or lay the plan anew", a.Name(), b.Name(), p.Lace.Name, p.Gap)
-		}
-		return fmt.Errorf("%s and %s lie over each other on %q; move one of them, or lay the plan anew", a.Name(), b.Name(), p.Lace.Name)
+	over := p.Overlaps()
+	if len(over) == 0 {
+		return nil
 	}
-	return nil
+	a, b := p.Placed[over[0][0]], p.Placed[over[0][1]]
+	if p.Gap > 0 {
+		return fmt.Errorf("%s and %s lie nearer to each other on %q than the %g mm that are to be between them; move one of them, or lay the plan anew", a.Name(), b.Name(), p.Lace.Name, p.Gap)
+	}
+	return fmt.Errorf("%s and %s lie over each other on %q; move one of them, or lay the plan anew", a.Name(), b.Name(), p.Lace.Name)
 }
 
 // Overlaps returns the pairs of pieces that lie over each other, or nearer

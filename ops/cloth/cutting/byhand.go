@@ -95,14 +95,15 @@ func (l Layout) Wrong() error {
 			return fmt.Errorf("%s reaches beyond the edge of %q; pin it further in, or lay it anew", o.Name(), l.Cloth.Name)
 		}
 	}
-	for _, o := range l.Overlaps() {
-		a, b := l.Placed[o[0]], l.Placed[o[1]]
-		if l.Gap > 0 {
-			return fmt.Errorf("%s and %s are pinned nearer to each other on %q than the %g mm that are to be between them; move one of them, or lay it anew", a.Name(), b.Name(), l.Cloth.Name, l.Gap)
-		}
-		return fmt.Errorf("%s and %s are pinned over each other on %q; move one of them, or lay it anew", a.Name(), b.Name(), l.Cloth.Name)
+	over := l.Overlaps()
+	if len(over) == 0 {
+		return nil
 	}
-	return nil
+	a, b := l.Placed[over[0][0]], l.Placed[over[0][1]]
+	if l.Gap > 0 {
+		return fmt.Errorf("%s and %s are pinned nearer to each other on %q than the %g mm that are to be between them; move one of them, or lay it anew", a.Name(), b.Name(), l.Cloth.Name, l.Gap)
+	}
+	return fmt.Errorf("%s and %s are pinned over each other on %q; move one of them, or lay it anew", a.Name(), b.Name(), l.Cloth.Name)
 }
 
 // Pins returns the pins that keep every piece where it lies, but for those that
