@@ -13,7 +13,7 @@ func (d *Desk) Goods() cloth.Goods { return d.Document().Goods }
 // that can be taken back. A refusal names the cloth, piece or line and changes
 // nothing.
 func (d *Desk) SetGoods(g cloth.Goods) error {
-	doc, err := d.Document().SetGoods(g)
+	doc, err := d.Document().SetGoodsOn(g, d.results)
 	if err != nil {
 		return err
 	}

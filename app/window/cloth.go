@@ -96,6 +96,16 @@ func (c *clothPage) turn(at int) {
 	c.again()
 }
 
+// clothTo shows the part of a name, with the keys at it.
+func (w *Window) clothTo(name string) {
+	for i, p := range clothParts() {
+		if p.name == name {
+			w.cloths.turn(i)
+			w.win.Canvas().Focus(w.cloths.tabs[i])
+		}
+	}
+}
+
 // step goes to the part before or after with the arrows.
 func (c *clothPage) step(k fyne.KeyName) {
 	at := c.at + 1

@@ -2,35 +2,98 @@ package window
 
 import (
 	"fmt"
+	"image/color"
 	"os"
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"truemat/ops/cloth"
 	"truemat/ops/store"
-	"truemat/ops/unit"
 )
 
-// clothPartGoods lists the cloths.
+const clothList = 196 // width of the list of cloths
+
+// clothPartGoods lists the cloths beside the form of the one that is chosen.
 func (w *Window) clothPartGoods() fyne.CanvasObject {
 	g := w.desk.Goods()
-	box := container.New(stack{gap: 6})
-	if len(g.Cloths) == 0 {
-		box.Add(para("Nothing is said yet of the cloths. Describe them in a file, each by its own pull test, and take it in: \u201ctruemat help cloth\u201d and the README show such a file.", w.cloths.wide-20, normal, false, w.palette.Text))
+	if _, known := g.Cloth(w.described); !known && w.describing[""] == nil {
+		if w.described = ""; len(g.Cloths) > 0 {
+			w.described = g.Cloths[0].Name
+		}
+	} else if !known {
+		w.described = ""
 	}
+	list := container.New(stack{gap: 4})
 	for _, c := range g.Cloths {
-		along, across := g.Stretch(c)
-		told := fmt.Sprintf("stretches by %.0f %% along, %.0f %% across; %.2f mm thick", along, across, g.Thickness(c))
-		if c.Width > 0 {
-			told += "; " + unit.Format(c.Width, w.unit) + " wide"
-		}
-		if c.Lace != nil {
-			told += fmt.Sprintf("; repeats every %s, scallops %s deep", unit.Format(c.Lace.Repeat, w.unit), unit.Format(c.Lace.Depth, w.unit))
-		}
-		box.Add(w.clothRow(c.Name, told))
+		list.Add(w.clothTab(c.Name, w.clothFacts(g, c), c.Name == w.described))
 	}
-	box.Add(container.New(line{}, w.button("Take from a file\u2026", false, w.goodsAsk)))
-	return box
+	if w.describing[""] != nil {
+		list.Add(w.clothTab("", "not kept yet", w.described == ""))
+	}
+	if len(list.Objects) > 0 {
+		list.Add(gap(1, 4))
+	}
+	add := func(word string, sort sortOfCloth) {
+		b := w.button(word, false, func() { w.describe(sort) })
+		b.name = word
+		list.Add(b)
+	}
+	add("Add a cloth", plainCloth)
+	add("Add a lace", laceCloth)
+	if len(g.Cloths) > 1 {
+		add("Bond or sew layers", layersAsOne)
+	}
+	list.Add(w.button("Take from a file\u2026", false, w.goodsAsk))
+	var body fyne.CanvasObject
+	if w.described == "" && w.describing[""] == nil {
+		body = para("Nothing is said yet of the cloths. Add the first one: write down its name and width, and what a pull test of your own comes to. Everything else follows from that.", w.cloths.wide-clothList-clothGap, normal, false, w.palette.Text)
+	} else {
+		body = w.clothFormOf(w.described).lay()
+	}
+	return container.New(across{[]float32{clothList}, clothGap}, list, body)
+}
+
+// clothTab is a cloth of the list.
+func (w *Window) clothTab(name, facts string, shown bool) fyne.CanvasObject {
+	head, fill := name, color.Color(color.Transparent)
+	if f := w.describing[name]; f != nil && f.changed() && name != "" {
+		facts = "changed, not kept yet"
+	}
+	if name == "" {
+		head = w.describing[""].said("name")
+	}
+	if head == "" {
+		head = "A new cloth"
+	}
+	if shown {
+		fill = w.palette.Soft
+	}
+	body := container.New(stack{}, text(shortened(head, clothList-20, normal), normal, true, w.palette.Text), text(shortened(facts, clothList-20, small), small, false, w.palette.Faint))
+	t := newTouch(w.palette, body, fill, 8, 5, func() {
+		w.described = name
+		w.cloths.again()
+	})
+	t.name = "cloth " + name
+	return t
+}
+
+// clothFacts is what a cloth is told by in the list.
+func (w *Window) clothFacts(g cloth.Goods, c cloth.Cloth) string {
+	along, across := g.Stretch(c)
+	return fmt.Sprintf("%s %% along, %s %% across", shortly(along), shortly(across))
+}
+
+// describe begins one more cloth, in an empty form.
+func (w *Window) describe(sort sortOfCloth) {
+	f := w.newClothForm("", cloth.Cloth{})
+	f.sort = sort
+	if sort == laceCloth {
+		f.borders = bothMirrored
+	}
+	w.describing[""], w.described = f, ""
+	w.cloths.again()
+	w.win.Canvas().Focus(f.fields["name"])
 }
 
 var goodsFiles = fileKind{"Cloths (.json)", []string{".json"}}

@@ -1,17 +1,100 @@
 package window
 
 import (
-	"strings"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"truemat/ops/cloth"
+	"truemat/ops/cloth/suit"
 )
 
-// clothPartLayers says which piece is cut from which cloths.
+// layersMost is how many layers of a piece can be named.
+const layersMost = 3
+
+const (
+	layerPiece = 156 // width of the names of the pieces
+	layerWide  = 172 // of the choice of a layer
+)
+
+// clothPartLayers says which piece is cut from which cloths, each change of it
+// one step back, with the verdict on the cloths beside it.
 func (w *Window) clothPartLayers() fyne.CanvasObject {
-	box := container.New(stack{gap: 6}, w.clothHead("Layers, the outermost first"))
-	for _, m := range w.desk.Goods().Made {
-		box.Add(w.clothRow(m.Piece, strings.Join(m.Cloths, ", then ")))
+	g, p := w.desk.Goods(), w.desk.Pattern()
+	if len(g.Cloths) == 0 {
+		return para("Describe the cloths first; then say here what each piece is cut from.", w.cloths.wide-20, normal, false, w.palette.Text)
 	}
+	box := container.New(stack{gap: 8})
+	head := container.New(line{gap: 8}, gap(layerPiece, 1))
+	for _, s := range []string{"Outermost layer", "Beneath it", "And beneath"} {
+		head.Add(container.New(atWidth{layerWide}, text(s, small, false, w.palette.Faint)))
+	}
+	box.Add(head)
+	suits := suit.Run(g, p, suit.Defaults())
+	for i := range p.Pieces {
+		piece := p.Pieces[i].Name
+		row := container.New(line{gap: 8}, container.New(atWidth{layerPiece}, text(shortened(piece, layerPiece-4, normal), normal, true, w.palette.Text)))
+		for k := range layersMost {
+			row.Add(w.layerChoice(g, piece, k))
+		}
+		told := container.New(stack{gap: 2})
+		for _, c := range suits {
+			if c.Piece == piece && ofCloth(c) {
+				told.Add(w.verdict(c, w.layersTold()))
+			}
+		}
+		box.Add(container.New(across{[]float32{layerPiece + layersMost*(layerWide+8)}, 12}, row, told))
+		box.Add(rule(w.palette.Line))
+	}
+	box.Add(para("Layers that are sewn in the same seams count as one cloth with the smallest stretch. A lining or a stabiliser that is cut from the same piece is a layer; one with an outline of its own is a piece of its own (“line it” makes one).", w.cloths.wide-20, small, false, w.palette.Faint))
 	return box
+}
+
+// layersTold is the width of the verdicts beside the layers.
+func (w *Window) layersTold() float32 {
+	return w.cloths.wide - layerPiece - layersMost*(layerWide+8) - 12 - 16
+}
+
+const noLayer = "–"
+
+// layerChoice lets the cloth of one layer of a piece be chosen; a layer that
+// is left out lets those beneath move up.
+func (w *Window) layerChoice(g cloth.Goods, piece string, k int) fyne.CanvasObject {
+	var layers []string
+	for _, m := range g.Made {
+		if m.Piece == piece {
+			layers = m.Cloths
+		}
+	}
+	if k > len(layers) {
+		return gap(layerWide, 1)
+	}
+	options, now := []string{noLayer}, noLayer
+	for _, c := range g.Cloths {
+		options = append(options, c.Name)
+	}
+	if k < len(layers) {
+		now = layers[k]
+	}
+	c := newChoice(options, now, func(s string) {
+		next := slices.Clone(layers)
+		switch {
+		case s == now:
+			return
+		case s == noLayer:
+			next = slices.Delete(next, k, k+1)
+		case k == len(next):
+			next = append(next, s)
+		default:
+			next[k] = s
+		}
+		changed, err := w.desk.Goods().WithLayers(piece, next...)
+		if err == nil {
+			err = w.desk.SetGoods(changed)
+		}
+		w.cloths.say(err)
+	})
+	c.wide = layerWide
+	c.name = "layer " + piece + " " + string(rune('1'+k))
+	return container.New(atWidth{layerWide}, c)
 }

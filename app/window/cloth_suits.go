@@ -1,18 +1,40 @@
 package window
 
 import (
+	"fmt"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"truemat/ops/check"
 )
 
-// clothPartSuits tells whether cloths and elastics suit the pieces.
+// clothPartSuits tells whether cloths and elastics suit the pieces, what is
+// wrong first, each with its remedy; pressing one shows its place on the mat.
 func (w *Window) clothPartSuits() fyne.CanvasObject {
-	box := container.New(stack{gap: 10})
-	for _, c := range w.desk.Suits() {
-		box.Add(container.New(beside{}, icon(string(c.Verdict), w.column.ink(c.Verdict), 18), para(c.Text, w.cloths.wide-44, normal, false, w.palette.Text)))
+	wide := w.cloths.wide - 16
+	suits := w.desk.Suits()
+	if len(suits) == 0 {
+		return container.New(stack{gap: 12},
+			para("Nothing can be looked at before it is said what the pieces are cut from.", wide, normal, false, w.palette.Text),
+			container.New(line{}, w.button("Say it under Layers", true, func() { w.clothTo("Layers") })))
 	}
-	if len(box.Objects) == 0 {
-		box.Add(para("Nothing can be looked at before it is said which pieces are cut from which cloth.", w.cloths.wide-20, normal, false, w.palette.Text))
+	count := map[check.Verdict]int{}
+	rows := container.New(stack{gap: 4})
+	for _, v := range []check.Verdict{check.Broken, check.Look, check.Holds} {
+		for _, c := range suits {
+			if c.Verdict != v {
+				continue
+			}
+			count[v]++
+			b := newTouch(w.palette, w.verdict(c, wide-12), w.palette.Ground, 6, 5, func() {
+				w.cloths.sheet.close()
+				w.column.goTo(c)
+			})
+			b.name = "suit " + c.ID + c.Piece + c.Edge
+			rows.Add(b)
+		}
 	}
-	return box
+	said := fmt.Sprintf("%d broken, %d to look at, %d hold", count[check.Broken], count[check.Look], count[check.Holds])
+	return container.New(stack{gap: 10}, text(said, normal, true, w.palette.Faint), rows,
+		para("Common practice, without a published source. The cloths are yours: test a scrap of the layers as they will be sewn.", wide, small, false, w.palette.Faint))
 }

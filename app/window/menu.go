@@ -114,8 +114,13 @@ func (w *Window) enable() {
 
 // typing returns the field that is being typed into, nil when there is none.
 func (w *Window) typing() *entry {
-	e, _ := w.win.Canvas().Focused().(*entry)
-	return e
+	switch e := w.win.Canvas().Focused().(type) {
+	case *entry:
+		return e
+	case *formField:
+		return &e.entry
+	}
+	return nil
 }
 
 func (w *Window) undo() {

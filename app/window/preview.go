@@ -127,8 +127,11 @@ func signed(mm float64, u unit.System) string {
 }
 
 // sentence writes an error as a sentence.
-func sentence(err error) string {
-	s := strings.TrimSpace(err.Error())
+func sentence(err error) string { return asSentence(err.Error()) }
+
+// asSentence makes a sentence of words.
+func asSentence(s string) string {
+	s = strings.TrimSpace(s)
 	if s == "" {
 		return ""
 	}

@@ -234,6 +234,7 @@ type choice struct {
 	revealing
 	quiet bool
 	wide  float32 // shows the longest option, within reason
+	seen  func()  // when it gets the keys; may be nil
 }
 
 func newChoice(options []string, now string, picked func(string)) *choice {
@@ -261,6 +262,9 @@ func (c *choice) MinSize() fyne.Size {
 func (c *choice) FocusGained() {
 	c.Select.FocusGained()
 	c.reveal(c)
+	if c.seen != nil {
+		c.seen()
+	}
 }
 
 func (c *choice) set(value string) {

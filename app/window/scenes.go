@@ -184,15 +184,6 @@ func (s *sitting) sizeTable() error {
 	return nil
 }
 
-// cloth shows what the altered demo is made of.
-func (s *sitting) cloth() error {
-	if err := s.desk.SetGoods(demo.Goods()); err != nil {
-		return err
-	}
-	s.clothPage()
-	return nil
-}
-
 // secondLesson is at its third act.
 func (s *sitting) secondLesson() error {
 	s.startOn(lesson.Second())

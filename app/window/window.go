@@ -49,7 +49,10 @@ type Window struct {
 	menus     menus
 	cloths    *clothPage // as it was opened last, or nil
 	clothAt   int        // the part of it that was seen last
-	body      *fyne.Container
+
+	described  string                // the cloth whose form shows
+	describing map[string]*clothForm // what is typed and not kept, by the name in the document
+	body       *fyne.Container
 
 	lesson  *lesson.Watcher // nil when none is on
 	player  *lesson.Player  // the same
@@ -149,6 +152,7 @@ func (w *Window) Run() {
 // put lays another document on the mat.
 func (w *Window) put(d *desk.Desk) {
 	w.desk, w.lesson, w.player, w.rehearsal, w.nestOn = d, nil, nil, nil, nil
+	w.described, w.describing = "", map[string]*clothForm{}
 	w.tools = tool.All(table{d, w})
 	w.active = min(w.active, len(w.tools)-1)
 	w.column.forget()

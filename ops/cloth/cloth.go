@@ -57,65 +57,82 @@ func (c Cloth) Usable() float64 {
 	return c.Width - c.Lace.Depth
 }
 
-// Validate refuses a cloth that cannot be.
+// Validate refuses a cloth that cannot be; the error holds a [Wrong].
 func (c Cloth) Validate() error {
-	if strings.TrimSpace(c.Name) == "" {
-		return fmt.Errorf("a cloth has no name; give it one, such as what stands on its label")
+	all := c.Wrongs()
+	if len(all) == 0 {
+		return nil
 	}
-	fail := func(format string, a ...any) error {
-		return fmt.Errorf("cloth %q: %w", c.Name, fmt.Errorf(format, a...))
+	if all[0].Field == "name" {
+		return all[0]
+	}
+	return fmt.Errorf("cloth %q: %w", c.Name, all[0])
+}
+
+// Wrongs returns all that cannot be about a cloth by itself, one for each
+// field at most.
+func (c Cloth) Wrongs() []Wrong {
+	var out []Wrong
+	fail := func(field, format string, a ...any) { out = append(out, Wrong{field, fmt.Errorf(format, a...)}) }
+	if strings.TrimSpace(c.Name) == "" {
+		fail("name", "a cloth has no name; give it one, such as what stands on its label")
 	}
 	switch {
 	case len(c.Of) == 1:
-		return fail("it is said to be made of %q alone; name two or more cloths, or none", c.Of[0])
+		fail("of", "it is said to be made of %q alone; name two or more cloths, or none", c.Of[0])
 	case slices.Contains(c.Of, c.Name):
-		return fail("it is said to be made of itself")
-	case len(c.Of) == 0 && !(c.Width > 0 && c.Width <= longest):
-		return fail("its width is %g mm; measure the usable width between the selvedges", c.Width)
-	case !(c.Thickness >= 0 && c.Thickness <= thickest):
-		return fail("its thickness is %g mm; a cloth has between 0 and %d", c.Thickness, thickest)
+		fail("of", "it is said to be made of itself")
 	case len(c.Of) > 0 && (c.Along.Measured() || c.Across.Measured() || c.Width != 0 || c.Thickness != 0 || c.Lace != nil):
-		return fail("what is made of other cloths has their numbers; leave out its own")
+		fail("of", "what is made of other cloths has their numbers; leave out its own")
 	}
-	for _, d := range []struct {
-		name string
-		pull Pull
-	}{{"along", c.Along}, {"across", c.Across}} {
-		if !d.pull.Measured() {
-			continue
-		}
-		if err := d.pull.Validate(); err != nil {
-			return fail("pulled %s: %w", d.name, err)
-		}
+	if len(c.Of) > 0 {
+		return out
+	}
+	if !(c.Width > 0 && c.Width <= longest) {
+		fail("width", "its width is %g mm; measure the usable width between the selvedges", c.Width)
+	}
+	if !(c.Thickness >= 0 && c.Thickness <= thickest) {
+		fail("thickness", "its thickness is %g mm; a cloth has between 0 and %d", c.Thickness, thickest)
+	}
+	if err := c.Along.Validate(); c.Along.Measured() && err != nil {
+		out = append(out, within("along", fmt.Errorf("pulled along: %w", err)))
+	}
+	if err := c.Across.Validate(); c.Across.Measured() && err != nil {
+		out = append(out, within("across", fmt.Errorf("pulled across: %w", err)))
 	}
 	if c.Lace != nil {
-		if err := c.Lace.validate(c.Width); err != nil {
-			return fail("%w", err)
+		for _, w := range c.Lace.wrongs(c.Width) {
+			out = append(out, within("lace", w))
 		}
 	}
-	return nil
+	return out
 }
 
-func (l Lace) validate(width float64) error {
+func (l Lace) wrongs(width float64) []Wrong {
+	var out []Wrong
+	fail := func(field, format string, a ...any) { out = append(out, Wrong{field, fmt.Errorf(format, a...)}) }
 	borders := 1.0
 	if l.Both {
 		borders = 2
 	}
-	switch {
-	case !(l.Repeat > 0 && l.Repeat <= longest):
-		return fmt.Errorf("its repeat is %g mm; measure from a point of the motif to the next one like it", l.Repeat)
-	case !(l.Depth >= 0 && l.Depth*borders < width):
-		return fmt.Errorf("its scallops are %g mm deep on a lace %g mm wide; measure from the valley line to the outermost points", l.Depth, width)
-	case l.Both && l.Second != Mirrored && l.Second != Shifted:
-		return fmt.Errorf("its second border is %q; it is %q or %q", l.Second, Mirrored, Shifted)
-	case !l.Both && l.Second != "":
-		return fmt.Errorf("it has one border only; leave out how the second lies")
-	case l.Shift != 0 && l.Second != Shifted:
-		return fmt.Errorf("a shift of %g mm is given, but the second border is not %s", l.Shift, Shifted)
-	case !(l.Shift >= 0 && l.Shift < l.Repeat):
-		return fmt.Errorf("its second border is shifted by %g mm; a shift lies between 0 and the repeat of %g mm", l.Shift, l.Repeat)
+	repeats := l.Repeat > 0 && l.Repeat <= longest
+	if !repeats {
+		fail("repeat", "its repeat is %g mm; measure from a point of the motif to the next one like it", l.Repeat)
 	}
-	return nil
+	if !(l.Depth >= 0 && l.Depth*borders < width) {
+		fail("depth", "its scallops are %g mm deep on a lace %g mm wide; measure from the valley line to the outermost points", l.Depth, width)
+	}
+	switch {
+	case l.Both && l.Second != Mirrored && l.Second != Shifted:
+		fail("second", "its second border is %q; it is %q or %q", l.Second, Mirrored, Shifted)
+	case !l.Both && l.Second != "":
+		fail("second", "it has one border only; leave out how the second lies")
+	case l.Shift != 0 && l.Second != Shifted:
+		fail("shift", "a shift of %g mm is given, but the second border is not %s", l.Shift, Shifted)
+	case repeats && !(l.Shift >= 0 && l.Shift < l.Repeat):
+		fail("shift", "its second border is shifted by %g mm; a shift lies between 0 and the repeat of %g mm", l.Shift, l.Repeat)
+	}
+	return out
 }
 
 // thickest bounds the thickness of a cloth in mm.

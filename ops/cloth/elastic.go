@@ -54,36 +54,38 @@ const (
 	BandReduction  = 12
 )
 
-func (e Elastic) validate() error {
+// Validate refuses an elastic that cannot be; the error holds a [Wrong].
+func (e Elastic) Validate() error {
 	if strings.TrimSpace(e.Name) == "" {
-		return fmt.Errorf("an elastic has no name; call it after its place, such as %q", "hem elastic")
+		return wrong("name", "an elastic has no name; call it after its place, such as %q", "hem elastic")
 	}
-	fail := func(format string, a ...any) error {
-		return fmt.Errorf("elastic %q: %w", e.Name, fmt.Errorf(format, a...))
+	fail := func(field, format string, a ...any) error {
+		return fmt.Errorf("elastic %q: %w", e.Name, wrong(field, format, a...))
 	}
 	switch {
 	case e.Line == "":
-		return fail("the line it runs along is missing")
+		return fail("line", "the line it runs along is missing")
 	case !(e.Width > 0 && e.Width <= longest):
-		return fail("its width is %g mm; measure it across, without loops", e.Width)
+		return fail("width", "its width is %g mm; measure it across, without loops", e.Width)
 	case !slices.Contains(putOns, e.PutOn):
-		return fail("it is put on %q; it can be put on %q", e.PutOn, putOns)
+		return fail("put_on", "it is put on %q; it can be put on %q", e.PutOn, putOns)
 	case !(e.Loops >= 0 && e.Loops <= longest):
-		return fail("its loops stand out by %g mm; give 0 when it has none", e.Loops)
+		return fail("loops", "its loops stand out by %g mm; give 0 when it has none", e.Loops)
 	case !(e.Overlap >= 0 && e.Overlap <= longest):
-		return fail("its ends overlap by %g mm; give 0 or more", e.Overlap)
+		return fail("overlap", "its ends overlap by %g mm; give 0 or more", e.Overlap)
 	}
 	seen := map[string]bool{}
-	for _, r := range e.Stretches {
+	for i, r := range e.Stretches {
+		field := fmt.Sprintf("stretches.%d", i)
 		if len(r.Pieces) == 0 {
-			return fail("a reduction of %g %% names no piece", r.Percent)
+			return fail(field, "a reduction of %g %% names no piece", r.Percent)
 		}
 		if !(r.Percent >= 0 && r.Percent <= mostReduced) {
-			return fail("it is to be %g %% shorter on %s; a reduction lies between 0 and %d", r.Percent, strings.Join(r.Pieces, ", "), mostReduced)
+			return fail(field, "it is to be %g %% shorter on %s; a reduction lies between 0 and %d", r.Percent, strings.Join(r.Pieces, ", "), mostReduced)
 		}
 		for _, name := range r.Pieces {
 			if seen[name] {
-				return fail("two reductions are given on %s; give one", name)
+				return fail(field, "two reductions are given on %s; give one", name)
 			}
 			seen[name] = true
 		}

@@ -23,13 +23,13 @@ func (e Eyes) validate() error {
 	case e == Eyes{}:
 		return nil
 	case e.Columns < 1 || e.Columns > mostColumns:
-		return fmt.Errorf("the closure has %d columns of eyes; give between 1 and %d", e.Columns, mostColumns)
+		return wrong("eyes.columns", "the closure has %d columns of eyes; give between 1 and %d", e.Columns, mostColumns)
 	case e.Columns > 1 && !(e.Spacing > 0 && e.Spacing <= longest):
-		return fmt.Errorf("the columns of eyes are %g mm apart; measure from eye to eye along the closure", e.Spacing)
+		return wrong("eyes.spacing", "the columns of eyes are %g mm apart; measure from eye to eye along the closure", e.Spacing)
 	case e.Columns == 1 && e.Spacing != 0:
-		return fmt.Errorf("one column of eyes is %g mm apart from a next one that there is not; leave the spacing out", e.Spacing)
+		return wrong("eyes.spacing", "one column of eyes is %g mm apart from a next one that there is not; leave the spacing out", e.Spacing)
 	case e.Worn < 0 || e.Worn > e.Columns:
-		return fmt.Errorf("it is worn in column %d of %d; column 1 is the loosest", e.Worn, e.Columns)
+		return wrong("eyes.worn", "it is worn in column %d of %d; column 1 is the loosest", e.Worn, e.Columns)
 	}
 	return nil
 }

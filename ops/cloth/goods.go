@@ -121,7 +121,7 @@ func (g Goods) Validate() error {
 			return err
 		}
 		if seen[c.Name] {
-			return fmt.Errorf("two cloths are called %q; give one another name", c.Name)
+			return wrong("name", "two cloths are called %q; give one another name", c.Name)
 		}
 		seen[c.Name] = true
 	}
@@ -153,15 +153,15 @@ func (g Goods) Validate() error {
 	}
 	names := map[string]bool{}
 	for _, e := range g.Elastics {
-		if err := e.validate(); err != nil {
+		if err := e.Validate(); err != nil {
 			return err
 		}
 		if names[e.Name] {
-			return fmt.Errorf("two elastics are called %q; give one another name", e.Name)
+			return wrong("name", "two elastics are called %q; give one another name", e.Name)
 		}
 		names[e.Name] = true
 	}
-	if err := g.Notions.validate(); err != nil {
+	if err := g.Notions.Validate(); err != nil {
 		return err
 	}
 	if err := g.validateTopstitch(); err != nil {

@@ -62,29 +62,31 @@ func (s Sewing) ratio() float64 {
 	return threadRatios[s.Class]
 }
 
-func (n Notions) validate() error {
+// Validate refuses notions that cannot be; the error is a [Wrong].
+func (n Notions) Validate() error {
 	switch {
 	case !(n.ChannelEnds >= 0 && n.ChannelEnds <= longest):
-		return fmt.Errorf("the channelling is to be %g mm longer than its line; give 0 or more", n.ChannelEnds)
+		return wrong("channel_ends", "the channelling is to be %g mm longer than its line; give 0 or more", n.ChannelEnds)
 	case !(n.Waste >= 0 && n.Waste <= 100):
-		return fmt.Errorf("%g %% more thread is wanted; give between 0 and 100", n.Waste)
+		return wrong("waste", "%g %% more thread is wanted; give between 0 and 100", n.Waste)
 	}
 	if s := n.Straps; s != (Straps{}) && !(s.Count > 0 && s.Width > 0 && s.Width <= longest && s.Length > 0 && s.Length <= longest) {
-		return fmt.Errorf("%d straps of %g × %g mm are wanted; count, width and length are above 0, or all left out", s.Count, s.Width, s.Length)
+		return wrong("straps", "%d straps of %g × %g mm are wanted; count, width and length are above 0, or all left out", s.Count, s.Width, s.Length)
 	}
 	if err := n.Eyes.validate(); err != nil {
 		return err
 	}
-	for _, s := range n.Sewing {
+	for i, s := range n.Sewing {
+		field := func(name string) string { return fmt.Sprintf("sewing.%d.%s", i, name) }
 		switch {
 		case s.Class == "":
-			return fmt.Errorf("a stitch has no class; give its number by ISO 4915, such as %q for the lockstitch", "301")
+			return wrong(field("class"), "a stitch has no class; give its number by ISO 4915, such as %q for the lockstitch", "301")
 		case s.ratio() == 0:
-			return fmt.Errorf("no usual length of thread is known for stitch class %q; give its \"ratio\", measured on a seam of your own", s.Class)
+			return wrong(field("ratio"), "no usual length of thread is known for stitch class %q; give its \"ratio\", measured on a seam of your own", s.Class)
 		case !(s.Ratio >= 0 && s.Ratio <= mostThread):
-			return fmt.Errorf("stitch class %q is said to take %g times the seam in thread; a stitch takes between 1 and %d", s.Class, s.Ratio, mostThread)
+			return wrong(field("ratio"), "stitch class %q is said to take %g times the seam in thread; a stitch takes between 1 and %d", s.Class, s.Ratio, mostThread)
 		case s.Rows < 0:
-			return fmt.Errorf("stitch class %q is sewn in %d rows; give 1 or more", s.Class, s.Rows)
+			return wrong(field("rows"), "stitch class %q is sewn in %d rows; give 1 or more", s.Class, s.Rows)
 		}
 	}
 	return nil

@@ -1,7 +1,5 @@
 package cloth
 
-import "fmt"
-
 // Pull is a pull test by hand: two marks on the relaxed cloth Before mm
 // apart, Under mm apart under load, After mm apart when the cloth has rested
 // without it. After is 0 when it was not measured.
@@ -31,15 +29,15 @@ func (p Pull) Recovery() (float64, bool) {
 // Measured reports whether the test was made at all.
 func (p Pull) Measured() bool { return p != Pull{} }
 
-// Validate refuses a test that cannot have been measured.
+// Validate refuses a test that cannot have been measured; the error is a [Wrong].
 func (p Pull) Validate() error {
 	switch {
 	case !(p.Before > 0 && p.Before <= longest):
-		return fmt.Errorf("the marks must lie some way apart before the pull, not %g mm; 100 mm is usual", p.Before)
+		return wrong("before", "the marks must lie some way apart before the pull, not %g mm; 100 mm is usual", p.Before)
 	case !(p.Under >= p.Before && p.Under <= longest):
-		return fmt.Errorf("under load the marks lie %g mm apart, before it %g mm; a pulled cloth is no shorter", p.Under, p.Before)
+		return wrong("under", "under load the marks lie %g mm apart, before it %g mm; a pulled cloth is no shorter", p.Under, p.Before)
 	case p.After != 0 && !(p.After >= p.Before && p.After <= p.Under):
-		return fmt.Errorf("after rest the marks lie %g mm apart, which is not between %g mm (before) and %g mm (under load); measure again, or leave it out", p.After, p.Before, p.Under)
+		return wrong("after", "after rest the marks lie %g mm apart, which is not between %g mm (before) and %g mm (under load); measure again, or leave it out", p.After, p.Before, p.Under)
 	}
 	return nil
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"truemat/ops/cloth"
+	"truemat/ops/step"
 )
 
 // ReadGoods reads what a garment is cut from and finished with, as
@@ -36,11 +37,14 @@ func ReadGoods(r io.Reader) (cloth.Goods, error) {
 
 // SetGoods returns the document with other goods. They are refused when they
 // speak of pieces or lines that a size does not have after all steps.
-func (d Document) SetGoods(g cloth.Goods) (Document, error) {
+func (d Document) SetGoods(g cloth.Goods) (Document, error) { return d.SetGoodsOn(g, d.Results()) }
+
+// SetGoodsOn is SetGoods for the results of the document, where they are known.
+func (d Document) SetGoodsOn(g cloth.Goods, results []step.Result) (Document, error) {
 	if err := g.Validate(); err != nil {
 		return Document{}, err
 	}
-	for _, r := range d.Results() {
+	for _, r := range results {
 		if err := g.Fits(r.Size.Pattern); err != nil {
 			return Document{}, fmt.Errorf("size %s: %w", r.Size.Label, err)
 		}

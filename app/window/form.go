@@ -1,0 +1,190 @@
+package window
+
+import (
+	"errors"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"truemat/ops/cloth"
+	"truemat/ops/unit"
+)
+
+// form holds fields by name while something is described in them. What is
+// wrong with a field stands below it once it was left, or all of it was to be
+// kept; what the field is about is lit while it has the keys.
+type form struct {
+	w      *Window
+	fields map[string]*formField
+	below  map[string]*fyne.Container // what is wrong, by field
+	left   map[string]bool            // fields that were changed and left
+	asked  bool                       // all of it was to be kept
+	lit    string                     // the field that has the keys
+	wide   float32                    // of what is told below a field
+	live   func()                     // shows what the fields say now
+	keep   func()                     // Enter in a field
+}
+
+func newForm(w *Window, wide float32) *form {
+	return &form{w: w, fields: map[string]*formField{}, below: map[string]*fyne.Container{}, left: map[string]bool{}, wide: wide, live: func() {}, keep: func() {}}
+}
+
+// formField is a field of a form.
+type formField struct {
+	entry
+	form *form
+	of   string
+	mm   float64 // what the text means to the last digit while it is as it was
+	text string
+}
+
+// field adds a field of a name with a text to begin with.
+func (f *form) field(name, value string, width float32) *formField {
+	e := &formField{form: f, of: name, text: value}
+	e.was, e.width, e.Text = value, width, value
+	e.name = "field " + name
+	e.Scroll = container.ScrollHorizontalOnly
+	e.submit = func(string, bool) { f.left[name] = true; f.live() }
+	e.escape = f.w.backOut
+	e.ExtendBaseWidget(e)
+	e.OnSubmitted = func(string) { f.keep() }
+	e.OnChanged = func(string) { f.live() }
+	f.fields[name] = e
+	return e
+}
+
+// measure adds a field for a length in mm, empty when it is not stated.
+func (f *form) measure(name string, mm float64, width float32) *formField {
+	written := ""
+	if mm != 0 {
+		written = f.w.column.exact(mm)
+	}
+	e := f.field(name, written, width)
+	e.mm = mm
+	return e
+}
+
+// MinSize is as wide as asked for; longer words roll.
+func (e *formField) MinSize() fyne.Size { return fyne.NewSize(e.width, e.Entry.MinSize().Height) }
+
+// FocusGained lights what the field is about.
+func (e *formField) FocusGained() {
+	e.Entry.FocusGained()
+	e.reveal(e)
+	e.form.light(e.of)
+}
+
+// FocusLost tells what is wrong with what was typed.
+func (e *formField) FocusLost() {
+	e.Entry.FocusLost()
+	if e.form.lit == e.of {
+		e.form.lit = ""
+	}
+	if e.Text != e.was {
+		e.done(e.Text)
+		return
+	}
+	e.form.live()
+}
+
+func (f *form) light(field string) {
+	f.lit = field
+	f.live()
+}
+
+// said returns what is typed in a field, without the blanks around it.
+func (f *form) said(name string) string {
+	if e := f.fields[name]; e != nil {
+		return strings.TrimSpace(e.Text)
+	}
+	return ""
+}
+
+// readLength reads a field, 0 when it is empty.
+func (f *form) readLength(name string) (float64, error) {
+	e, s := f.fields[name], f.said(name)
+	switch {
+	case e == nil || s == "":
+		return 0, nil
+	case s == e.text && s != "" && e.mm != 0:
+		return e.mm, nil
+	}
+	return unit.Parse(s)
+}
+
+// tell shows what is wrong below the fields it belongs to; it returns what
+// belongs to none of them.
+func (f *form) tell(wrong map[string]error) (rest []error) {
+	for name, box := range f.below {
+		box.RemoveAll()
+		if err := wrong[name]; err != nil && (f.asked || f.left[name] && f.lit != name) {
+			box.Add(para(f.restated(err), f.wide, small, false, f.w.palette.Poor))
+		}
+		box.Refresh()
+	}
+	for name, err := range wrong {
+		if f.below[name] == nil {
+			rest = append(rest, err)
+		}
+	}
+	return rest
+}
+
+func (f *form) restated(err error) string { return unit.Restate(sentence(err), f.w.unit) }
+
+// row is a label, what stands behind it, and room below for what is wrong with
+// the fields of these names.
+func (f *form) row(label string, labelWide float32, body fyne.CanvasObject, names ...string) fyne.CanvasObject {
+	box := container.New(stack{gap: 2}, container.New(columns{labelWide}, text(label, normal, false, f.w.palette.Text), body))
+	told := container.New(stack{})
+	for _, name := range names {
+		f.below[name] = container.New(stack{})
+		told.Add(f.below[name])
+	}
+	box.Add(told)
+	return box
+}
+
+// wrongIn puts an error of the goods to the field it names; to the form as a
+// whole when it names none.
+func wrongIn(wrong map[string]error, err error) {
+	if err == nil {
+		return
+	}
+	var at cloth.Wrong
+	if errors.As(err, &at) {
+		wrong[at.Field] = at.Err
+		return
+	}
+	wrong[""] = err
+}
+
+// across lays objects beside each other at given widths, at the top; the last
+// has what is left.
+type across struct {
+	widths []float32
+	gap    float32
+}
+
+func (a across) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	x := float32(0)
+	for i, c := range o {
+		w := size.Width - x
+		if i < len(a.widths) {
+			w = a.widths[i]
+		}
+		lay(c, fyne.NewPos(x, 0), fyne.NewSize(w, c.MinSize().Height))
+		x += w + a.gap
+	}
+}
+
+func (a across) MinSize(o []fyne.CanvasObject) (m fyne.Size) {
+	for i, c := range o {
+		s := c.MinSize()
+		if i < len(a.widths) {
+			s.Width = a.widths[i]
+		}
+		m = fyne.NewSize(m.Width+s.Width, max(m.Height, s.Height))
+	}
+	return fyne.NewSize(m.Width+a.gap*float32(max(len(o)-1, 0)), m.Height)
+}

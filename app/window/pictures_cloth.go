@@ -1,0 +1,69 @@
+package window
+
+import (
+	"fmt"
+
+	"truemat/ops/cloth"
+	"truemat/ops/demo"
+)
+
+// cloth shows what the altered demo is made of, a field of the pull test of
+// its net lit.
+func (s *sitting) cloth() error {
+	_, err := s.lightField("power net", "along.under")
+	return err
+}
+
+// clothLace has the scallops of the lace lit.
+func (s *sitting) clothLace() error {
+	_, err := s.lightField("heron lace", "lace.depth")
+	return err
+}
+
+// clothWrong has a shifted lace described that cannot be so.
+func (s *sitting) clothWrong() error {
+	f, err := s.lightField("heron lace", "lace.shift")
+	if err != nil {
+		return err
+	}
+	f.borders = bothShifted
+	s.cloths.again()
+	f.fields["lace.shift"].SetText("120 mm")
+	f.fields["along.after"].SetText("98")
+	f.keep()
+	s.win.Canvas().Focus(f.fields["lace.repeat"])
+	return nil
+}
+
+// clothLayers has the lace laid over the band, which suffers by it.
+func (s *sitting) clothLayers() error {
+	g, err := demo.Goods().WithLayers("band", "heron lace", "power net")
+	if err != nil {
+		return err
+	}
+	return s.partOf(g, "Layers")
+}
+
+// partOf opens a part of the page of cloth and sewing.
+func (s *sitting) partOf(g cloth.Goods, part string) error {
+	if err := s.desk.SetGoods(g); err != nil {
+		return err
+	}
+	s.clothPage()
+	s.clothTo(part)
+	return nil
+}
+
+func (s *sitting) lightField(name, field string) (*clothForm, error) {
+	if err := s.partOf(demo.Goods(), "Cloths"); err != nil {
+		return nil, err
+	}
+	s.described = name
+	s.cloths.again()
+	f := s.describing[name]
+	if f == nil {
+		return nil, fmt.Errorf("%s is not described", name)
+	}
+	s.win.Canvas().Focus(f.fields[field])
+	return f, nil
+}

@@ -1,0 +1,155 @@
+package cloth
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// WithCloth returns the goods with a cloth in the place of the one that was
+// called so, or one more when was is empty or unknown. What spoke of it by its
+// old name speaks of it by the new one; a cloth that is no lace any more is not
+// laid by its border. Refused is what [Goods.Validate] refuses.
+func (g Goods) WithCloth(was string, c Cloth) (Goods, error) {
+	g = g.clone()
+	i := slices.IndexFunc(g.Cloths, func(x Cloth) bool { return x.Name == was })
+	if i < 0 {
+		g.Cloths = append(g.Cloths, c)
+		return g, g.Validate()
+	}
+	g.Cloths[i] = c
+	if c.Lace == nil {
+		g.Laces = slices.DeleteFunc(g.Laces, func(o OnLace) bool { return o.Cloth == was })
+	}
+	if len(c.Of) > 0 {
+		g.Laid = slices.DeleteFunc(g.Laid, func(l Laid) bool { return l.Cloth == was })
+	}
+	g.renameCloth(was, c.Name)
+	return g, g.Validate()
+}
+
+// renameCloth changes the name by which all but the cloth itself calls it.
+func (g *Goods) renameCloth(was, name string) {
+	rename := func(list []string) {
+		for i := range list {
+			if list[i] == was {
+				list[i] = name
+			}
+		}
+	}
+	for i := range g.Cloths {
+		rename(g.Cloths[i].Of)
+	}
+	for i := range g.Made {
+		rename(g.Made[i].Cloths)
+	}
+	for i := range g.Laces {
+		if g.Laces[i].Cloth == was {
+			g.Laces[i].Cloth = name
+		}
+	}
+	for i := range g.Laid {
+		if g.Laid[i].Cloth == was {
+			g.Laid[i].Cloth = name
+		}
+	}
+}
+
+// WithoutCloth returns the goods without a cloth: pieces lose it as a layer,
+// and what is laid on it is forgotten. It is refused while another cloth is
+// made of it.
+func (g Goods) WithoutCloth(name string) (Goods, error) {
+	if _, ok := g.Cloth(name); !ok {
+		return g, g.unknown(name)
+	}
+	for _, c := range g.Cloths {
+		if slices.Contains(c.Of, name) {
+			return g, fmt.Errorf("%q is made of %q; remove that first, or make it of others", c.Name, name)
+		}
+	}
+	g = g.clone()
+	g.Cloths = slices.DeleteFunc(g.Cloths, func(c Cloth) bool { return c.Name == name })
+	for i := range g.Made {
+		g.Made[i].Cloths = slices.DeleteFunc(g.Made[i].Cloths, func(s string) bool { return s == name })
+	}
+	g.Made = slices.DeleteFunc(g.Made, func(m Made) bool { return len(m.Cloths) == 0 })
+	g.Laces = slices.DeleteFunc(g.Laces, func(o OnLace) bool { return o.Cloth == name })
+	g.Laid = slices.DeleteFunc(g.Laid, func(l Laid) bool { return l.Cloth == name })
+	return g, g.Validate()
+}
+
+// WithLayers returns the goods with a piece cut from other cloths, the
+// outermost first; without any, nothing is said of the piece any more.
+func (g Goods) WithLayers(piece string, cloths ...string) (Goods, error) {
+	g = g.clone()
+	i := slices.IndexFunc(g.Made, func(m Made) bool { return m.Piece == piece })
+	switch {
+	case len(cloths) == 0 && i >= 0:
+		g.Made = slices.Delete(g.Made, i, i+1)
+	case len(cloths) == 0:
+	case i < 0:
+		g.Made = append(g.Made, Made{piece, slices.Clone(cloths)})
+	default:
+		g.Made[i].Cloths = slices.Clone(cloths)
+	}
+	return g, g.Validate()
+}
+
+// WithElastic returns the goods with an elastic in the place of the one that
+// was called so, or one more when was is empty or unknown; the stitches that
+// sew it and the order of sewing follow its name.
+func (g Goods) WithElastic(was string, e Elastic) (Goods, error) {
+	g = g.clone()
+	i := slices.IndexFunc(g.Elastics, func(x Elastic) bool { return x.Name == was })
+	if i < 0 {
+		g.Elastics = append(g.Elastics, e)
+		return g, g.Validate()
+	}
+	g.Elastics[i] = e
+	for _, s := range g.Notions.Sewing {
+		for k, name := range s.Elastics {
+			if name == was {
+				s.Elastics[k] = e.Name
+			}
+		}
+	}
+	for k, act := range g.Order {
+		if kind, name, _ := strings.Cut(act, " "); kind == "elastic" && name == was {
+			g.Order[k] = "elastic " + e.Name
+		}
+	}
+	return g, g.Validate()
+}
+
+// WithoutElastic returns the goods without an elastic; a stitch that sewed
+// nothing else goes with it.
+func (g Goods) WithoutElastic(name string) (Goods, error) {
+	g = g.clone()
+	g.Elastics = slices.DeleteFunc(g.Elastics, func(e Elastic) bool { return e.Name == name })
+	g.Notions.Sewing = slices.DeleteFunc(g.Notions.Sewing, func(s Sewing) bool {
+		return slices.Equal(s.Elastics, []string{name}) && len(s.Seams)+len(s.Lines) == 0
+	})
+	for i := range g.Notions.Sewing {
+		s := &g.Notions.Sewing[i]
+		s.Elastics = slices.DeleteFunc(s.Elastics, func(e string) bool { return e == name })
+	}
+	return g, g.Validate()
+}
+
+// clone copies all that a change may write to.
+func (g Goods) clone() Goods {
+	g.Cloths = slices.Clone(g.Cloths)
+	for i := range g.Cloths {
+		g.Cloths[i].Of = slices.Clone(g.Cloths[i].Of)
+	}
+	g.Made = slices.Clone(g.Made)
+	for i := range g.Made {
+		g.Made[i].Cloths = slices.Clone(g.Made[i].Cloths)
+	}
+	g.Elastics, g.Laces, g.Laid, g.Order = slices.Clone(g.Elastics), slices.Clone(g.Laces), slices.Clone(g.Laid), slices.Clone(g.Order)
+	g.Notions.Sewing = slices.Clone(g.Notions.Sewing)
+	for i := range g.Notions.Sewing {
+		g.Notions.Sewing[i].Elastics = slices.Clone(g.Notions.Sewing[i].Elastics)
+	}
+	return g
+}
