@@ -24,8 +24,15 @@ type Place struct {
 	Over      bool          `json:"over"`  // beyond the limit
 	// Stack is what lies there from the outside in.
 	Stack []Sheet `json:"stack"`
+	// Doubled says that all of it is folded back onto itself once more: the
+	// second half of the stack is the first, the other way round.
+	Doubled bool `json:"doubled,omitempty"`
 	// Remedy is a sentence, when it is over.
 	Remedy string `json:"remedy,omitempty"`
+	// Section is the place cut across its seam, when it is over.
+	Section *Section `json:"section,omitempty"`
+	// other is what lies on the other side of a seam pressed open.
+	other []Sheet
 }
 
 // Sheet is one layer of cloth at a place.
@@ -35,6 +42,9 @@ type Sheet struct {
 	Thickness float64 `json:"thickness_mm"`
 	// Width is how wide the allowance is in mm; 0 for the piece itself.
 	Width float64 `json:"width_mm,omitempty"`
+	// Beyond says that the allowance is of a piece that lies beyond the seam,
+	// not of the one it is pressed to.
+	Beyond bool `json:"beyond,omitempty"`
 	// Trimmed is the width it is proposed to be trimmed to; 0 to leave it.
 	Trimmed float64 `json:"trimmed_mm,omitempty"`
 }
@@ -83,7 +93,15 @@ func (f finder) sheets(pt pattern.Part, width float64, times int) []Sheet {
 	if len(one) == 0 {
 		one = []Sheet{{Piece: pt.Piece, Width: width}}
 	}
-	return slices.Repeat(one, times)
+	var out []Sheet
+	for k := range times {
+		if k%2 == 1 {
+			out = append(out, reversed(one)...) // folded back
+		} else {
+			out = append(out, one...)
+		}
+	}
+	return out
 }
 
 func (f finder) allowance(pt pattern.Part) float64 {
@@ -135,21 +153,23 @@ type side struct {
 	times int
 }
 
-// place stacks a seam at a place; folded says that all of it is folded back
+// place stacks a seam at a place; doubled says that all of it is folded back
 // once more. Where it was not said how the seam is pressed, and between the
 // sides of one pressed open, the thicker side counts.
-func (f finder) place(s pattern.Seam, across string, a, b side, folded bool) Place {
-	pl := Place{Seam: s.Name, Across: across, Press: s.Press}
+func (f finder) place(s pattern.Seam, across string, a, b side, doubled bool) Place {
+	pl := Place{Seam: s.Name, Across: across, Press: s.Press, Doubled: doubled}
 	consider := func(press pattern.Press, own side, others ...side) {
-		stack := f.stack(own, others, folded)
+		stack := f.stack(own, others)
 		if pl.Stack == nil || thickness(stack) > thickness(pl.Stack) {
 			pl.Press, pl.Stack = press, stack
 		}
 	}
 	switch s.Press {
 	case pattern.PressedOpen:
-		consider(s.Press, a)
-		consider(s.Press, b)
+		pl.Stack, pl.other = f.stack(a, nil), f.stack(b, nil)
+		if thickness(pl.other) > thickness(pl.Stack) {
+			pl.Stack, pl.other = pl.other, pl.Stack
+		}
 	case pattern.PressedToB:
 		consider(s.Press, b, a)
 	case pattern.PressedToA:
@@ -158,26 +178,45 @@ func (f finder) place(s pattern.Seam, across string, a, b side, folded bool) Pla
 		consider(pattern.PressedToA, a, b)
 		consider(pattern.PressedToB, b, a)
 	}
-	pl.Layers, pl.Thickness = len(pl.Stack), thickness(pl.Stack)
+	pl.Thickness = thickness(pl.Stack)
+	if doubled {
+		pl.Thickness *= 2
+	}
 	if pl.Thickness > f.l.Thickness+1e-9 {
 		pl.Over = true
 		pl.trim(f.l)
+		section := pl.section()
+		pl.Section = &section
 	}
+	if doubled {
+		pl.Stack = append(pl.Stack, reversed(pl.Stack)...)
+	}
+	pl.Layers = len(pl.Stack)
 	return pl
 }
 
-// stack returns what lies on a side: its piece, its own allowance, and those
-// of the others.
-func (f finder) stack(own side, others []side, folded bool) []Sheet {
+// stack returns what lies on a side from the outside in: its piece, its own
+// allowance, folded back beneath and so the other way round, and those of the
+// others, which run on from beyond the seam.
+func (f finder) stack(own side, others []side) []Sheet {
 	out := f.sheets(own.part, 0, own.times)
-	for _, sd := range append([]side{own}, others...) {
+	if w := f.allowance(own.part); w > 0 {
+		out = append(out, reversed(f.sheets(own.part, w, own.times))...)
+	}
+	for _, sd := range others {
 		if w := f.allowance(sd.part); w > 0 {
-			out = append(out, f.sheets(sd.part, w, sd.times)...)
+			for _, sh := range f.sheets(sd.part, w, sd.times) {
+				sh.Beyond = true
+				out = append(out, sh)
+			}
 		}
 	}
-	if folded {
-		out = slices.Repeat(out, 2)
-	}
+	return out
+}
+
+func reversed(stack []Sheet) []Sheet {
+	out := slices.Clone(stack)
+	slices.Reverse(out)
 	return out
 }
 
@@ -202,10 +241,10 @@ func (pl *Place) trim(l Limits) {
 			width = s.Width // the outermost allowance keeps its width
 			continue
 		}
-		width = max(width-l.Step, l.Least)
-		if width < s.Width {
+		if width = max(width-l.Step, l.Least); width < s.Width {
 			s.Trimmed = width
 		}
+		width = min(width, s.Width)
 	}
 	where := fmt.Sprintf("along %q", pl.Seam)
 	if pl.Across != "" {
