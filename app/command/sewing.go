@@ -2,22 +2,28 @@ package command
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
 	"truemat/ops/cloth/bulk"
 	"truemat/ops/cloth/order"
+	"truemat/render"
 )
+
+// sectionsWide is the width in mm of the picture of thick places.
+const sectionsWide = 180
 
 var sewingCommand = command{
 	name:  "sewing",
-	use:   "FILE [--size S] [--limit MM] [--json]",
+	use:   "FILE [--size S] [--limit MM] [--out X.svg|X.png|X.pdf [--dpi N]] [--json]",
 	short: "in which order to sew, and where the seams grow thick",
 	long: `
 Works out from the seams in which order the garment is sewn: a seam waits for
 every seam that it runs across. For each act it tells lengths, ease, allowance
 and to which side the seam is pressed. Then it tells where more than --limit mm
-of cloth lie on each other and how the allowances there step down.
+of cloth lie on each other and how the allowances there step down; --out draws
+each such place cut across its seam, before and after trimming.
 
 Wires, adhesives and the fit on a healing body: follow their makers and ask a
 professional fitter.
@@ -27,6 +33,8 @@ Example:
 	flags: func(f *pflag.FlagSet) {
 		f.String("size", "", "the size, by its label (the first one when not given)")
 		f.Float64("limit", bulk.Defaults().Thickness, "mm of cloth that may lie on each other")
+		f.String("out", "", "the picture of the thick places to write")
+		f.Float64("dpi", 150, "dots per inch of a PNG")
 		f.Bool("json", false, "as JSON, for scripts")
 	},
 	run: func(c *call) error {
@@ -46,6 +54,12 @@ Example:
 			return err
 		}
 		places := bulk.Places(p, doc.Goods, limits)
+		if c.text("out") != "" && !slices.ContainsFunc(places, func(pl bulk.Place) bool { return pl.Over }) {
+			return fmt.Errorf("nowhere do more than %g mm of cloth lie on each other, so there is nothing to draw; a smaller --limit shows more", limits.Thickness)
+		}
+		if err := c.drawn(doc.Source.Name+", thick seams", func() (render.Scene, error) { return render.Sections(places, sectionsWide), nil }); err != nil {
+			return err
+		}
 		if c.yes("json") {
 			return printJSON(c.out, struct {
 				Pattern string       `json:"pattern"`
