@@ -102,7 +102,7 @@ func TestMainJobByKeysAlone(t *testing.T) {
 
 	r.take("h", "hand")
 	r.walkTo("cradle")
-	r.pick("lay", "cradle seam of bridge, bridge seam on its end")
+	r.pick("lay", "against cradle seam of bridge, together at the wire")
 	r.accept()
 
 	r.take("i", "pin")
@@ -112,7 +112,6 @@ func TestMainJobByKeysAlone(t *testing.T) {
 
 	r.take("t", "tape")
 	r.choose()
-	r.fill("name", "frame")
 	r.accept()
 
 	for _, piece := range []string{"frame", "band"} {
@@ -125,7 +124,7 @@ func TestMainJobByKeysAlone(t *testing.T) {
 	}
 	r.shareOut(func() {
 		r.walkInto("frame", "side seam")
-		r.pick("end", "start of side seam of frame")
+		r.pick("end", "side seam of frame, at the hem")
 		r.choose()
 	})
 	r.take("k", "chalk")
@@ -225,7 +224,6 @@ func TestMainJobByHand(t *testing.T) {
 	r.take("t", "tape")
 	r.press(r.along("bridge", "cradle seam", 0.1))
 	r.press(r.along("cradle", "bridge seam", 0.5))
-	r.fill("name", "frame")
 	r.accept()
 
 	for _, piece := range []string{"frame", "band"} {

@@ -1,6 +1,7 @@
 package lesson
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -8,6 +9,7 @@ import (
 	"truemat/ops/check"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // Lesson is a piece of work to be done with one's own hands, act by act.
@@ -26,10 +28,15 @@ func Lessons() []Lesson { return []Lesson{First(), Second()} }
 type Act struct {
 	Title string
 	Text  string // what to do, in plain words
+	// Aside tells what is to be known about the state of the work before the
+	// act is done, "" when there is nothing; it may be nil.
+	Aside func(s Stage) string
 	Tool  string // name of the tool to take
 	// Where are the places to show, in mm on the mat; none when the pieces
 	// it is about are not there.
 	Where func(p pattern.Pattern) []geom.Point
+	// Stay keeps the places shown while something is proposed already.
+	Stay bool
 	// Done reports whether a step did it, from the stages before and after it.
 	Done func(before, after Stage) bool
 	// Do is a step that does it, for who wants to be shown; nil when it
@@ -59,10 +66,10 @@ const (
 // First returns the lesson for the demo pattern: bridge and cradle become one
 // piece with a straight hem, and what that took comes back at the side seam.
 func First() Lesson {
-	return Lesson{Title: "A straight hem, by hand", Fits: Fits, End: "That was the whole alteration, and every step of it can still be altered below.", Steps: []Act{
+	return Lesson{Title: "A straight hem, by hand", Fits: Fits, End: "That was the whole alteration, and every step of it can still be altered below. The hem is as long as it was, in every size. What the checks still ask you to look at is what the turn did: they say it in words and figures.", Steps: []Act{
 		{
 			Title: "Lay the cradle against the bridge",
-			Text:  "Take the hand and drag the cradle to the bridge until the tops of the seam between them, at the wire line, snap together.",
+			Text:  "Take the hand. Take hold of the cradle's corner at 1 and drag it to the bridge's corner at 2, where the seam between them meets the wire line. They snap together; let go there, no Enter is needed.",
 			Tool:  "hand",
 			Where: func(p pattern.Pattern) []geom.Point { return spots(p, cradlePin.Spot(), bridgePin.Spot()) },
 			Done:  func(_, after Stage) bool { return pinned(after.Pattern) },
@@ -72,7 +79,7 @@ func First() Lesson {
 		},
 		{
 			Title: "Pin it and turn it to the line of the hem",
-			Text:  "Take the pin and press the corner where the two meet at the wire line. Drag the cradle round it until the end of its hem lies on the line of the bridge's hem; it settles there.",
+			Text:  "Take the pin and press the corner at 1, where the two meet at the wire line. Then drag the cradle by the end of its hem, at 2, down to the line of the bridge's hem: it settles there. Accept with Enter.",
 			Tool:  "pin",
 			Where: func(p pattern.Pattern) []geom.Point { return spots(p, cradlePin.Spot(), hemEnd) },
 			Done:  turned,
@@ -85,9 +92,11 @@ func First() Lesson {
 		},
 		{
 			Title: "Tape the two together",
-			Text:  "Take the tape and press the edge of the bridge, then the edge of the cradle that lies on it. The overlap at the hem is shown; the program remembers it for later. Accept with Enter.",
+			Text:  "Take the tape. Press the bridge's edge at 1, then the cradle's edge at 2. At the hem the two overlap; that is meant. What the tape takes there is remembered, to be given back in act 6. Accept with Enter.",
 			Tool:  "tape",
-			Where: func(p pattern.Pattern) []geom.Point { return middles(p, bridge, ofBridge, cradle, ofCradle) },
+			Where: func(p pattern.Pattern) []geom.Point {
+				return spots(p, part(bridge, ofBridge, 0.12), part(cradle, ofCradle, 0.5))
+			},
 			Done: func(before, after Stage) bool {
 				return frame(before.Pattern) == nil && frame(after.Pattern) != nil
 			},
@@ -97,8 +106,9 @@ func First() Lesson {
 		},
 		{
 			Title: "Rule the hem straight",
-			Text:  "Take the ruler and lay it from one end of the taped piece's hem to the other, so that a straight border of lace can lie on it. Accept with Enter.",
+			Text:  "Take the ruler and drag from one end of the taped piece's hem, at 1, to the other, at 2, so that a straight border of lace can lie on it. Accept with Enter.",
 			Tool:  "ruler",
+			Aside: hemShort("act 6 gives it back"),
 			Where: func(p pattern.Pattern) []geom.Point { return ends(frameEdge(p, pattern.LineHem)) },
 			Done: func(_, after Stage) bool {
 				e := frameEdge(after.Pattern, pattern.LineHem)
@@ -119,16 +129,18 @@ func First() Lesson {
 		},
 		{
 			Title: "Smooth the wire line",
-			Text:  "Where the two were taped the wire line has a corner, and no wire lies in a corner. Take the smoothing tool, press the wire line there, see that its length is kept, and accept: the same wire must still fit.",
+			Text:  "Where the two were taped the wire line has a corner, and no wire lies in a corner. Take the smoothing tool and press the wire line at the mark. \"Keep its length\" says yes: the same wire must still fit. Accept with Enter.",
 			Tool:  "smooth",
+			Aside: hemShort("act 6 gives it back"),
 			Where: func(p pattern.Pattern) []geom.Point { return corners(frameEdge(p, pattern.LineWire)) },
 			Done:  smoothed,
 			Do:    smoothing,
 		},
 		{
 			Title: "Give back what the joint took",
-			Text:  "The overlap made the hem shorter than the body it goes round. Take add and pick the overlap under \"share out\". Then press the side seam of the taped piece near the hem, and that of the band: each gets half. Accept with Enter.",
+			Text:  "The overlap made the hem shorter than the body it goes round. Take add and pick the overlap under \"Share out\". Then press the side seam of the taped piece near the hem, at 1, and that of the band, at 2: each gets half. Accept with Enter.",
 			Tool:  "add",
+			Aside: hemShort("this act gives it back"),
 			Where: func(p pattern.Pattern) []geom.Point {
 				f := frame(p)
 				if f == nil {
@@ -141,8 +153,9 @@ func First() Lesson {
 		},
 		{
 			Title: "Mark what was altered",
-			Text:  "Take the chalk, press the taped piece, then the band with Shift held, and accept with Enter: both say then that they are altered, so that nobody takes them for the original. That is all of it: look through the checks, and at the other sizes.",
+			Text:  "Take the chalk, press the taped piece at 1, then the band at 2 with Shift held, and accept with Enter: both say then that they are altered, so that nobody takes them for the original.",
 			Tool:  "chalk",
+			Stay:  true,
 			Where: func(p pattern.Pattern) []geom.Point {
 				f, b := frame(p), p.Piece(band)
 				if f == nil || b == nil {
@@ -180,6 +193,24 @@ var (
 	hemEnd    = pattern.AtEnd(cradle, hem, pattern.End)
 	hemLine   = pattern.LineThrough(pattern.AtEnd(bridge, hem, pattern.Start), pattern.AtEnd(bridge, hem, pattern.End))
 )
+
+// part is the place at a share of an edge.
+func part(piece, edge string, share float64) pattern.Spot {
+	return pattern.Spot{Piece: piece, Edge: edge, Along: pattern.Along{Share: share}}
+}
+
+// hemShort tells that the hem is too short for now, that it is meant, and when
+// that is mended.
+func hemShort(when string) func(Stage) string {
+	return func(s Stage) string {
+		was, is := hemLength(s.Source), hemLength(s.Pattern)
+		if frame(s.Pattern) == nil || was-is <= check.Defaults().HemLength.Holds {
+			return ""
+		}
+		mm := func(v float64) string { return unit.Format(v, unit.Millimetres) }
+		return fmt.Sprintf("The hem is %s now, %s shorter than it was, since the tape took that much; so every size shows a red sign. It is expected, and %s.", mm(is), mm(was-is), when)
+	}
+}
 
 func sideEnd(piece string, end pattern.EndName) step.EdgeEnd {
 	return step.EdgeEnd{Piece: piece, Edge: sideSeam, End: end}

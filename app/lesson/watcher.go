@@ -49,6 +49,17 @@ func (w *Watcher) Current() (Act, bool) {
 	return w.lesson.Steps[w.at], true
 }
 
+// Aside tells what is to be known before the act to be done now, "" when there
+// is nothing.
+func (w *Watcher) Aside() string {
+	act, ok := w.Current()
+	if !ok || act.Aside == nil {
+		return ""
+	}
+	w.follow()
+	return act.Aside(w.stages[len(w.stages)-1])
+}
+
 // Progress returns how many acts are behind, and how many there are.
 func (w *Watcher) Progress() (done, of int) { return w.at, len(w.lesson.Steps) }
 

@@ -21,6 +21,7 @@ type View struct {
 	Pieces    []pattern.Piece
 	Ghost     []pattern.Piece   // as they were, drawn faintly below the pieces that are altered
 	Preview   map[string]bool   // names of the pieces that are being altered now
+	Traced    map[string]bool   // names of the pieces that are drawn as if of tracing paper
 	Nested    [][]pattern.Piece // neighbouring sizes, drawn faintly
 	Selection tool.Selection
 	Overlay   tool.Overlay
@@ -147,6 +148,9 @@ func (m *Mat) drawOver(p *painter) {
 		for _, d := range o.Dots {
 			taken = append(taken, strip{mid: onto.apply(d.At), dir: geom.Pt(1, 0), r: 8 * p.px})
 		}
+		for _, s := range o.Signs {
+			taken = append(taken, strip{mid: onto.apply(s.At), dir: geom.Pt(1, 0), r: signHalf * p.px})
+		}
 		p.selection(*l, m.view.Selection, m.view.Unit, taken)
 	}
 	p.overlay(o, notes)
@@ -175,6 +179,7 @@ func (m *Mat) Lay(v View) {
 	kept := map[string][]*shape{}
 	var still, live []laid
 	for _, l := range m.wardrobe.lay(v.Pieces, kept) {
+		l.traced = v.Traced[l.piece.Name]
 		if v.Preview[l.piece.Name] {
 			live = append(live, l)
 		} else {

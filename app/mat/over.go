@@ -136,7 +136,19 @@ func (p *painter) overlay(o tool.Overlay, notes []placed) {
 	for _, n := range notes {
 		p.note(n)
 	}
+	for _, s := range o.Signs {
+		p.sign(m.apply(s.At), s.Text)
+	}
 }
+
+// sign draws a lozenge with what numbers it.
+func (p *painter) sign(c geom.Point, text string) {
+	p.lozenge(c, signHalf)
+	p.write(text, c, smallSize*p.px, true, p.palette.OnAccent)
+}
+
+// signHalf is half the width of a numbered lozenge, in units.
+const signHalf = 12
 
 // strokePen is how the lines of an overlay differ, in dashes as well as colour.
 func (p *painter) strokePen(s tool.Style) pen {
@@ -153,19 +165,22 @@ func (p *painter) strokePen(s tool.Style) pen {
 		return p.pen(1.4, p.palette.Accent, 2, 4)
 	case tool.Good:
 		return p.pen(3, p.palette.Good)
+	case tool.Measured:
+		return p.pen(2, p.palette.Note)
 	}
 	return p.pen(3, p.palette.Poor, 3, 4.5)
 }
 
 func (p *painter) stroke(pts []geom.Point, s tool.Style) {
 	p.line(pts, p.strokePen(s))
-	if s != tool.Poor || len(pts) < 2 {
+	if s != tool.Poor && s != tool.Measured || len(pts) < 2 {
 		return
 	}
 	// A gap or overlap is measured between two short bars.
+	ink := p.strokePen(s).color
 	for _, e := range [][2]geom.Point{{pts[0], pts[1]}, {pts[len(pts)-1], pts[len(pts)-2]}} {
 		v := e[1].Sub(e[0]).Unit().Perp().Mul(5 * p.px)
-		p.line([]geom.Point{e[0].Add(v), e[0].Sub(v)}, p.pen(2, p.palette.Poor))
+		p.line([]geom.Point{e[0].Add(v), e[0].Sub(v)}, p.pen(2, ink))
 	}
 }
 
@@ -309,6 +324,9 @@ func overBox(c Camera, selected *laid, o tool.Overlay) geom.Box {
 	}
 	for _, d := range o.Dots {
 		add(geom.BoxOf(d.At), 32)
+	}
+	for _, s := range o.Signs {
+		add(geom.BoxOf(s.At), 2*signHalf)
 	}
 	for i, n := range o.Notes {
 		add(geom.BoxOf(n.At), 60+textWidth(n.Text, noteSize, false)+28*float64(i))

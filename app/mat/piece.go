@@ -1,7 +1,6 @@
 package mat
 
 import (
-	"fmt"
 	"math"
 
 	"truemat/geom"
@@ -50,11 +49,16 @@ func (p *painter) piece(l laid) {
 	if l.cutRing != nil {
 		rim = m.all(nil, l.cutRing)
 	}
-	p.shadow(rim)
-	if l.cutRing != nil {
-		p.fill(rim, p.palette.Allowance)
+	paper, allowance := p.palette.Paper, p.palette.Allowance
+	if l.traced {
+		paper, allowance = fade(paper, tracing), fade(allowance, tracing)
+	} else {
+		p.shadow(rim)
 	}
-	p.fill(sew, p.palette.Paper)
+	if l.cutRing != nil {
+		p.fill(rim, allowance)
+	}
+	p.fill(sew, paper)
 	p.inside(l, m)
 	p.lines(l, m)
 	for i := range l.piece.Edges {
@@ -63,6 +67,9 @@ func (p *painter) piece(l laid) {
 	p.notches(l, m)
 	p.name(l, m)
 }
+
+// tracing is how much of what lies beneath a piece of tracing paper covers.
+const tracing = 0x70
 
 // visible reports whether any of the piece may lie in the image.
 func (p *painter) visible(l laid, m affine) bool {
@@ -164,7 +171,11 @@ func (p *painter) inside(l laid, m affine) {
 		case pattern.OldNotch, pattern.OldArrow:
 			pen = p.pen(0.9, p.palette.Faint)
 		}
-		p.line(m.all(p.pts, l.inner[i]), pen)
+		run := m.all(nil, l.inner[i])
+		p.line(run, pen)
+		if in.Kind == pattern.OldArrow && len(run) > 1 {
+			p.oldHeads(run[0], run[len(run)-1], pen)
+		}
 	}
 	for _, mk := range l.marks {
 		dir := readable(m.vector(geom.Pt(1, 0)).Unit())
@@ -224,6 +235,14 @@ func (p *painter) arrow(a pattern.Arrow, m affine) {
 	}
 }
 
+// oldHeads draws the open heads of an arrow that counts no more.
+func (p *painter) oldHeads(from, to geom.Point, pen pen) {
+	u := to.Sub(from).Unit().Mul(6 * p.px)
+	v := u.Perp().Mul(0.45)
+	p.line([]geom.Point{from.Add(u).Add(v), from, from.Add(u).Sub(v)}, pen)
+	p.line([]geom.Point{to.Sub(u).Add(v), to, to.Sub(u).Sub(v)}, pen)
+}
+
 // foldText stands beside the bracket, which is bracketDepth units deep.
 const (
 	foldText     = "fold"
@@ -278,70 +297,6 @@ func (p *painter) foldWord(l laid, m affine) (word strip, bracket bool) {
 	return strip{}, true
 }
 
-// naming is a piece's name as it is written, and under it, where there is
-// room, how often it is cut.
-type naming struct {
-	lines []string
-	under string
-	mid   geom.Point
-	size  float64
-}
-
-// strips is what a naming takes, with px pixels to a unit.
-func (n naming) strips(px float64) []strip {
-	if n.under == "" {
-		return letteringStrips(n.lines, n.mid, geom.Pt(1, 0), n.size)
-	}
-	return append(letteringStrips(n.lines, n.mid.Sub(geom.Pt(0, 8*px)), geom.Pt(1, 0), n.size),
-		lineStrip(n.under, n.mid.Add(geom.Pt(0, 8*px)), geom.Pt(1, 0), smallSize*px, false))
-}
-
-// naming returns how the name is written; false where there is no room clear
-// of arrow and fold.
-func (p *painter) naming(l laid, m affine) (naming, bool) {
-	half := l.room * m.scale() // of the height; of the width, over squeeze
-	if half <= 0 {
-		return naming{}, false
-	}
-	lines, size := fitted(l.piece.Name, " ", half, nameSize*p.px)
-	n := naming{lines: lines, mid: m.apply(l.label), size: size}
-	if size < 7.5*p.px {
-		return n, false
-	}
-	under := cutText(&l.piece)
-	if len(lines) == 1 && half > 1.6*size && size >= nameSize*p.px && textWidth(under, smallSize*p.px, false) < 1.5*half/squeeze {
-		n.under = under
-	}
-	taken := p.signed(l, m)
-	free := func() bool {
-		for _, s := range n.strips(p.px) {
-			if !s.free(taken) {
-				return false
-			}
-		}
-		return true
-	}
-	if free() {
-		return n, true
-	}
-	n.under = ""
-	return n, free()
-}
-
-// name writes the piece's name and how often it is cut, where there is room.
-func (p *painter) name(l laid, m affine) {
-	n, ok := p.naming(l, m)
-	if !ok {
-		return
-	}
-	mid := n.mid
-	if n.under != "" {
-		p.write(n.under, mid.Add(geom.Pt(0, 8*p.px)), smallSize*p.px, false, p.palette.Sew)
-		mid.Y -= 8 * p.px
-	}
-	p.lettering(n.lines, mid, geom.Pt(1, 0), n.size, p.palette.Ink)
-}
-
 // lettering writes bold lines below each other, their middle at mid.
 func (p *painter) lettering(lines []string, mid, dir geom.Point, size float64, c colour) {
 	if size < 5*p.px {
@@ -368,20 +323,6 @@ func (p *painter) shadow(rim []geom.Point) {
 		}
 	}
 	p.ink(soft)
-}
-
-// cutText says how often a piece is cut.
-func cutText(pc *pattern.Piece) string {
-	n := max(pc.Cut.Count, 1)
-	switch {
-	case pc.Fold() != nil:
-		return fmt.Sprintf("cut %d on the fold", n)
-	case pc.Cut.Pair && n == 1:
-		return "cut 1 pair"
-	case pc.Cut.Pair:
-		return fmt.Sprintf("cut %d pairs", n)
-	}
-	return fmt.Sprintf("cut %d", n)
 }
 
 // outline draws a piece as a faint line: a ghost, or a neighbouring size.

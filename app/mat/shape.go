@@ -30,7 +30,8 @@ type shape struct {
 // laid is a piece as it lies on the mat.
 type laid struct {
 	*shape
-	pose geom.Motion
+	pose   geom.Motion
+	traced bool // what lies beneath is seen through it
 }
 
 // wardrobe keeps the shapes of the pieces in use.
@@ -41,7 +42,7 @@ type wardrobe struct{ shapes map[string][]*shape }
 func (w *wardrobe) lay(pieces []pattern.Piece, into map[string][]*shape) []laid {
 	var ls []laid
 	for _, pc := range pieces {
-		ls = append(ls, laid{w.find(pc, into), pc.Pose})
+		ls = append(ls, laid{shape: w.find(pc, into), pose: pc.Pose})
 	}
 	return ls
 }
@@ -80,7 +81,7 @@ func sameLaid(a, b []laid) bool {
 		return false
 	}
 	for i := range a {
-		if a[i].shape != b[i].shape || !reflect.DeepEqual(a[i].pose, b[i].pose) {
+		if a[i].shape != b[i].shape || a[i].traced != b[i].traced || !reflect.DeepEqual(a[i].pose, b[i].pose) {
 			return false
 		}
 	}

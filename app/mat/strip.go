@@ -103,7 +103,7 @@ func (p *painter) written(l laid, m affine) []strip {
 		taken = append(taken, letteringStrips(mk.lines, m.apply(mk.at), readable(m.vector(geom.Pt(1, 0)).Unit()), mk.size*m.scale())...)
 	}
 	if n, ok := p.naming(l, m); ok {
-		taken = append(taken, n.strips(p.px)...)
+		taken = append(taken, n.strips()...)
 	}
 	return taken
 }

@@ -43,7 +43,7 @@ func (a *Add) Hint() string {
 	case a.figure != "" && len(onto) == 1:
 		text := "Now press the second edge near its end."
 		if with, ok := a.partner(onto[0]); ok {
-			text += fmt.Sprintf(" %s is sewn there: space takes it.", edgeOf(with))
+			text += fmt.Sprintf(" %s is sewn there: the space bar takes it.", edgeOf(with))
 		}
 		return text
 	case len(onto) == 0:
@@ -53,18 +53,21 @@ func (a *Add) Hint() string {
 		}
 		return text
 	case a.Proposal() == nil:
-		return fmt.Sprintf("Drag the %s of %s outward, or write how much to add.", onto[0].End, edgeOf(onto[0]))
+		return fmt.Sprintf("Drag %s outward %s, or write how much to add.", edgeOf(onto[0]), endWords(a.pattern(), onto[0]))
 	}
 	res, err := a.trial()
 	if err != nil {
 		return sentence(err)
 	}
-	text := "Enter adds it, Escape leaves the edge as it was."
+	text := "Enter adds it, Escape abandons."
 	if a.figure != "" {
-		text = "Enter shares it out; press one more edge, or one of these to leave it out."
+		text = "Enter shares it out, Escape abandons."
 	}
 	if d := a.differences(res); d != "" {
-		text += " Then " + d + "."
+		return text + " Then " + d + "."
+	}
+	if a.figure != "" {
+		text += " Press one more edge, or one of these to leave it out."
 	}
 	return text
 }
@@ -248,8 +251,9 @@ func (a *Add) shareLabel(figure string) string {
 // overlapFigure ends the names of the figures that taping measures.
 const overlapFigure = ".overlap"
 
-func endLabel(e step.EdgeEnd, end pattern.EndName) string {
-	return fmt.Sprintf("%s of %s", end, edgeOf(e))
+func (a *Add) endLabel(e step.EdgeEnd, end pattern.EndName) string {
+	e.End = end
+	return edgeOf(e) + ", " + endWords(a.pattern(), e)
 }
 
 // endField names the field of one of the ends: "end", "end 2" …
@@ -270,8 +274,8 @@ func (a *Add) Fields() []Field {
 			Field{Name: "evenly", Label: "Evenly, at both ends", Text: yesNo(a.evenly), Options: []string{no, yes}})
 	}
 	for i, e := range onto {
-		out = append(out, Field{Name: endField(i), Label: "At the", Text: endLabel(e, e.End),
-			Options: []string{endLabel(e, pattern.Start), endLabel(e, pattern.End)}})
+		out = append(out, Field{Name: endField(i), Label: "Grows", Text: a.endLabel(e, e.End),
+			Options: []string{a.endLabel(e, pattern.Start), a.endLabel(e, pattern.End)}})
 	}
 	if overlaps := a.overlaps(); len(overlaps) > 0 {
 		f := Field{Name: "share", Label: "Share out", Text: shareNone, Options: []string{shareNone}}
@@ -299,15 +303,15 @@ func (a *Add) Set(field, text string) error {
 		if field != endField(i) {
 			continue
 		}
-		o, err := picked(text, []string{endLabel(e, pattern.Start), endLabel(e, pattern.End)})
+		o, err := picked(text, []string{a.endLabel(e, pattern.Start), a.endLabel(e, pattern.End)})
 		if err != nil {
 			return err
 		}
-		if e.End = pattern.Start; o == endLabel(e, pattern.End) {
+		if e.End = pattern.Start; o == a.endLabel(e, pattern.End) {
 			e.End = pattern.End
 		}
 		if k := slices.Index(onto, e); k >= 0 && k != i {
-			return fmt.Errorf("the %s gets a part already", o)
+			return fmt.Errorf("%s already gets a part", o)
 		}
 		a.onto = slices.Clone(onto)
 		a.onto[i] = e

@@ -75,8 +75,8 @@ func TestAddSharesTheOverlapOut(t *testing.T) {
 	require.NoError(t, tl.Set("share", field(t, tl, "share").Options[1]))
 	choose(t, tl, "frame", "side seam of frame")
 	require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
-	require.NoError(t, tl.Set("end 2", "end of side seam of band"))
-	require.NoError(t, tl.Set("end", "start of side seam of frame"))
+	require.NoError(t, tl.Set("end 2", "side seam of band, at the hem"))
+	require.NoError(t, tl.Set("end", "side seam of frame, at the hem"))
 	accept(t, byKeys, tl)
 	sameAs(t, byKeys, 11)
 

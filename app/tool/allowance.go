@@ -43,9 +43,9 @@ func (a *Allowance) Hint() string {
 		return sentence(err)
 	}
 	if out := figure(res, "sticks_out"); a.press != "" && out > pinMeets {
-		return fmt.Sprintf("At a corner too sharp or too blunt the allowance will stick out by %s; Enter takes it all the same.", written(a.table, out))
+		return fmt.Sprintf("At a corner too sharp or too blunt the allowance will stick out by %s; Enter accepts it all the same.", written(a.table, out))
 	}
-	return "Enter takes it, Escape leaves the allowance as it was."
+	return "Enter accepts, Escape leaves the allowance as it was."
 }
 
 // chosen returns the chosen edges that are still there.

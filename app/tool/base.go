@@ -13,6 +13,21 @@ import (
 type Finisher interface {
 	// Done reports whether the proposal is to be accepted at once.
 	Done() bool
+	// Held reports whether letting go will complete the act.
+	Held() bool
+}
+
+// Teller is a tool that tells in its own words what its proposal alters.
+type Teller interface {
+	// Tells gives what is told, the weightiest first; none leaves it to the
+	// lengths that change.
+	Tells() []string
+}
+
+// Tracer is a tool that wants to be seen what lies under pieces.
+type Tracer interface {
+	// Traced names the pieces that are shown as if of tracing paper.
+	Traced() map[string]bool
 }
 
 // base is what the tools share: the table, what the pointer is over and the
@@ -76,6 +91,23 @@ func cornerLabel(pc *pattern.Piece, pt Pointing) string {
 		i = pc.Next(i)
 	}
 	return "corner of " + pc.Edges[pc.Prev(i)].Name + " and " + pc.Edges[i].Name
+}
+
+// endWords tells which end of an edge is meant by the edge it meets there.
+func endWords(p pattern.Pattern, e step.EdgeEnd) string {
+	pc, edge := p.Edge(e.Piece, e.Edge)
+	if edge == nil {
+		return "at its " + string(e.End)
+	}
+	i := pc.EdgeIndex(e.Edge)
+	before, after := pc.Edges[pc.Prev(i)].Name, pc.Edges[pc.Next(i)].Name
+	switch {
+	case before == after:
+		return "at its " + string(e.End)
+	case e.End == pattern.Start:
+		return "at the " + before
+	}
+	return "at the " + after
 }
 
 // trial remembers what trying steps gave, so that asking again costs nothing.

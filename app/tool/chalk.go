@@ -40,7 +40,7 @@ func (c *Chalk) Hint() string {
 	case len(pieces) == 0:
 		return "Press a piece where the writing is to stand, or several pieces with Shift."
 	default:
-		return fmt.Sprintf("Enter writes %q on %s; with Shift press more pieces.", c.text, strings.Join(pieces, ", "))
+		return fmt.Sprintf("Enter writes %q on %s, Escape abandons; with Shift press more pieces.", c.text, strings.Join(pieces, ", "))
 	}
 }
 

@@ -87,7 +87,7 @@ func (d *Draw) Hint() string {
 		if err != nil {
 			return sentence(err)
 		}
-		hint := fmt.Sprintf("Enter draws %q on %s, %s long.", d.called(pc), pc.Name, written(d.table, figure(res, "length")))
+		hint := fmt.Sprintf("Enter draws %q on %s, %s long; Escape abandons.", d.called(pc), pc.Name, written(d.table, figure(res, "length")))
 		if d.how == drawPoints {
 			hint = strings.TrimSuffix(hint, ".") + "; press more points, Delete takes the last away."
 		}

@@ -100,7 +100,7 @@ func TestBridgeAndCradleAreJoinedByKeys(t *testing.T) {
 
 	hand := tool.NewHand(d)
 	choose(hand, "cradle", "")
-	require.NoError(t, hand.Set("lay", "cradle seam of bridge, bridge seam on its end"))
+	require.NoError(t, hand.Set("lay", "against cradle seam of bridge, together at the wire"))
 	accept(t, d, hand)
 
 	pin := tool.NewPin(d)

@@ -37,7 +37,7 @@ func (h *Hand) Hint() string {
 	case h.moving:
 		return "Let go where the piece is to lie; near an edge it is sewn to it snaps, with Ctrl it does not."
 	case h.Proposal() != nil:
-		return "Enter takes the move, Escape puts the piece back; the arrows push further."
+		return "Enter accepts the move, Escape abandons it; the arrows push further."
 	case sel.Piece != "":
 		return fmt.Sprintf("Drag %s where you want it, or push it with the arrows; press another thing to select that.", sel.Piece)
 	}
@@ -271,11 +271,12 @@ func (h *Hand) Fields() []Field {
 		{Name: "y", Label: "Up", Text: exactly(h.table, h.shown().Y)},
 	}
 	if places := h.places(sel.Piece); len(places) > 0 {
-		f := Field{Name: "lay", Label: "Lay against", Text: "nothing", Options: []string{"nothing"}}
+		f := Field{Name: "lay", Label: "Lay it", Text: layFree, Options: []string{layFree}}
 		for _, pl := range places {
-			f.Options = append(f.Options, layLabel(pl))
-			if h.place != nil && layLabel(h.place) == layLabel(pl) {
-				f.Text = layLabel(pl)
+			label := h.layLabel(pl)
+			f.Options = append(f.Options, label)
+			if h.place != nil && h.layLabel(h.place) == label || h.Proposal() == nil && h.lies(pl) {
+				f.Text = label
 			}
 		}
 		out = append(out, f)
@@ -309,8 +310,20 @@ func (h *Hand) places(piece string) []*step.Place {
 	return out
 }
 
-func layLabel(pl *step.Place) string {
-	return fmt.Sprintf("%s of %s, %s on its %s", pl.Onto.Edge, pl.Onto.Piece, pl.Edge, pl.Onto.End)
+// layFree is the choice of a place that no seam gives.
+const layFree = "freely"
+
+func (h *Hand) layLabel(pl *step.Place) string {
+	return fmt.Sprintf("against %s of %s, together %s", pl.Onto.Edge, pl.Onto.Piece, endWords(h.pattern(), *pl.Onto))
+}
+
+// lies reports whether a piece lies as the place would lay it, whichever way
+// it was turned since.
+func (h *Hand) lies(pl *step.Place) bool {
+	p := h.pattern()
+	a, errA := p.Find(pattern.AtEnd(pl.Piece, pl.Edge, pl.End))
+	b, errB := p.Find(pl.Onto.Spot())
+	return errA == nil && errB == nil && a.Mat.Dist(b.Mat) <= pinMeets
 }
 
 // Set takes a typed shift or a seam to lie against.
@@ -336,10 +349,10 @@ func (h *Hand) Set(field, text string) error {
 		}
 		return nil
 	case "lay":
-		options := []string{"nothing"}
+		options := []string{layFree}
 		places := h.places(sel.Piece)
 		for _, pl := range places {
-			options = append(options, layLabel(pl))
+			options = append(options, h.layLabel(pl))
 		}
 		o, err := picked(text, options)
 		if err != nil {
@@ -347,7 +360,7 @@ func (h *Hand) Set(field, text string) error {
 		}
 		h.putBack()
 		for _, pl := range places {
-			if layLabel(pl) == o {
+			if h.layLabel(pl) == o {
 				h.piece, h.place = sel.Piece, pl
 			}
 		}
@@ -371,6 +384,9 @@ func (h *Hand) Proposal() []step.Step {
 
 // Done reports whether a piece was dragged and let go, or pushed by a key.
 func (h *Hand) Done() bool { return h.finished && h.Proposal() != nil }
+
+// Held reports whether a piece is being dragged.
+func (h *Hand) Held() bool { return h.moving }
 
 // Overlay shows what is pointed at and how far the piece is moved.
 func (h *Hand) Overlay() Overlay {

@@ -135,7 +135,7 @@ func TestHandLaysTheCradleAgainstTheBridge(t *testing.T) {
 		require.True(t, h.Key(tool.Key{Name: tool.Choose}))
 	}
 	require.Equal(t, "cradle", d.Selection().Piece)
-	require.NoError(t, h.Set("lay", "cradle seam of bridge, bridge seam on its end"))
+	require.NoError(t, h.Set("lay", "against cradle seam of bridge, together at the wire"))
 	require.Equal(t, []step.Step{demo.TernInLace()[4].Step}, h.Proposal())
 }
 

@@ -97,7 +97,7 @@ func (l *Level) Hint() string {
 	if err != nil {
 		return sentence(err)
 	}
-	return fmt.Sprintf("Nothing moves by more than %s. Drag the handle to the side that is to change more, or press Enter.",
+	return fmt.Sprintf("Enter accepts, Escape abandons: nothing moves by more than %s. Drag the handle to the side that is to change more.",
 		written(l.table, figure(res, "moved")))
 }
 

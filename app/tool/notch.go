@@ -47,15 +47,15 @@ func (n *Notch) Hint() string {
 	if res, err := n.try.of(n.table, n.Proposal()...); err != nil {
 		return sentence(err)
 	} else if last := res.Reports[len(res.Reports)-1]; len(last.Notes) > 0 {
-		return last.Notes[0] + " Enter takes it."
+		return last.Notes[0] + " Enter accepts it, Escape abandons."
 	}
 	switch {
 	case n.gone:
 		return fmt.Sprintf("Enter takes notch %s away, Escape leaves it.", n.name)
 	case old != nil:
-		return fmt.Sprintf("Enter takes the change of notch %s, Escape leaves it as it was.", n.name)
+		return fmt.Sprintf("Enter accepts the change of notch %s, Escape leaves it as it was.", n.name)
 	}
-	return "Enter adds the notch; drag it or push it with the arrows first, if you like."
+	return "Enter adds the notch, Escape abandons; drag it or push it with the arrows first, if you like."
 }
 
 // now returns the piece and the notch there is, which is nil for a new one;

@@ -40,9 +40,9 @@ func (t *PinTool) Hint() string {
 	case t.turning:
 		return fmt.Sprintf("Turn %s; it settles where it meets the line, with Ctrl it does not.", at.Piece)
 	case t.settled != nil:
-		return "The " + t.settled.label + ". Enter takes the turn, Escape lifts the pin."
+		return "The " + t.settled.label + ". Enter accepts the turn, Escape abandons it."
 	case t.angle != 0:
-		return "Enter takes the turn, Escape lifts the pin; the arrows turn further."
+		return "Enter accepts the turn, Escape abandons it; the arrows turn further."
 	case t.datum == nil:
 		return fmt.Sprintf("Press an edge of another piece, or a grid line, that %s is to meet; or drag the piece to turn it.", at.Piece)
 	default:
@@ -297,10 +297,10 @@ func (t *PinTool) Key(k Key) bool {
 }
 
 // byAngle is the choice of a turn that meets nothing.
-const byAngle = "by the angle alone"
+const byAngle = "as far as I say"
 
 // noLine is the choice of no datum.
-const noLine = "none"
+const noLine = "no line"
 
 // Proposal is the turn.
 func (t *PinTool) Proposal() []step.Step {

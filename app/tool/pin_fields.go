@@ -15,14 +15,14 @@ func (t *PinTool) Fields() []Field {
 	if !ok {
 		return nil
 	}
-	out := []Field{{Name: "angle", Label: "Turn", Text: writtenAngle(t.angle.Degrees())}}
-	line := Field{Name: "line", Label: "Line", Text: noLine, Options: t.lines(at.Piece)}
+	out := []Field{{Name: "angle", Label: "Turn by", Text: writtenAngle(t.angle.Degrees())}}
+	line := Field{Name: "line", Label: "Towards", Text: noLine, Options: t.lines(at.Piece)}
 	if t.datum != nil {
 		line.Text = t.line
 	}
 	out = append(out, line)
 	if labels := t.untils(); len(labels) > 1 {
-		f := Field{Name: "until", Label: "Until", Text: byAngle, Options: labels}
+		f := Field{Name: "until", Label: "Stop where", Text: byAngle, Options: labels}
 		if t.settled != nil {
 			f.Text = t.settled.label
 		}

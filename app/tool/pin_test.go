@@ -137,7 +137,7 @@ func TestPinTakesALineByPressingIt(t *testing.T) {
 	assert.Equal(t, "closure of band", field(t, tl, "line").Text)
 	press(tl, geom.Pt(-500.4, -407.3))
 	assert.Equal(t, "x -500 mm", field(t, tl, "line").Text)
-	require.NoError(t, tl.Set("line", "none"))
+	require.NoError(t, tl.Set("line", "no line"))
 	require.Error(t, tl.Set("line", "x far"))
 	require.Error(t, tl.Set("line", "hem of cradle"), "it would turn along")
 	require.NoError(t, tl.Set("line", "hem of bridge"))

@@ -63,7 +63,7 @@ func (r *Reshape) Hint() string {
 	if err != nil {
 		return sentence(err)
 	}
-	return "Enter keeps it; drag on, or nudge with the arrow keys." + told(r.table, res)
+	return "Enter accepts, Escape abandons; drag on, or nudge with the arrow keys." + told(r.table, res)
 }
 
 // drawnRun is the run as it lies now, on the mat, and its chord.

@@ -50,7 +50,7 @@ func (s *Shears) Hint() string {
 	if c, ok := s.laid(); ok && s.held != bentNone {
 		return s.bending(&s.base, c.out(), figure(res, "length"))
 	}
-	text := []string{"Enter cuts. Drag a handle to curve it; press in the part to keep."}
+	text := []string{"Enter cuts, Escape abandons. Drag a handle to curve it; press in the part to keep."}
 	if n := len(res.Reports); n > 0 {
 		text = append(text, res.Reports[n-1].Notes...)
 	}

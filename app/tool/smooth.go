@@ -40,11 +40,11 @@ func (s *Smooth) Hint() string {
 	if err != nil {
 		return sentence(err)
 	}
-	text := fmt.Sprintf("Enter smooths %s; drag a handle to reach further or less far.", st.first.Name)
+	text := fmt.Sprintf("Enter smooths %s, Escape abandons. ", st.first.Name)
 	if n := len(res.Reports); n > 0 && len(res.Reports[n-1].Notes) > 0 {
-		text = res.Reports[n-1].Notes[0]
+		return text + res.Reports[n-1].Notes[0]
 	}
-	return text
+	return text + "Drag a handle to reach further or less far."
 }
 
 // smoothed is the stretch that is smoothed: of one edge, or of two that follow

@@ -45,7 +45,7 @@ func (s *Split) Hint() string {
 	if s.held != bentNone {
 		return s.bending(&s.base, 1, s.report(res).Figures["length"])
 	}
-	text := []string{"Enter splits. Drag a handle to curve it; press in the part that keeps its name."}
+	text := []string{"Enter splits, Escape abandons. Drag a handle to curve it; press in the part that keeps its name."}
 	text = append(text, s.report(res).Notes...)
 	return strings.Join(text, " ")
 }

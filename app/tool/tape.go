@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -25,26 +26,6 @@ func NewTape(t Table) Tool { return &Tape{base: base{table: t}} }
 
 // Name returns "tape".
 func (t *Tape) Name() string { return "tape" }
-
-// Hint says what to do next.
-func (t *Tape) Hint() string {
-	a, b := t.chosen()
-	if t.Proposal() != nil {
-		if _, err := t.trial(); err != nil {
-			return sentence(err)
-		}
-		return fmt.Sprintf("Enter tapes %s to %s; look at the overlap or gap first.", b.Piece, a.Piece)
-	}
-	switch {
-	case a != nil:
-		return fmt.Sprintf("Now press the edge of another piece that is to be taped to %s.", a.label(t.pattern()))
-	case len(t.offers()) > 0:
-		o := t.offers()[0]
-		return fmt.Sprintf("Press one edge, then the other. %s and %s meet: space takes them.",
-			edgeOf(o[0]), edgeOf(o[1]))
-	}
-	return "Press the first edge, then the edge of another piece; their ends must have been laid together."
-}
 
 func edgeOf(e step.EdgeEnd) string { return e.Edge + " of " + e.Piece }
 
@@ -188,10 +169,11 @@ func (t *Tape) Key(k Key) bool {
 	return used
 }
 
-const noPair = "none"
+// noPair is the choice of edges that are pressed, instead of a pair that was found.
+const noPair = "those I press"
 
-func pairLabel(o [2]step.EdgeEnd) string {
-	return fmt.Sprintf("%s and %s, at the %s of %s", edgeOf(o[0]), edgeOf(o[1]), o[0].End, o[0].Edge)
+func (t *Tape) pairLabel(o [2]step.EdgeEnd) string {
+	return fmt.Sprintf("%s and %s, pinned %s", edgeOf(o[0]), edgeOf(o[1]), endWords(t.pattern(), o[0]))
 }
 
 // Fields are the pair of edges, the pinned end and the name of what is joined.
@@ -199,11 +181,11 @@ func (t *Tape) Fields() []Field {
 	a, b := t.chosen()
 	var out []Field
 	if offers := t.offers(); len(offers) > 0 {
-		f := Field{Name: "pair", Label: "Edges that meet", Text: noPair, Options: []string{noPair}}
+		f := Field{Name: "pair", Label: "Tape", Text: noPair, Options: []string{noPair}}
 		for _, o := range offers {
-			f.Options = append(f.Options, pairLabel(o))
+			f.Options = append(f.Options, t.pairLabel(o))
 			if a != nil && b != nil && o[0] == (step.EdgeEnd{Piece: a.Piece, Edge: a.Edge, End: t.end}) && o[1].Piece == b.Piece && o[1].Edge == b.Edge {
-				f.Text = pairLabel(o)
+				f.Text = t.pairLabel(o)
 			}
 		}
 		out = append(out, f)
@@ -216,15 +198,39 @@ func (t *Tape) Fields() []Field {
 	return out
 }
 
+// endLabel names the pinned end, with its own first letter for a list.
 func (t *Tape) endLabel(end pattern.EndName) string {
-	return fmt.Sprintf("%s of %s", end, t.a.Edge)
+	return endWords(t.pattern(), step.EdgeEnd{Piece: t.a.Piece, Edge: t.a.Edge, End: end})
 }
 
+// joined is the name of the joined piece: what was written, or one that no
+// piece has.
 func (t *Tape) joined() string {
 	if t.name != "" {
 		return t.name
 	}
-	return t.a.Piece
+	p := t.pattern()
+	a, b := p.Piece(t.a.Piece), p.Piece(t.b.Piece)
+	if a == nil || b == nil {
+		return t.a.Piece
+	}
+	name := a.Name + " and " + b.Name
+	switch {
+	case (a.Fold() != nil || b.Fold() != nil) && carries(a, pattern.WireLine) && carries(b, pattern.WireLine):
+		name = "frame"
+	case utf8.RuneCountInString(name) > longestName-4:
+		name = "joined piece"
+	}
+	free := name
+	for n := 2; p.Piece(free) != nil; n++ {
+		free = fmt.Sprintf("%s %d", name, n)
+	}
+	return free
+}
+
+// carries reports whether a piece has an edge of a role.
+func carries(pc *pattern.Piece, r pattern.Role) bool {
+	return slices.ContainsFunc(pc.Edges, func(e pattern.Edge) bool { return e.Role == r })
 }
 
 // Set takes a pair that meets, the pinned end, or the name.
@@ -235,7 +241,7 @@ func (t *Tape) Set(field, text string) error {
 		offers := t.offers()
 		options := []string{noPair}
 		for _, o := range offers {
-			options = append(options, pairLabel(o))
+			options = append(options, t.pairLabel(o))
 		}
 		o, err := picked(text, options)
 		if err != nil {
@@ -243,7 +249,7 @@ func (t *Tape) Set(field, text string) error {
 		}
 		t.a, t.b = nil, nil
 		for _, pair := range offers {
-			if pairLabel(pair) == o {
+			if t.pairLabel(pair) == o {
 				t.take(pair)
 				break
 			}
@@ -307,56 +313,6 @@ func (t *Tape) Proposal() []step.Step {
 }
 
 func (t *Tape) trial() (step.Result, error) { return t.try.of(t.table, t.Proposal()...) }
-
-// Overlay shows the edges, the pin, and the overlap or gap at the far end.
-func (t *Tape) Overlay() Overlay {
-	var o Overlay
-	t.pointed(&o)
-	p := t.pattern()
-	a, b := t.chosen()
-	for _, c := range []*Pointing{a, b} {
-		if c != nil {
-			o.Show(p, *c, Chosen)
-		}
-	}
-	if a == nil {
-		if offers := t.offers(); len(offers) > 0 {
-			for _, e := range offers[0] {
-				o.Show(p, Pointing{Kind: OnEdge, Piece: e.Piece, Edge: e.Edge}, Guide)
-			}
-		}
-	}
-	if t.Proposal() == nil {
-		return o
-	}
-	pin, err := p.Find(pattern.AtEnd(a.Piece, a.Edge, t.end))
-	if err != nil {
-		return o
-	}
-	o.Dots = append(o.Dots, Dot{pin.Mat, Pin})
-	far, err := p.Find(pattern.AtEnd(a.Piece, a.Edge, otherEnd(t.end)))
-	if err != nil {
-		return o
-	}
-	res, err := t.trial()
-	if err != nil {
-		if d := t.apart(t.end); d > pinMeets && !math.IsInf(d, 1) {
-			o.Notes = append(o.Notes, Note{pin.Mat, written(t.table, d) + " apart"})
-		}
-		return o
-	}
-	overlap := figure(res, "overlap")
-	text, style := "fits", Good
-	switch {
-	case overlap > pinMeets:
-		text, style = "overlap "+written(t.table, overlap), Poor
-	case overlap < -pinMeets:
-		text, style = "gap "+written(t.table, -overlap), Poor
-	}
-	o.Dots = append(o.Dots, Dot{far.Mat, style})
-	o.Notes = append(o.Notes, Note{far.Mat, text})
-	return o
-}
 
 // Reset forgets the edges.
 func (t *Tape) Reset() bool {

@@ -109,6 +109,7 @@ type Overlay struct {
 	Strokes []Stroke
 	Dots    []Dot
 	Notes   []Note
+	Signs   []Sign
 }
 
 // Stroke is a line of an overlay.
@@ -123,6 +124,12 @@ type Dot struct {
 	Style Style
 }
 
+// Sign numbers a place that is to be pressed, among others.
+type Sign struct {
+	At   geom.Point
+	Text string // a letter or two
+}
+
 // Note is a short text at a place, such as a live measure.
 type Note struct {
 	At   geom.Point
@@ -134,11 +141,12 @@ type Style int
 
 // The styles of overlay marks.
 const (
-	Pointed Style = iota // what the pointer is over
-	Chosen               // what was chosen
-	Guide                // a datum or a helping line
-	Handle               // can be dragged
-	Pin                  // stays put
-	Good                 // touches, fits, snaps
-	Poor                 // gap or overlap, does not fit
+	Pointed  Style = iota // what the pointer is over
+	Chosen                // what was chosen
+	Guide                 // a datum or a helping line
+	Handle                // can be dragged
+	Pin                   // stays put
+	Good                  // touches, fits, snaps
+	Poor                  // gap or overlap, does not fit
+	Measured              // a way that is measured, neither good nor poor
 )

@@ -88,13 +88,13 @@ func (t *True) chosen() (seamEnd, bool) {
 func (t *True) Hint() string {
 	s, ok := t.chosen()
 	if !ok {
-		return "Press near the end of a seam, where an edge is to run on over it; Tab goes from one to the next."
+		return "Press near the end of a seam, where an edge is to run on over it; N goes from one to the next."
 	}
 	res, err := t.try.of(t.table, t.Proposal()...)
 	if err != nil {
 		return sentence(err)
 	}
-	return fmt.Sprintf("At the %s, %s and %s turn by %s; Enter makes them run on, with %s left.",
+	return fmt.Sprintf("At the %s, %s and %s turn by %s. Enter makes them run on, with %s left; Escape abandons.",
 		s.label(), s.sides[0].Piece, s.sides[1].Piece, writtenAngle(math.Abs(figure(res, "kink_before"))), writtenAngle(math.Abs(figure(res, "kink_after"))))
 }
 

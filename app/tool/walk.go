@@ -86,13 +86,13 @@ func (w *Walk) Hint() string {
 	case w.play.on:
 		return told + ". Down stops it."
 	case n > 0:
-		return told + ". Enter keeps what was dropped, Delete takes the last notch away."
+		return told + ". Enter keeps what was dropped, Escape abandons, Delete takes the last notch away."
 	case len(w.Proposal()) > 0:
-		return told + ". Enter takes it."
+		return told + ". Enter accepts it, Escape abandons."
 	}
 	does := ". Drag along the seam, Up plays, N goes on to the next notch"
 	if o := w.offer(wk); len(o.drops) > 0 {
-		does += ", space drops one " + o.words
+		does += ", the space bar drops one " + o.words
 	}
 	return told + does + "."
 }

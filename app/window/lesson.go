@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"truemat/app/lesson"
 	"truemat/app/tool"
+	"truemat/ops/unit"
 )
 
 const prefLesson = "lesson offered"
@@ -64,6 +65,9 @@ func (c *column) guide() {
 		}
 		c.name(act.Title)
 		c.note(act.Text, w.palette.Text)
+		if aside := w.lesson.Aside(); aside != "" {
+			c.note(unit.Restate(aside, w.unit), w.palette.Look)
+		}
 		c.note(fmt.Sprintf("Act %d of %d", done+1, of), w.palette.Faint)
 		c.told("lesson")
 		acts := container.New(line{gap: 4, wrap: columnInner})
@@ -96,17 +100,25 @@ func (w *Window) endLesson() {
 	w.refresh()
 }
 
-// pointOut marks the places of the lesson's act on the mat.
+// pointOut marks the places of the lesson's act on the mat, numbered when there
+// are several.
 func (w *Window) pointOut(o *tool.Overlay) {
 	if w.lesson == nil {
 		return
 	}
 	act, more := w.lesson.Current()
-	if !more || act.Where == nil {
+	if !more || act.Where == nil || w.shown.asked && !act.Stay {
 		return
 	}
-	for _, at := range act.Where(w.desk.Pattern()) {
-		o.Dots = append(o.Dots, tool.Dot{At: at, Style: tool.Chosen})
+	places := act.Where(w.desk.Pattern())
+	switch {
+	case len(o.Signs) > 0: // the tool numbers its own
+	case len(places) == 1:
+		o.Dots = append(o.Dots, tool.Dot{At: places[0], Style: tool.Chosen})
+	default:
+		for i, at := range places {
+			o.Signs = append(o.Signs, tool.Sign{At: at, Text: fmt.Sprint(i + 1)})
+		}
 	}
 }
 

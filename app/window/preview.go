@@ -10,6 +10,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"truemat/app/mat"
+	"truemat/app/tool"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/unit"
@@ -17,7 +18,7 @@ import (
 
 // preview is what the tool's proposal would do.
 type preview struct {
-	asked  bool // there is a proposal
+	asked  bool // there is a proposal that waits to be accepted
 	pieces []pattern.Piece
 	ghost  []pattern.Piece
 	names  map[string]bool
@@ -61,6 +62,9 @@ func (w *Window) show() {
 	if w.shown.pieces != nil {
 		v.Pieces = w.shown.pieces
 	}
+	if t, ok := w.tool().(tool.Tracer); ok && w.rehearsal == nil {
+		v.Traced = t.Traced()
+	}
 	w.layElsewhere(&v)
 	w.pointOut(&v.Overlay)
 	w.mat.Lay(v)
@@ -80,12 +84,20 @@ func (w *Window) try() preview {
 	if len(steps) == 0 {
 		return preview{}
 	}
+	f, ok := w.tool().(tool.Finisher)
+	asked := !ok || !f.Held()
 	res, err := w.desk.Try(steps...)
 	if err != nil {
-		return preview{asked: true, err: err}
+		return preview{asked: asked, err: err}
 	}
 	p := against(w.desk.Pattern(), res.Size.Pattern)
-	p.live = w.differences(res.Reports[len(res.Reports)-len(steps):])
+	p.asked = asked
+	if t, ok := w.tool().(tool.Teller); ok {
+		p.live = strings.Join(t.Tells(), betweenDifferences)
+	}
+	if p.live == "" {
+		p.live = w.differences(res.Reports[len(res.Reports)-len(steps):])
+	}
 	return p
 }
 

@@ -80,6 +80,9 @@ func (p *prompt) refresh() {
 	w := p.w
 	t := w.tool()
 	hint, live := t.Hint(), w.shown.live
+	if w.shown.asked && w.shown.err == nil && !w.held && !strings.Contains(hint, "Enter") {
+		hint = "Enter accepts, Escape abandons. " + hint
+	}
 	if n := w.desk.Looking(); n >= 0 {
 		hint = "You look at an earlier state; Escape returns to the end of the steps."
 	}
@@ -122,7 +125,10 @@ func (p *prompt) refresh() {
 		change(p.wrong, lines[0])
 		change(p.more, shortened(strings.Join(lines[1:], " "), room, normal))
 	} else {
-		change(p.wrong, shortened(wrong, beside, normal))
+		if wrong != "" {
+			wrong = shortened(wrong, beside, normal)
+		}
+		change(p.wrong, wrong)
 		change(p.more, "")
 	}
 	idle := ""

@@ -64,6 +64,7 @@ type Window struct {
 	last      time.Time     // when the mat was shown last
 	cost      time.Duration // what that took
 	pending   bool
+	held      bool  // the button is down on the mat
 	rolling   bool  // a tool goes on by itself
 	task      *task // under way, for Escape to call off
 	running   bool  // on a display, where long work must not hold up the window
@@ -237,6 +238,12 @@ func (w *Window) focusMat() { w.win.Canvas().Focus(w.mat) }
 
 // pointer hands what the pointer did on the mat to the tool.
 func (w *Window) pointer(e tool.Event) {
+	switch e.Act {
+	case tool.Press, tool.Double:
+		w.held = true
+	case tool.Release, tool.Hover:
+		w.held = false
+	}
 	w.tool().Pointer(e)
 	if e.Act == tool.Release && w.finish() {
 		return

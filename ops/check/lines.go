@@ -79,7 +79,7 @@ func hem(s Subject) []Check {
 		length := s.After.Length(l.Parts)
 		c := Check{ID: HemLength, Line: l.Name, Piece: l.Parts[0].Piece, Edge: l.Parts[0].Edge, Unit: "mm", Measured: length - s.Before.Length(was.Parts)}
 		c.Text = fmt.Sprintf("The %s is %s, %s than before", l.Name, mm(length), longer(c.Measured))
-		out = append(out, settle(c, s.Bounds.HemLength, "give back what the joint took, half at each side seam"))
+		out = append(out, settle(c, s.Bounds.HemLength, hemRemedy(s, l, c.Measured)))
 	}
 	if c, ok := hemBody(s); ok {
 		out = append(out, c)
@@ -94,6 +94,30 @@ func hem(s Subject) []Check {
 		}
 	}
 	return out
+}
+
+// hemRemedy says what mends a hem that is longer by so many mm than before.
+func hemRemedy(s Subject, l pattern.Line, longer float64) string {
+	switch {
+	case longer > 0:
+		return "take it in at the side seams, half at each"
+	case slices.ContainsFunc(l.Parts, func(pt pattern.Part) bool { return joints(s.After, pt.Piece) > joints(s.Before, pt.Piece) }):
+		return "the tape took that where pieces were joined; share it out at the side seams, half at each"
+	}
+	return "give it back at the side seams, half at each"
+}
+
+// joints counts the places where a piece was put together by tape.
+func joints(p pattern.Pattern, piece string) int {
+	n := 0
+	if pc := p.Piece(piece); pc != nil {
+		for _, in := range pc.Inner {
+			if in.Kind == pattern.OldJoint {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // clothBelow measures the least distance between the wire line and the hem of
