@@ -1,28 +1,26 @@
 package main
 
 import (
-	"os"
-	"os/exec"
+	"image"
+	"strconv"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
 	"truemat/app/desk"
+	"truemat/app/lesson"
+	"truemat/app/look"
+	"truemat/app/mat"
+	"truemat/app/tool"
 	"truemat/geom"
+	"truemat/ops/check"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
 	"truemat/ops/store"
+	"truemat/ops/walk"
 )
 
-func (r *real) shot(name string) {
-	time.Sleep(400 * time.Millisecond)
-	cmd := exec.Command("import", "-window", "root", "-silent", "/tmp/lshots/"+name+".png")
-	cmd.Env = r.env()
-	_ = cmd.Run()
-}
-
-// firstStart starts the program as one who never did, and keeps the Tern it
-// shows on disk.
+// firstStart starts the program as one who never did, and keeps the Tern that
+// it shows on disk.
 func (r *real) firstStart() {
 	r.t.Helper()
 	run, err := demo.Tern()
@@ -34,89 +32,125 @@ func (r *real) firstStart() {
 	r.name("lesson.truemat")
 	r.doc = r.path("lesson.truemat")
 	r.until("it is saved", func() bool { _, err := store.Load(r.doc); return err == nil })
+	r.until("the page is gone", func() bool {
+		img, ok := r.look()
+		return ok && !extent(img, mat.Light().Paper).Empty()
+	})
 	r.calibrate()
 }
 
-func TestFirstLessonByHand(t *testing.T) {
-	os.MkdirAll("/tmp/lshots", 0o755)
+// follow does the acts of a lesson in their order, each at the places that the
+// lesson shows, and sees that it goes on to the next one.
+func (r *real) follow(l lesson.Lesson, acts []func(at []geom.Point)) {
+	r.t.Helper()
+	w := lesson.Follow(r.desk, l)
+	require.Len(r.t, acts, len(l.Steps))
+	for i, do := range acts {
+		a, more := w.Current()
+		require.True(r.t, more)
+		letters := map[string]string{"hand": "h", "pin": "i", "tape": "t", "ruler": "r", "smooth": "s", "add": "a", "chalk": "k", "shears": "e", "walk": "c"}
+		r.take(letters[a.Tool], a.Tool)
+		do(a.Where(r.desk.Pattern()))
+		done, _ := w.Progress()
+		require.Equal(r.t, i+1, done, a.Title)
+	}
+}
+
+// drawn holds one place and drags it by others, and lets go at the last.
+func (r *real) drawn(at ...geom.Point) {
+	r.t.Helper()
+	r.hold(at[0])
+	for i := range at[1:] {
+		r.drag(at[i], at[i+1])
+	}
+	r.letGo(at[len(at)-1])
+}
+
+// chalked presses one piece, and another with Shift.
+func (r *real) chalked(at []geom.Point) {
+	r.t.Helper()
+	r.press(at[0])
+	r.move(at[1])
+	r.do("keydown", "shift")
+	r.do("click", "1")
+	r.do("keyup", "shift")
+	for _, act := range []tool.Act{tool.Press, tool.Release} {
+		r.tool.Pointer(tool.Event{Act: act, At: at[1], Reach: 8 / r.scale, Shift: true})
+	}
+	r.accept()
+}
+
+// Both lessons are done by mouse as one who reads nothing else, the second by
+// what the first one leads to; then no check is broken in any size.
+func TestLessonsAreDoneAtThePlacesTheyShow(t *testing.T) {
 	r := newReal(t)
 	r.firstStart()
-	r.shot("a0")
-	pin := pattern.AtEnd("cradle", "bridge seam", pattern.Start)
-	corner := pattern.AtEnd("cradle", "hem", pattern.End)
+	r.follow(lesson.First(), []func([]geom.Point){
+		func(at []geom.Point) { r.drawn(at[0], at[1]); r.accepted() },
+		func(at []geom.Point) {
+			r.press(at[0])
+			turned := func(deg geom.Angle) geom.Point { return geom.Turn(deg*geom.Degree, at[0]).Apply(at[1]) }
+			r.drawn(at[1], turned(-2), turned(-5), turned(-8.5))
+			r.accept()
+		},
+		func(at []geom.Point) { r.press(at[0]); r.press(at[1]); r.accept() },
+		func(at []geom.Point) { r.drawn(at[0], at[1]); r.accept() },
+		func(at []geom.Point) { r.press(at[0]); r.accept() },
+		func(at []geom.Point) {
+			for _, f := range r.tool.Fields() {
+				if f.Name == "share" {
+					r.pick("share", f.Options[1])
+				}
+			}
+			r.press(at[0])
+			r.press(at[1])
+			r.accept()
+		},
+		r.chalked,
+	})
+	require.NotNil(t, r.desk.Pattern().Piece("frame"), "the joined piece has a name of its own")
 
-	r.take("h", "hand")
-	from, to := r.at(pin), r.at(pattern.AtEnd("bridge", "cradle seam", pattern.End))
-	r.hold(from)
-	r.drag(from, to)
-	r.shot("a1-drag")
-	r.letGo(to)
-	r.accepted()
-	r.shot("a1-done")
-
-	r.take("i", "pin")
-	r.press(r.at(pin))
-	r.shot("a2-pin")
-	from = r.at(corner)
-	r.hold(from)
-	at := from
-	for _, deg := range []float64{-2, -5, -8.1} {
-		next := geom.Turn(geom.Angle(deg)*geom.Degree, r.at(pin)).Apply(from)
-		r.drag(at, next)
-		at = next
-	}
-	r.shot("a2-turning")
-	r.letGo(at)
-	r.shot("a2-letgo")
-	r.accept()
-	r.shot("a2-done")
-
-	r.take("t", "tape")
-	r.shot("a3-tape")
-	r.press(r.along("bridge", "cradle seam", 0.1))
-	r.shot("a3-one")
-	r.press(r.along("cradle", "bridge seam", 0.5))
-	r.shot("a3-two")
-	r.accept()
-	r.shot("a3-done")
-	f := "frame"
-	r.take("r", "ruler")
-	a, b := r.along(f, "hem", 0), r.along(f, "hem", 1)
-	r.hold(a)
-	r.drag(a, b)
-	r.letGo(b)
-	r.shot("a4-ruled")
-	r.accept()
-	r.shot("a4-done")
-	_, wire := r.desk.Pattern().Edge(f, "wire")
-	kinks := wire.Path.Corners(pattern.SmoothTurn)
-	r.take("s", "smooth")
-	r.press(r.along(f, "wire", kinks[0]/wire.Length()))
-	r.shot("a5-smooth")
-	r.accept()
-	r.shot("a5-done")
-	r.take("a", "add")
-	r.shot("a6-add")
-	var label string
-	for _, fl := range r.tool.Fields() {
-		if fl.Name == "share" {
-			label = fl.Options[1]
+	r.next()
+	const inner, seam = "inner cup", "vertical seam"
+	r.follow(lesson.Second(), []func([]geom.Point){
+		func(at []geom.Point) {
+			r.press(at[0])
+			r.press(at[1])
+			r.pick("role", string(pattern.LaceEdge))
+			r.accept()
+		},
+		func(at []geom.Point) {
+			r.press(at[0])
+			wk, err := walk.Seam(r.desk.Pattern(), seam, walk.Way{})
+			require.NoError(t, err)
+			p := r.desk.Pattern()
+			pose := p.Piece(wk.Base()).Pose
+			end, _ := wk.End()
+			on := func(s float64) geom.Point { return pose.Apply(wk.At(s, 1).Point) }
+			r.drawn(on(end/2), on(end-10))
+			r.choose()
+			r.accept()
+		},
+		r.chalked,
+	})
+	for _, size := range r.desk.Document().Source.Labels() {
+		require.NoError(t, r.desk.SetSize(size))
+		for _, c := range r.desk.Checks() {
+			require.NotEqual(t, check.Broken, c.Verdict, "%s: %s", size, c.Text)
 		}
 	}
-	r.pick("share", label)
-	r.shot("a6-share")
-	r.press(r.along(f, "side seam", 0.1))
-	r.press(r.along("band", "side seam", 0.9))
-	r.shot("a6-both")
-	r.accept()
-	r.shot("a6-done")
-	r.take("k", "chalk")
-	r.press(r.along(f, "hem", 0.7).Add(geom.Pt(0, 15)))
-	r.shot("a7-one")
-	r.do("keydown", "shift")
-	r.press(r.along("band", "hem", 0.5).Add(geom.Pt(0, 15)))
-	r.do("keyup", "shift")
-	r.shot("a7-both")
-	r.key("Return")
-	r.shot("a7-done")
+}
+
+// next presses the first link of the column, which leads to the next lesson.
+func (r *real) next() {
+	r.t.Helper()
+	img, ok := r.look()
+	require.True(r.t, ok)
+	for y := 60; y < 400; y++ {
+		if line := extentIn(img, image.Rect(990, y, 1100, y+1), look.Light.Accent); !line.Empty() {
+			r.do("mousemove", "1040", strconv.Itoa(y+6))
+			r.do("click", "1")
+			return
+		}
+	}
 }

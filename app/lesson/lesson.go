@@ -59,6 +59,7 @@ const (
 	taped                = "frame"
 	markText             = "ALTERED · STRAIGHT HEM"
 	smoothOver           = 0.16            // reach to each side of the joint, share of the wire edge
+	beside               = 0.12            // of an edge: so far from its end a press takes no other edge
 	near                 = 0.05            // mm within which two places count as one: less than can be cut
 	leastKink            = 3 * geom.Degree // a turn that shows as a corner
 )
@@ -95,7 +96,7 @@ func First() Lesson {
 			Text:  "Take the tape. Press the bridge's edge at 1, then the cradle's edge at 2. At the hem the two overlap; that is meant. What the tape takes there is remembered, to be given back in act 6. Accept with Enter.",
 			Tool:  "tape",
 			Where: func(p pattern.Pattern) []geom.Point {
-				return spots(p, part(bridge, ofBridge, 0.12), part(cradle, ofCradle, 0.5))
+				return spots(p, part(bridge, ofBridge, beside), part(cradle, ofCradle, 0.5))
 			},
 			Done: func(before, after Stage) bool {
 				return frame(before.Pattern) == nil && frame(after.Pattern) != nil
@@ -146,7 +147,7 @@ func First() Lesson {
 				if f == nil {
 					return nil
 				}
-				return spots(p, sideEnd(f.Name, pattern.Start).Spot(), sideEnd(band, pattern.End).Spot())
+				return spots(p, part(f.Name, sideSeam, beside), part(band, sideSeam, 1-beside))
 			},
 			Done: sharedOut,
 			Do:   sharing,
@@ -208,7 +209,7 @@ func hemShort(when string) func(Stage) string {
 			return ""
 		}
 		mm := func(v float64) string { return unit.Format(v, unit.Millimetres) }
-		return fmt.Sprintf("The hem is %s now, %s shorter than it was, since the tape took that much; so every size shows a red sign. It is expected, and %s.", mm(is), mm(was-is), when)
+		return fmt.Sprintf("The hem is %s now, %s shorter than it was, since the two were taped over each other; so every size shows a red sign. That is expected, and %s.", mm(is), mm(was-is), when)
 	}
 }
 

@@ -25,19 +25,8 @@ const (
 func Second() Lesson {
 	return Lesson{Title: "A neckline to a notch", Fits: fitsNeckline, End: "That is a neckline for a border of lace. Beyond the notch the edge of the outer cup is turned back and stitched; the checks tell whether it lies flat.", Steps: []Act{
 		{
-			Title: "Take the old notch off",
-			Text:  "The neckline is to end at the double notch of the inner cup. The upper outer cup has its partner; beyond it nothing will be sewn, and the shears set a new one. Take the notch tool, press the old one, press Delete and accept with Enter.",
-			Tool:  "notch",
-			Where: func(p pattern.Pattern) []geom.Point { return spots(p, pattern.AtNotch(upper, aboveApex)) },
-			Done: func(before, after Stage) bool {
-				was, is := before.Pattern.Piece(upper), after.Pattern.Piece(upper)
-				return was != nil && is != nil && was.Notch(aboveApex) != nil && is.Notch(aboveApex) == nil
-			},
-			Do: func(Stage) step.Step { return &step.Notch{Act: step.DeleteNotch, Piece: upper, Name: aboveApex} },
-		},
-		{
 			Title: "Cut the neckline straight",
-			Text:  "Take the shears and press the end of the wire edge of the inner cup, at the centre front. Then press the double notch on its vertical seam. Choose that the edge is a lace edge. The rest of the upper outer cup, which nothing is sewn to any more, is shown as an edge to be turned back. Accept with Enter.",
+			Text:  "Take the shears. Press the corner of the inner cup at 1, where its wire edge begins at the centre front, then the double notch on its vertical seam, at 2. Under \"The edge is\" choose lace edge. What the seam no longer takes of the upper outer cup is shown: its edge there will be turned back. Accept with Enter.",
 			Tool:  "shears",
 			Where: func(p pattern.Pattern) []geom.Point {
 				return spots(p, pattern.AtEnd(inner, wireEdge, pattern.Start), pattern.AtNotch(inner, aboveApex))
@@ -54,31 +43,11 @@ func Second() Lesson {
 			},
 		},
 		{
-			Title: "Make the new notch double",
-			Text:  "The shears set a notch on the upper outer cup, where the inner cup now ends. That of the inner cup is double. Take the notch tool, press the new one and make it double, so that the two are known for a pair.",
-			Tool:  "notch",
-			Where: func(p pattern.Pattern) []geom.Point {
-				if n := endNotch(p); n != nil {
-					return spots(p, pattern.AtNotch(upper, n.Name))
-				}
-				return nil
-			},
-			Done: func(_, after Stage) bool {
-				n := endNotch(after.Pattern)
-				return n != nil && n.Double
-			},
-			Do: func(s Stage) step.Step {
-				if n := endNotch(s.Pattern); n != nil && !n.Double {
-					return &step.Notch{Act: step.MakeDouble, Piece: upper, Name: n.Name}
-				}
-				return nil
-			},
-		},
-		{
 			Title: "Walk the seam and drop a notch",
-			Text:  "Take the walk and press the vertical seam of the inner cup. Roll the cup along it with the mouse or the arrows; it halts at notches and shows both lengths. A little before the end, some 10 mm, press Space: a notch drops on both sides, and the top of the seam cannot creep in sewing. Accept with Enter.",
+			Text:  "Take the walk and press the vertical seam of the inner cup at the mark. Drag along the seam, or hold an arrow key: one cup rolls along the other, and above the tray you read how far on each. Some 10 mm before the neckline stop and press the space bar: a notch drops on both, so that the top of the seam cannot creep in sewing. Accept with Enter.",
 			Tool:  "walk",
-			Where: func(p pattern.Pattern) []geom.Point { return middles(p, inner, vertical, upper, vertical) },
+			Aside: necklineCut,
+			Where: func(p pattern.Pattern) []geom.Point { return middles(p, inner, vertical) },
 			Done:  droppedPair,
 			Do: func(s Stage) step.Step {
 				at := pattern.Spot{Piece: inner, Edge: vertical, Along: pattern.Along{From: pattern.End, MM: notchBefore}}
@@ -88,8 +57,9 @@ func Second() Lesson {
 		},
 		{
 			Title: "Mark both cups",
-			Text:  "Take the chalk, press the inner cup, then the upper outer cup with Shift held, and accept with Enter. Then look at the other sizes: they were altered with this one.",
+			Text:  "Take the chalk, press the inner cup at 1, then the upper outer cup at 2 with Shift held, and accept with Enter. Then look at the other sizes: they were altered with this one.",
 			Tool:  "chalk",
+			Stay:  true,
 			Where: func(p pattern.Pattern) []geom.Point {
 				a, b := p.Piece(inner), p.Piece(upper)
 				if a == nil || b == nil {
@@ -114,6 +84,15 @@ func Second() Lesson {
 func fitsNeckline(source pattern.Pattern) bool {
 	return len(spots(source, pattern.AtEnd(inner, wireEdge, pattern.Start), pattern.AtNotch(inner, aboveApex), pattern.AtNotch(upper, aboveApex))) == 3 &&
 		source.Seam(vertical) != nil && rest(source) == nil
+}
+
+// necklineCut tells what the cut made of the partner's notches, when there is
+// one where the inner cup ends now.
+func necklineCut(s Stage) string {
+	if n := endNotch(s.Pattern); n == nil || !n.Double {
+		return ""
+	}
+	return "The upper outer cup got a double notch where the inner cup ends now, and lost the one that met what is cut off: so the seam cannot be sewn beyond it by mistake."
 }
 
 // rest returns the turned-back edge that the upper outer cup has beside the

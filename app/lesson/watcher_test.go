@@ -12,6 +12,7 @@ import (
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/store"
+	"truemat/ops/unit"
 )
 
 func tern(t *testing.T, recipe step.Recipe) *desk.Desk {
@@ -116,6 +117,31 @@ func onMat(p pattern.Pattern, x, y float64) bool {
 		}
 	}
 	return false
+}
+
+// While the hem is short the lesson says so, by how much, and in which act that
+// is mended; before and after it says nothing.
+func TestTheShortHemIsExplainedUntilItIsGivenBack(t *testing.T) {
+	d := tern(t, nil)
+	w := New(d)
+	for i, a := range w.Lesson().Steps {
+		switch {
+		case i < 3 || i > 5:
+			require.Empty(t, w.Aside(), a.Title)
+		default:
+			short := unit.Format(hemLength(d.Source())-hemLength(d.Pattern()), unit.Millimetres)
+			require.Contains(t, w.Aside(), short+" shorter")
+			require.Contains(t, w.Aside(), "expected")
+		}
+		if i == 3 || i == 4 {
+			require.Contains(t, w.Aside(), "act 6")
+			require.Contains(t, w.Lesson().Steps[5].Title, "Give back")
+		}
+		require.NoError(t, w.Do())
+	}
+	for _, c := range d.Checks() {
+		require.NotEqual(t, check.Broken, c.Verdict, c.Text)
+	}
 }
 
 func TestOtherActsDoNotCount(t *testing.T) {

@@ -59,10 +59,13 @@ func (n naming) within(half float64) bool {
 	ok := true
 	n.each(func(text string, below, size float64, bold bool) {
 		x, y := textWidth(text, size, bold)/2*squeeze/half, (max(below, -below)+0.4*size)/half
-		ok = ok && x*x+y*y <= 1
+		ok = ok && x*x+y*y <= roundness
 	})
 	return ok
 }
+
+// roundness leaves a little air around what is written.
+const roundness = 0.92
 
 // Sizes of names and what stands under them, in units; names without anything
 // under them may be smaller still.

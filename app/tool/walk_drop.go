@@ -85,11 +85,36 @@ func (w *Walk) on(wk *walk.Walk, h walk.Hand) step.Drop {
 		return d
 	}
 	at := w.s
+	if spot, ok := w.beforeEnd(wk); ok {
+		return step.Drop{On: h, Spot: &spot}
+	}
 	if h == walk.B {
 		at = wk.On(walk.B, at)
 	}
 	mm := step.Lit(math.Round(at*1e4) / 1e4)
 	return step.Drop{On: h, MM: &mm}
+}
+
+// beforeEnd holds the contact to the end of the first side's edge when that is
+// nearer than where the walk began, so that other sizes have it as far from
+// their end.
+func (w *Walk) beforeEnd(wk *walk.Walk) (pattern.Spot, bool) {
+	p := w.pattern()
+	piece, edge, along, err := wk.Place(p, walk.A, w.s)
+	if err != nil {
+		return pattern.Spot{}, false
+	}
+	_, e := p.Edge(piece, edge)
+	if e == nil {
+		return pattern.Spot{}, false
+	}
+	from, length := along.At(e.Length()), e.Length()
+	spot := pattern.Spot{Piece: piece, Edge: edge, Along: pattern.Along{From: pattern.Start, MM: from}}
+	if length-from < from {
+		spot.Along = pattern.Along{From: pattern.End, MM: length - from}
+	}
+	spot.MM = math.Round(spot.MM*1e4) / 1e4
+	return spot, spot.MM < w.s-samePlace
 }
 
 // offers are all ways of dropping notches now.
