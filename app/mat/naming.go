@@ -82,7 +82,7 @@ func (p *painter) naming(l laid, m affine) (naming, bool) {
 	if half <= 0 {
 		return naming{}, false
 	}
-	taken := p.signed(l, m)
+	taken := append(p.signed(l, m), p.marked(l, m)...)
 	free := func(n naming) bool {
 		for _, s := range n.strips() {
 			if !s.free(taken) {

@@ -3,6 +3,7 @@ package mat
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"truemat/app/tool"
 	"truemat/geom"
@@ -303,7 +304,8 @@ func (m *Mat) named(n tool.Note) *laid {
 			return nil
 		}
 	}
-	return m.find(n.Text)
+	piece, _, _ := strings.Cut(n.Text, tool.OfPiece)
+	return m.find(piece)
 }
 
 // overBox is what selection and overlay cover, in units on the widget.

@@ -91,6 +91,14 @@ func (p *painter) signed(l laid, m affine) []strip {
 	return taken
 }
 
+// marked is what the large marks take of a piece.
+func (p *painter) marked(l laid, m affine) (taken []strip) {
+	for _, mk := range l.marks {
+		taken = append(taken, letteringStrips(mk.lines, m.apply(mk.at), readable(m.vector(geom.Pt(1, 0)).Unit()), mk.size*m.scale())...)
+	}
+	return taken
+}
+
 // written is what arrow, fold, inner lines, marks and name take of a piece.
 func (p *painter) written(l laid, m affine) []strip {
 	taken := p.signed(l, m)
@@ -99,9 +107,7 @@ func (p *painter) written(l laid, m affine) []strip {
 			taken = append(taken, stripOf(m.apply(run[i-1]), m.apply(run[i]), 0))
 		}
 	}
-	for _, mk := range l.marks {
-		taken = append(taken, letteringStrips(mk.lines, m.apply(mk.at), readable(m.vector(geom.Pt(1, 0)).Unit()), mk.size*m.scale())...)
-	}
+	taken = append(taken, p.marked(l, m)...)
 	if n, ok := p.naming(l, m); ok {
 		taken = append(taken, n.strips()...)
 	}

@@ -210,7 +210,7 @@ func (s *Split) Overlay() Overlay {
 	for _, name := range []string{kept, other} {
 		if pc := now.Piece(name); pc != nil {
 			if out, err := pc.Outline(); err == nil {
-				o.Notes = append(o.Notes, Note{pc.Pose.Apply(out.Centroid()), fmt.Sprintf("%s %s", name, writtenArea(s.table, pc.Area()))})
+				o.Notes = append(o.Notes, Note{pc.Pose.Apply(out.Centroid()), name + OfPiece + writtenArea(s.table, pc.Area())})
 			}
 		}
 	}

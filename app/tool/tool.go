@@ -136,6 +136,10 @@ type Note struct {
 	Text string
 }
 
+// OfPiece stands in a note between the name of a piece and what is told of it;
+// such a note stands on the piece, as its name does.
+const OfPiece = " · "
+
 // Style says what a mark of an overlay stands for; the mat decides how it looks.
 type Style int
 

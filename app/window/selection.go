@@ -173,8 +173,13 @@ func (c *column) piece(pc *pattern.Piece) {
 	c.named("Name", pc.Name, step.Rename{Piece: pc.Name}, func(to string) tool.Selection { return tool.Selection{Piece: to} })
 	c.figure("Area", fmt.Sprintf("%.1f cm²", pc.Area()/100))
 	cut := fmt.Sprintf("%d", pc.Cut.Count)
-	if pc.Cut.Pair {
-		cut += " mirrored"
+	switch {
+	case pc.Fold() != nil:
+		cut += " on the fold"
+	case pc.Cut.Pair && pc.Cut.Count == 1:
+		cut += " pair"
+	case pc.Cut.Pair:
+		cut += " pairs"
 	}
 	if pc.Cut.Cloth != "" {
 		cut += ", " + pc.Cut.Cloth
