@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/pflag"
 	"truemat/ops/check"
 	"truemat/ops/cloth"
+	"truemat/ops/cloth/order"
 	"truemat/ops/cloth/suit"
 	"truemat/ops/step"
 	"truemat/ops/store"
@@ -117,6 +118,9 @@ func (c *call) takeGoods(doc *store.Document, results []step.Result) error {
 		return fmt.Errorf("%s: %w; \"truemat help cloth\" shows such a file", from, err)
 	}
 	if *doc, err = doc.SetGoods(goods); err != nil {
+		return fmt.Errorf("%s: %w", from, err)
+	}
+	if err := order.Possible(order.Acts(results[0].Size.Pattern, goods), goods.Order); err != nil {
 		return fmt.Errorf("%s: %w", from, err)
 	}
 	if err := store.Save(out, *doc); err != nil {

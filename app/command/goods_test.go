@@ -127,6 +127,58 @@ func TestLaceCuttingAndSewingAreToldAndDrawn(t *testing.T) {
 	}
 }
 
+func TestTheOrderOfSewingIsMovedAndKept(t *testing.T) {
+	doc := altered(t)
+	kept := filepath.Join(filepath.Dir(doc), "kept.truemat")
+	type sewing struct {
+		Acts []struct {
+			ID       string
+			Sentence string
+			Under    []struct{ What string }
+			Inside   *struct{ Turns []struct{ Piece string } }
+		}
+		Bulk []struct {
+			Over    bool
+			Section *struct {
+				AsCut []struct {
+					Thickness float64 `json:"thickness_mm"`
+				} `json:"as_cut"`
+			}
+			Thickness float64 `json:"thickness_mm"`
+		}
+	}
+	var was, is sewing
+	read(t, fine(t, "sewing", doc, "--json"), &was)
+	require.Equal(t, "join side seam", was.Acts[0].ID)
+	require.NotEmpty(t, was.Acts[0].Under)
+	require.NotEmpty(t, was.Acts[0].Inside.Turns)
+	for _, b := range was.Bulk {
+		require.Equal(t, b.Over, b.Section != nil)
+		if b.Over {
+			require.InDelta(t, b.Thickness, b.Section.AsCut[0].Thickness, 1e-9)
+		}
+	}
+	code, _, errOut := run("sewing", doc, "--move", "join side seam=3", "--keep", kept)
+	require.Equal(t, Fine, code, errOut)
+	read(t, fine(t, "sewing", kept, "--json"), &is)
+	require.Equal(t, "join side seam", is.Acts[2].ID)
+	fine(t, "sewing", doc, "--out", filepath.Join(filepath.Dir(doc), "thick.svg"))
+	for _, c := range []struct {
+		args []string
+		says string
+	}{
+		{[]string{"--move", "join wire seam=1"}, "must come after"},
+		{[]string{"--move", "join wire seam"}, "join side seam=3"},
+		{[]string{"--move", "join waist seam=1"}, "no act"},
+		{[]string{"--keep", kept}, "--move"},
+		{[]string{"--limit", "40", "--out", "x.svg"}, "nothing to draw"},
+	} {
+		code, _, errOut := run(append([]string{"sewing", doc}, c.args...)...)
+		require.Equal(t, Nothing, code, c.args)
+		require.Contains(t, errOut, c.says, c.args)
+	}
+}
+
 func TestWrongGoodsAreRefusedAndNothingIsWritten(t *testing.T) {
 	doc := altered(t)
 	before, err := os.ReadFile(doc)
@@ -140,6 +192,7 @@ func TestWrongGoodsAreRefusedAndNothingIsWritten(t *testing.T) {
 		`{"cloths": [{"name": "l", "width": 100, "lace": {"repeat": 0, "depth": 5}}]}`:                                                      "repeat",
 		`{"cloths": [{"name": "net", "width": 9}], "made": [{"piece": "band"}]}`:                                                            "no layer",
 		`{"cloths": [{"name": "net", "width": 9}], "made": [{"piece": "wing", "cloths": ["net"]}]}`:                                         "wing",
+		`{"cloths": [{"name": "net", "width": 9}], "order": ["join wire seam", "join cross seam"]}`:                                         "cannot come before",
 		`{"elastics": [{"name": "e", "line": "hem", "width": 10, "put_on": "turned", "stretches": [{"pieces": ["band"], "percent": -3}]}]}`: "between 0",
 	} {
 		file := filepath.Join(filepath.Dir(doc), "goods.json")

@@ -3,11 +3,13 @@ package command
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/pflag"
 	"truemat/ops/cloth/bulk"
 	"truemat/ops/cloth/order"
+	"truemat/ops/store"
 	"truemat/render"
 )
 
@@ -16,12 +18,17 @@ const sectionsWide = 180
 
 var sewingCommand = command{
 	name:  "sewing",
-	use:   "FILE [--size S] [--limit MM] [--out X.svg|X.png|X.pdf [--dpi N]] [--json]",
+	use:   "FILE [--size S] [--move ACT=N ... --keep FILE] [--limit MM] [--out X.svg|X.png|X.pdf [--dpi N]] [--json]",
 	short: "in which order to sew, and where the seams grow thick",
 	long: `
 Works out from the seams in which order the garment is sewn: a seam waits for
-every seam that it runs across. For each act it tells lengths, ease, allowance
-and to which side the seam is pressed. Then it tells where more than --limit mm
+every seam that it runs across. For each act it tells lengths, ease, allowance,
+to which side the seam is pressed, how it is topstitched, what must lie under
+it, and which edges turn back where no lining hides them. --move puts an act, by
+the name that --json gives it, to another place; one that must wait for another
+is not put before it. --keep writes the document with that order.
+
+It tells where more than --limit mm
 of cloth lie on each other and how the allowances there step down; --out draws
 each such place cut across its seam, before and after trimming.
 
@@ -29,10 +36,13 @@ Wires, adhesives and the fit on a healing body: follow their makers and ask a
 professional fitter.
 
 Example:
-  truemat sewing tern-lace.truemat --size 75C`,
+  truemat sewing tern-lace.truemat --size 75C
+  truemat sewing tern-lace.truemat --move "join side seam=3" --keep tern-lace.truemat`,
 	flags: func(f *pflag.FlagSet) {
 		f.String("size", "", "the size, by its label (the first one when not given)")
 		f.Float64("limit", bulk.Defaults().Thickness, "mm of cloth that may lie on each other")
+		f.StringArray("move", nil, "an act and its new place, as ACT=N; can be given several times")
+		f.String("keep", "", "the document to write the order to")
 		f.String("out", "", "the picture of the thick places to write")
 		f.Float64("dpi", 150, "dots per inch of a PNG")
 		f.Bool("json", false, "as JSON, for scripts")
@@ -53,6 +63,9 @@ Example:
 		if err != nil {
 			return err
 		}
+		if acts, err = c.reorder(&doc, acts); err != nil {
+			return err
+		}
 		places := bulk.Places(p, doc.Goods, limits)
 		if c.text("out") != "" && !slices.ContainsFunc(places, func(pl bulk.Place) bool { return pl.Over }) {
 			return fmt.Errorf("nowhere do more than %g mm of cloth lie on each other, so there is nothing to draw; a smaller --limit shows more", limits.Thickness)
@@ -64,13 +77,13 @@ Example:
 			return printJSON(c.out, struct {
 				Pattern string       `json:"pattern"`
 				Size    string       `json:"size"`
-				Acts    []order.Act  `json:"acts"`
+				Acts    []order.Told `json:"acts"`
 				Bulk    []bulk.Place `json:"bulk"`
-			}{doc.Source.Name, results[0].Size.Label, acts, places})
+			}{doc.Source.Name, results[0].Size.Label, order.Tell(p, doc.Goods, acts), places})
 		}
 		fmt.Fprintf(c.out, "%s, size %s\n", doc.Source.Name, results[0].Size.Label)
-		for i, a := range acts {
-			fmt.Fprintf(c.out, "%3d. %s\n", i+1, order.Sentence(p, doc.Goods, a))
+		for i, t := range order.Tell(p, doc.Goods, acts) {
+			fmt.Fprintf(c.out, "%3d. %s\n", i+1, t.Sentence)
 		}
 		var thick []string
 		for _, pl := range places {
@@ -83,6 +96,41 @@ Example:
 		}
 		return nil
 	},
+}
+
+// reorder moves acts as --move says, and keeps the order in a document when
+// --keep names one.
+func (c *call) reorder(doc *store.Document, acts []order.Act) ([]order.Act, error) {
+	moves, _ := c.flags.GetStringArray("move")
+	for _, m := range moves {
+		at := strings.LastIndex(m, "=")
+		to, err := strconv.Atoi(strings.TrimSpace(m[at+1:]))
+		if at < 0 || err != nil {
+			return nil, usageError(fmt.Sprintf("--move %q is not an act and its place, such as \"join side seam=3\"", m))
+		}
+		if acts, err = order.Moved(acts, strings.TrimSpace(m[:at]), to-1); err != nil {
+			return nil, err
+		}
+	}
+	keep := c.text("keep")
+	if keep == "" {
+		return acts, nil
+	}
+	if len(moves) == 0 {
+		return nil, usageError("--keep goes with --move")
+	}
+	goods := doc.Goods
+	goods.Order = order.IDs(acts)
+	next, err := doc.SetGoods(goods)
+	if err != nil {
+		return nil, err
+	}
+	*doc = next
+	if err := store.Save(keep, next); err != nil {
+		return nil, err
+	}
+	fmt.Fprintf(c.errOut, "%s: %s, in this order\n", keep, next.Source.Name)
+	return acts, nil
 }
 
 // stepped lists the allowances of a place that are to be trimmed.

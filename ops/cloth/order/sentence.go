@@ -3,6 +3,7 @@ package order
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"truemat/ops/cloth"
@@ -10,26 +11,40 @@ import (
 )
 
 // Sentence tells an act in plain words: what is sewn, how long, with how much
-// ease, with which allowance, and where it is pressed.
+// ease, with which allowance, where it is pressed and how it is topstitched.
 func Sentence(p pattern.Pattern, g cloth.Goods, a Act) string {
 	switch a.Kind {
 	case Join:
 		if s := p.Seam(a.Seam); s != nil {
-			return joining(p, *s)
+			return joining(p, g, *s)
 		}
 	case Channel:
 		if l := p.Line(a.Line); l != nil {
 			return fmt.Sprintf("Sew the channelling along the %s, %.1f mm.", l.Name, p.Length(l.Parts))
 		}
 	case TurnBack:
+		if l := p.Line(a.Line); l != nil {
+			return fmt.Sprintf("Fold the %s (%s) back by %s and stitch it, %.1f mm long.", l.Name, edges(l.Parts), widths(p, l.Parts), p.Length(l.Parts))
+		}
 		if _, e := p.Edge(a.Piece, a.Edge); e != nil {
 			return fmt.Sprintf("Fold %s of %s back by %.1f mm and stitch it, %.1f mm long.", a.Edge, a.Piece, e.Allowance, e.Length())
+		}
+	case Enclose:
+		if l := p.Line(a.Line); l != nil {
+			return fmt.Sprintf("Sew outer layer and lining of %s together along the %s, right sides facing, %.1f mm, and turn them: the edge lies between.", edges(l.Parts), l.Name, p.Length(l.Parts))
+		}
+		if _, e := p.Edge(a.Piece, a.Edge); e != nil {
+			return fmt.Sprintf("Sew outer layer and lining of %s together along %s, right sides facing, %.1f mm, and turn them: the edge lies between.", a.Piece, a.Edge, e.Length())
 		}
 	case Elastic:
 		for _, e := range g.Elastics {
 			if cut, err := e.Cut(p); err == nil && e.Name == a.Of {
 				return fmt.Sprintf("Put %s on along the %s, %s: %.0f mm of elastic on %.0f mm.", e.Name, a.Line, putOn(e.PutOn), cut.Length, cut.Run)
 			}
+		}
+	case Strap:
+		if _, e := p.Edge(a.Piece, a.Edge); e != nil {
+			return fmt.Sprintf("Sew a strap on at %s of %s, %.1f mm wide, its other end to the back when it was tried on.", a.Edge, a.Piece, e.Length())
 		}
 	case Close:
 		if _, e := p.Edge(a.Piece, a.Edge); e != nil {
@@ -51,7 +66,7 @@ func putOn(w cloth.PutOn) string {
 	return "folded over the edge"
 }
 
-func joining(p pattern.Pattern, s pattern.Seam) string {
+func joining(p pattern.Pattern, g cloth.Goods, s pattern.Seam) string {
 	a, b := p.SeamLengths(s)
 	text := fmt.Sprintf("Sew %q: %s to %s, %.1f mm", s.Name, edges(s.A), edges(s.B), b)
 	if math.Abs(s.Ease) > 0.05 {
@@ -67,13 +82,16 @@ func joining(p pattern.Pattern, s pattern.Seam) string {
 	if d := a - b - s.Ease; math.Abs(d) > 0.5 {
 		text += fmt.Sprintf(" (the sides differ by %.1f mm: see the checks)", math.Abs(d))
 	}
-	switch s.Press {
-	case pattern.PressedOpen:
-		text += "; press it open"
-	case pattern.PressedToA:
-		text += "; press it to " + edges(s.A)
-	case pattern.PressedToB:
-		text += "; press it to " + edges(s.B)
+	press, proposed := pressed(p, g, s)
+	to := map[pattern.Press]string{pattern.PressedOpen: "open", pattern.PressedToA: "to " + edges(s.A), pattern.PressedToB: "to " + edges(s.B)}[press]
+	if to != "" {
+		text += "; press it " + to
+		if proposed {
+			text += " (proposed)"
+		}
+	}
+	if t, ok := g.Topstitched(s.Name); ok {
+		text += "; " + topstitching(t, to)
 	}
 	return text + "."
 }
@@ -86,4 +104,35 @@ func edges(side pattern.Side) string {
 		}
 	}
 	return strings.Join(list, " and ")
+}
+
+// widths tells the allowances along a chain of edges, each width once.
+func widths(p pattern.Pattern, chain []pattern.Part) string {
+	var list []string
+	for _, pt := range chain {
+		if _, e := p.Edge(pt.Piece, pt.Edge); e != nil {
+			if w := fmt.Sprintf("%.1f mm", e.Allowance); !slices.Contains(list, w) {
+				list = append(list, w)
+			}
+		}
+	}
+	return strings.Join(list, " and ")
+}
+
+func topstitching(t cloth.Topstitch, to string) string {
+	text := "topstitch it"
+	if t.Rows > 1 {
+		text += fmt.Sprintf(" in %d rows %g mm apart", t.Rows, t.Between)
+	}
+	switch {
+	case t.Away == 0:
+		text += " along the seam"
+	case to == "open":
+		text += fmt.Sprintf(" %g mm from the seam on both sides", t.Away)
+	case to != "":
+		text += fmt.Sprintf(" %g mm from the seam on the side it is pressed to", t.Away)
+	default:
+		text += fmt.Sprintf(" %g mm from the seam", t.Away)
+	}
+	return text + ", stitch " + t.Class
 }

@@ -1,0 +1,236 @@
+package order
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"truemat/ops/cloth"
+	"truemat/ops/pattern"
+)
+
+// Told is an act with all that is to be known for doing it, in mm.
+type Told struct {
+	Act
+	Sentence string `json:"sentence"`
+	// Length is what is sewn; of a seam side B, side A being longer by its ease.
+	Length     float64 `json:"length_mm"`
+	SideA      float64 `json:"a_mm,omitempty"`
+	SideB      float64 `json:"b_mm,omitempty"`
+	Ease       float64 `json:"ease_mm,omitempty"`
+	AllowanceA float64 `json:"allowance_a_mm,omitempty"`
+	AllowanceB float64 `json:"allowance_b_mm,omitempty"`
+	// Press is as it was said, or as proposed.
+	Press     pattern.Press    `json:"press,omitempty"`
+	Proposed  bool             `json:"press_proposed,omitempty"`
+	Topstitch *cloth.Topstitch `json:"topstitch,omitempty"`
+	// Under is what must lie under it before it is sewn.
+	Under []Under `json:"under,omitempty"`
+	// Inside says how the seam looks from inside.
+	Inside *Inside `json:"inside,omitempty"`
+}
+
+// Under is something that must lie under the needle.
+type Under struct {
+	What string `json:"what"`
+	// Act is what lays it, when it is an act of its own.
+	Act string `json:"act,omitempty"`
+}
+
+// Tell tells acts in their order: each with its numbers, what must lie under
+// it and how it looks from inside.
+func Tell(p pattern.Pattern, g cloth.Goods, acts []Act) []Told {
+	var out []Told
+	laid := map[string]bool{} // pieces whose layers lie on each other already
+	for _, a := range acts {
+		t := Told{Act: a, Length: length(p, a)}
+		if s := p.Seam(a.Seam); s != nil && a.Kind == Join {
+			t.join(p, g, *s)
+		}
+		t.Under = under(p, g, a, laid)
+		t.Sentence = Sentence(p, g, a) + t.more()
+		out = append(out, t)
+	}
+	return out
+}
+
+func (t *Told) join(p pattern.Pattern, g cloth.Goods, s pattern.Seam) {
+	t.SideA, t.SideB = p.SeamLengths(s)
+	t.Length, t.Ease = t.SideB, s.Ease
+	t.AllowanceA, t.AllowanceB = allowance(p, s.A), allowance(p, s.B)
+	t.Press, t.Proposed = pressed(p, g, s)
+	if st, ok := g.Topstitched(s.Name); ok {
+		t.Topstitch = &st
+	}
+	if in, ok := inside(p, g, s, t.Press); ok {
+		t.Inside = &in
+	}
+}
+
+// more tells in sentences what stands beside the act itself.
+func (t Told) more() string {
+	var text string
+	var list []string
+	for _, u := range t.Under {
+		list = append(list, u.What)
+	}
+	if len(list) > 0 {
+		text += " Under it lie: " + strings.Join(list, "; ") + "."
+	}
+	if t.Inside != nil && t.Inside.Text != "" {
+		text += " " + t.Inside.Text
+	}
+	return text
+}
+
+// allowance returns the widest allowance of a side of a seam.
+func allowance(p pattern.Pattern, side pattern.Side) float64 {
+	widest := 0.0
+	for _, pt := range side {
+		if _, e := p.Edge(pt.Piece, pt.Edge); e != nil {
+			widest = max(widest, e.Allowance)
+		}
+	}
+	return widest
+}
+
+// length returns how much is sewn in an act.
+func length(p pattern.Pattern, a Act) float64 {
+	if l := p.Line(a.Line); l != nil {
+		return p.Length(l.Parts)
+	}
+	if _, e := p.Edge(a.Piece, a.Edge); e != nil {
+		return e.Length()
+	}
+	return 0
+}
+
+// pressed returns to which side a seam is pressed. Where it was not said it is
+// proposed (common practice): a seam along a wire line to the side that carries
+// the channelling, others to the side on which it is thinner, and open when
+// both are alike. Nothing is proposed for cloths that are not known.
+func pressed(p pattern.Pattern, g cloth.Goods, s pattern.Seam) (pattern.Press, bool) {
+	if s.Press != "" {
+		return s.Press, false
+	}
+	a, knownA := thickness(g, s.A)
+	b, knownB := thickness(g, s.B)
+	switch {
+	case carriesWire(p, s.A):
+		return pattern.PressedToA, true
+	case carriesWire(p, s.B):
+		return pattern.PressedToB, true
+	case !knownA || !knownB:
+		return "", false
+	case math.Abs(a-b) < thinner:
+		return pattern.PressedOpen, true
+	case a < b:
+		return pattern.PressedToA, true
+	}
+	return pattern.PressedToB, true
+}
+
+// thinner is the difference in mm below which two cloths are as thick.
+const thinner = 0.05
+
+// thickness returns how thick the pieces of a side are at the most.
+func thickness(g cloth.Goods, side pattern.Side) (mm float64, known bool) {
+	for _, pt := range side {
+		layers := g.Layers(pt.Piece)
+		if len(layers) == 0 {
+			return 0, false
+		}
+		sum := 0.0
+		for _, c := range layers {
+			sum += g.Thickness(c)
+		}
+		mm = max(mm, sum)
+	}
+	return mm, true
+}
+
+// carriesWire reports whether a wire line runs along a side of a seam.
+func carriesWire(p pattern.Pattern, side pattern.Side) bool {
+	return slices.ContainsFunc(p.Lines, func(l pattern.Line) bool {
+		return l.Kind == pattern.LineWire && slices.ContainsFunc(l.Parts, func(pt pattern.Part) bool {
+			return slices.ContainsFunc(side, func(q pattern.Part) bool { return q.Piece == pt.Piece && q.Edge == pt.Edge })
+		})
+	})
+}
+
+// under returns what must lie under an act, and marks the pieces whose layers
+// are laid on each other in it.
+func under(p pattern.Pattern, g cloth.Goods, a Act, laid map[string]bool) []Under {
+	var out []Under
+	switch a.Kind {
+	case Join:
+		for _, piece := range a.pieces {
+			if u := layersOf(p, g, a, piece); u != "" && !laid[piece] {
+				laid[piece] = true
+				out = append(out, Under{What: u})
+			}
+		}
+		for _, n := range a.Needs {
+			if kind, name, _ := strings.Cut(n, " "); Kind(kind) == Enclose {
+				out = append(out, Under{What: "the lining, turned along " + name, Act: n})
+			}
+		}
+	case Channel, TurnBack, Enclose, Elastic, Strap, Close:
+		for _, n := range a.Needs {
+			kind, name, _ := strings.Cut(n, " ")
+			switch Kind(kind) {
+			case Join:
+				if a.Kind == Channel && alongLine(p, a.Line, name) {
+					out = append(out, Under{What: fmt.Sprintf("the allowances of %q, pressed", name), Act: n})
+				} else {
+					out = append(out, Under{What: fmt.Sprintf("the end of %q", name), Act: n})
+				}
+			case Channel:
+				out = append(out, Under{What: "the end of the channelling of the " + name, Act: n})
+			case Elastic:
+				out = append(out, Under{What: "the end of " + name, Act: n})
+			case TurnBack, Enclose:
+				out = append(out, Under{What: "the end of " + name + ", finished", Act: n})
+			}
+		}
+	case Wires:
+		out = append(out, Under{What: "the channelling, sewn on", Act: id(Channel, a.Line)})
+	}
+	return out
+}
+
+// alongLine reports whether a seam runs along a line.
+func alongLine(p pattern.Pattern, line, seam string) bool {
+	l, s := p.Line(line), p.Seam(seam)
+	return l != nil && s != nil && slices.ContainsFunc(l.Parts, func(pt pattern.Part) bool { return sews(*s, pt.Piece, pt.Edge) })
+}
+
+// layersOf says which layers of a piece lie under a seam: those handled as
+// one, and those of a piece that is lined while its partner is not.
+func layersOf(p pattern.Pattern, g cloth.Goods, a Act, piece string) string {
+	layers := g.Layers(piece)
+	if len(layers) == 0 {
+		return ""
+	}
+	var caught []string
+	for _, c := range layers[:1] {
+		caught = append(caught, parts(c)...)
+	}
+	if s := p.Seam(a.Seam); s != nil && !bothLined(g, *s) {
+		for _, c := range layers[1:] {
+			caught = append(caught, parts(c)...)
+		}
+	}
+	if len(caught) < 2 {
+		return ""
+	}
+	return fmt.Sprintf("%s under the %s of %s, basted together", strings.Join(caught[1:], " and "), caught[0], piece)
+}
+
+func parts(c cloth.Cloth) []string {
+	if len(c.Of) > 0 {
+		return c.Of
+	}
+	return []string{c.Name}
+}
