@@ -20,8 +20,7 @@ func (f *clothForm) lay() fyne.CanvasObject {
 	}
 	fields.Add(f.told)
 	fields.Add(f.acts)
-	beside := w.cloths.wide - clothList - formWide - 2*clothGap
-	right := container.New(stack{gap: 10}, container.New(atWidth{beside}, f.picture), f.suits)
+	right := container.New(stack{gap: 10}, container.New(atWidth{w.besideForm()}, f.picture), f.suits)
 	f.look()
 	return container.New(across{[]float32{formWide}, clothGap}, fields, right)
 }
@@ -119,41 +118,4 @@ func (f *clothForm) choice(name string, answers []string, now string, second boo
 	})
 	c.name, c.seen = "field "+name, func() { f.light(name) }
 	return c
-}
-
-// layActs shows what can be done with the form as it stands.
-func (f *clothForm) layActs() {
-	changed := f.changed() || f.was == ""
-	state := "kept"
-	if changed {
-		state = "open"
-	}
-	if f.was == "" {
-		state = "new"
-	}
-	if state == f.state {
-		return
-	}
-	f.state = state
-	f.w.renew(f.acts, func() {
-		act := func(word string, main bool, do func()) {
-			b := f.w.button(word, main, do)
-			b.name = "act " + word
-			f.acts.Add(b)
-		}
-		switch state {
-		case "new":
-			act("Keep it", true, f.keep)
-			act("Drop it", false, f.putBack)
-		case "open":
-			act("Keep the change", true, f.keep)
-			act("Put back", false, f.putBack)
-			act("Remove", false, f.remove)
-		default:
-			act("Remove", false, f.remove)
-		}
-	})
-	if f.w.cloths.roll != nil {
-		rolls(f.acts, f.w.cloths.roll)
-	}
 }

@@ -30,9 +30,7 @@ type clothForm struct {
 	results map[string]*fyne.Container // what follows from the fields
 	picture *fyne.Container
 	suits   *fyne.Container
-	acts    *fyne.Container
 	told    *fyne.Container // what is wrong with all of it
-	state   string          // of the document by it: new, open or kept
 }
 
 // sortOfCloth says which fields a cloth has.
@@ -71,7 +69,7 @@ func (w *Window) clothFormOf(name string) *clothForm {
 
 func (w *Window) newClothForm(was string, c cloth.Cloth) *clothForm {
 	f := &clothForm{form: newForm(w, formWide), was: was, base: c, now: c, oneWay: c.OneWay, of: slices.Clone(c.Of), sort: plainCloth, borders: oneBorder,
-		results: map[string]*fyne.Container{}, picture: container.New(stack{}), suits: container.New(stack{gap: 6}), acts: container.New(line{gap: 8}), told: container.New(stack{})}
+		results: map[string]*fyne.Container{}, picture: container.New(stack{}), suits: container.New(stack{gap: 6}), told: container.New(stack{})}
 	lace := cloth.Lace{}
 	switch {
 	case len(c.Of) > 0:
@@ -186,7 +184,7 @@ func (f *clothForm) look() {
 	}
 	f.draw()
 	f.judge(g, len(wrong) == 0)
-	f.layActs()
+	f.layActs(f.was == "", f.changed(), f.keep, f.putBack, f.remove)
 }
 
 func (f *clothForm) result(name, said string) {
@@ -230,7 +228,7 @@ func (f *clothForm) judge(g cloth.Goods, good bool) {
 	if !good {
 		return
 	}
-	wide := w.cloths.wide - clothList - formWide - 2*clothGap
+	wide := w.besideForm()
 	cut, holds := 0, 0
 	for _, m := range g.Made {
 		if g.Cuts(m.Piece, f.now.Name) || slices.Contains(m.Cloths, f.now.Name) {
@@ -259,6 +257,9 @@ func (f *clothForm) judge(g cloth.Goods, good bool) {
 		f.suits.Add(container.New(beside{}, icon(string(check.Holds), w.palette.Good, 18), text(told, normal, false, w.palette.Text)))
 	}
 }
+
+// besideForm is the width beside a list and a form.
+func (w *Window) besideForm() float32 { return w.cloths.wide - clothList - formWide - 2*clothGap }
 
 // verdict is a check as a sign and a sentence.
 func (w *Window) verdict(c check.Check, wide float32) fyne.CanvasObject {

@@ -8,7 +8,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"truemat/ops/cloth"
-	"truemat/ops/unit"
 )
 
 const (
@@ -21,7 +20,7 @@ func (f *clothForm) draw() {
 	if f.w.cloths == nil {
 		return
 	}
-	wide := f.w.cloths.wide - clothList - formWide - 2*clothGap
+	wide := f.w.besideForm()
 	f.picture.RemoveAll()
 	if f.sort == layersAsOne {
 		f.picture.Add(f.layersPicture(wide))
@@ -32,12 +31,10 @@ func (f *clothForm) draw() {
 	f.picture.Refresh()
 }
 
-func (f *clothForm) size(mm float64) string { return unit.Format(mm, f.w.unit) }
-
 // ground starts a sketch on paper.
 func (f *clothForm) ground(wide, tall float32) *sketch {
 	s := newSketch(f.w.palette, wide, tall)
-	s.box(0.5, 0.5, wide-1, tall-1, s.palette.Raised, s.palette.Line, 1)
+	s.ground()
 	return s
 }
 

@@ -21,12 +21,14 @@ type form struct {
 	asked  bool                       // all of it was to be kept
 	lit    string                     // the field that has the keys
 	wide   float32                    // of what is told below a field
+	acts   *fyne.Container            // what can be done with it
+	state  string                     // for which acts are shown
 	live   func()                     // shows what the fields say now
 	keep   func()                     // Enter in a field
 }
 
 func newForm(w *Window, wide float32) *form {
-	return &form{w: w, fields: map[string]*formField{}, below: map[string]*fyne.Container{}, left: map[string]bool{}, wide: wide, live: func() {}, keep: func() {}}
+	return &form{w: w, fields: map[string]*formField{}, below: map[string]*fyne.Container{}, left: map[string]bool{}, wide: wide, acts: container.New(line{gap: 8}), live: func() {}, keep: func() {}}
 }
 
 // formField is a field of a form.
@@ -112,6 +114,51 @@ func (f *form) readLength(name string) (float64, error) {
 	return unit.Parse(s)
 }
 
+// readNumber reads a field that counts something else, 0 when it is empty.
+func (f *form) readNumber(name string) (float64, error) {
+	s := strings.TrimSpace(strings.TrimSuffix(f.said(name), "%"))
+	if s == "" {
+		return 0, nil
+	}
+	return bare.read(s)
+}
+
+// layActs shows what can be done with the form as it stands: one more thing
+// that is new, a change that is not kept, or a thing as the document has it,
+// which is removed where that makes sense.
+func (f *form) layActs(fresh, changed bool, keep, putBack, remove func()) {
+	state := "kept"
+	switch {
+	case fresh:
+		state = "new"
+	case changed:
+		state = "open"
+	}
+	if state == f.state {
+		return
+	}
+	f.state = state
+	f.w.renew(f.acts, func() {
+		act := func(word string, main bool, do func()) {
+			b := f.w.button(word, main, do)
+			b.name = "act " + word
+			f.acts.Add(b)
+		}
+		switch state {
+		case "new":
+			act("Keep it", true, keep)
+			act("Drop it", false, putBack)
+		case "open":
+			act("Keep the change", true, keep)
+			act("Put back", false, putBack)
+		}
+		if !fresh && remove != nil {
+			act("Remove", false, remove)
+		}
+	})
+	rolls(f.acts, f.w.cloths.roll)
+}
+
 // tell shows what is wrong below the fields it belongs to; it returns what
 // belongs to none of them.
 func (f *form) tell(wrong map[string]error) (rest []error) {
@@ -129,6 +176,8 @@ func (f *form) tell(wrong map[string]error) (rest []error) {
 	}
 	return rest
 }
+
+func (f *form) size(mm float64) string { return unit.Format(mm, f.w.unit) }
 
 func (f *form) restated(err error) string { return unit.Restate(sentence(err), f.w.unit) }
 

@@ -57,6 +57,8 @@ func Scenes() []Scene {
 		{Name: "cloth-lace", steps: all, act: (*sitting).clothLace},
 		{Name: "cloth-wrong", steps: all, dark: true, act: (*sitting).clothWrong},
 		{Name: "cloth-layers", steps: all, act: (*sitting).clothLayers},
+		{Name: "cloth-elastic", steps: all, act: (*sitting).clothElastic},
+		{Name: "cloth-notions", steps: all, unit: unit.InchFractions, act: (*sitting).clothNotions},
 		{Name: "number", steps: all, act: (*sitting).number},
 		{Name: "print", steps: all, act: (*sitting).print},
 		{Name: "dark", dark: true, steps: 5, act: (*sitting).turning},

@@ -44,6 +44,25 @@ func (s *sitting) clothLayers() error {
 	return s.partOf(g, "Layers")
 }
 
+// clothElastic has the reduction of the hem's elastic on the band lit.
+func (s *sitting) clothElastic() error {
+	if err := s.partOf(demo.Goods(), "Elastic, notions"); err != nil {
+		return err
+	}
+	s.win.Canvas().Focus(s.elastics["hem elastic"].fields["cut.band"])
+	return nil
+}
+
+// clothNotions states straps, closure and thread.
+func (s *sitting) clothNotions() error {
+	if err := s.partOf(demo.Goods(), "Elastic, notions"); err != nil {
+		return err
+	}
+	s.elastic = notionsTab
+	s.cloths.again()
+	return nil
+}
+
 // partOf opens a part of the page of cloth and sewing.
 func (s *sitting) partOf(g cloth.Goods, part string) error {
 	if err := s.desk.SetGoods(g); err != nil {

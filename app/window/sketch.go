@@ -25,6 +25,11 @@ func newSketch(p look.Palette, wide, tall float32) *sketch {
 	return &sketch{palette: p, wide: wide, tall: tall}
 }
 
+// ground lays it on paper.
+func (s *sketch) ground() {
+	s.box(0.5, 0.5, s.wide-1, s.tall-1, s.palette.Raised, s.palette.Line, 1)
+}
+
 func ink(c color.NRGBA) string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
 
 // path draws a path of SVG, filled where fill is opaque and stroked where

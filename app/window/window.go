@@ -52,6 +52,9 @@ type Window struct {
 
 	described  string                // the cloth whose form shows
 	describing map[string]*clothForm // what is typed and not kept, by the name in the document
+	elastic    string                // the elastic whose form shows
+	elastics   map[string]*elasticForm
+	noting     *notionsForm // nil until it is looked at
 	body       *fyne.Container
 
 	lesson  *lesson.Watcher // nil when none is on
@@ -154,6 +157,7 @@ func (w *Window) Run() {
 func (w *Window) put(d *desk.Desk) {
 	w.desk, w.lesson, w.player, w.rehearsal, w.nestOn = d, nil, nil, nil, nil
 	w.described, w.describing = "", map[string]*clothForm{}
+	w.elastic, w.elastics, w.noting = "", map[string]*elasticForm{}, nil
 	w.tools = tool.All(table{d, w})
 	w.active = min(w.active, len(w.tools)-1)
 	w.column.forget()

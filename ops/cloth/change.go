@@ -92,7 +92,26 @@ func (g Goods) WithLayers(piece string, cloths ...string) (Goods, error) {
 	default:
 		g.Made[i].Cloths = slices.Clone(cloths)
 	}
+	g.unlay(piece)
 	return g, g.Validate()
+}
+
+// unlay forgets how a piece lies on cloths that it is not cut from any more.
+func (g *Goods) unlay(piece string) {
+	g.Laces = slices.DeleteFunc(g.Laces, func(o OnLace) bool {
+		return !g.Cuts(piece, o.Cloth) && len(o.Wishes) == 1 && o.Wishes[0].Piece == piece
+	})
+	for i := range g.Laces {
+		if o := &g.Laces[i]; !g.Cuts(piece, o.Cloth) {
+			o.Wishes = slices.DeleteFunc(slices.Clone(o.Wishes), func(w Wish) bool { return w.Piece == piece })
+			o.Places = slices.DeleteFunc(slices.Clone(o.Places), func(p Place) bool { return p.Piece == piece })
+		}
+	}
+	for i := range g.Laid {
+		if l := &g.Laid[i]; !g.Cuts(piece, l.Cloth) {
+			l.Pins = slices.DeleteFunc(slices.Clone(l.Pins), func(p Pin) bool { return p.Piece == piece })
+		}
+	}
 }
 
 // WithElastic returns the goods with an elastic in the place of the one that

@@ -54,43 +54,71 @@ const (
 	BandReduction  = 12
 )
 
+// UsualReduction returns by how many per cent an elastic is usually shorter on a
+// piece, and the usual range of it (common practice): 10 to 15 on a part that is
+// to give, 0 to 5 on a firm one under the frame, none on a firm one elsewhere.
+func UsualReduction(pc *pattern.Piece, kind pattern.LineKind) (usual, from, to float64) {
+	switch {
+	case pc != nil && pc.Arrow.Kind == pattern.MostStretch:
+		return BandReduction, 10, 15
+	case kind == pattern.LineHem:
+		return FrameReduction, 0, 5
+	}
+	return 0, 0, 5
+}
+
 // Validate refuses an elastic that cannot be; the error holds a [Wrong].
 func (e Elastic) Validate() error {
+	all := e.Wrongs()
+	if len(all) == 0 {
+		return nil
+	}
+	if all[0].Field == "name" {
+		return all[0]
+	}
+	return fmt.Errorf("elastic %q: %w", e.Name, all[0])
+}
+
+// Wrongs returns all that cannot be about an elastic by itself, one for each
+// field at most.
+func (e Elastic) Wrongs() []Wrong {
+	var out []Wrong
+	fail := func(field, format string, a ...any) { out = append(out, Wrong{field, fmt.Errorf(format, a...)}) }
 	if strings.TrimSpace(e.Name) == "" {
-		return wrong("name", "an elastic has no name; call it after its place, such as %q", "hem elastic")
+		fail("name", "an elastic has no name; call it after its place, such as %q", "hem elastic")
 	}
-	fail := func(field, format string, a ...any) error {
-		return fmt.Errorf("elastic %q: %w", e.Name, wrong(field, format, a...))
+	if e.Line == "" {
+		fail("line", "the line it runs along is missing")
 	}
-	switch {
-	case e.Line == "":
-		return fail("line", "the line it runs along is missing")
-	case !(e.Width > 0 && e.Width <= longest):
-		return fail("width", "its width is %g mm; measure it across, without loops", e.Width)
-	case !slices.Contains(putOns, e.PutOn):
-		return fail("put_on", "it is put on %q; it can be put on %q", e.PutOn, putOns)
-	case !(e.Loops >= 0 && e.Loops <= longest):
-		return fail("loops", "its loops stand out by %g mm; give 0 when it has none", e.Loops)
-	case !(e.Overlap >= 0 && e.Overlap <= longest):
-		return fail("overlap", "its ends overlap by %g mm; give 0 or more", e.Overlap)
+	if !(e.Width > 0 && e.Width <= longest) {
+		fail("width", "its width is %g mm; measure it across, without loops", e.Width)
+	}
+	if !slices.Contains(putOns, e.PutOn) {
+		fail("put_on", "it is put on %q; it can be put on %q", e.PutOn, putOns)
+	}
+	if !(e.Loops >= 0 && e.Loops <= longest) {
+		fail("loops", "its loops stand out by %g mm; give 0 when it has none", e.Loops)
+	}
+	if !(e.Overlap >= 0 && e.Overlap <= longest) {
+		fail("overlap", "its ends overlap by %g mm; give 0 or more", e.Overlap)
 	}
 	seen := map[string]bool{}
 	for i, r := range e.Stretches {
 		field := fmt.Sprintf("stretches.%d", i)
-		if len(r.Pieces) == 0 {
-			return fail(field, "a reduction of %g %% names no piece", r.Percent)
-		}
-		if !(r.Percent >= 0 && r.Percent <= mostReduced) {
-			return fail(field, "it is to be %g %% shorter on %s; a reduction lies between 0 and %d", r.Percent, strings.Join(r.Pieces, ", "), mostReduced)
+		twice := slices.IndexFunc(r.Pieces, func(name string) bool { return seen[name] })
+		switch {
+		case len(r.Pieces) == 0:
+			fail(field, "a reduction of %g %% names no piece", r.Percent)
+		case !(r.Percent >= 0 && r.Percent <= mostReduced):
+			fail(field, "it is to be %g %% shorter on %s; a reduction lies between 0 and %d", r.Percent, strings.Join(r.Pieces, ", "), mostReduced)
+		case twice >= 0:
+			fail(field, "two reductions are given on %s; give one", r.Pieces[twice])
 		}
 		for _, name := range r.Pieces {
-			if seen[name] {
-				return fail(field, "two reductions are given on %s; give one", name)
-			}
 			seen[name] = true
 		}
 	}
-	return nil
+	return out
 }
 
 // mostReduced is the reduction in per cent at which an elastic is stretched
@@ -104,8 +132,8 @@ func Strain(percent float64) float64 {
 	return 100 * r / (1 - r)
 }
 
-// reduction returns by how many per cent the elastic is shorter on a piece.
-func (e Elastic) reduction(piece string) float64 {
+// Reduction returns by how many per cent the elastic is shorter on a piece.
+func (e Elastic) Reduction(piece string) float64 {
 	for _, r := range e.Stretches {
 		if slices.Contains(r.Pieces, piece) {
 			return r.Percent
@@ -145,7 +173,7 @@ func (e Elastic) Cut(p pattern.Pattern) (CutElastic, error) {
 	count := float64(max(l.Count, 1))
 	out := CutElastic{Name: e.Name, Sort: e.Sort, Width: e.Width, Line: e.Line, Overlap: e.Overlap, Length: e.Overlap}
 	for _, pt := range l.Parts {
-		run, r := p.PartLength(pt)*count, e.reduction(pt.Piece)
+		run, r := p.PartLength(pt)*count, e.Reduction(pt.Piece)
 		length := run * (1 - r/100)
 		out.Run += run
 		out.Length += length

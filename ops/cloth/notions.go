@@ -41,25 +41,39 @@ type Sewing struct {
 	Elastics []string `json:"elastics,omitempty"`
 }
 
-// threadRatios are lengths of thread for a length of seam by stitch class of
-// ISO 4915 (from memory; they vary with stitch length and thickness, so let
-// her measure her own).
-var threadRatios = map[string]float64{
-	"301": 2.5, // lockstitch
-	"304": 7,   // zigzag lockstitch
-	"321": 8,   // three-step zigzag
-	"401": 5.5, // two-thread chain stitch
-	"406": 18,  // two-needle cover stitch
-	"504": 14,  // three-thread overedge
-	"514": 18,  // four-thread overedge
-	"516": 20,  // five-thread safety stitch
+// Stitch is a class of stitch of ISO 4915 with the length of thread that a
+// length of seam usually takes.
+type Stitch struct {
+	Class, Name string
+	Ratio       float64
+}
+
+// Stitches returns the classes of stitch that are offered, with what they are
+// called and their usual ratios (from memory; they vary with stitch length and
+// thickness, so let her measure her own).
+func Stitches() []Stitch {
+	return []Stitch{
+		{"301", "lockstitch", 2.5},
+		{"304", "zigzag lockstitch", 7},
+		{"321", "three-step zigzag", 8},
+		{"401", "two-thread chain stitch", 5.5},
+		{"406", "two-needle cover stitch", 18},
+		{"504", "three-thread overedge", 14},
+		{"514", "four-thread overedge", 18},
+		{"516", "five-thread safety stitch", 20},
+	}
 }
 
 func (s Sewing) ratio() float64 {
 	if s.Ratio != 0 {
 		return s.Ratio
 	}
-	return threadRatios[s.Class]
+	for _, st := range Stitches() {
+		if st.Class == s.Class {
+			return st.Ratio
+		}
+	}
+	return 0
 }
 
 // Validate refuses notions that cannot be; the error is a [Wrong].

@@ -1,0 +1,132 @@
+package window
+
+import (
+	"fmt"
+
+	"image/color"
+
+	"truemat/ops/cloth"
+)
+
+const putOnTall = 190 // height of the picture of an edge, cut through
+
+// draw shows how the elastic lies at the edge, and how long it is beside the
+// line it runs along.
+func (f *elasticForm) draw() {
+	wide := f.w.besideForm()
+	f.picture.RemoveAll()
+	s := newSketch(f.w.palette, wide, putOnTall)
+	s.ground()
+	f.edgePicture(s)
+	f.picture.Add(s.object())
+	f.lengthPicture(wide)
+	f.picture.Refresh()
+}
+
+// hang returns how far the border of the outermost lace on the line hangs
+// below the valley line, in mm.
+func (f *elasticForm) hang() float64 {
+	g := f.w.desk.Goods()
+	for _, piece := range f.pieces {
+		for _, c := range g.Sheets(piece) {
+			if c.Lace != nil {
+				return c.Lace.Depth
+			}
+		}
+	}
+	return 0
+}
+
+// edgePicture shows the edge cut through, the right side at the left: cloth,
+// elastic, loops and what the way it is put on takes.
+func (f *elasticForm) edgePicture(s *sketch) {
+	e := f.now
+	width, loops := e.Width, max(e.Loops, 0)
+	if !(width > 0) {
+		width = 10 // as an example, until it is measured
+	}
+	depth := 0.0
+	if f.putOn == cloth.BehindLace {
+		depth = f.hang()
+	}
+	k := float32(min(6, 104/(width+loops+depth)))
+	tall, loop, hang := float32(width)*k, float32(loops)*k, float32(depth)*k
+	x, low := s.wide/2-8, float32(156)-hang // the sew line
+	elastic, thin := s.pen(f.lit == "width" || f.lit == "put_on")
+	band := func(x, y, w, h float32) { s.box(x, y, w, h, s.palette.Line, elastic, thin) }
+	cloth1 := func(d string) { s.path(d, color.NRGBA{}, s.palette.Text, 3) }
+	s.label("right side", 14, 16, fromLeft, false)
+	s.label("body", s.wide-14, 16, fromRight, false)
+	foot, side := low, float32(0)
+	switch f.putOn {
+	case cloth.BehindLace:
+		cloth1(fmt.Sprintf("M%.1f 10V%.1f", x, low+hang))
+		s.dashes(x-60, x+60, low, s.palette.Faint)
+		s.label("valley line", x-66, low, fromRight, false)
+		if hang > 0 {
+			s.upward(x-14, low, low+hang, false)
+			s.label("hangs "+f.size(depth), x-22, low+hang/2+8, fromRight, false)
+		}
+		foot = low - loop
+		band(x+4, foot-tall, 8, tall)
+		side = x + 16
+	case cloth.FoldedOver:
+		cloth1(fmt.Sprintf("M%.1f 10V%.1f", x, low-3))
+		half := tall / 2
+		s.path(fmt.Sprintf("M%.1f %.1fV%.1fQ%.1f %.1f %.1f %.1fQ%.1f %.1f %.1f %.1fV%.1f", x-6, low-half, low-2, x-6, low+4, x, low+4, x+6, low+4, x+6, low-2, low-half), color.NRGBA{}, elastic, thin+3)
+		s.label("half on each side, no allowance", x-20, low+18, atMiddle, f.lit == "put_on")
+		side, tall = x+12, half
+	default:
+		cloth1(fmt.Sprintf("M%.1f 10V%.1fQ%.1f %.1f %.1f %.1fV%.1f", x, low-5, x, low, x+6, low, low-tall))
+		s.dashes(x-60, x-6, low, s.palette.Faint)
+		s.label("sew line", x-66, low, fromRight, false)
+		s.label("allowance "+f.size(width)+", turned", s.wide/2, low+20, atMiddle, f.lit == "put_on")
+		band(x+10, low-tall, 8, tall)
+		side = x + 22
+	}
+	if loop > 0 && f.putOn != cloth.FoldedOver {
+		lit, w := s.pen(f.lit == "loops")
+		cx := side - 8
+		s.path(fmt.Sprintf("M%.1f %.1fq-4 %.1f 0 %.1fq4 %.1f 0 %.1f", cx, foot, loop*0.6, loop, -loop*0.4, -loop), color.NRGBA{}, lit, w)
+		s.upward(side+6, foot, foot+loop, f.lit == "loops")
+		s.label("loops "+f.size(loops), side+14, foot+loop/2+6, fromLeft, f.lit == "loops")
+	}
+	s.upward(side+6, foot-tall, foot, f.lit == "width")
+	word := f.size(width)
+	if f.putOn == cloth.FoldedOver {
+		word = "half of " + word
+	}
+	s.label(word, side+14, foot-tall/2, fromLeft, f.lit == "width")
+}
+
+// lengthPicture shows on each piece the line and the elastic that lies on it
+// unstretched, in one proportion.
+func (f *elasticForm) lengthPicture(wide float32) {
+	cut, err := f.now.Cut(f.w.desk.Pattern())
+	if err != nil || f.now.Validate() != nil {
+		return
+	}
+	parts := byPiece(cut.Parts)
+	const row = 46
+	s := newSketch(f.w.palette, wide, 34+row*float32(len(parts)))
+	s.ground()
+	s.label("the line, and the elastic cut for it", 12, 15, fromLeft, false)
+	longest := 1.0
+	for _, p := range parts {
+		longest = max(longest, p.Run, p.Length)
+	}
+	const left = 96
+	k := float64(wide-left-84) / longest
+	for i, p := range parts {
+		y := float32(40 + i*row)
+		lit := f.lit == "cut."+p.Piece
+		c, w := s.pen(lit)
+		run, long := float32(p.Run*k), float32(p.Length*k)
+		s.label(shortened(p.Piece, left-16, small), 12, y+6, fromLeft, lit)
+		s.line(left, y, left+run, y, s.palette.Text, 2)
+		s.box(left, y+8, long, 8, s.palette.Line, c, w)
+		s.label(f.size(p.Run), left+run+6, y-1, fromLeft, false)
+		s.label(f.size(p.Length), left+long+6, y+14, fromLeft, lit)
+	}
+	f.picture.Add(s.object())
+}
