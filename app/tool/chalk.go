@@ -15,13 +15,15 @@ import (
 // AlteredMark is what the chalk writes unless told otherwise.
 const AlteredMark = "ALTERED · LACE"
 
-// Chalk writes a mark on pieces.
+// Chalk writes a mark on pieces, or how they are cut.
 type Chalk struct {
 	base
 	pieces []string
 	at     *geom.Point // in the piece's coordinates, of a single piece
 	text   string
 	height float64
+	cuts   bool // how they are cut is written
+	change cutChange
 }
 
 // NewChalk returns the chalk for a table.
@@ -39,6 +41,10 @@ func (c *Chalk) Hint() string {
 		return fmt.Sprintf("Press a piece to write on, with Shift held more of them; %s altered and not marked yet.", isAre(c.unmarked()))
 	case len(pieces) == 0:
 		return "Press a piece where the writing is to stand, or several pieces with Shift."
+	case c.cuts && len(c.Proposal()) == 0:
+		return fmt.Sprintf("Say how often and of what %s is cut.", strings.Join(pieces, ", "))
+	case c.cuts:
+		return fmt.Sprintf("Enter writes down how %s is cut; with Shift press more pieces.", strings.Join(pieces, ", "))
 	default:
 		return fmt.Sprintf("Enter writes %q on %s, Escape abandons; with Shift press more pieces.", c.text, strings.Join(pieces, ", "))
 	}
@@ -123,16 +129,26 @@ func (c *Chalk) Key(k Key) bool {
 	return used
 }
 
-// Fields are the text, its height, and the pieces.
+// Fields are the text and its height, or how the pieces are cut, and the pieces.
 func (c *Chalk) Fields() []Field {
-	out := []Field{
-		{Name: "text", Label: "Write", Text: c.text},
-		{Name: "height", Label: "Height", Text: exactly(c.table, c.height)},
-		{Name: "pieces", Label: "On", Text: strings.Join(c.chosen(), ", ")},
+	var out []Field
+	if pieces := c.chosen(); c.cuts && len(pieces) > 0 {
+		out = c.cutFields(c.pattern().Piece(pieces[0]))
+	} else if !c.cuts {
+		out = []Field{
+			{Name: "text", Label: "Write", Text: c.text},
+			{Name: "height", Label: "Height", Text: exactly(c.table, c.height)},
+		}
 	}
+	out = append(out, Field{Name: "pieces", Label: "On", Text: strings.Join(c.chosen(), ", ")})
 	if len(c.unmarked()) > 0 {
 		out = append(out, Field{Name: "offer", Label: "Or on", Text: byHand, Options: []string{byHand, allAltered}})
 	}
+	what := chalkMark
+	if c.cuts {
+		what = chalkCut
+	}
+	out = append(out, Field{Name: "what", Label: "Write down", Text: what, Options: chalkWrites})
 	return out
 }
 
@@ -142,9 +158,21 @@ const (
 	allAltered = "all altered ones"
 )
 
-// Set takes the text, its height, or the pieces, with commas between them.
+// Set takes the text, its height, how the pieces are cut, or the pieces, with
+// commas between them.
 func (c *Chalk) Set(field, text string) error {
 	switch field {
+	case "what":
+		o, err := picked(text, chalkWrites)
+		if err == nil {
+			c.cuts = o == chalkCut
+		}
+		return err
+	case "count", "pair", "layers", "cloth":
+		if !c.cuts || len(c.chosen()) == 0 {
+			return unknownField("the chalk", field)
+		}
+		return c.setCut(field, text)
 	case "text":
 		s := strings.Join(strings.Fields(text), " ")
 		if s == "" || !utf8.ValidString(s) {
@@ -199,6 +227,15 @@ func (c *Chalk) Proposal() []step.Step {
 		return nil
 	}
 	m := &step.Mark{Text: c.text}
+	if c.cuts {
+		if m = c.cutting(); m == nil {
+			return nil
+		}
+		if m.Piece = pieces[0]; len(pieces) > 1 {
+			m.Piece, m.Pieces = "", slices.Clone(pieces)
+		}
+		return []step.Step{m}
+	}
 	if c.height != step.MarkHeight {
 		m.Height = step.Lit(c.height)
 	}
@@ -219,7 +256,7 @@ func (c *Chalk) Overlay() Overlay {
 	for _, n := range pieces {
 		o.Show(p, Pointing{Kind: OnPiece, Piece: n}, Chosen)
 	}
-	if len(pieces) == 1 && c.at != nil {
+	if len(pieces) == 1 && c.at != nil && !c.cuts {
 		o.Dots = append(o.Dots, Dot{p.Piece(pieces[0]).Pose.Apply(*c.at), Handle})
 	}
 	return o
@@ -229,6 +266,6 @@ func (c *Chalk) Overlay() Overlay {
 func (c *Chalk) Reset() bool {
 	walked := c.drop()
 	was := len(c.pieces) > 0
-	c.pieces, c.at = nil, nil
+	c.pieces, c.at, c.change = nil, nil, cutChange{}
 	return was || walked
 }

@@ -82,3 +82,29 @@ func TestChalkOffersWhatWasAltered(t *testing.T) {
 	require.True(t, c.Key(tool.Key{Name: tool.Choose}))
 	require.Nil(t, c.Proposal(), "choosing it again leaves it out")
 }
+
+// How often and from what pieces are cut is written down by the chalk, too.
+func TestChalkWritesDownHowPiecesAreCut(t *testing.T) {
+	d := tern(t, 0)
+	c := tool.NewChalk(d)
+	require.NoError(t, c.Set("what", "how it is cut"))
+	require.Error(t, c.Set("layers", "2"), "no piece is chosen")
+	press(c, middle(t, d, "band"))
+	require.Nil(t, c.Proposal(), "nothing is altered yet")
+	assert.Equal(t, "in mirrored pairs", field(t, c, "pair").Text)
+	require.NoError(t, c.Set("layers", "2"))
+	require.NoError(t, c.Set("cloth", "power net"))
+	require.NoError(t, c.Set("count", "2"))
+	require.NoError(t, c.Set("pair", "as it lies"))
+	for name, junk := range map[string]string{"count": "0", "layers": "some", "pair": "twice", "cloth": " "} {
+		require.Error(t, c.Set(name, junk), name)
+	}
+	accept(t, d, c)
+	assert.Equal(t, pattern.Cut{Count: 2, Layers: 2, Cloth: "power net"}, d.Pattern().Piece("band").Cut)
+	assert.Empty(t, d.Pattern().Piece("band").Marks)
+	c.Reset()
+	require.NoError(t, c.Set("pieces", "bridge"))
+	for _, f := range c.Fields() {
+		assert.NotEqual(t, "pair", f.Name, "a piece on the fold is no pair")
+	}
+}

@@ -25,6 +25,7 @@ type Walk struct {
 	bound        *step.Between // of ease and spread; nil is the whole seam
 	even         walk.Hand     // whose notches are spread evenly
 	page         walkPage
+	sewn         string // the seam as which two edges of her own are to be sewn
 	try, easeTry trial
 	known, noted known // the walk, and that with what was dropped
 	cuts         map[string]geom.Path
@@ -325,7 +326,7 @@ func (w *Walk) Reset() bool {
 		w.play.on, w.grip = false, nil
 		return true
 	case len(w.steps()) > 0:
-		w.drops, w.ease, w.even, w.bound, w.grip = nil, nil, "", nil, nil
+		w.drops, w.ease, w.even, w.bound, w.grip, w.sewn = nil, nil, "", nil, nil, ""
 		return true
 	}
 	was := w.chosen() || w.what.first != nil || w.what.next != nil

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"truemat/ops/pattern"
 	"truemat/ops/step"
@@ -238,7 +239,7 @@ func (w *Walk) easeSteps() []step.Step {
 // steps are what accepting would do: ease first, then the notches, those of
 // one start in one step.
 func (w *Walk) steps() []step.Step {
-	out := w.easeSteps()
+	out := append(w.easeSteps(), w.sewSteps()...)
 	var last *step.Walk
 	var of walkStart
 	for _, d := range w.drops {
@@ -253,6 +254,39 @@ func (w *Walk) steps() []step.Step {
 		last.Drop = append(last.Drop, d.drops...)
 	}
 	return out
+}
+
+// sewSteps sew the two edges that are walked together.
+func (w *Walk) sewSteps() []step.Step {
+	if w.sewn == "" || w.what.next == nil {
+		return nil
+	}
+	return []step.Step{&step.Sew{Name: w.sewn, A: []pattern.Part{*w.what.first}, B: []pattern.Part{*w.what.next}}}
+}
+
+// setSewn takes the name of the seam as which two edges are sewn together.
+func (w *Walk) setSewn(text string) error {
+	if w.what.next == nil {
+		return fmt.Errorf("%s is a seam already; take it apart where an edge of it is selected, or walk two edges that no seam joins", w.what.seam)
+	}
+	if strings.TrimSpace(text) == "" {
+		w.sewn = ""
+		return nil
+	}
+	name, err := typedName(text)
+	if err == nil && w.pattern().Seam(name) != nil {
+		err = fmt.Errorf("there already is a seam %q; write another name", name)
+	}
+	if err != nil {
+		return err
+	}
+	was := w.sewn
+	w.sewn = name
+	if _, err := w.table.Try(w.sewSteps()...); err != nil {
+		w.sewn = was
+		return err
+	}
+	return nil
 }
 
 // Proposal is what was dropped, stated and spread.

@@ -224,7 +224,11 @@ func (w *Walk) wayFields(wk *walk.Walk) []Field {
 	}
 	rolls := Field{Name: "rolls", Label: "Rolls", Options: []string{sideLabel(wk, walk.A), sideLabel(wk, walk.B)}}
 	rolls.Text = sideLabel(wk, wk.Rolls())
-	return []Field{w.seamField(), start, rolls}
+	out := []Field{w.seamField(), start, rolls}
+	if w.what.seam == "" {
+		out = append(out, Field{Name: "sew", Label: "Sew them together as", Text: w.sewn})
+	}
+	return out
 }
 
 // Set takes the seam, a walked length, where notches are dropped, their name
@@ -340,6 +344,8 @@ func (w *Walk) setWay(wk *walk.Walk, field, text string) error {
 			w.even = []walk.Hand{"", walk.A, walk.B}[slices.Index(labels, o)]
 		}
 		return err
+	case "sew":
+		return w.setSewn(text)
 	case "start":
 		labels, starts := w.starts()
 		o, err := picked(text, labels)

@@ -212,6 +212,21 @@ func TestTwoEdgesOfHerOwnAreWalked(t *testing.T) {
 	assert.Equal(t, pattern.End, n.From)
 	assert.InDelta(t, 25, n.MM, 1e-4)
 	assert.InDelta(t, 25, d.Pattern().Piece("band").Notch("notch 1").MM, 1e-4)
+
+	// They become a seam, and are walked as one.
+	w.Reset()
+	require.NoError(t, w.Set("page", "the way"))
+	require.Error(t, w.Set("sew", "side seam"), "there is one of that name")
+	require.NoError(t, w.Set("sew", "hem join"))
+	accept(t, d, w)
+	require.NotNil(t, d.Pattern().Seam("hem join"))
+	require.NoError(t, w.Set("seam", "hem join"))
+	require.Error(t, w.Set("sew", "again"))
+	table, ok := w.(tool.Tabler).Table()
+	require.True(t, ok)
+	assert.Equal(t, "hem join", table.Seam)
+	assert.Equal(t, "notch 1", table.Rows[0].To)
+	assert.InDelta(t, 25, table.Rows[0].A, 1e-4)
 }
 
 func TestPlayRollsHaltsAndEnds(t *testing.T) {

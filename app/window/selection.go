@@ -200,7 +200,7 @@ func (c *column) piece(pc *pattern.Piece) {
 		c.add(b)
 	}
 	c.innerOf(pc)
-	c.offers([]string{"Remove this piece"}, func(string) { c.try(&step.Remove{Piece: pc.Name}) })
+	c.pieceActs(pc)
 }
 
 // atWidth gives its object a width.

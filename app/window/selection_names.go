@@ -1,6 +1,7 @@
 package window
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -50,7 +51,8 @@ func (c *column) seamsOf(p pattern.Pattern, piece, edge string) {
 	}
 }
 
-// linesOf shows the lines that run over an edge.
+// linesOf shows the lines that run over an edge, and lets it be taken into
+// another.
 func (c *column) linesOf(p pattern.Pattern, piece, edge string) {
 	for _, l := range p.Lines {
 		if !slices.ContainsFunc(l.Parts, func(pt pattern.Part) bool { return pt.Piece == piece && pt.Edge == edge }) {
@@ -59,6 +61,34 @@ func (c *column) linesOf(p pattern.Pattern, piece, edge string) {
 		c.named("Part of line", l.Name, step.Rename{Line: l.Name}, nil)
 		c.offers([]string{"Forget this line"}, func(string) { c.try(&step.Remove{Line: l.Name}) })
 	}
+	if _, e := p.Edge(piece, edge); e != nil && lineKinds[e.Role] != "" {
+		c.number("Add to line", "", func(s string) error { return c.intoLine(p, piece, edge, strings.TrimSpace(s)) })
+	}
+}
+
+// intoLine takes a whole edge into a line, as its last part; a name that no
+// line has begins one of the kind that the edge has by its role.
+func (c *column) intoLine(p pattern.Pattern, piece, edge, name string) error {
+	part := pattern.Whole(piece, edge)
+	made := step.SewLine{Name: name, Parts: []pattern.Part{part}}
+	if l := p.Line(name); l != nil {
+		if slices.ContainsFunc(l.Parts, func(pt pattern.Part) bool { return pt.Piece == piece && pt.Edge == edge }) {
+			return fmt.Errorf("%s of %s is part of line %q already", edge, piece, name)
+		}
+		made.Parts = append(slices.Clone(l.Parts), part)
+	} else if pc, e := p.Edge(piece, edge); e != nil {
+		made.Kind, made.Count = lineKinds[e.Role], pc.Cut.Count
+		if pc.Cut.Pair || pc.Fold() != nil {
+			made.Count *= 2
+		}
+	}
+	return c.w.desk.Accept(&step.Sew{Line: &made})
+}
+
+// lineKinds are the kinds of line that edges begin, by their role.
+var lineKinds = map[pattern.Role]pattern.LineKind{
+	pattern.WireLine: pattern.LineWire, pattern.Hem: pattern.LineHem, pattern.LaceEdge: pattern.LineHem,
+	pattern.Neckline: pattern.LineNeckline, pattern.Underarm: pattern.LineUnderarm,
 }
 
 // innerOf shows the inner lines of a piece.
@@ -90,3 +120,22 @@ func (w *Window) remove() bool {
 	}
 	return w.do(&step.Remove{Piece: s.Piece})
 }
+
+// pieceActs offers what can be done with a whole piece.
+func (c *column) pieceActs(pc *pattern.Piece) {
+	const twin, away = "Copy this piece", "Remove this piece"
+	c.offers([]string{twin, away}, func(word string) {
+		if word == away {
+			c.try(&step.Remove{Piece: pc.Name})
+			return
+		}
+		name := pc.Name + " copy"
+		for n := 2; c.w.desk.Pattern().Piece(name) != nil; n++ {
+			name = fmt.Sprint(pc.Name, " copy ", n)
+		}
+		c.try(&step.Copy{Piece: pc.Name, Name: name, DX: step.Lit(copyAside), DY: step.Lit(-copyAside)})
+	})
+}
+
+// copyAside is how far in mm a copy lies to the right of its piece and below it.
+const copyAside = 20

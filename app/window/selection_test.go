@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"truemat/app/tool"
+	"truemat/ops/pattern"
 )
 
 // tapWord presses the first thing that says a word.
@@ -103,4 +104,23 @@ func TestDeleteTakesAwayWhatTheHandHasChosen(t *testing.T) {
 	require.Nil(t, w.desk.Pattern().Piece("band"))
 	w.undo()
 	require.NotNil(t, w.desk.Pattern().Piece("band"))
+}
+
+func TestPieceIsCopiedAndEdgesAreTakenIntoALine(t *testing.T) {
+	w := open(t, false)
+	for _, name := range []string{"band copy", "band copy 2"} {
+		w.desk.Select(tool.Selection{Piece: "band"})
+		tapWord(t, w.column.list, "Copy this piece")
+		require.NotNil(t, w.desk.Pattern().Piece(name))
+	}
+	for _, piece := range []string{"band copy", "band copy 2"} {
+		w.desk.Select(tool.Selection{Piece: piece, Edge: "hem"})
+		typeInto(t, w, "Add to line", "long hem")
+	}
+	l := w.desk.Pattern().Line("long hem")
+	require.Equal(t, &pattern.Line{Name: "long hem", Kind: pattern.LineHem, Count: 2,
+		Parts: []pattern.Part{pattern.Whole("band copy", "hem"), pattern.Whole("band copy 2", "hem")}}, l)
+	typeInto(t, w, "Add to line", "long hem")
+	require.Error(t, w.column.wrong, "it is in it already")
+	require.Len(t, w.desk.Document().Recipe, 4)
 }
