@@ -179,6 +179,9 @@ func (a *Allowance) Fields() []Field {
 	}
 	if seam, words := a.pressed(); seam != nil {
 		f := Field{Name: "press", Label: "Pressed", Text: notPressed, Options: words}
+		if seam.Press == "" {
+			f.Options = append([]string{notPressed}, words...)
+		}
 		for k, press := range pattern.Presses {
 			if press == a.press || a.press == "" && press == seam.Press {
 				f.Text = words[k]
@@ -226,6 +229,10 @@ func (a *Allowance) Set(field, text string) error {
 		seam, words := a.pressed()
 		if seam == nil {
 			return unknownField("the allowance", field)
+		}
+		if seam.Press == "" && text == notPressed {
+			a.press = ""
+			return nil
 		}
 		o, err := picked(text, words)
 		if err == nil {

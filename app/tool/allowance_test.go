@@ -16,7 +16,7 @@ func TestAllowanceMatchesTheEndsToThePressing(t *testing.T) {
 	tl := tool.NewAllowance(d)
 	press(tl, midEdge(t, d, "cradle", "side seam", 0.4))
 	assert.Equal(t, "not said", field(t, tl, "press").Text)
-	assert.Equal(t, []string{"open", "to cradle", "to band"}, field(t, tl, "press").Options)
+	assert.Equal(t, []string{"not said", "open", "to cradle", "to band"}, field(t, tl, "press").Options)
 	require.NoError(t, tl.Set("press", "to cradle"))
 	require.Equal(t, []step.Step{&step.Allow{Seam: "side seam", Press: pattern.PressedToA}}, tl.Proposal())
 	assert.Contains(t, notes(tl), "pressed to cradle")
