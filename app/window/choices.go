@@ -28,7 +28,9 @@ type pick struct {
 func picks(e step.Entry, p pattern.Pattern) []pick {
 	var f picker
 	f.pattern = p
-	f.gather(treeOf(e), nil)
+	tree := treeOf(e)
+	f.piece, _ = tree["piece"].(string)
+	f.gather(tree, nil)
 	return f.found
 }
 
@@ -47,6 +49,7 @@ func treeOf(e step.Entry) map[string]any {
 
 type picker struct {
 	pattern pattern.Pattern
+	piece   string // that of the step, when it has one
 	found   []pick
 }
 
@@ -55,7 +58,9 @@ func (f *picker) gather(m map[string]any, path []string) {
 		at := append(path[:len(path):len(path)], k)
 		switch v := m[k].(type) {
 		case string:
-			f.word(k, v, at)
+			f.word(m, k, v, at)
+		case bool:
+			f.found = append(f.found, pick{at, label(at), []string{"yes", "no"}, []any{true, false}, map[bool]int{true: 0, false: 1}[v]})
 		case map[string]any:
 			f.part(v, at)
 		case []any:
@@ -64,19 +69,42 @@ func (f *picker) gather(m map[string]any, path []string) {
 	}
 }
 
-// word offers what a word can be.
-func (f *picker) word(key, now string, at []string) {
+// wordsOf are the words that a value can be, by its key; a value that is none
+// of them means something else.
+var wordsOf = map[string][]string{
+	"end": {"start", "end"}, "from": {"start", "end"}, "moves": {"start", "end"},
+	"bend": {"both", "a", "b"}, "press": {"open", "a", "b"}, "spread": {"a", "b"}, "on": {"a", "b"}, "hold": {"a", "b"},
+	"keep": {"left", "right"}, "cut": {"single", "double"},
+}
+
+// word offers what a word of a part of a step can be.
+func (f *picker) word(m map[string]any, key, now string, at []string) {
 	var words []string
 	var values []any
+	plain := func(names ...string) {
+		for _, n := range names {
+			words, values = append(words, n), append(values, n)
+		}
+	}
 	switch key {
 	case "role":
 		for _, r := range pattern.Roles {
-			words, values = append(words, string(r)), append(values, string(r))
+			plain(string(r))
 		}
-	case "end":
-		words, values = []string{"start", "end"}, []any{"start", "end"}
 	case "direction":
 		words, values = []string{"clockwise", "anticlockwise"}, []any{"cw", "ccw"}
+	case "seam":
+		for _, s := range f.pattern.Seams {
+			plain(s.Name)
+		}
+	case "edge":
+		if pc := f.pattern.Piece(f.pieceOf(m)); pc != nil {
+			for i := range pc.Edges {
+				plain(pc.Edges[i].Name)
+			}
+		}
+	default:
+		plain(wordsOf[key]...)
 	}
 	if i := slices.Index(values, any(now)); i >= 0 {
 		f.found = append(f.found, pick{at, label(at), words, values, i})
@@ -119,46 +147,6 @@ func sameJSON(a, b any) bool {
 	return err == nil && err2 == nil && string(x) == string(y)
 }
 
-// spots lists the ends and notches of the piece of a spot, or the ends of its
-// edges for a joint, which names an end; nothing when it is neither.
-func (f *picker) spots(m map[string]any) (words []string, values []any) {
-	name, _ := m["piece"].(string)
-	_, edge := m["edge"].(string)
-	_, notch := m["notch"].(string)
-	_, joint := m["end"].(string)
-	_, from := m["from"].(float64)
-	pc := f.pattern.Piece(name)
-	if pc == nil || !edge && !notch || from || m["to"] != nil {
-		return nil, nil // a stretch of an edge has its ends as shares
-	}
-	key := "from"
-	if joint {
-		key = "end"
-	}
-	for i := range pc.Edges {
-		for _, end := range []string{"start", "end"} {
-			words = append(words, end+" of "+pc.Edges[i].Name+where(f.pattern, name))
-			values = append(values, map[string]any{"piece": name, "edge": pc.Edges[i].Name, key: end})
-		}
-	}
-	if joint {
-		return words, values
-	}
-	for i := range pc.Notches {
-		words = append(words, "notch "+pc.Notches[i].Name+where(f.pattern, name))
-		values = append(values, map[string]any{"piece": name, "notch": pc.Notches[i].Name})
-	}
-	return words, values
-}
-
-// where tells the piece, when there is more than one.
-func where(p pattern.Pattern, piece string) string {
-	if len(p.Pieces) < 2 {
-		return ""
-	}
-	return ", " + piece
-}
-
 const leftOut = "leave it out"
 
 // list offers the spots of a list; joints can be left out, and more be added.
@@ -184,18 +172,6 @@ func (f *picker) list(all []any, at []string) {
 			f.found = append(f.found, pick{append(at[:len(at):len(at)], strconv.Itoa(len(all))), "And also", append([]string{"nothing more"}, words...), append([]any{nil}, values...), 0})
 		}
 	}
-}
-
-// joints lists the ends of all edges.
-func (f *picker) joints() (words []string, values []any) {
-	for i := range f.pattern.Pieces {
-		pc := &f.pattern.Pieces[i]
-		if len(pc.Edges) > 0 {
-			w, v := f.spots(map[string]any{"piece": pc.Name, "edge": pc.Edges[0].Name, "end": "start"})
-			words, values = append(words, w...), append(values, v...)
-		}
-	}
-	return words, values
 }
 
 // with returns the step with the i-th choice in the pick's place.

@@ -92,3 +92,38 @@ func TestEveryPickGivesAStepThatIsRead(t *testing.T) {
 	}
 	require.Greater(t, n, 100)
 }
+
+// The parts of lists can be edited, too: where a slash begins, on another edge
+// and at a typed share of it; seams and edges are picked by name.
+func TestPlacesAlongEdgesSeamsAndSidesAreEdited(t *testing.T) {
+	w := open(t, false)
+	hinge := pattern.AtEnd("lower outer cup", "cross seam", pattern.End)
+	by := step.Lit(5)
+	require.NoError(t, w.desk.Accept(&step.Spread{Piece: "lower outer cup", Amount: &by, Slashes: []step.Slash{{
+		From: pattern.Spot{Piece: "lower outer cup", Edge: "wire", Along: pattern.Along{Share: 0.4}}, Hinge: &step.Hinge{Spot: &hinge}}}}))
+	require.NoError(t, w.desk.Accept(&step.Level{Seam: "wire seam", Bend: "both", Limit: ptr(step.Lit(9))}))
+	recipe := w.desk.Document().Recipe
+	spread, level := recipe[0].ID, recipe[1].ID
+
+	var share number
+	for _, n := range numbers(recipe[0]) {
+		if label(n.path) == "Slashes 1 from share" {
+			share = n
+		}
+	}
+	require.Equal(t, 0.4, share.value)
+	next, err := share.with(recipe[0], "0.3")
+	require.NoError(t, err)
+	require.NoError(t, w.desk.Replace(next))
+	from := func() pattern.Spot { return w.desk.Document().Recipe[0].Step.(*step.Spread).Slashes[0].From }
+	require.InDelta(t, 0.3, from().Share, 0)
+	w.choosePick(t, spread, "Slashes 1 from", "along vertical seam, from its middle, lower outer cup")
+	require.Equal(t, pattern.Spot{Piece: "lower outer cup", Edge: "vertical seam", Along: pattern.Along{Share: 0.5}}, from())
+
+	e := w.choosePick(t, level, "Seam", "vertical seam")
+	require.Equal(t, "vertical seam", e.Step.(*step.Level).Seam)
+	e = w.choosePick(t, level, "Bend", "b")
+	require.Equal(t, "b", e.Step.(*step.Level).Bend)
+}
+
+func ptr[T any](v T) *T { return &v }

@@ -64,6 +64,11 @@ func label(path []string) string {
 // dialRow shows a name and a number that can be drawn along; more may stand
 // behind it.
 func (c *column) dialRow(id, path, name string, more fyne.CanvasObject, kind measure, v float64, with func(float64) (step.Entry, error)) {
+	if fyne.MeasureText(name, normal, fyne.TextStyle{}).Width > gripWidth-4 {
+		c.add(text(shortened(name, columnInner, small), small, false, c.w.palette.Faint))
+		words := strings.Fields(name)
+		name = titled(words[len(words)-1])
+	}
 	width := float32(columnInner - gripWidth)
 	if more != nil {
 		width -= more.MinSize().Width + 4

@@ -86,10 +86,11 @@ func TestSizeInWhichAStepFailsIsNamedWithTheReason(t *testing.T) {
 	require.NoError(t, w.desk.SetSizes("tape", "75C"))
 	said := strings.Join(texts(w.column.list), " ")
 	require.Contains(t, said, "It does not apply in 11 other sizes, such as 65C")
-	w.sizesPage()
-	all := (&sizeTable{w: w, table: w.desk.Tabulate()()}).begin()
-	require.Contains(t, all, `Size 65C is behind: step "straight-hem"`)
-	require.NotContains(t, all, "75C is behind")
+	s := &sizeTable{w: w, table: w.desk.Tabulate()()}
+	s.show()
+	all := s.behind()
+	require.Contains(t, all, "Behind: 65C, 65D, 65E, 70C, 70D, 70E, 75D, 75E, 80C, 80D, 80E. Step \"straight-hem\"")
+	require.Equal(t, 1, strings.Count(all, "Behind"), "sizes of one reason are told together")
 }
 
 func TestOtherSizesLieOnTheSpotSheChose(t *testing.T) {

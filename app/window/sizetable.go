@@ -90,8 +90,12 @@ func (s *sizeTable) show() {
 		foot.Add(w.link(word, func() { s.full = !s.full; s.show() }))
 	}
 	tall := container.New(layered{}, gap(width, 60), s.told)
-	s.sheet = w.openSheet("The checks in every size", width, foot, body, tall)
-	s.tell(s.begin(), width)
+	if behind := s.behind(); behind != "" {
+		s.sheet = w.openSheet("The checks in every size", width, foot, body, para(behind, width, normal, false, w.palette.Poor), tall)
+	} else {
+		s.sheet = w.openSheet("The checks in every size", width, foot, body, tall)
+	}
+	s.tell("Press a value to go to that size and place.", width)
 	for i, col := range s.table.Columns {
 		if col.Size == w.desk.Size() {
 			w.win.Canvas().Focus(s.cells[0][i])
@@ -99,19 +103,31 @@ func (s *sizeTable) show() {
 	}
 }
 
-// begin is what is told while no cell is pointed at: which sizes are behind.
-func (s *sizeTable) begin() string {
-	var behind []string
+// behind says which sizes are behind and why, those of one reason together.
+func (s *sizeTable) behind() string {
+	var reasons []string
+	sizes := map[string][]string{}
 	for _, c := range s.table.Columns {
-		if c.Behind != "" {
-			behind = append(behind, "Size "+c.Size+" is behind: "+c.Behind+".")
+		if c.Behind == "" {
+			continue
 		}
+		if sizes[c.Behind] == nil {
+			reasons = append(reasons, c.Behind)
+		}
+		sizes[c.Behind] = append(sizes[c.Behind], c.Size)
 	}
-	if len(behind) == 0 {
-		return "Press a value to go to that size and place."
+	var lines []string
+	for _, why := range reasons[:min(len(reasons), reasonsShown)] {
+		lines = append(lines, "Behind: "+strings.Join(sizes[why], ", ")+". "+titled(why)+".")
 	}
-	return strings.Join(behind[:min(len(behind), 2)], "\n")
+	if more := len(reasons) - reasonsShown; more > 0 {
+		lines = append(lines, fmt.Sprintf("And %d more, each told at its size.", more))
+	}
+	return unit.Restate(strings.Join(lines, "\n"), s.w.unit)
 }
+
+// reasonsShown is how many reasons the table tells at once.
+const reasonsShown = 3
 
 func columnWords(c check.Column) string {
 	switch {

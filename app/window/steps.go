@@ -194,6 +194,9 @@ func numbers(e step.Entry) []number {
 const deepest = 4
 
 func gather(m map[string]any, path []string) []number {
+	if len(path) > deepest {
+		return nil
+	}
 	var out []number
 	for _, k := range slices.Sorted(maps.Keys(m)) {
 		at := append(path[:len(path):len(path)], k)
@@ -207,8 +210,17 @@ func gather(m map[string]any, path []string) []number {
 		case map[string]any:
 			_, figure := v["figure"]
 			_, sizes := v["sizes"]
-			if !figure && !sizes && len(path) < deepest {
+			if !figure && !sizes {
 				out = append(out, gather(v, at)...)
+			}
+		case []any:
+			if k == "knots" { // are drawn with the reshape tool
+				continue
+			}
+			for i, one := range v {
+				if part, ok := one.(map[string]any); ok {
+					out = append(out, gather(part, append(at[:len(at):len(at)], strconv.Itoa(i)))...)
+				}
 			}
 		}
 	}
@@ -225,34 +237,13 @@ func (n number) with(e step.Entry, typed string) (step.Entry, error) {
 	if typed == n.text {
 		return e, nil
 	}
-	b, err := json.Marshal(e)
-	if err != nil {
-		return e, err
-	}
-	var all map[string]any
-	if err := json.Unmarshal(b, &all); err != nil {
-		return e, err
-	}
-	at := all
-	for _, k := range n.path[:len(n.path)-1] {
-		at, _ = at[k].(map[string]any)
-		if at == nil {
-			return e, fmt.Errorf("the step has no %s any more", label(n.path))
-		}
-	}
-	last := n.path[len(n.path)-1]
 	typed = strings.TrimSpace(typed)
 	if n.kind == 's' {
-		at[last] = typed
-	} else if at[last], err = strconv.ParseFloat(typed, 64); err != nil {
+		return altered(e, n.path, typed)
+	}
+	v, err := strconv.ParseFloat(typed, 64)
+	if err != nil {
 		return e, fmt.Errorf("%q is no number; write one as 4.5", typed)
 	}
-	if b, err = json.Marshal(all); err != nil {
-		return e, err
-	}
-	var next step.Entry
-	if err := json.Unmarshal(b, &next); err != nil {
-		return e, err
-	}
-	return next, nil
+	return altered(e, n.path, v)
 }
