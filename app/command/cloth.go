@@ -17,7 +17,7 @@ import (
 
 var clothCommand = command{
 	name:  "cloth",
-	use:   "FILE [--take GOODS.json --out FILE] [--size S | --all] [--json]",
+	use:   "FILE [--take GOODS.json | --from-library CLOTH] [--out FILE] [--to-library CLOTH] [--size S | --all] [--json]\n  truemat cloth --library [--drop CLOTH] [--json]",
 	short: "cloths and elastics: do they suit the pieces, how much to buy",
 	long: `
 Tells of every cloth how far it stretches, what stays and what goes back, from
@@ -42,6 +42,12 @@ Column 1 of the eyes is the loosest; what the closure adds to the hem, and the
 body's measure, are stated by "truemat fit". Worn, a reduction of r is a strain
 of r/(1 − r).
 
+Cloths of your own are kept beyond one document in a library, the file
+truemat/cloths.json in the folder for configuration. --to-library puts a cloth
+of the document into it, with those it is made of; --from-library takes one
+into the document written by --out; --library lists it, with --drop it forgets
+a cloth first.
+
 The exit code is 1 when a cloth or elastic does not suit.
 
 Example:
@@ -49,15 +55,25 @@ Example:
 	flags: func(f *pflag.FlagSet) {
 		sizeFlags(f)
 		f.String("take", "", "a file that says what the garment is made of")
+		f.String("from-library", "", "a cloth of your library to take into the document")
 		f.String("out", "", "the document to write it to")
+		f.String("to-library", "", "a cloth of the document to put into your library")
+		f.Bool("library", false, "list your library instead")
+		f.String("drop", "", "with --library: a cloth to take out of it")
 		f.Bool("json", false, "as JSON, for scripts")
 	},
 	run: func(c *call) error {
+		if c.yes("library") || c.text("drop") != "" {
+			return c.library()
+		}
 		doc, results, err := c.open()
 		if err != nil {
 			return err
 		}
 		if err := c.takeGoods(&doc, results); err != nil {
+			return err
+		}
+		if err := c.toLibrary(doc.Goods); err != nil {
 			return err
 		}
 		c.warnBehind(results)
@@ -93,32 +109,32 @@ Example:
 	},
 }
 
-// takeGoods reads what --take names into the document and writes it to --out;
-// without --take it asks that the document says what the garment is made of.
+// takeGoods reads what --take or --from-library names into the document and
+// writes it to --out; without them it asks that the document says what the
+// garment is made of.
 func (c *call) takeGoods(doc *store.Document, results []step.Result) error {
-	from, out := c.text("take"), c.text("out")
+	from, name, out := c.text("take"), c.text("from-library"), c.text("out")
 	switch {
-	case from == "" && out != "":
-		return usageError("--out goes with --take")
+	case from != "" && name != "":
+		return usageError("--take and --from-library exclude each other")
+	case from == "" && name == "" && out != "":
+		return usageError("--out goes with --take or --from-library")
 	case from != "" && out == "":
 		return usageError("--take wants --out, the document to write")
-	case from == "":
+	case name != "" && out == "":
+		return usageError("--from-library wants --out, the document to write")
+	case from == "" && name == "":
 		if len(doc.Goods.Cloths) == 0 {
 			return fmt.Errorf("the document does not say what it is cut from; describe its cloths in a file and give it by --take (\"truemat help cloth\" shows one)")
 		}
 		return fits(doc.Goods, results)
 	}
-	f, err := os.Open(from)
+	goods, err := c.goodsFrom(from, name, doc.Goods)
 	if err != nil {
 		return err
 	}
-	defer f.Close()
-	goods, err := store.ReadGoods(f)
-	if err != nil {
-		return fmt.Errorf("%s: %w; \"truemat help cloth\" shows such a file", from, err)
-	}
 	if *doc, err = doc.SetGoods(goods); err != nil {
-		return fmt.Errorf("%s: %w", from, err)
+		return fmt.Errorf("%s: %w", from+name, err)
 	}
 	if err := order.Possible(order.Acts(results[0].Size.Pattern, goods), goods.Order); err != nil {
 		return fmt.Errorf("%s: %w", from, err)
@@ -128,6 +144,24 @@ func (c *call) takeGoods(doc *store.Document, results []step.Result) error {
 	}
 	fmt.Fprintf(c.errOut, "%s: %s, %s\n", out, doc.Source.Name, counted(len(doc.Goods.Cloths), "cloth"))
 	return nil
+}
+
+// goodsFrom returns the goods of a file, or those there are with a cloth of the
+// library.
+func (c *call) goodsFrom(from, name string, there cloth.Goods) (cloth.Goods, error) {
+	if name != "" {
+		return takenFromLibrary(there, name)
+	}
+	f, err := os.Open(from)
+	if err != nil {
+		return cloth.Goods{}, err
+	}
+	defer f.Close()
+	goods, err := store.ReadGoods(f)
+	if err != nil {
+		return cloth.Goods{}, fmt.Errorf("%s: %w; \"truemat help cloth\" shows such a file", from, err)
+	}
+	return goods, nil
 }
 
 func fits(g cloth.Goods, results []step.Result) error {
@@ -200,17 +234,22 @@ func (s stretches) String() string {
 	return text
 }
 
-func (r clothReport) print(out io.Writer) error {
+// printCloths tells of each cloth what its pull test came to.
+func printCloths(out io.Writer, facts []clothFacts) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(w, "Cloth\twidth\tthick\tstretch along\tacross")
-	for _, c := range r.Cloths {
+	for _, c := range facts {
 		width := "–"
 		if c.Width > 0 {
 			width = fmt.Sprintf("%.0f mm", c.Width)
 		}
 		fmt.Fprintf(w, "%s\t%s\t%.2f mm\t%s\t%s\n", c.Name, width, c.Thickness, c.Along, c.Across)
 	}
-	if err := w.Flush(); err != nil {
+	return w.Flush()
+}
+
+func (r clothReport) print(out io.Writer) error {
+	if err := printCloths(out, r.Cloths); err != nil {
 		return err
 	}
 	for _, s := range r.Sizes {

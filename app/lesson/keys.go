@@ -33,7 +33,7 @@ func Keys() []KeyGroup {
 			{"0", "fit all on the mat"},
 			{"1", "real size"},
 			{"Ctrl + T", "the checks in every size"},
-			{"Ctrl + L", "cloth and sewing"},
+			{"Ctrl + L", "cloth and sewing: up and down go from part to part, right goes into one"},
 			{"Wheel", "nearer and farther at the pointer"},
 			{"Middle button, or Space and drag", "shove the mat about"},
 		}},

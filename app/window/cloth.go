@@ -63,7 +63,13 @@ func (w *Window) clothPageAt(at int) {
 	w.cloths = c
 	rail := container.New(stack{gap: 2})
 	for i, p := range clothParts() {
-		t := newTouch(w.palette, container.New(layered{}, gap(clothRail-20, 0), text(p.name, normal, i == at, w.palette.Text)), color.Transparent, 10, 8, func() { c.turn(i) })
+		t := newTouch(w.palette, container.New(layered{}, gap(clothRail-20, 0), text(p.name, normal, i == at, w.palette.Text)), color.Transparent, 10, 8, func() {
+			if c.at == i {
+				c.enter()
+				return
+			}
+			c.turn(i)
+		})
 		t.name = "part " + p.name
 		t.arrows = func(k fyne.KeyName) { c.step(k) }
 		c.tabs = append(c.tabs, t)
@@ -106,11 +112,24 @@ func (w *Window) clothTo(name string) {
 	}
 }
 
-// step goes to the part before or after with the arrows.
+// enter gives the keys to the first thing of the part.
+func (c *clothPage) enter() {
+	if all := reachable(c.part); len(all) > 0 {
+		c.w.win.Canvas().Focus(all[0])
+	}
+}
+
+// step goes to the part before or after with the arrows, or into the part.
 func (c *clothPage) step(k fyne.KeyName) {
-	at := c.at + 1
-	if k == fyne.KeyUp || k == fyne.KeyLeft {
-		at = c.at - 1
+	at := c.at
+	switch k {
+	case fyne.KeyUp:
+		at--
+	case fyne.KeyDown:
+		at++
+	case fyne.KeyRight:
+		c.enter()
+		return
 	}
 	if at >= 0 && at < len(c.tabs) {
 		c.turn(at)

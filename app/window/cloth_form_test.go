@@ -1,6 +1,8 @@
 package window
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -194,4 +196,48 @@ func TestLayersAreChosenOneChangeEach(t *testing.T) {
 	require.Equal(t, before, w.written(t))
 	pick("layer band 1", noLayer)
 	require.Empty(t, w.desk.Goods().Layers("band"), "nothing is said of the band")
+}
+
+// A cloth goes by the library from one document into another.
+func TestClothsAreKeptInALibrary(t *testing.T) {
+	w := open(t, true)
+	w.library = filepath.Join(t.TempDir(), "cloths.json")
+	require.NoError(t, w.desk.SetGoods(demo.Goods()))
+	w.described = "heron lace on sheer tricot"
+	w.clothPage()
+	w.act(t, "library link")
+	require.Contains(t, told(w.cloths.part), "Take out of your library")
+
+	o := open(t, true)
+	o.library = w.library
+	before := o.written(t)
+	o.clothPage()
+	o.act(t, "take heron lace on sheer tricot")
+	require.Len(t, o.desk.Goods().Cloths, 3)
+	require.Contains(t, told(o.cloths.part), "handled as one cloth")
+	o.undo()
+	require.Equal(t, before, o.written(t))
+
+	o.act(t, "take heron lace")
+	f := o.describing["heron lace"]
+	f.fill("width", "180")
+	o.act(t, "act Keep the change")
+	o.act(t, "take heron lace")
+	require.Contains(t, told(o.cloths.wrong), "another cloth called")
+	require.InDelta(t, 180, o.desk.Goods().Cloths[0].Width, 1e-12)
+}
+
+func TestADamagedLibraryIsToldAndPutAside(t *testing.T) {
+	w := open(t, true)
+	w.library = filepath.Join(t.TempDir(), "cloths.json")
+	require.NoError(t, os.WriteFile(w.library, []byte("{"), 0o644))
+	require.NoError(t, w.desk.SetGoods(demo.Goods()))
+	w.clothPage()
+	require.Contains(t, told(w.cloths.part), "cannot be read")
+	w.act(t, "library link")
+	require.Contains(t, told(w.cloths.wrong), "put aside as")
+	b, err := os.ReadFile(w.library + ".damaged-1")
+	require.NoError(t, err)
+	require.Equal(t, "{", string(b))
+	require.NotContains(t, told(w.cloths.part), "cannot be read")
 }

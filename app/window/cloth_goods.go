@@ -45,6 +45,7 @@ func (w *Window) clothPartGoods() fyne.CanvasObject {
 		add("Bond or sew layers", layersAsOne)
 	}
 	list.Add(w.button("Take from a file\u2026", false, w.goodsAsk))
+	w.libraryRows(list, g)
 	var body fyne.CanvasObject
 	if w.described == "" && w.describing[""] == nil {
 		body = para("Nothing is said yet of the cloths. Add the first one: write down its name and width, and what a pull test of your own comes to. Everything else follows from that.", w.cloths.wide-clothList-clothGap, normal, false, w.palette.Text)

@@ -2,9 +2,12 @@ package window
 
 import (
 	"fmt"
+	"os"
+	"path/filepath"
 
 	"truemat/ops/cloth"
 	"truemat/ops/demo"
+	"truemat/ops/store"
 )
 
 // cloth shows what the altered demo is made of, a field of the pull test of
@@ -14,9 +17,21 @@ func (s *sitting) cloth() error {
 	return err
 }
 
-// clothLace has the scallops of the lace lit.
+// clothLace has the scallops of the lace lit, with a net in the library.
 func (s *sitting) clothLace() error {
-	_, err := s.lightField("heron lace", "lace.depth")
+	dir, err := os.MkdirTemp("", "truemat")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(dir)
+	s.library = filepath.Join(dir, "cloths.json")
+	g := demo.Goods()
+	g.Cloths[1].Name = "firm net, black"
+	g.Made[1].Cloths[0] = g.Cloths[1].Name
+	if _, err := store.KeepCloth(s.library, g, g.Cloths[1].Name); err != nil {
+		return err
+	}
+	_, err = s.lightField("heron lace", "lace.depth")
 	return err
 }
 

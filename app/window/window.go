@@ -50,6 +50,7 @@ type Window struct {
 	cloths    *clothPage // as it was opened last, or nil
 	clothAt   int        // the part of it that was seen last
 
+	library    string                // the file of the maker's own cloths, "" for none
 	described  string                // the cloth whose form shows
 	describing map[string]*clothForm // what is typed and not kept, by the name in the document
 	elastic    string                // the elastic whose form shows
@@ -147,6 +148,9 @@ func (w *Window) Run() {
 	}
 	if w.sheet == nil && !w.app.Preferences().Bool(prefLesson) && lesson.Fits(w.desk.Source()) && w.desk.Path() == "" {
 		w.startLesson()
+	}
+	if w.library, err = store.LibraryPath(); err != nil {
+		w.complain(err)
 	}
 	w.complain(w.logFrames())
 	w.running = true

@@ -2,6 +2,7 @@ package cloth
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 )
@@ -171,4 +172,43 @@ func (g Goods) clone() Goods {
 		g.Notions.Sewing[i].Elastics = slices.Clone(g.Notions.Sewing[i].Elastics)
 	}
 	return g
+}
+
+// With returns the cloth of a name from a list, behind those it is made of. An
+// error says which there are.
+func With(list []Cloth, name string) ([]Cloth, error) {
+	g := Goods{Cloths: list}
+	c, ok := g.Cloth(name)
+	if !ok {
+		return nil, g.unknown(name)
+	}
+	var out []Cloth
+	for _, part := range c.Of {
+		p, ok := g.Cloth(part)
+		if !ok {
+			return nil, fmt.Errorf("cloth %q: %w", name, g.unknown(part))
+		}
+		out = append(out, p)
+	}
+	return append(out, c), nil
+}
+
+// Taking returns the goods with a cloth from a list, and those it is made of.
+// What is there already stays; it is refused when another cloth has the name.
+func (g Goods) Taking(list []Cloth, name string) (Goods, error) {
+	wanted, err := With(list, name)
+	if err != nil {
+		return g, err
+	}
+	g = g.clone()
+	for _, c := range wanted {
+		there, ok := g.Cloth(c.Name)
+		switch {
+		case !ok:
+			g.Cloths = append(g.Cloths, c)
+		case !reflect.DeepEqual(there, c):
+			return g, fmt.Errorf("the document has another cloth called %q already; give that one another name, or remove it, first", c.Name)
+		}
+	}
+	return g, g.Validate()
 }
