@@ -2,11 +2,12 @@ package window
 
 import (
 	"fmt"
-	"image/color"
 	"math"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"truemat/geom"
 	"truemat/ops/cloth"
 )
 
@@ -54,7 +55,7 @@ func (f *clothForm) clothPicture(wide float32) fyne.CanvasObject {
 	if f.sort == laceCloth {
 		f.lacePicture(s, x1, x2, y1, y2)
 	} else {
-		s.path(fmt.Sprintf("M%.1f %.1fH%.1fV%.1fH%.1f", x1, y1, x2, y2, x1), s.palette.Soft, s.palette.Soft, 0)
+		s.box(x1, y1, x2-x1, y2-y1, s.palette.Soft, s.palette.Soft, 0)
 		s.line(x1, y1, x2, y1, s.palette.Text, 2)
 		s.line(x1, y2, x2, y2, s.palette.Text, 2)
 		s.label("selvedge", (x1+x2)/2, y1-10, atMiddle, false)
@@ -130,16 +131,19 @@ func (f *clothForm) lacePicture(s *sketch, x1, x2, y1, y2 float32) {
 		s.label("shortened", (x1+x2)/2, y1-10, atMiddle, false)
 	}
 	first := x1 - step*0.3
-	lower := bows(first, x2, step, low-deep, deep)
-	upper := fmt.Sprintf("L%.2f %.2fL%.2f %.2f", x2, top, x1, top)
+	outline := bows(first, x2, step, low-deep, deep).between(x1, x2)
 	shift := float32(0)
-	if f.borders != oneBorder {
+	if f.borders == oneBorder {
+		outline = append(outline, at(x2, top), at(x1, top))
+	} else {
 		if f.borders == bothShifted {
 			shift = float32(math.Mod(l.Shift, repeat) * k)
 		}
-		upper = "L" + bows(first+shift-step, x2, step, top+deep, -deep).back(x1, x2)
+		upper := bows(first+shift-step, x2, step, top+deep, -deep).between(x1, x2)
+		slices.Reverse(upper)
+		outline = append(outline, upper...)
 	}
-	s.path("M"+lower.on(x1, x2)+upper+"z", s.palette.Soft, s.palette.Text, 1.5)
+	s.area(outline, s.palette.Soft, s.palette.Text, 1.5)
 	s.dashes(x1, x2, low-deep, s.palette.Faint)
 	if f.borders != oneBorder {
 		s.dashes(x1, x2, top+deep, s.palette.Faint)
@@ -153,7 +157,7 @@ func (f *clothForm) lacePicture(s *sketch, x1, x2, y1, y2 float32) {
 }
 
 // laceMarks draws repeat, depth, shift and usable width.
-func (f *clothForm) laceMarks(s *sketch, at, step, shift, x2, top, low, deep float32) {
+func (f *clothForm) laceMarks(s *sketch, from, step, shift, x2, top, low, deep float32) {
 	c, l := f.now, *f.now.Lace
 	said := func(mm float64, word string) string {
 		if mm > 0 {
@@ -161,13 +165,13 @@ func (f *clothForm) laceMarks(s *sketch, at, step, shift, x2, top, low, deep flo
 		}
 		return word
 	}
-	for at < leftOfCloth {
-		at += step
+	for from < leftOfCloth {
+		from += step
 	}
 	lit := f.lit == "lace.repeat"
-	end := min(at+step, x2)
-	s.across(at, end, low+8, lit)
-	s.label(said(l.Repeat, "repeat"), (at+end)/2, low+20, atMiddle, lit)
+	end := min(from+step, x2)
+	s.across(from, end, low+8, lit)
+	s.label(said(l.Repeat, "repeat"), (from+end)/2, low+20, atMiddle, lit)
 	x := x2 + 12
 	lit = f.lit == "lace.depth"
 	s.upward(x, low-max(deep, 1), low, lit)
@@ -183,13 +187,13 @@ func (f *clothForm) laceMarks(s *sketch, at, step, shift, x2, top, low, deep flo
 	}
 	if f.borders == bothShifted && shift > 0 {
 		lit = f.lit == "lace.shift"
-		s.across(at, at+shift, top-8, lit)
-		s.label(said(l.Shift, "shift"), at+shift/2, top-19, atMiddle, lit)
+		s.across(from, from+shift, top-8, lit)
+		s.label(said(l.Shift, "shift"), from+shift/2, top-19, atMiddle, lit)
 	}
 }
 
 // rim is the scalloped edge of a lace as points from left to right.
-type rim []([2]float32)
+type rim []geom.Point
 
 // bows returns the bows of a rim, one a repeat, from a valley at x; they
 // hang by deep below y.
@@ -197,45 +201,32 @@ func bows(x, until, step, y, deep float32) rim {
 	var b rim
 	for ; x < until+step; x += step {
 		for i := range 16 {
-			t := float32(i) / 16
 			// The cubic of render's scallops: handles at a fifth and four fifths.
+			t := float32(i) / 16
 			u := 1 - t
-			px := 3*u*u*t*0.2 + 3*u*t*t*0.8 + t*t*t
-			b = append(b, [2]float32{x + px*step, y + 4*u*t*deep})
+			along := 3*u*u*t*0.2 + 3*u*t*t*0.8 + t*t*t
+			b = append(b, at(x+along*step, y+4*u*t*deep))
 		}
 	}
 	return b
 }
 
-// on writes the part of the rim between two places from left to right.
-func (b rim) on(x1, x2 float32) string { return strings.Join(b.between(x1, x2), "L") }
-
-// back writes it from right to left.
-func (b rim) back(x1, x2 float32) string {
-	p := b.between(x1, x2)
-	for i, j := 0, len(p)-1; i < j; i, j = i+1, j-1 {
-		p[i], p[j] = p[j], p[i]
-	}
-	return strings.Join(p, "L")
-}
-
-func (b rim) between(x1, x2 float32) []string {
-	var out []string
-	add := func(x, y float32) { out = append(out, fmt.Sprintf("%.2f %.2f", x, y)) }
+// between returns the part of the rim between two places from left to right.
+func (b rim) between(x1, x2 float32) []geom.Point {
+	var out []geom.Point
+	from, to := float64(x1), float64(x2)
 	for i := 1; i < len(b); i++ {
 		p, q := b[i-1], b[i]
-		if q[0] < x1 || p[0] > x2 || q[0] == p[0] {
+		if q.X < from || p.X > to || q.X == p.X {
 			continue
 		}
-		at := func(x float32) float32 { return p[1] + (q[1]-p[1])*(x-p[0])/(q[0]-p[0]) }
-		if p[0] <= x1 {
-			add(x1, at(x1))
+		if p.X <= from {
+			out = append(out, p.Lerp(q, (from-p.X)/(q.X-p.X)))
 		}
-		if q[0] >= x2 {
-			add(x2, at(x2))
-			break
+		if q.X >= to {
+			return append(out, p.Lerp(q, (to-p.X)/(q.X-p.X)))
 		}
-		add(q[0], q[1])
+		out = append(out, q)
 	}
 	return out
 }
@@ -249,10 +240,9 @@ func (f *clothForm) sprigs(s *sketch, x, x1, x2, step, y, tall float32, way floa
 			continue
 		}
 		y, r := y+way*3, min(tall, step*0.7)
-		s.path(fmt.Sprintf("M%.1f %.1fq%.1f %.1f %.1f %.1fm%.1f %.1fq%.1f %.1f %.1f %.1fM%.1f %.1fq%.1f %.1f %.1f %.1f",
-			x, y, r*0.05, way*r*0.5, 0.0, way*r,
-			0.0, -way*r*0.62, r*0.22, way*r*0.06, r*0.3, way*r*0.34,
-			x, y+way*r*0.3, -r*0.22, way*r*0.06, -r*0.3, way*r*0.34), color.NRGBA{}, c, w)
+		s.draw(bend([]geom.Point{at(x, y)}, at(x+r*0.05, y+way*r*0.5), at(x, y+way*r)), c, w)
+		s.draw(bend([]geom.Point{at(x, y+way*r*0.38)}, at(x+r*0.22, y+way*r*0.44), at(x+r*0.3, y+way*r*0.72)), c, w)
+		s.draw(bend([]geom.Point{at(x, y+way*r*0.3)}, at(x-r*0.22, y+way*r*0.36), at(x-r*0.3, y+way*r*0.64)), c, w)
 	}
 }
 

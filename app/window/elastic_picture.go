@@ -1,10 +1,7 @@
 package window
 
 import (
-	"fmt"
-
-	"image/color"
-
+	"truemat/geom"
 	"truemat/ops/cloth"
 )
 
@@ -54,13 +51,13 @@ func (f *elasticForm) edgePicture(s *sketch) {
 	x, low := s.wide/2-8, float32(156)-hang // the sew line
 	elastic, thin := s.pen(f.lit == "width" || f.lit == "put_on")
 	band := func(x, y, w, h float32) { s.box(x, y, w, h, s.palette.Line, elastic, thin) }
-	cloth1 := func(d string) { s.path(d, color.NRGBA{}, s.palette.Text, 3) }
+	sheet := func(pts ...geom.Point) { s.draw(pts, s.palette.Text, 3) }
 	s.label("right side", 14, 16, fromLeft, false)
 	s.label("body", s.wide-14, 16, fromRight, false)
 	foot, side := low, float32(0)
 	switch f.putOn {
 	case cloth.BehindLace:
-		cloth1(fmt.Sprintf("M%.1f 10V%.1f", x, low+hang))
+		sheet(at(x, 10), at(x, low+hang))
 		s.dashes(x-60, x+60, low, s.palette.Faint)
 		s.label("valley line", x-66, low, fromRight, false)
 		if hang > 0 {
@@ -71,13 +68,14 @@ func (f *elasticForm) edgePicture(s *sketch) {
 		band(x+4, foot-tall, 8, tall)
 		side = x + 16
 	case cloth.FoldedOver:
-		cloth1(fmt.Sprintf("M%.1f 10V%.1f", x, low-3))
+		sheet(at(x, 10), at(x, low-3))
 		half := tall / 2
-		s.path(fmt.Sprintf("M%.1f %.1fV%.1fQ%.1f %.1f %.1f %.1fQ%.1f %.1f %.1f %.1fV%.1f", x-6, low-half, low-2, x-6, low+4, x, low+4, x+6, low+4, x+6, low-2, low-half), color.NRGBA{}, elastic, thin+3)
+		wrap := bend([]geom.Point{at(x-6, low-half), at(x-6, low-2)}, at(x-6, low+4), at(x, low+4))
+		s.draw(append(bend(wrap, at(x+6, low+4), at(x+6, low-2)), at(x+6, low-half)), elastic, thin+3)
 		s.label("half on each side, no allowance", x-20, low+18, atMiddle, f.lit == "put_on")
 		side, tall = x+12, half
 	default:
-		cloth1(fmt.Sprintf("M%.1f 10V%.1fQ%.1f %.1f %.1f %.1fV%.1f", x, low-5, x, low, x+6, low, low-tall))
+		sheet(append(bend([]geom.Point{at(x, 10), at(x, low-5)}, at(x, low), at(x+6, low)), at(x+6, low-tall))...)
 		s.dashes(x-60, x-6, low, s.palette.Faint)
 		s.label("sew line", x-66, low, fromRight, false)
 		s.label("allowance "+f.size(width)+", turned", s.wide/2, low+20, atMiddle, f.lit == "put_on")
@@ -87,7 +85,7 @@ func (f *elasticForm) edgePicture(s *sketch) {
 	if loop > 0 && f.putOn != cloth.FoldedOver {
 		lit, w := s.pen(f.lit == "loops")
 		cx := side - 8
-		s.path(fmt.Sprintf("M%.1f %.1fq-4 %.1f 0 %.1fq4 %.1f 0 %.1f", cx, foot, loop*0.6, loop, -loop*0.4, -loop), color.NRGBA{}, lit, w)
+		s.draw(bend(bend([]geom.Point{at(cx, foot)}, at(cx-4, foot+loop*0.6), at(cx, foot+loop)), at(cx+4, foot+loop*0.6), at(cx, foot)), lit, w)
 		s.upward(side+6, foot, foot+loop, f.lit == "loops")
 		s.label("loops "+f.size(loops), side+14, foot+loop/2+6, fromLeft, f.lit == "loops")
 	}

@@ -1,15 +1,15 @@
 package window
 
 import (
-	"fmt"
-	"hash/fnv"
+	"image"
 	"image/color"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"truemat/app/look"
+	"truemat/app/mat"
+	"truemat/geom"
 )
 
 // sketch is a small drawing that explains something, in units from its upper
@@ -17,8 +17,16 @@ import (
 type sketch struct {
 	palette    look.Palette
 	wide, tall float32
-	svg        strings.Builder
+	marks      []mark
 	labels     []fyne.CanvasObject
+}
+
+// mark is a polyline, filled where the fill is opaque and drawn where the
+// width is above 0.
+type mark struct {
+	pts          []geom.Point
+	fill, stroke color.NRGBA
+	width        float32
 }
 
 func newSketch(p look.Palette, wide, tall float32) *sketch {
@@ -30,23 +38,33 @@ func (s *sketch) ground() {
 	s.box(0.5, 0.5, s.wide-1, s.tall-1, s.palette.Raised, s.palette.Line, 1)
 }
 
-func ink(c color.NRGBA) string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
+func at(x, y float32) geom.Point { return geom.Pt(float64(x), float64(y)) }
 
-// path draws a path of SVG, filled where fill is opaque and stroked where
-// width is above 0.
-func (s *sketch) path(d string, fill, stroke color.NRGBA, width float32) {
-	filled, drawn := "none", ""
-	if fill.A > 0 {
-		filled = ink(fill)
-	}
-	if width > 0 {
-		drawn = fmt.Sprintf(` stroke="%s" stroke-width="%.2f" stroke-linecap="round" stroke-linejoin="round"`, ink(stroke), width)
-	}
-	fmt.Fprintf(&s.svg, `<path d="%s" fill="%s"%s/>`, d, filled, drawn)
+func (s *sketch) draw(pts []geom.Point, stroke color.NRGBA, width float32) {
+	s.marks = append(s.marks, mark{pts: pts, stroke: stroke, width: width})
 }
 
 func (s *sketch) line(x1, y1, x2, y2 float32, c color.NRGBA, width float32) {
-	s.path(fmt.Sprintf("M%.2f %.2fL%.2f %.2f", x1, y1, x2, y2), color.NRGBA{}, c, width)
+	s.draw([]geom.Point{at(x1, y1), at(x2, y2)}, c, width)
+}
+
+// area fills an outline and draws round it.
+func (s *sketch) area(pts []geom.Point, fill, stroke color.NRGBA, width float32) {
+	s.marks = append(s.marks, mark{append(pts[:len(pts):len(pts)], pts[0]), fill, stroke, width})
+}
+
+func (s *sketch) box(x, y, w, h float32, fill, stroke color.NRGBA, width float32) {
+	s.area([]geom.Point{at(x, y), at(x+w, y), at(x+w, y+h), at(x, y+h)}, fill, stroke, width)
+}
+
+// bend goes on from the last point to an end, drawn by a handle between.
+func bend(pts []geom.Point, handle, end geom.Point) []geom.Point {
+	from := pts[len(pts)-1]
+	for i := 1; i <= 8; i++ {
+		t := float64(i) / 8
+		pts = append(pts, from.Lerp(handle, t).Lerp(handle.Lerp(end, t), t))
+	}
+	return pts
 }
 
 // dashes draws a level line in dashes.
@@ -54,10 +72,6 @@ func (s *sketch) dashes(x1, x2, y float32, c color.NRGBA) {
 	for x := x1; x < x2; x += 8 {
 		s.line(x, y, min(x+4, x2), y, c, 1)
 	}
-}
-
-func (s *sketch) box(x, y, w, h float32, fill, stroke color.NRGBA, width float32) {
-	s.path(fmt.Sprintf("M%.2f %.2fh%.2fv%.2fh%.2fz", x, y, w, h, -w), fill, stroke, width)
 }
 
 // Where a label lies by its point.
@@ -116,18 +130,31 @@ func (s *sketch) arrow(x1, y1, x2, y2 float32, c color.NRGBA, width float32) {
 	dx, dy := x2-x1, y2-y1
 	l := max(abs(dx)+abs(dy), 1) // they run level or upright
 	ux, uy := dx/l*5, dy/l*5
-	s.path(fmt.Sprintf("M%.2f %.2fL%.2f %.2fL%.2f %.2f", x2-ux-uy*0.7, y2-uy+ux*0.7, x2, y2, x2-ux+uy*0.7, y2-uy-ux*0.7), color.NRGBA{}, c, width)
+	s.draw([]geom.Point{at(x2-ux-uy*0.7, y2-uy+ux*0.7), at(x2, y2), at(x2-ux+uy*0.7, y2-uy-ux*0.7)}, c, width)
 }
 
 func abs(v float32) float32 { return max(v, -v) }
 
 // object returns the drawing.
 func (s *sketch) object() fyne.CanvasObject {
-	whole := fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" width="%.0f" height="%.0f" viewBox="0 0 %.0f %.0f">%s</svg>`, s.wide, s.tall, s.wide, s.tall, s.svg.String())
-	sum := fnv.New64a()
-	_, _ = sum.Write([]byte(whole))
-	img := canvas.NewImageFromResource(fyne.NewStaticResource(fmt.Sprintf("sketch-%x.svg", sum.Sum64()), []byte(whole)))
-	img.FillMode = canvas.ImageFillStretch
-	lay(img, fyne.Position{}, fyne.NewSize(s.wide, s.tall))
-	return container.New(fixed(fyne.NewSize(s.wide, s.tall)), append([]fyne.CanvasObject{img}, s.labels...)...)
+	picture := canvas.NewRaster(func(w, h int) image.Image {
+		p := mat.NewPainter(w, h)
+		k := float64(w) / float64(s.wide)
+		for _, m := range s.marks {
+			pts := make([]geom.Point, len(m.pts))
+			for i, q := range m.pts {
+				pts[i] = q.Mul(k)
+			}
+			if m.fill.A > 0 {
+				p.Fill(pts, m.fill)
+			}
+			if m.width > 0 {
+				p.Line(pts, float64(m.width)*k, m.stroke)
+			}
+		}
+		return p.Picture()
+	})
+	picture.ScaleMode = canvas.ImageScalePixels
+	lay(picture, fyne.Position{}, fyne.NewSize(s.wide, s.tall))
+	return container.New(fixed(fyne.NewSize(s.wide, s.tall)), append([]fyne.CanvasObject{picture}, s.labels...)...)
 }
