@@ -42,12 +42,18 @@ func BeforeAfter(before, after []pattern.Piece, numbered []Numbered) Drawing {
 					l.Figures = append(l.Figures, Figure{Kind: SewLine, Path: scaled(e.path, k, shift), Pen: Pen{Width: 0.12, Color: grey, Dash: []float64{0.6, 0.5}}})
 				}
 			}
-			l = l.with(pieceName(after[i].Name, cut))
+			var dots []geom.Point
+			var numbers Layer
 			for _, n := range numbered {
 				if n.Piece == after[i].Name {
-					l = l.with(numberAt(n, s, k, shift))
+					o := numberAt(n, s, k, shift)
+					numbers = numbers.with(o)
+					for _, t := range o.Labels {
+						dots = append(dots, t.At)
+					}
 				}
 			}
+			l = l.with(pieceName(after[i].Name, cut, dots...)).with(numbers)
 		}
 		return l
 	}
@@ -68,13 +74,13 @@ func shapes(pieces []pattern.Piece) []shape {
 	return out
 }
 
-// pieceName writes a name on a small outline, in one line or a word a line, or
-// nothing where it cannot be read.
-func pieceName(name string, cut geom.Path) Layer {
+// pieceName writes a name on a small outline, in one line or a word a line,
+// away from the places to avoid, or nothing where it cannot be read.
+func pieceName(name string, cut geom.Path, avoid ...geom.Point) Layer {
 	if cut.Empty() {
 		return Layer{}
 	}
-	at := roomiest(cut)
+	at := roomiest(cut, avoid)
 	best, height := []string(nil), 0.0
 	for _, lines := range [][]string{{name}, strings.Fields(name)} {
 		h := nameText
@@ -84,6 +90,9 @@ func pieceName(name string, cut geom.Path) Layer {
 		if h > height+0.01 && h >= leastRead {
 			best, height = lines, h
 		}
+	}
+	if best == nil && len(avoid) > 0 {
+		return pieceName(name, cut) // rather over a mark than not at all
 	}
 	l := Layer{}
 	for i, text := range best {
@@ -115,16 +124,20 @@ func holds(cut geom.Path, lines []string, height float64, at geom.Point) bool {
 	return true
 }
 
-// roomiest returns the place inside an outline that is farthest from it, among
-// those of a grid.
-func roomiest(outline geom.Path) geom.Point {
+// roomiest returns the place inside an outline that is farthest from it and
+// from the places to avoid, among those of a grid.
+func roomiest(outline geom.Path, avoid []geom.Point) geom.Point {
 	const n = 24
 	b := outline.Bounds()
 	best, far := outline.Centroid(), 0.0
 	for i := range n {
 		for j := range n {
 			q := b.Min.Add(geom.Pt(b.Width()*(float64(i)+0.5)/n, b.Height()*(float64(j)+0.5)/n))
-			if d := outline.Nearest(q).Dist; d > far && outline.Contains(q) {
+			d := outline.Nearest(q).Dist
+			for _, a := range avoid {
+				d = min(d, q.Dist(a)-numberDot)
+			}
+			if d > far && outline.Contains(q) {
 				best, far = q, d
 			}
 		}

@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"truemat/geom"
 )
@@ -58,17 +59,33 @@ const (
 	leafGap     = 3.5
 	entryIndent = 9.0
 	entryWide   = 40.0 // of the picture beside an entry
-	entryHigh   = 23.0
+	entryHigh   = 16.5
 	tableGap    = 4.0 // between columns
 )
 
 // WriteLeaflet writes a leaflet as a PDF.
 func WriteLeaflet(w io.Writer, l Leaflet) error {
-	if err := l.Paper.check(); err != nil {
+	pages, err := l.Pages()
+	if err != nil {
 		return err
 	}
+	pdf := newPDF(l.Title)
+	for _, page := range pages {
+		pdf.page(l.Paper.Width, l.Paper.Height)
+		for _, layer := range page.Layers {
+			pdf.draw(layer, geom.Point{})
+		}
+	}
+	return pdf.finish(w)
+}
+
+// Pages sets a leaflet on its pages, each a scene of the size of the paper.
+func (l Leaflet) Pages() ([]Scene, error) {
+	if err := l.Paper.check(); err != nil {
+		return nil, err
+	}
 	if l.Paper.Width < leafNarrowest || l.Paper.Height < leafNarrowest {
-		return fmt.Errorf("paper of %s is too small for the sheet; take A4 or letter", l.Paper.Name)
+		return nil, fmt.Errorf("paper of %s is too small for the sheet; take A4 or letter", l.Paper.Name)
 	}
 	s := &setter{width: l.Paper.Width - 2*leafMargin, height: l.Paper.Height - 2*leafMargin - leafLine}
 	s.page()
@@ -78,16 +95,20 @@ func WriteLeaflet(w io.Writer, l Leaflet) error {
 			// A heading never stands alone at the foot of a page.
 			s.room(leafHead*2.4 + leafGap + s.least(l.Parts[i+1]))
 		}
+		if words, ok := p.(Words); ok && i+1 < len(l.Parts) && strings.HasSuffix(string(words), ":") {
+			// Nor do words that lead to what follows.
+			s.room(float64(len(wrap(string(words), leafText, false, s.width)))*leafLine + leafGap + s.least(l.Parts[i+1]))
+		}
 		p.set(s)
 	}
-	pdf := newPDF(l.Title)
+	var pages []Scene
 	for i, page := range s.pages {
-		pdf.page(l.Paper.Width, l.Paper.Height)
-		pdf.draw(page, geom.Pt(leafMargin, leafMargin+leafLine))
-		foot := fmt.Sprintf("%s · page %d of %d", l.Title, i+1, len(s.pages))
-		pdf.draw(Layer{Labels: []Label{{Text: foot, At: geom.Pt(s.width, 0), Height: 1.7, Anchor: Right, Color: grey}}}, geom.Pt(leafMargin, leafMargin-2))
+		foot := Label{Text: fmt.Sprintf("%s · page %d of %d", l.Title, i+1, len(s.pages)), At: geom.Pt(leafMargin+s.width, leafMargin-2), Height: 1.7, Anchor: Right, Color: grey}
+		body := page.Transform(geom.Shift(geom.Pt(leafMargin, leafMargin+leafLine)))
+		body.Labels = append(body.Labels, foot)
+		pages = append(pages, Scene{Box: geom.Box{Max: geom.Pt(l.Paper.Width, l.Paper.Height)}, Layers: []Layer{body}})
 	}
-	return pdf.finish(w)
+	return pages, nil
 }
 
 // leafNarrowest is the shortest side of paper that a sheet is set on, in mm.
@@ -127,6 +148,7 @@ func (s *setter) title(title, subtitle string) {
 		s.y -= h * 1.45
 		s.line(line, 0, h, true)
 	}
+	s.y -= 1.5
 	for _, line := range wrap(subtitle, 2.4, false, s.width) {
 		s.y -= 5
 		s.line(line, 0, 2.4, false)
@@ -147,6 +169,9 @@ func (h Heading) set(s *setter) {
 }
 
 func (t Words) set(s *setter) {
+	if n := len(wrap(string(t), leafText, false, s.width)); n <= shortWords {
+		s.room(float64(n) * leafLine)
+	}
 	s.paragraph(string(t), 0, s.width)
 	s.y -= leafGap * 0.4
 }
@@ -161,12 +186,25 @@ func (s *setter) paragraph(text string, x, width float64) {
 }
 
 func (p Small) set(s *setter) {
-	h := min(p.Height, s.height-leafLine)
+	h := s.high(p)
 	s.room(h + leafLine)
 	s.add(p.Picture(geom.Box{Min: geom.Pt(0, s.y-h), Max: geom.Pt(s.width, s.y)}))
 	s.y -= h
-	s.paragraph(p.Caption, 0, s.width)
+	if p.Caption != "" {
+		s.paragraph(p.Caption, 0, s.width)
+	}
 	s.y -= leafGap * 0.4
+}
+
+// high returns how tall a picture is in the width of the page, at most as tall
+// as it may be.
+func (s *setter) high(p Small) float64 {
+	h := min(p.Height, s.height-leafLine)
+	drawn := layersBox([]Layer{p.Picture(geom.Box{Max: geom.Pt(s.width, h)})})
+	if drawn.Empty() {
+		return h
+	}
+	return min(h, drawn.Height()+2*beforeAfterRim)
 }
 
 func (e Entry) set(s *setter) {
@@ -238,14 +276,25 @@ func (t Table) columns(total float64) (x, width []float64) {
 
 func (t Table) set(s *setter) {
 	x, width := t.columns(s.width)
-	row := func(cells []string, bold bool) {
+	var row func(cells []string, bold bool)
+	head := func() {
+		row(t.Head, true)
+		s.y -= 0.8
+		s.add(Layer{Figures: []Figure{{Kind: Furniture, Path: polyline(geom.Pt(0, s.y), geom.Pt(s.width, s.y)), Pen: Pen{Width: 0.15, Color: faint}}}})
+	}
+	row = func(cells []string, bold bool) {
 		lines := make([][]string, len(cells))
 		most := 1
 		for i, c := range cells {
 			lines[i] = wrap(c, leafText, bold, width[i]+0.01)
 			most = max(most, len(lines[i]))
 		}
-		s.room(float64(most) * leafLine)
+		if page := len(s.pages); !bold {
+			s.room(float64(most) * leafLine)
+			if len(s.pages) > page {
+				head() // what runs on has its head again
+			}
+		}
 		top := s.y
 		for i := range cells {
 			for k, text := range lines[i] {
@@ -254,10 +303,8 @@ func (t Table) set(s *setter) {
 		}
 		s.y = top - float64(most)*leafLine
 	}
-	s.room(3 * leafLine)
-	row(t.Head, true)
-	s.y -= 0.8
-	s.add(Layer{Figures: []Figure{{Kind: Furniture, Path: polyline(geom.Pt(0, s.y), geom.Pt(s.width, s.y)), Pen: Pen{Width: 0.15, Color: faint}}}})
+	s.room(s.least(t))
+	head()
 	for _, cells := range t.Rows {
 		row(cells, false)
 	}
@@ -268,16 +315,25 @@ func (t Table) set(s *setter) {
 func (s *setter) least(p Part) float64 {
 	switch p := p.(type) {
 	case Small:
-		return min(p.Height, s.height-leafLine) + leafLine
+		return s.high(p) + leafLine
 	case Entry:
 		if p.Picture != nil {
 			return entryHigh
 		}
 	case Table:
-		return 3 * leafLine
+		if len(p.Rows) <= shortTable {
+			return float64(len(p.Rows)+1)*leafLine + 0.8
+		}
+		return 4 * leafLine
 	}
 	return 2 * leafLine
 }
+
+// shortWords is the number of lines up to which a paragraph stays on one page.
+const shortWords = 4
+
+// shortTable is the number of rows up to which a table stays on one page.
+const shortTable = 6
 
 // leastRead is the height of capitals in mm below which print is not read.
 const leastRead = 1.15

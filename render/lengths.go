@@ -191,12 +191,28 @@ func LaidOut(sc Scene, upright bool) Drawing {
 				f.Pen = smallPens[f.Kind]
 				l.Figures = append(l.Figures, f)
 				if f.Kind == CutLine {
-					l = l.with(pieceName(layer.Name, f.Path))
+					var arrow []geom.Point
+					for _, o := range layer.Figures {
+						if o.Kind == ArrowLine {
+							arrow = append(arrow, sampled(scaled(o.Path.Transform(m), k, shift))...)
+						}
+					}
+					l = l.with(pieceName(layer.Name, f.Path, arrow...))
 				}
 			}
 		}
 		return l
 	}
+}
+
+// sampled returns places along a path, 2 mm apart or less.
+func sampled(p geom.Path) []geom.Point {
+	n := max(int(p.Length()/2), 1)
+	out := make([]geom.Point, n+1)
+	for i := range out {
+		out[i] = p.At(p.Length() * float64(i) / float64(n))
+	}
+	return out
 }
 
 // smallPens draw what is shown far below its true size.

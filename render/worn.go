@@ -1,12 +1,14 @@
 package render
 
 import (
+	"math"
+
 	"truemat/geom"
 	"truemat/ops/cloth/worn"
 )
 
 // Worn returns a picture of the pieces laid out as in the finished garment,
-// both halves, seen from outside. A seam's letter stands on both its sides;
+// both halves, seen from outside. A seam's letter stands beside both its sides;
 // seams without one are not lettered.
 func Worn(l worn.Layout, letters map[string]string) Drawing {
 	return func(b geom.Box) Layer {
@@ -28,25 +30,77 @@ func Worn(l worn.Layout, letters map[string]string) Drawing {
 		var d Layer
 		front := polyline(at(geom.Pt(0, whole.Min.Y)), at(geom.Pt(0, whole.Max.Y)))
 		d.Figures = append(d.Figures, Figure{Kind: FoldLine, Path: front, Pen: Pen{Width: 0.12, Color: faint, Dash: []float64{2, 0.8, 0.4, 0.8}}})
+		var cuts []geom.Path
 		for _, o := range l.Placed {
 			cut := scaled(o.Outline, k, shift)
+			cuts = append(cuts, cut)
 			d.Figures = append(d.Figures, Figure{Kind: CutLine, Path: cut, Pen: Pen{Width: 0.25, Color: black}})
-			d = d.with(pieceName(o.Piece, cut))
 			if !o.Middle {
 				d.Figures = append(d.Figures, Figure{Kind: GhostLine, Path: scaled(o.Outline.Transform(over), k, shift), Pen: Pen{Width: 0.2, Color: grey}})
 			}
 		}
+		var dots []geom.Point
+		var marks Layer
 		for _, m := range l.Meets {
 			if letters[m.Seam] == "" {
 				continue
 			}
 			a, c := at(m.A), at(m.B)
+			p, q := letterSpot(a, c, cuts, dots), letterSpot(c, a, cuts, dots)
+			dots = append(dots, p, q)
 			d.Figures = append(d.Figures, Figure{Kind: Extent, Path: polyline(a, c), Pen: Pen{Width: 0.15, Color: grey, Dash: []float64{0.4, 0.4}}})
-			for _, q := range []geom.Point{a, c} {
-				d.Figures = append(d.Figures, Figure{Kind: Backing, Path: circle(q, numberDot), Pen: Pen{Width: 0.15, Color: black}, Fill: white})
-				d.Labels = append(d.Labels, Label{Text: letters[m.Seam], At: q.Sub(geom.Pt(0, numberText/2)), Height: numberText, Anchor: Middle, Color: black, Bold: true})
+			for _, q := range []geom.Point{p, q} {
+				marks.Figures = append(marks.Figures, Figure{Kind: Backing, Path: circle(q, numberDot), Pen: Pen{Width: 0.15, Color: black}, Fill: white})
+				marks.Labels = append(marks.Labels, Label{Text: letters[m.Seam], At: q.Sub(geom.Pt(0, numberText/2)), Height: numberText, Anchor: Middle, Color: black, Bold: true})
 			}
 		}
-		return d
+		for i, o := range l.Placed {
+			avoid := dots
+			if o.Middle {
+				avoid = append(avoid[:len(avoid):len(avoid)], sampled(front)...)
+			}
+			d = d.with(pieceName(o.Piece, cuts[i], avoid...))
+		}
+		return d.with(marks)
 	}
 }
+
+// letterSpot returns where the letter of a seam stands: inside the piece at its
+// side, as near to the middle of the side as leaves the outline and the other
+// letters free. Other is the middle of the side that it meets.
+func letterSpot(side, other geom.Point, cuts []geom.Path, dots []geom.Point) geom.Point {
+	own := -1
+	for i, cut := range cuts {
+		if d := cut.Nearest(side).Dist; own < 0 || d < cuts[own].Nearest(side).Dist {
+			own = i
+		}
+		if cut.Contains(side) {
+			own = i
+			break
+		}
+	}
+	if own < 0 {
+		return side
+	}
+	best, least := side, math.Inf(1)
+	for _, r := range []float64{2.2, 2.6, 3, 3.5, 4, 5, 6} {
+		for i := range 32 {
+			q := side.Add((geom.Angle(i) * 11.25 * geom.Degree).Unit().Mul(r))
+			if !cuts[own].Contains(q) {
+				continue
+			}
+			cost := r + 0.02*q.Dist(other)
+			cost += 8 * max(numberDot+letterRim-cuts[own].Nearest(q).Dist, 0)
+			for _, o := range dots {
+				cost += 8 * max(2*numberDot+letterRim-q.Dist(o), 0)
+			}
+			if cost < least {
+				best, least = q, cost
+			}
+		}
+	}
+	return best
+}
+
+// letterRim is the white in mm between a letter and what stands beside it.
+const letterRim = 0.3

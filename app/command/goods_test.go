@@ -216,6 +216,7 @@ func TestWrongGoodsAreRefusedAndNothingIsWritten(t *testing.T) {
 		{[]string{"sheet", doc}, "--out"},
 		{[]string{"sheet", doc, "--out", "x.pdf", "--size", "99Z"}, "99Z"},
 		{[]string{"sheet", doc, "--out", "x.pdf", "--paper", "napkin"}, "napkin"},
+		{[]string{"sheet", doc, "--out", "x.pdf", "--without", "poem"}, "poem"},
 	} {
 		code, _, errOut := run(c.args...)
 		require.Equal(t, Nothing, code, c.args)

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/pflag"
 	"truemat/ops/cloth/bulk"
 	"truemat/ops/cloth/order"
+	"truemat/ops/cloth/worn"
 	"truemat/ops/store"
 	"truemat/render"
 )
@@ -73,13 +74,18 @@ Example:
 		if err := c.drawn(doc.Source.Name+", thick seams", func() (render.Scene, error) { return render.Sections(places, sectionsWide), nil }); err != nil {
 			return err
 		}
+		lay, err := worn.Lay(p)
+		if err != nil {
+			return err
+		}
 		if c.yes("json") {
 			return printJSON(c.out, struct {
 				Pattern string       `json:"pattern"`
 				Size    string       `json:"size"`
 				Acts    []order.Told `json:"acts"`
 				Bulk    []bulk.Place `json:"bulk"`
-			}{doc.Source.Name, results[0].Size.Label, order.Tell(p, doc.Goods, acts), places})
+				Worn    []worn.Way   `json:"worn"`
+			}{doc.Source.Name, results[0].Size.Label, order.Tell(p, doc.Goods, acts), places, worn.Ways(p, lay)})
 		}
 		fmt.Fprintf(c.out, "%s, size %s\n", doc.Source.Name, results[0].Size.Label)
 		for i, t := range order.Tell(p, doc.Goods, acts) {

@@ -13,13 +13,15 @@ import (
 
 var sheetCommand = command{
 	name:  "sheet",
-	use:   "FILE --out X.pdf [--paper a4|letter] [--size S]",
+	use:   "FILE --out X.pdf [--paper a4|letter] [--size S] [--without PARTS]",
 	short: "a few pages that tell another maker what was altered, cut and sewn",
 	long: `
 Writes one PDF: before and after drawn over each other with the lengths that
 changed, every step in words and numbers with a small picture, the checks, all
-sizes, what is cut and bought, the lace and cloth plans, the order of sewing,
-and cautions. It is drawn in thin lines, light enough to print at home. The
+sizes, what is cut and bought, the lace and cloth plans, the pieces as worn, the
+order of sewing with thick seams cut across, and cautions. --without leaves out
+parts, by name, apart by commas: before and after, steps, checks, sizes,
+cutting, buying, sewing. It is drawn in thin lines, light enough to print at home. The
 pieces themselves are printed at true size by "truemat print".
 
 Example:
@@ -27,6 +29,7 @@ Example:
 	flags: func(f *pflag.FlagSet) {
 		f.String("out", "", "the PDF to write")
 		f.String("paper", "a4", "a4 or letter, or another paper as for print")
+		f.String("without", "", "parts to leave out, apart by commas")
 		f.String("size", "", "the size, by its label (the first one when not given)")
 	},
 	run: func(c *call) error {
@@ -37,6 +40,10 @@ Example:
 		paper, err := render.ParsePaper(c.text("paper"))
 		if err != nil {
 			return err
+		}
+		without, err := handout.ParseParts(c.text("without"))
+		if err != nil {
+			return usageError(err.Error())
 		}
 		path, err := c.one("FILE")
 		if err != nil {
@@ -50,7 +57,7 @@ Example:
 		if size == "" {
 			size = doc.Source.Sizes[0].Label
 		}
-		if err := store.WriteFile(out, func(w io.Writer) error { return handout.Write(w, doc, size, paper) }); err != nil {
+		if err := store.WriteFile(out, func(w io.Writer) error { return handout.Write(w, doc, size, paper, without...) }); err != nil {
 			return err
 		}
 		fmt.Fprintf(c.out, "%s: %s, size %s, on %s\n", out, doc.Source.Name, size, paper.Name)

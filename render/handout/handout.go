@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"truemat/ops/check"
@@ -16,22 +17,72 @@ import (
 	"truemat/render"
 )
 
-// Write writes the sheet of a document in one size as a PDF.
-func Write(w io.Writer, doc store.Document, size string, paper render.Paper) error {
+// Part is a part of the sheet that may be left out.
+type Part string
+
+// The parts of the sheet; the cautions are never left out.
+const (
+	Shapes  Part = "before and after"
+	Steps   Part = "steps"
+	Checks  Part = "checks"
+	Sizes   Part = "sizes"
+	Cutting Part = "cutting"
+	Buying  Part = "buying"
+	Sewing  Part = "sewing"
+)
+
+// Parts lists the parts in the order in which they are read.
+var Parts = []Part{Shapes, Steps, Checks, Sizes, Cutting, Buying, Sewing}
+
+// ParseParts reads names of parts, apart by commas.
+func ParseParts(text string) ([]Part, error) {
+	var out []Part
+	for _, name := range strings.Split(text, ",") {
+		p := Part(strings.TrimSpace(name))
+		if p == "" {
+			continue
+		}
+		if !slices.Contains(Parts, p) {
+			return nil, fmt.Errorf("the sheet has no part %q; it has %q", p, Parts)
+		}
+		out = append(out, p)
+	}
+	return out, nil
+}
+
+// Write writes the sheet of a document in one size as a PDF, some parts left out.
+func Write(w io.Writer, doc store.Document, size string, paper render.Paper, without ...Part) error {
+	l, err := leaflet(doc, size, paper, without)
+	if err != nil {
+		return err
+	}
+	return render.WriteLeaflet(w, l)
+}
+
+// Pages returns the pages that [Write] writes, each a scene of the paper's size.
+func Pages(doc store.Document, size string, paper render.Paper, without ...Part) ([]render.Scene, error) {
+	l, err := leaflet(doc, size, paper, without)
+	if err != nil {
+		return nil, err
+	}
+	return l.Pages()
+}
+
+func leaflet(doc store.Document, size string, paper render.Paper, without []Part) (render.Leaflet, error) {
 	s, err := newSheet(doc, size)
 	if err != nil {
-		return err
+		return render.Leaflet{}, err
 	}
-	parts, err := s.parts()
+	parts, err := s.parts(without)
 	if err != nil {
-		return err
+		return render.Leaflet{}, err
 	}
-	return render.WriteLeaflet(w, render.Leaflet{
+	return render.Leaflet{
 		Title:    fmt.Sprintf("%s, size %s", doc.Source.Name, size),
 		Subtitle: s.summary(),
 		Paper:    paper,
 		Parts:    parts,
-	})
+	}, nil
 }
 
 // sheet is what is told about.
@@ -85,21 +136,25 @@ func (s *sheet) summary() string {
 }
 
 // parts returns everything in the order in which it is read.
-func (s *sheet) parts() ([]render.Part, error) {
-	parts := s.shapes()
-	parts = append(parts, s.steps()...)
-	parts = append(parts, s.checked()...)
-	parts = append(parts, s.sizes()...)
-	goods, err := s.goods()
-	if err != nil {
-		return nil, err
+func (s *sheet) parts(without []Part) ([]render.Part, error) {
+	plain := func(tell func() []render.Part) func() ([]render.Part, error) {
+		return func() ([]render.Part, error) { return tell(), nil }
 	}
-	parts = append(parts, goods...)
-	sewing, err := s.sewing()
-	if err != nil {
-		return nil, err
+	tellers := map[Part]func() ([]render.Part, error){
+		Shapes: plain(s.shapes), Steps: plain(s.steps), Checks: plain(s.checked), Sizes: plain(s.sizes),
+		Cutting: s.goods, Buying: s.buying, Sewing: s.sewing,
 	}
-	parts = append(parts, sewing...)
+	var parts []render.Part
+	for _, p := range Parts {
+		if slices.Contains(without, p) {
+			continue
+		}
+		more, err := tellers[p]()
+		if err != nil {
+			return nil, err
+		}
+		parts = append(parts, more...)
+	}
 	return append(parts, cautions()...), nil
 }
 
@@ -143,7 +198,7 @@ func (s *sheet) shapes() []render.Part {
 			Caption: "Cut lines as they are (solid) and as they were (broken, faint); sew lines dashed. Not at true size."},
 	}
 	for _, c := range step.Changes(s.before(), s.after()) {
-		if c.What == "length" && c.Line != "" && c.Before > 0 && c.After > 0 {
+		if c.What == "length" && c.Line != "" && c.Before > 0 && c.After > 0 && math.Abs(c.After-c.Before) >= changedLeast {
 			table.Rows = append(table.Rows, []string{"", "line " + c.Line + ", whole", both(c.Before), both(c.After), fmt.Sprintf("%+.1f mm", c.After-c.Before)})
 		}
 	}

@@ -6,16 +6,13 @@ import (
 	"truemat/ops/check"
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/border"
-	"truemat/ops/cloth/bulk"
 	"truemat/ops/cloth/cutting"
-	"truemat/ops/cloth/order"
 	"truemat/ops/cloth/suit"
-	"truemat/ops/cloth/worn"
+	"truemat/ops/pattern"
 	"truemat/render"
 )
 
-// goods tells what is cut and bought: the cutting list, the plans of laces and
-// cloths, and the notions.
+// goods tells what is cut: the cutting list, and the plans of laces and cloths.
 func (s *sheet) goods() ([]render.Part, error) {
 	p, g := s.after(), s.doc.Goods
 	cut := render.Table{Head: []string{"cut", "piece", "layer", "from", "how"}}
@@ -45,6 +42,17 @@ func (s *sheet) goods() ([]render.Part, error) {
 		}
 		parts = append(parts, render.Small{Picture: picture, Height: high, Caption: caption})
 	}
+	return parts, nil
+}
+
+// buying tells what is bought besides cloth, how each elastic is put on, and
+// how the garment closes.
+func (s *sheet) buying() ([]render.Part, error) {
+	p, g := s.after(), s.doc.Goods
+	if len(g.Cloths) == 0 {
+		return nil, nil
+	}
+	var parts []render.Part
 	list, err := g.ShoppingList(p)
 	if err != nil {
 		return nil, err
@@ -67,7 +75,31 @@ func (s *sheet) goods() ([]render.Part, error) {
 			parts = append(parts, render.Words(fmt.Sprintf("%s: %.0f mm of it on %.0f mm of %s, %g %% shorter, so stretched by %.1f %%.", e.Name, part.Length, part.Run, part.Piece, part.Percent, part.Strain)))
 		}
 	}
-	return parts, nil
+	return append(parts, closing(g, p)...), nil
+}
+
+// closing tells how the hem closes round the body in every column of eyes.
+func closing(g cloth.Goods, p pattern.Pattern) []render.Part {
+	c, ok := suit.Close(g, p)
+	if !ok {
+		return nil
+	}
+	table := render.Table{Head: []string{"column of eyes", "hooks and eyes", "hem round", "less than the body", "hem stretched", "band alone", "elastic"}}
+	for _, col := range c.Columns {
+		name := fmt.Sprint(col.Column)
+		if col.Worn {
+			name += ", worn"
+		}
+		row := []string{name, fmt.Sprintf("%.0f mm", col.Fastened), fmt.Sprintf("%.0f mm", col.Girth), fmt.Sprintf("%.1f %%", col.Reduction), fmt.Sprintf("%.1f %%", col.Strain), fmt.Sprintf("%.1f %%", col.Band), ""}
+		if col.Elastic > 0 {
+			row[6] = fmt.Sprintf("%.1f %%", col.Elastic)
+		}
+		table.Rows = append(table.Rows, row)
+	}
+	return []render.Part{
+		render.Words(fmt.Sprintf("Closed round a body of %.0f mm under the bust (column 1 is the loosest; worn, a reduction of r is a strain of r/(1 − r)):", c.Underbust)),
+		table,
+	}
 }
 
 // laid returns the picture of a cloth with what is cut from it; nil when
@@ -98,42 +130,3 @@ func (s *sheet) laid(c cloth.Cloth) (render.Drawing, float64, string, error) {
 
 // pageWide is about the width in mm that a picture has on a page.
 const pageWide = 175
-
-// sewing tells the order of sewing and where seams grow thick.
-func (s *sheet) sewing() ([]render.Part, error) {
-	p, g := s.after(), s.doc.Goods
-	acts, err := order.Sorted(order.Acts(p, g), g.Order)
-	if err != nil {
-		return nil, err
-	}
-	parts := []render.Part{render.Heading("In which order it is sewn")}
-	letters := map[string]string{}
-	var told []render.Part
-	for i, a := range acts {
-		text := order.Sentence(p, g, a)
-		if a.Kind == order.Join && len(letters) < 26 {
-			letters[a.Seam] = string(rune('A' + len(letters)))
-			text = letters[a.Seam] + " · " + text
-		}
-		told = append(told, render.Entry{Number: i + 1, Text: text})
-	}
-	lay, err := worn.Lay(p)
-	if err != nil {
-		return nil, err
-	}
-	parts = append(parts, render.Small{Picture: render.Worn(lay, letters), Height: 85,
-		Caption: "As worn, seen from outside, up is up; centre front is the broken line, the wearer's left at the right. Equal letters meet."})
-	parts = append(parts, told...)
-	limits := bulk.Defaults()
-	over := 0
-	for _, pl := range bulk.Places(p, g, limits) {
-		if pl.Over {
-			over++
-			parts = append(parts, render.Words(pl.Remedy+"."))
-		}
-	}
-	if over == 0 && len(g.Cloths) > 0 {
-		parts = append(parts, render.Words(fmt.Sprintf("Nowhere do more than %g mm of cloth lie on each other.", limits.Thickness)))
-	}
-	return parts, nil
-}

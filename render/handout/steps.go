@@ -3,6 +3,7 @@ package handout
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"truemat/ops/check"
 	"truemat/ops/pattern"
@@ -75,7 +76,7 @@ func touched(before, after pattern.Pattern) render.Drawing {
 
 // same reports whether two states of a piece are drawn alike.
 func same(a, b pattern.Piece) bool {
-	if len(a.Edges) != len(b.Edges) || a.Pose != b.Pose || len(a.Notches) != len(b.Notches) || len(a.Marks) != len(b.Marks) || len(a.Inner) != len(b.Inner) {
+	if len(a.Edges) != len(b.Edges) || a.Pose != b.Pose || !slices.Equal(a.Notches, b.Notches) || len(a.Marks) != len(b.Marks) || len(a.Inner) != len(b.Inner) {
 		return false
 	}
 	for i := range a.Edges {

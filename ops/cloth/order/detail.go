@@ -234,3 +234,15 @@ func parts(c cloth.Cloth) []string {
 	}
 	return []string{c.Name}
 }
+
+// Letters gives each seam a letter, in the order in which they are sewn; seams
+// beyond the twenty-sixth have none.
+func Letters(acts []Act) map[string]string {
+	letters := map[string]string{}
+	for _, a := range acts {
+		if a.Kind == Join && len(letters) < 26 {
+			letters[a.Seam] = string(rune('A' + len(letters)))
+		}
+	}
+	return letters
+}

@@ -41,16 +41,18 @@ const (
 
 // pair is two places that are sewn to each other, in their pieces' coordinates.
 type pair struct {
-	seam string
-	a, b int // pieces
-	p, q geom.Point
+	seam   string
+	a, b   int // pieces
+	p, q   geom.Point
+	weight float64
 }
 
 // Lay lays the pieces out. Each is laid to its neighbours so that the sum of
-// the squared distances between places that are sewn to each other is least
-// (rigid motions piece by piece, the plane case of the orthogonal Procrustes
-// problem, Schönemann 1966), the piece at centre front held; then pieces whose
-// cut lines overlap are pushed from each other. Seams to the mirrored hand hold the
+// the squared distances between places that are sewn to each other, those of
+// wire lines counting little, is least (rigid motions piece by piece, the plane
+// case of the orthogonal Procrustes problem, Schönemann 1966), the piece at
+// centre front held; then pieces whose cut lines overlap are pushed off each
+// other. Seams to the mirrored hand hold the
 // two halves together and move nothing. Pieces that no seam joins to the
 // others keep their turn on the mat and stand beside them.
 func Lay(p pattern.Pattern) (Layout, error) {
@@ -118,7 +120,7 @@ func pairsOf(p pattern.Pattern) []pair {
 			pa, pt, okA := at(p, s.A, share*a)
 			pb, qt, okB := at(p, s.B, share*b)
 			if okA && okB && pa.Mirrored == pb.Mirrored && pa.Piece != pb.Piece {
-				out = append(out, pair{s.Name, index[pa.Piece], index[pb.Piece], pt, qt})
+				out = append(out, pair{s.Name, index[pa.Piece], index[pb.Piece], pt, qt, weightOf(p, s)})
 			}
 		}
 	}
@@ -199,94 +201,36 @@ const beside = 20
 // settle lays a piece to its placed neighbours; one without stays.
 func (l *layer) settle(i int) {
 	var from, to []geom.Point
+	var weights []float64
 	for _, pr := range l.pairs {
 		switch {
 		case pr.a == i && l.done[pr.b]:
-			from, to = append(from, pr.p), append(to, l.at[pr.b].Apply(pr.q))
+			from, to, weights = append(from, pr.p), append(to, l.at[pr.b].Apply(pr.q)), append(weights, pr.weight)
 		case pr.b == i && l.done[pr.a]:
-			from, to = append(from, pr.q), append(to, l.at[pr.a].Apply(pr.p))
+			from, to, weights = append(from, pr.q), append(to, l.at[pr.a].Apply(pr.p)), append(weights, pr.weight)
 		}
 	}
 	if len(from) < 2 {
 		return
 	}
-	u, v := middle(from), middle(to)
+	u, v := middle(from, weights), middle(to, weights)
 	cross, dot := 0.0, 0.0
 	for k := range from {
-		a, b := from[k].Sub(u), to[k].Sub(v)
+		a, b := from[k].Sub(u).Mul(weights[k]), to[k].Sub(v)
 		cross += a.Cross(b)
 		dot += a.Dot(b)
 	}
 	l.at[i] = geom.Turn(geom.Angle(math.Atan2(cross, dot)), u).Then(geom.Shift(v.Sub(u)))
 }
 
-func middle(points []geom.Point) geom.Point {
+func middle(points []geom.Point, weights []float64) geom.Point {
 	var sum geom.Point
-	for _, q := range points {
-		sum = sum.Add(q)
+	all := 0.0
+	for i, q := range points {
+		sum, all = sum.Add(q.Mul(weights[i])), all+weights[i]
 	}
-	return sum.Mul(1 / float64(len(points)))
+	return sum.Mul(1 / all)
 }
-
-// apart pushes pieces that overlap from each other, the one at centre front
-// held, until none do and none reaches over centre front.
-func (l *layer) apart() {
-	outlines := make([]geom.Path, len(l.cuts))
-	for i := range l.cuts {
-		outlines[i] = l.cuts[i].Transform(l.at[i])
-	}
-	push := func(i int, by geom.Point) bool {
-		if i == l.root || by == (geom.Point{}) {
-			return false
-		}
-		m := geom.Shift(by)
-		l.at[i], outlines[i] = l.at[i].Then(m), outlines[i].Transform(m)
-		return true
-	}
-	for range pushes {
-		moved := false
-		for i := range outlines {
-			if over := -outlines[i].Bounds().Min.X; i != l.root && !l.middle(i) && over > 0 {
-				moved = push(i, geom.Pt(min(over, nudge), 0)) || moved
-			}
-			for j := range i {
-				if !overlap(outlines[i], outlines[j]) {
-					continue
-				}
-				way := outlines[i].Centroid().Sub(outlines[j].Centroid()).Unit().Mul(nudge)
-				if way == (geom.Point{}) {
-					way = geom.Pt(0, nudge)
-				}
-				moved = push(i, way) || moved
-				moved = push(j, way.Mul(-1)) || moved
-			}
-		}
-		if !moved {
-			return
-		}
-	}
-}
-
-func overlap(a, b geom.Path) bool {
-	x, y := a.Bounds(), b.Bounds()
-	if !x.Overlaps(y) {
-		return false
-	}
-	for _, q := range a.Flatten(chord) {
-		if b.Contains(q) {
-			return true
-		}
-	}
-	for _, q := range b.Flatten(chord) {
-		if a.Contains(q) {
-			return true
-		}
-	}
-	return len(geom.Cross(a, b).Crossings) > 0
-}
-
-// chord is the error in mm of the polylines that are compared.
-const chord = 0.5
 
 // middle reports whether there is but one of a piece.
 func (l *layer) middle(i int) bool {
@@ -318,3 +262,21 @@ func (l *layer) of(piece string) geom.Motion {
 	}
 	return geom.Identity()
 }
+
+// weightOf returns how much a seam counts in laying pieces to each other. A cup
+// is not flat: along its wire line it counts little, so that its parts keep
+// their turn to each other.
+func weightOf(p pattern.Pattern, s pattern.Seam) float64 {
+	for _, l := range p.Lines {
+		for _, pt := range l.Parts {
+			for _, q := range append(append(pattern.Side(nil), s.A...), s.B...) {
+				if l.Kind == pattern.LineWire && q.Piece == pt.Piece && q.Edge == pt.Edge {
+					return wireWeight
+				}
+			}
+		}
+	}
+	return 1
+}
+
+const wireWeight = 0.1

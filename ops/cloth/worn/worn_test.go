@@ -70,3 +70,23 @@ func TestPiecesThatAreSewnToNothingStandBeside(t *testing.T) {
 	_, err = worn.Lay(pattern.Pattern{})
 	require.ErrorContains(t, err, "no pieces")
 }
+
+// The edges of the altered Tern look the ways that a wearer sees.
+func TestEveryPieceTellsWhichWayRoundItGoes(t *testing.T) {
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	for _, r := range demo.TernInLace().Replay(run) {
+		l, err := worn.Lay(r.Size.Pattern)
+		require.NoError(t, err)
+		ways := map[string]worn.Way{}
+		for _, w := range worn.Ways(r.Size.Pattern, l) {
+			ways[w.Piece] = w
+		}
+		require.Len(t, ways, len(l.Placed))
+		require.Equal(t, worn.Way{Piece: "frame", Up: "wire", Down: "hem", Front: "fold", Side: "side seam", Seams: []string{"side seam", "wire seam"}}, ways["frame"])
+		require.Equal(t, worn.Way{Piece: "band", Up: "top", Down: "hem", Front: "side seam", Side: "closure", Seams: []string{"side seam"}}, ways["band"])
+		require.Equal(t, "lace edge", ways["inner cup"].Up)
+		require.Equal(t, "wire", ways["inner cup"].Down)
+		require.Equal(t, "cross seam", ways["lower outer cup"].Up)
+	}
+}
