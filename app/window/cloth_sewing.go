@@ -2,23 +2,221 @@ package window
 
 import (
 	"fmt"
+	"image"
+	"image/color"
+	"math"
+	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"truemat/geom"
+	"truemat/ops/cloth/bulk"
 	"truemat/ops/cloth/order"
+	"truemat/ops/cloth/worn"
+	"truemat/ops/unit"
+	"truemat/render"
 )
 
-// clothPartSewing tells in which order the garment is sewn.
+const (
+	wornTall    = 330 // of the picture of the pieces as worn
+	paperUnit   = 3.6 // units of the window for a mm of paper, in pictures
+	sewingSharp = 2.0 // pixels for a unit, so that pictures are sharp at scale 2
+	wayWide     = 112 // of a column of the table of ways
+)
+
+// sewing is what the part as worn and sewing remembers.
+type sewing struct {
+	limit  float64 // mm of cloth that may lie on each other; 0 for the usual
+	serial int     // of the pictures that were asked for last
+	// The pictures that show until new ones are drawn.
+	worn  image.Image
+	thick []image.Image
+}
+
+// clothPartSewing shows the pieces as they are worn, the order of sewing, and
+// where seams grow thick.
 func (w *Window) clothPartSewing() fyne.CanvasObject {
 	p, g := w.desk.Pattern(), w.desk.Goods()
-	box := container.New(stack{gap: 6}, w.clothHead("In which order it is sewn"))
+	box := container.New(stack{gap: 8})
 	acts, err := order.Sorted(order.Acts(p, g), g.Order)
 	if err != nil {
 		box.Add(para(sentence(err), w.cloths.wide-20, normal, false, w.palette.Poor))
 		return box
 	}
-	for i, a := range acts {
-		box.Add(container.New(beside{}, container.New(atWidth{26}, text(fmt.Sprint(i+1), normal, true, w.palette.Faint)), para(order.Sentence(p, g, a), w.cloths.wide-50, normal, false, w.palette.Text)))
+	limits := bulk.Defaults()
+	if w.sewing.limit > 0 {
+		limits.Thickness = w.sewing.limit
 	}
+	var thick []bulk.Place
+	for _, pl := range bulk.Places(p, g, limits) {
+		if pl.Over {
+			thick = append(thick, pl)
+		}
+	}
+	letters := order.Letters(acts)
+
+	picture, ways := container.New(layered{}), container.New(stack{gap: 3})
+	box.Add(w.clothHead("As worn"))
+	box.Add(picture)
+	box.Add(para("Seen from outside, up is up; the broken line is centre front, the wearer's left at the right. Equal letters meet.", w.cloths.wide-20, small, false, w.palette.Faint))
+	box.Add(ways)
+	box.Add(w.clothHead("In which order it is sewn"))
+	box.Add(para("Drag an act up or down by its number, or reach it with Tab and move it with the arrows up and down. What must come first stays first.", w.cloths.wide-20, small, false, w.palette.Faint))
+	box.Add(w.actList(order.Tell(p, g, acts), letters))
+	if len(g.Order) > 0 {
+		box.Add(container.New(line{}, w.button("Back to the order found", false, func() { w.sewIn(nil, "") })))
+	}
+	box.Add(w.clothHead("Where it grows thick"))
+	box.Add(container.New(line{gap: 8}, text("More than", normal, false, w.palette.Text),
+		newEntry(unit.Format(limits.Thickness, w.unit), 84, w.limitThick, w.backOut),
+		text("of cloth on each other is too much.", normal, false, w.palette.Text)))
+	pictures := make([]*fyne.Container, len(thick))
+	for i, pl := range thick {
+		pictures[i] = container.New(layered{})
+		box.Add(para(unit.Restate(pl.Remedy+".", w.unit), w.cloths.wide-20, normal, false, w.palette.Text))
+		box.Add(pictures[i])
+	}
+	switch {
+	case len(g.Cloths) == 0:
+		box.Add(para("How thick it grows is told once the cloths are described and laid on the pieces.", w.cloths.wide-20, normal, false, w.palette.Faint))
+	case len(thick) == 0:
+		box.Add(para("Nowhere does more lie on each other.", w.cloths.wide-20, normal, false, w.palette.Text))
+	}
+	w.drawSewing(thick, letters, picture, ways, pictures)
 	return box
+}
+
+// drawSewing draws the pictures of the part away from the window's thread; the
+// ones that were drawn before show meanwhile.
+func (w *Window) drawSewing(thick []bulk.Place, letters map[string]string, picture, ways *fyne.Container, places []*fyne.Container) {
+	p := w.desk.Pattern()
+	mm := float64(w.cloths.wide-24) / paperUnit
+	hang := func(box *fyne.Container, img image.Image, tall float32) {
+		box.RemoveAll()
+		back := canvas.NewRectangle(w.palette.Raised)
+		back.CornerRadius = 6
+		back.SetMinSize(fyne.NewSize(w.cloths.wide-20, tall))
+		box.Add(back)
+		if img != nil {
+			o := canvas.NewImageFromImage(img)
+			o.FillMode = canvas.ImageFillContain
+			box.Add(o)
+		}
+		box.Refresh()
+	}
+	tallOf := func(pl bulk.Place) float32 {
+		return up(float32(render.Section(pl, mm).Box.Height())*paperUnit) + 2*sectionRim
+	}
+	hang(picture, w.sewing.worn, wornTall)
+	for i, pl := range thick {
+		var was image.Image
+		if len(w.sewing.thick) == len(thick) {
+			was = w.sewing.thick[i]
+		}
+		hang(places[i], was, tallOf(pl))
+	}
+	w.sewing.serial++
+	serial, page := w.sewing.serial, w.cloths
+	var laid worn.Layout
+	var shown image.Image
+	var sections []image.Image
+	var err error
+	w.away(func() {
+		if laid, err = worn.Lay(p); err != nil {
+			return
+		}
+		box := geom.Box{Max: geom.Pt(mm, wornTall/paperUnit)}
+		if shown, err = pictureOf(render.Scene{Box: box, Layers: []render.Layer{render.Worn(laid, letters)(box)}}); err != nil {
+			return
+		}
+		for _, pl := range thick {
+			sc := render.Section(pl, mm)
+			sc.Box = sc.Box.Grow(sectionRim / paperUnit)
+			var img image.Image
+			if img, err = pictureOf(sc); err != nil {
+				return
+			}
+			sections = append(sections, img)
+		}
+	}, func() {
+		if serial != w.sewing.serial || w.cloths != page || !page.sheet.open() {
+			return
+		}
+		if err != nil {
+			page.say(err)
+			return
+		}
+		w.sewing.worn, w.sewing.thick = shown, sections
+		hang(picture, shown, wornTall)
+		for i, pl := range thick {
+			hang(places[i], sections[i], tallOf(pl))
+		}
+		w.fillWays(ways, worn.Ways(p, laid), letters)
+		rolls(page.part, page.roll)
+		page.roll.Refresh()
+	})
+}
+
+// sectionRim is the white around the picture of a thick place, in units.
+const sectionRim = 10
+
+// pictureOf draws a scene for the window, without the white around it.
+func pictureOf(sc render.Scene) (image.Image, error) {
+	dpi := 25.4 * paperUnit * sewingSharp
+	img, err := render.Picture(sc, dpi)
+	if err != nil {
+		return nil, err
+	}
+	return withoutRim(img, dpi), nil
+}
+
+// withoutRim cuts off the white that pictures have around them.
+func withoutRim(img *image.RGBA, dpi float64) image.Image {
+	rim := int(math.Round(pictureRim * dpi / 25.4))
+	b := img.Bounds()
+	return img.SubImage(image.Rect(b.Min.X+rim, b.Min.Y+rim, b.Max.X-rim, b.Max.Y-rim))
+}
+
+// fillWays is a table of which way round each piece goes.
+func (w *Window) fillWays(box *fyne.Container, ways []worn.Way, letters map[string]string) {
+	row := func(cells []string, ink color.Color) {
+		var objects []fyne.CanvasObject
+		widths := make([]float32, len(cells))
+		for i, c := range cells {
+			widths[i] = wayWide
+			objects = append(objects, text(shortened(c, wayWide-6, normal), normal, false, ink))
+		}
+		box.Add(container.New(across{widths, 4}, objects...))
+	}
+	box.RemoveAll()
+	row([]string{"piece", "up", "down", "to centre front", "to the side", "meets at"}, w.palette.Faint)
+	for _, way := range ways {
+		var meets []string
+		for _, s := range way.Seams {
+			if letters[s] != "" {
+				meets = append(meets, letters[s])
+			}
+		}
+		row([]string{way.Piece, way.Up, way.Down, way.Front, way.Side, strings.Join(meets, ", ")}, w.palette.Text)
+	}
+	box.Refresh()
+}
+
+// limitThick takes how many mm of cloth may lie on each other.
+func (w *Window) limitThick(said string, changed bool) {
+	if !changed {
+		return
+	}
+	mm, err := unit.Parse(said)
+	if err == nil && !(mm > 0 && mm < 100) {
+		err = fmt.Errorf("%s is no thickness; give millimetres above 0", said)
+	}
+	if err != nil {
+		w.cloths.say(err)
+		return
+	}
+	w.sewing.limit = mm
+	w.cloths.say(nil)
+	w.cloths.again()
 }

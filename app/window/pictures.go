@@ -59,6 +59,8 @@ func Scenes() []Scene {
 		{Name: "cloth-layers", steps: all, act: (*sitting).clothLayers},
 		{Name: "cloth-elastic", steps: all, act: (*sitting).clothElastic},
 		{Name: "cloth-notions", steps: all, unit: unit.InchFractions, act: (*sitting).clothNotions},
+		{Name: "cloth-sewing", steps: all, act: (*sitting).clothSewing},
+		{Name: "cloth-sheet", steps: all, act: (*sitting).clothSheet},
 		{Name: "number", steps: all, act: (*sitting).number},
 		{Name: "print", steps: all, act: (*sitting).print},
 		{Name: "dark", dark: true, steps: 5, act: (*sitting).turning},

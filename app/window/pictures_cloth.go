@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"fyne.io/fyne/v2"
 	"truemat/ops/cloth"
 	"truemat/ops/demo"
 	"truemat/ops/store"
@@ -100,4 +101,28 @@ func (s *sitting) lightField(name, field string) (*clothForm, error) {
 	}
 	s.win.Canvas().Focus(f.fields[field])
 	return f, nil
+}
+
+// clothSewing shows the pieces as worn and the first acts, one refused.
+func (s *sitting) clothSewing() error {
+	if err := s.partOf(demo.Goods(), "As worn, sewing"); err != nil {
+		return err
+	}
+	for _, f := range reachable(s.cloths.part) {
+		if r, ok := f.(*actRow); ok && r.name == "act join wire seam" {
+			s.cloths.roll.ScrollToOffset(fyne.NewPos(0, clothSewingDown))
+			s.win.Canvas().Focus(r)
+			r.list.move(r.at, 0)
+		}
+	}
+	return nil
+}
+
+// clothSewingDown is how far the page is rolled in that picture.
+const clothSewingDown = 250
+
+// clothSheet shows the page of the sheet with the order of sewing.
+func (s *sitting) clothSheet() error {
+	s.telling.page = 4
+	return s.partOf(demo.Goods(), "The sheet")
 }

@@ -56,6 +56,8 @@ type Window struct {
 	elastic    string                // the elastic whose form shows
 	elastics   map[string]*elasticForm
 	noting     *notionsForm // nil until it is looked at
+	sewing     sewing       // what its part of sewing remembers
+	telling    telling      // what its part of the sheet does
 	body       *fyne.Container
 
 	lesson  *lesson.Watcher // nil when none is on

@@ -1,0 +1,170 @@
+package window
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+	"github.com/stretchr/testify/require"
+	"truemat/ops/cloth/order"
+	"truemat/ops/demo"
+	"truemat/render/handout"
+)
+
+// sewingPage opens the part of sewing of the altered demo.
+func sewingPage(t *testing.T) *Window {
+	t.Helper()
+	w := open(t, true)
+	require.NoError(t, w.desk.SetGoods(demo.Goods()))
+	w.turnTo(t, "As worn, sewing")
+	return w
+}
+
+func (w *Window) actRows() []*actRow {
+	var rows []*actRow
+	for _, f := range reachable(w.cloths.part) {
+		if r, ok := f.(*actRow); ok {
+			rows = append(rows, r)
+		}
+	}
+	return rows
+}
+
+func (w *Window) inOrder() []string {
+	var ids []string
+	for _, r := range w.actRows() {
+		ids = append(ids, strings.TrimPrefix(r.name, "act "))
+	}
+	return ids
+}
+
+func (w *Window) row(t *testing.T, id string) *actRow {
+	t.Helper()
+	i := slices.Index(w.inOrder(), id)
+	require.GreaterOrEqual(t, i, 0, id)
+	return w.actRows()[i]
+}
+
+func TestAnActIsMovedByKeysAsOneChange(t *testing.T) {
+	w := sewingPage(t)
+	found := w.inOrder()
+	before := w.written(t)
+	require.Equal(t, "join side seam", found[0])
+	w.win.Canvas().Focus(w.row(t, "join side seam"))
+	for range 2 {
+		now, ok := w.win.Canvas().Focused().(*actRow)
+		require.True(t, ok, "the keys stay with the act")
+		require.Equal(t, "act join side seam", now.name)
+		now.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	}
+	require.Equal(t, 2, slices.Index(w.inOrder(), "join side seam"))
+	require.Equal(t, w.inOrder(), w.desk.Goods().Order)
+	w.desk.Undo()
+	require.Equal(t, 1, slices.Index(w.inOrder(), "join side seam"), "each move is one change")
+	w.desk.Undo()
+	require.Equal(t, before, w.written(t))
+	require.Equal(t, found, w.inOrder())
+}
+
+func TestAnActIsDraggedToItsPlace(t *testing.T) {
+	w := sewingPage(t)
+	r, onto := w.row(t, "join side seam"), w.actRows()[2]
+	down := onto.Position().Y + onto.Size().Height/2 - r.Position().Y - r.Size().Height/2
+	for range 4 {
+		r.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(0, down/4)})
+	}
+	require.True(t, r.list.mark.Visible(), "where it will lie shows")
+	r.DragEnd()
+	require.Equal(t, 2, slices.Index(w.inOrder(), "join side seam"))
+	w.desk.Undo()
+	require.Equal(t, 0, slices.Index(w.inOrder(), "join side seam"))
+}
+
+func TestAnImpossibleOrderIsRefusedWithTheReason(t *testing.T) {
+	w := sewingPage(t)
+	before, was := w.written(t), w.inOrder()
+	r := w.row(t, "join wire seam")
+	r.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(0, -10000)})
+	r.DragEnd()
+	said := strings.Join(texts(w.sheet.pop.Content), " ")
+	require.Contains(t, said, `"join wire seam" must come after "join cross seam"`)
+	require.Equal(t, before, w.written(t))
+	require.Equal(t, was, w.inOrder())
+	w.row(t, "join side seam").TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	require.NotContains(t, strings.Join(texts(w.sheet.pop.Content), " "), "must come after")
+}
+
+func TestThickPlacesFollowTheLimit(t *testing.T) {
+	w := sewingPage(t)
+	said := func() string { return strings.Join(texts(w.sheet.pop.Content), " ") }
+	require.Contains(t, said(), "2.6 mm of cloth lie on each other")
+	require.NotContains(t, said(), "1.7 mm of cloth")
+	require.Len(t, w.sewing.thick, 1)
+	require.NotNil(t, w.sewing.worn)
+	require.Contains(t, said(), "to centre front")
+	w.limitThick("1.6 mm", true)
+	require.Contains(t, said(), "1.7 mm of cloth lie on each other")
+	require.Greater(t, len(w.sewing.thick), 1)
+	w.limitThick("-1", true)
+	require.Contains(t, said(), "no thickness")
+	w.limitThick("9", true)
+	require.Contains(t, said(), "Nowhere does more")
+}
+
+func TestTheSheetIsChosenAndLookedAtBeforeItIsSaved(t *testing.T) {
+	w := open(t, true)
+	require.NoError(t, w.desk.SetGoods(demo.Goods()))
+	w.turnTo(t, "The sheet")
+	said := func() string { return strings.Join(texts(w.sheet.pop.Content), " ") }
+	require.Contains(t, said(), "Page 1 of 6 on A4")
+	press := func(name string) {
+		for _, f := range reachable(w.cloths.part) {
+			if b, ok := f.(*touch); ok && b.name == name {
+				b.Tapped(nil)
+				return
+			}
+		}
+		require.Fail(t, "no such button", name)
+	}
+	press("page after")
+	require.Contains(t, said(), "Page 2 of 6")
+	press("page before")
+	press("page before")
+	require.Contains(t, said(), "Page 1 of 6")
+	for _, f := range reachable(w.cloths.part) {
+		if c, ok := f.(*widget.Check); ok && c.Text != string(handout.Sewing) {
+			c.SetChecked(false)
+		}
+	}
+	require.Contains(t, said(), "Page 1 of 2")
+	for _, f := range reachable(w.cloths.part) {
+		if c, ok := f.(*choice); ok {
+			c.SetSelected("letter")
+		}
+	}
+	require.Contains(t, said(), "on letter")
+	path := filepath.Join(t.TempDir(), "sheet.pdf")
+	w.writeSheet(path)
+	got, err := os.ReadFile(path)
+	require.NoError(t, err)
+	var want bytes.Buffer
+	require.NoError(t, handout.Write(&want, w.desk.Document(), w.desk.Size(), w.sheetPaper(), w.telling.without...))
+	require.Equal(t, want.Bytes(), got)
+	require.Len(t, w.telling.without, len(handout.Parts)-1)
+}
+
+// Orders that were kept show, and can be taken back.
+func TestTheOrderFoundComesBack(t *testing.T) {
+	w := sewingPage(t)
+	found := w.inOrder()
+	w.row(t, "join side seam").TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	require.Contains(t, strings.Join(texts(w.sheet.pop.Content), " "), "Back to the order found")
+	require.NoError(t, order.Possible(order.Acts(w.desk.Pattern(), w.desk.Goods()), w.desk.Goods().Order))
+	w.sewIn(nil, "")
+	require.Equal(t, found, w.inOrder())
+}
