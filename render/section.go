@@ -136,9 +136,7 @@ func (d *sectionDrawing) panel(title string, end func(bulk.Strip) (float64, stri
 		d.bend(b, at)
 	}
 	d.stitch(at)
-	if d.left >= 8/d.m {
-		d.label("outside", 0, top+0.8, grey, false)
-	}
+	d.outside(top)
 	// Leaders leave the layers before they slant, so that they cross none.
 	y := d.y - (high-lines*sectionLine)/2
 	for _, s := range told {
@@ -153,6 +151,20 @@ func (d *sectionDrawing) panel(title string, end func(bulk.Strip) (float64, stri
 		d.label("and the same once more, folded back", d.names, y-sectionLine/2-sectionText/2, grey, false)
 	}
 	d.y -= high + sectionGap*0.5
+}
+
+// outside marks the outer side, in the free corner above what runs on beyond
+// the seam where that is tall enough, or else above all.
+func (d *sectionDrawing) outside(top float64) {
+	for _, s := range d.c.Strips {
+		if s.Beyond {
+			if s.Out*d.m > 2*sectionText {
+				top -= sectionText + 1.6
+			}
+			break
+		}
+	}
+	d.label("outside", 0, top+0.8, grey, false)
 }
 
 // turn returns where a strip that folds back at the seam begins.

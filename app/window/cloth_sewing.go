@@ -67,6 +67,8 @@ func (w *Window) clothPartSewing() fyne.CanvasObject {
 	if len(g.Order) > 0 {
 		box.Add(container.New(line{}, w.button("Back to the order found", false, func() { w.sewIn(nil, "") })))
 	}
+	box.Add(w.clothHead("Topstitching"))
+	box.Add(w.topstitching(letters))
 	box.Add(w.clothHead("Where it grows thick"))
 	box.Add(container.New(line{gap: 8}, text("More than", normal, false, w.palette.Text),
 		newEntry(unit.Format(limits.Thickness, w.unit), 84, w.limitThick, w.backOut),

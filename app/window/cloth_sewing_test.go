@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/require"
+	"truemat/ops/cloth"
 	"truemat/ops/cloth/order"
 	"truemat/ops/demo"
 	"truemat/render/handout"
@@ -167,4 +168,42 @@ func TestTheOrderFoundComesBack(t *testing.T) {
 	require.NoError(t, order.Possible(order.Acts(w.desk.Pattern(), w.desk.Goods()), w.desk.Goods().Order))
 	w.sewIn(nil, "")
 	require.Equal(t, found, w.inOrder())
+}
+
+func TestASeamIsTopstitchedFromTheWindow(t *testing.T) {
+	w := sewingPage(t)
+	before := w.written(t)
+	named := func(name string) fyne.Focusable {
+		for _, f := range reachable(w.cloths.part) {
+			if n, ok := f.(interface{ named() string }); ok && n.named() == name {
+				return f
+			}
+		}
+		require.Fail(t, "not there", name)
+		return nil
+	}
+	named("topstitch cross seam").(*choice).SetSelected("301 lockstitch")
+	require.Equal(t, []cloth.Topstitch{{Seam: "cross seam", Class: "301", Away: 1.5}}, w.desk.Goods().Topstitch)
+	require.Contains(t, strings.Join(texts(w.row(t, "join cross seam").body), " "), "topstitch it 1.5 mm from the seam")
+	named("topstitch cross seam away").(*entry).done("1/8 in")
+	named("topstitch cross seam rows").(*entry).done("2")
+	require.Equal(t, []cloth.Topstitch{{Seam: "cross seam", Class: "301", Away: 3.175, Rows: 2, Between: 3}}, w.desk.Goods().Topstitch)
+	named("topstitch cross seam between").(*entry).done("wide")
+	require.Contains(t, strings.Join(texts(w.sheet.pop.Content), " "), "wide")
+	named("topstitch cross seam").(*choice).SetSelected(notTopstitched)
+	require.Empty(t, w.desk.Goods().Topstitch)
+	for range 4 {
+		w.desk.Undo()
+	}
+	require.Equal(t, before, w.written(t))
+}
+
+func TestHowItClosesIsTold(t *testing.T) {
+	w := open(t, true)
+	require.NoError(t, w.desk.SetGoods(demo.Goods()))
+	w.turnTo(t, "Do they suit?")
+	said := strings.Join(texts(w.sheet.pop.Content), " ")
+	for _, want := range []string{"How it closes", "1, worn, nearest", "band alone", "650 mm", "9.9 %"} {
+		require.Contains(t, said, want)
+	}
 }

@@ -35,6 +35,6 @@ func (w *Window) clothPartSuits() fyne.CanvasObject {
 		}
 	}
 	said := fmt.Sprintf("%d broken, %d to look at, %d hold", count[check.Broken], count[check.Look], count[check.Holds])
-	return container.New(stack{gap: 10}, text(said, normal, true, w.palette.Faint), rows,
+	return container.New(stack{gap: 10}, text(said, normal, true, w.palette.Faint), rows, w.closing(),
 		para("Common practice, without a published source. The cloths are yours: test a scrap of the layers as they will be sewn.", wide, small, false, w.palette.Faint))
 }
