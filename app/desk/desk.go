@@ -127,7 +127,8 @@ func (d *Desk) show() {
 		d.shown = doc.Recipe[:d.look].Replay(one)[0]
 	}
 	p := d.shown.Size.Pattern.Piece(d.selection.Piece)
-	if p == nil || d.selection.Edge != "" && p.Edge(d.selection.Edge) == nil || d.selection.Notch != "" && p.Notch(d.selection.Notch) == nil {
+	if p == nil || d.selection.Edge != "" && p.Edge(d.selection.Edge) == nil || d.selection.Notch != "" && p.Notch(d.selection.Notch) == nil ||
+		d.selection.Inner != "" && p.InnerLine(d.selection.Inner) == nil {
 		d.selection = tool.Selection{}
 	}
 }

@@ -138,7 +138,7 @@ func (m *Mat) drawOver(p *painter) {
 	p.clear()
 	p.x0, p.y0 = m.pixel(m.over.Position())
 	o := m.overlay()
-	notes := p.placeNotes(o.Notes, o.Dots, func(n tool.Note) bool { return m.named(n) != nil })
+	notes := p.placeNotes(o.Notes, o.Dots, m.live, func(n tool.Note) bool { return m.named(n) != nil })
 	if l := m.selected(); l != nil {
 		var taken []strip
 		for _, n := range notes {
@@ -251,7 +251,7 @@ func (m *Mat) placeMoving() {
 	m.place(m.moving, b)
 }
 
-func (m *Mat) placeOver() { m.place(m.over, overBox(m.camera, m.selected(), m.overlay())) }
+func (m *Mat) placeOver() { m.place(m.over, overBox(m.camera, m.selected(), m.live, m.overlay())) }
 
 // place lays a raster over the part of a box that shows, on whole pixels.
 func (m *Mat) place(r *canvas.Raster, b geom.Box) {

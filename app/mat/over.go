@@ -12,8 +12,8 @@ import (
 )
 
 // selection shows what is chosen: the piece by a broad line around it and the
-// names of its edges, an edge by a thick line, a notch by a ring, a corner by
-// a lozenge. Names keep clear of what is taken.
+// names of its edges, an edge or inner line by a thick line, a notch by a
+// ring, a corner by a lozenge. Names keep clear of what is taken.
 func (p *painter) selection(l laid, s tool.Selection, u unit.System, taken []strip) {
 	m := p.onto(l.pose)
 	l.flatten(m.scale())
@@ -36,6 +36,11 @@ func (p *painter) selection(l laid, s tool.Selection, u unit.System, taken []str
 	for i := range pc.Edges {
 		if i != chosen {
 			taken = p.edgeName(l, &pc.Edges[i], m, false, u, taken)
+		}
+	}
+	for i, in := range pc.Inner {
+		if in.Name == s.Inner {
+			p.line(m.all(nil, l.inner[i]), p.pen(3.6, p.palette.Accent))
 		}
 	}
 	if n := pc.Notch(s.Notch); n != nil {
@@ -222,64 +227,6 @@ func (p *painter) dot(c geom.Point, s tool.Style) {
 	}
 }
 
-// noteSize is the size of writing in notes, in units.
-const noteSize = 12.5
-
-// placed is a note where it stands in the picture.
-type placed struct {
-	strip
-	text string
-	of   geom.Point // what it tells of
-}
-
-// placeNotes stands notes beside their places, within the picture, off the
-// handles that can be dragged and clear of those before; the name of a piece
-// stands on that piece.
-func (p *painter) placeNotes(notes []tool.Note, dots []tool.Dot, named func(tool.Note) bool) []placed {
-	m := p.onto(geom.Identity())
-	size := noteSize * p.px
-	covers := func(mid geom.Point, w, h float64) bool {
-		return slices.ContainsFunc(dots, func(d tool.Dot) bool {
-			at := m.apply(d.At)
-			return d.Style == tool.Handle && math.Abs(at.X-mid.X) <= w+7*p.px && math.Abs(at.Y-mid.Y) <= h+7*p.px
-		})
-	}
-	var all []placed
-	for _, n := range notes {
-		c := m.apply(n.At)
-		w, h := textWidth(n.Text, size, false)/2+0.9*size, 0.95*size
-		mid := c
-		if !named(n) {
-			for _, side := range []geom.Point{geom.Pt(1, -1), geom.Pt(1, 1), geom.Pt(-1, -1), geom.Pt(-1, 1), geom.Pt(1, -1)} {
-				if mid = c.Add(geom.Pt(side.X*(14*p.px+w), side.Y*22*p.px)); !covers(mid, w, h) {
-					break
-				}
-			}
-		}
-		rim := (rulerWidth + 4) * p.px
-		mid.X = max(min(mid.X, float64(p.w)-w-4*p.px), w+rim-p.x0)
-		mid.Y = max(min(mid.Y, float64(p.h)-h-4*p.px), h+rim-p.y0)
-		for range len(all) {
-			for _, t := range all {
-				if math.Abs(mid.X-t.mid.X) <= w+t.half+t.r && math.Abs(mid.Y-t.mid.Y) <= h+t.r {
-					mid.Y = t.mid.Y + t.r + h + 3*p.px
-				}
-			}
-		}
-		all = append(all, placed{strip{mid, geom.Pt(1, 0), w - h, h}, n.Text, c})
-	}
-	return all
-}
-
-// note writes a note, with a thread to what it tells of.
-func (p *painter) note(n placed) {
-	p.line([]geom.Point{n.of, n.mid}, p.pen(1.2, fade(p.palette.Note, 0x90)))
-	a, b := n.ends()
-	p.line([]geom.Point{a, b}, pen{width: 2*n.r + 2*p.px, color: p.palette.NoteInk})
-	p.line([]geom.Point{a, b}, pen{width: 2 * n.r, color: p.palette.Note})
-	p.write(n.text, n.mid, noteSize*p.px, false, p.palette.NoteInk)
-}
-
 // overlay is what the tool shows, with notes that are the names of pieces
 // where those have room: the middle of a hollow piece lies beside it.
 func (m *Mat) overlay() tool.Overlay {
@@ -309,7 +256,7 @@ func (m *Mat) named(n tool.Note) *laid {
 }
 
 // overBox is what selection and overlay cover, in units on the widget.
-func overBox(c Camera, selected *laid, o tool.Overlay) geom.Box {
+func overBox(c Camera, selected *laid, moving []laid, o tool.Overlay) geom.Box {
 	b := geom.NoBox()
 	add := func(m geom.Box, margin float64) {
 		if m.Empty() {
@@ -331,7 +278,11 @@ func overBox(c Camera, selected *laid, o tool.Overlay) geom.Box {
 		add(geom.BoxOf(s.At), 2*signHalf)
 	}
 	for i, n := range o.Notes {
-		add(geom.BoxOf(n.At), 60+textWidth(n.Text, noteSize, false)+28*float64(i))
+		margin := 60 + textWidth(n.Text, noteSize, false) + 28*float64(i)
+		add(geom.BoxOf(n.At), margin)
+		for _, l := range moving { // beside which it may have to stand
+			add(l.bounds(), margin)
+		}
 	}
 	if math.IsNaN(b.Min.X) {
 		return geom.NoBox()

@@ -3,12 +3,15 @@ package mat
 import (
 	"testing"
 
+	"fyne.io/fyne/v2"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"truemat/app/tool"
 	"truemat/geom"
 	"truemat/ops/demo"
+	"truemat/ops/pattern"
 )
 
 func TestStripsMeetWithinTheirReach(t *testing.T) {
@@ -51,7 +54,7 @@ func TestNoteThatNamesAPieceStandsOnIt(t *testing.T) {
 	assert.True(t, inside(ring, at))
 	capture()
 	p := painter{brush: &m.brushes[0], palette: m.palette, camera: m.camera, px: m.px}
-	n := p.placeNotes(m.overlay().Notes, nil, func(n tool.Note) bool { return m.named(n) != nil })[0]
+	n := p.placeNotes(m.overlay().Notes, nil, nil, func(n tool.Note) bool { return m.named(n) != nil })[0]
 	assert.True(t, n.within(p.onto(frame.pose).all(nil, frame.sewRing)), "the whole note")
 
 	// A dot there is told of, though it is called like the piece.
@@ -94,4 +97,39 @@ func TestNamesOfASelectedPieceKeepClear(t *testing.T) {
 			}
 		}
 	}
+}
+
+// What is dragged stays in view: the measure beside it moves to another side
+// where the mat ends.
+func TestNotesKeepOffThePieceThatMoves(t *testing.T) {
+	m, _, draw := shown(t, 800, 600, 1)
+	p := tern(t)
+	m.Lay(View{Pieces: p.Pieces})
+	var sides []bool
+	for _, to := range []geom.Point{geom.Pt(400, 300), geom.Pt(400, 60), geom.Pt(400, 560), geom.Pt(90, 300), geom.Pt(760, 300)} {
+		pieces := append([]pattern.Piece(nil), p.Pieces...)
+		var at geom.Point
+		for i := range pieces {
+			if pieces[i].Name == "inner cup" {
+				o, err := pieces[i].Outline()
+				require.NoError(t, err)
+				at = m.camera.ToMat(fyne.NewPos(float32(to.X), float32(to.Y)))
+				pieces[i].Pose = pieces[i].Pose.Then(geom.Shift(at.Sub(pieces[i].Pose.Apply(o.Bounds().Center()))))
+			}
+		}
+		m.Lay(View{Pieces: pieces, Preview: map[string]bool{"inner cup": true}, Selection: tool.Selection{Piece: "inner cup"},
+			Overlay: tool.Overlay{Notes: []tool.Note{{At: at, Text: "120.5 mm across, −33.2 mm up"}}}})
+		draw()
+		b := &brush{}
+		b.begin(int(m.over.Size().Width), int(m.over.Size().Height))
+		painter := &painter{brush: b, palette: m.palette, camera: m.camera, px: 1}
+		painter.x0, painter.y0 = m.pixel(m.over.Position())
+		n := painter.placeNotes(m.overlay().Notes, nil, m.live, func(tool.Note) bool { return false })[0]
+		g := painter.noteGround(nil, m.live)
+		require.True(t, g.free(n.mid, n.half+n.r, n.r, 0), "at %v", to)
+		onMat := n.mid.Add(geom.Pt(painter.x0, painter.y0))
+		require.True(t, onMat.X-n.half > rulerWidth && onMat.X+n.half < 800 && onMat.Y-n.r > rulerWidth && onMat.Y+n.r < 600, "at %v: %v", to, onMat)
+		sides = append(sides, onMat.Y < to.Y)
+	}
+	require.NotEqual(t, sides[1], sides[2], "it changes sides")
 }

@@ -47,11 +47,13 @@ func (b *base) hover(e Event, ask Ask) (Pointing, bool) {
 	return pt, ok
 }
 
-// pointed shows what the pointer is over and what the walk is at.
+// pointed shows and names what the pointer is over, which a press would take,
+// and what the walk is at.
 func (b *base) pointed(o *Overlay) {
 	p := b.pattern()
 	if b.over.Kind != 0 {
 		o.Show(p, b.over, Pointed)
+		o.Notes = append(o.Notes, Note{b.over.At, b.over.label(p)})
 	}
 	if at, ok := b.walk.At(p); ok {
 		o.Show(p, at, Pointed)
@@ -71,6 +73,15 @@ func (pt Pointing) label(p pattern.Pattern) string {
 	switch pt.Kind {
 	case OnEdge:
 		return pt.Edge + " of " + pt.Piece
+	case OnInner:
+		return "line " + pt.Inner + " in " + pt.Piece
+	case OnCrossing:
+		on := pt.Spot.Crosses.Through[0]
+		whose := on.Edge
+		if on.Piece != pt.Piece {
+			whose += " of " + on.Piece
+		}
+		return pt.Edge + " of " + pt.Piece + " where " + whose + " runs on"
 	case OnNotch:
 		return "notch " + pt.Notch + " of " + pt.Piece
 	case OnJoint:

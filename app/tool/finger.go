@@ -1,10 +1,14 @@
 package tool
 
-import "truemat/ops/pattern"
+import (
+	"reflect"
+
+	"truemat/ops/pattern"
+)
 
 // Finger chooses a thing on the mat by keys alone. Next and Previous go through
 // the pieces; Choose goes into one, where they go through its joints, edges
-// and notches; Choose takes what the finger is at. The zero value is at nothing.
+// and notches, inner lines and crossings; Choose takes what the finger is at. The zero value is at nothing.
 type Finger struct {
 	at     Pointing
 	inside bool
@@ -20,7 +24,7 @@ func (f *Finger) At(p pattern.Pattern) (Pointing, bool) {
 	if f.at.Kind == OnPiece {
 		return whole(pc), true
 	}
-	for _, c := range things(pc) {
+	for _, c := range reached(p, pc, f.at.Kind) {
 		if c.same(f.at) {
 			return c, true
 		}
@@ -39,7 +43,30 @@ func whole(pc *pattern.Piece) Pointing {
 }
 
 func (pt Pointing) same(o Pointing) bool {
-	return pt.Kind == o.Kind && pt.Piece == o.Piece && pt.Edge == o.Edge && pt.Notch == o.Notch
+	return pt.Kind == o.Kind && pt.Piece == o.Piece && pt.Edge == o.Edge && pt.Notch == o.Notch && pt.Inner == o.Inner &&
+		(pt.Kind != OnCrossing || reflect.DeepEqual(pt.Spot.Crosses, o.Spot.Crosses))
+}
+
+// reached returns what keys go through in a piece: what lies along its
+// outline, then inner lines, then crossings.
+func reached(p pattern.Pattern, pc *pattern.Piece, kinds Kind) []Pointing {
+	var out []Pointing
+	for _, c := range things(pc) {
+		if c.Kind&kinds != 0 {
+			out = append(out, c)
+		}
+	}
+	if kinds&OnInner != 0 {
+		for i := range pc.Inner {
+			out = append(out, onInner(pc, &pc.Inner[i], pc.Inner[i].Path.Length()/2))
+		}
+	}
+	if kinds&OnCrossing != 0 {
+		for i := range pc.Edges {
+			out = append(out, crossings(p, pc, &pc.Edges[i])...)
+		}
+	}
+	return out
 }
 
 // Key takes a key. It returns what was chosen, if anything was, and reports
@@ -105,11 +132,7 @@ func (f *Finger) list(p pattern.Pattern, ask Ask) []Pointing {
 		case !f.inside:
 			out = append(out, whole(pc))
 		case pc.Name == f.at.Piece:
-			for _, c := range things(pc) {
-				if c.Kind&ask.Kind != 0 {
-					out = append(out, c)
-				}
-			}
+			out = append(out, reached(p, pc, ask.Kind&^OnPiece)...)
 		}
 	}
 	return out

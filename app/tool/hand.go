@@ -41,7 +41,7 @@ func (h *Hand) Hint() string {
 	case sel.Piece != "":
 		return fmt.Sprintf("Drag %s where you want it, or push it with the arrows; press another thing to select that.", sel.Piece)
 	}
-	return "Press a piece, an edge, a corner or a notch to select it; drag a piece to move it."
+	return "Press a piece, an edge, a corner, a notch or a line to select it; drag a piece to move it."
 }
 
 // Pointer selects on a press, and moves the piece on a drag.
@@ -74,6 +74,9 @@ func (h *Hand) Pointer(e Event) {
 		d := e.At.Sub(h.from)
 		if !h.moving && d.Norm() <= e.Reach/2 {
 			return
+		}
+		if sel := h.table.Selection(); !h.moving && (sel.Edge != "" && !sel.Joint || sel.Inner != "") {
+			h.table.Select(Selection{Piece: h.piece}) // it is the piece that moves
 		}
 		h.moving, h.over = true, Pointing{}
 		h.shift(p, d, e)

@@ -207,3 +207,21 @@ func TestToolsSpeakTheMakersUnit(t *testing.T) {
 	require.NoError(t, d.Accept(h.Proposal()...))
 	assert.InDelta(t, 0, spotAt(t, d, pattern.AtEnd("band", "closure", pattern.Start)).Dist(to), 1e-9)
 }
+
+// A press near the rim takes the edge, but what is dragged by it is the piece.
+func TestHandDragsAPieceByItsEdge(t *testing.T) {
+	d := tern(t, 0)
+	h := tool.NewHand(d)
+	at := spotAt(t, d, pattern.Spot{Piece: "cradle", Edge: "side seam", Along: pattern.Along{Share: 0.4}})
+	h.Pointer(tool.Event{Act: tool.Hover, At: at, Reach: reach})
+	o := h.Overlay()
+	require.Len(t, o.Notes, 1, "what a press would take is named")
+	assert.Equal(t, "side seam of cradle", o.Notes[0].Text)
+	assert.Len(t, o.Strokes, 1)
+	press(h, at)
+	assert.Equal(t, tool.Selection{Piece: "cradle", Edge: "side seam"}, d.Selection())
+	drag(h, at.Add(geom.Pt(0, -300)))
+	assert.Equal(t, tool.Selection{Piece: "cradle"}, d.Selection())
+	require.Len(t, h.Proposal(), 1)
+	assert.Equal(t, "cradle", h.Proposal()[0].(*step.Move).Piece)
+}

@@ -15,21 +15,25 @@ const (
 	OnPiece Kind = 1 << iota
 	OnEdge
 	OnNotch
-	OnJoint // an end of an edge
+	OnJoint    // an end of an edge
+	OnInner    // a line inside a piece
+	OnCrossing // where an edge meets the line on which a straight edge runs on
 
-	OnSpot     = OnEdge | OnNotch | OnJoint // what a spot can be taken from
-	OnAnything = OnPiece | OnSpot
+	OnSpot     = OnEdge | OnNotch | OnJoint | OnCrossing // what a spot can be taken from
+	OnAnything = OnPiece | OnEdge | OnNotch | OnJoint | OnInner
 )
 
 // Pointing is a thing on the mat that is pointed at.
 type Pointing struct {
-	Kind  Kind // one of OnPiece, OnEdge, OnNotch and OnJoint; 0 is nothing
+	Kind  Kind // one of the kinds; 0 is nothing
 	Piece string
 	Edge  string // of a joint the one that starts there, or the one asked for
 	Notch string
-	// Spot is the lasting reference to the place; with OnPiece there is none.
+	Inner string // the name of an inner line
+	// Spot is the lasting reference to the place; with OnPiece and OnInner
+	// there is none.
 	Spot pattern.Spot
-	S    float64    // mm from the start of Edge
+	S    float64    // mm from the start of Edge or of the inner line
 	At   geom.Point // the place on the mat
 	Dist float64    // mm from where the pointer is
 }
@@ -44,6 +48,8 @@ func (pt Pointing) Selection() Selection {
 		s.Notch = pt.Notch
 	case OnJoint:
 		s.Edge, s.Joint = pt.Edge, true
+	case OnInner:
+		s.Inner = pt.Inner
 	}
 	return s
 }
@@ -61,65 +67,6 @@ func (a Ask) takes(piece string) bool { return (a.Only == "" || a.Only == piece)
 // samePlace is the distance in mm within which things count as equally near:
 // under what can be pointed at, over the rounding of a pose.
 const samePlace = 1e-6
-
-// Point returns what of the kinds asked for lies within reach mm of a place on
-// the mat. Joints and notches come before edges, edges before pieces, which
-// are pointed at all over; of equals the nearest counts, then the preferred
-// piece, then the one that lies on top. It reports false when there is nothing.
-func Point(p pattern.Pattern, at geom.Point, reach float64, ask Ask) (Pointing, bool) {
-	var best Pointing
-	take := func(c Pointing) {
-		if c.Kind&ask.Kind == 0 || c.Kind != OnPiece && !(c.Dist <= reach) {
-			return
-		}
-		a, b := rank(c.Kind), rank(best.Kind)
-		switch {
-		case best.Kind == 0 || a < b:
-		case a > b || c.Dist > best.Dist+samePlace:
-			return
-		case c.Dist < best.Dist-samePlace:
-		case best.Piece == ask.Prefer && c.Piece != ask.Prefer:
-			return
-		case best.Piece == c.Piece:
-			return
-		}
-		best = c
-	}
-	if !at.Finite() {
-		return best, false
-	}
-	for i := range p.Pieces {
-		pc := &p.Pieces[i]
-		if !ask.takes(pc.Name) {
-			continue
-		}
-		if ask.Kind&OnSpot != 0 {
-			for _, c := range things(pc) {
-				c.Dist = c.At.Dist(at)
-				if c.Kind == OnEdge {
-					c = nearestOn(pc, pc.Edge(c.Edge), at)
-				}
-				take(c)
-			}
-		}
-		if ask.Kind&OnPiece != 0 {
-			if o, err := pc.Outline(); err == nil && o.Contains(pc.Pose.Inverse().Apply(at)) {
-				take(Pointing{Kind: OnPiece, Piece: pc.Name, At: at})
-			}
-		}
-	}
-	return best, best.Kind != 0
-}
-
-func rank(k Kind) int {
-	switch k {
-	case OnJoint, OnNotch:
-		return 0
-	case OnEdge:
-		return 1
-	}
-	return 2
-}
 
 // things returns what lies along the outline of a piece, in its order: each
 // edge's joint, the edge itself (at its middle) and the notches on it.
@@ -210,9 +157,18 @@ func (o *Overlay) Show(p pattern.Pattern, pt Pointing, style Style) {
 		if e := pc.Edge(pt.Edge); e != nil {
 			o.Strokes = append(o.Strokes, Stroke{e.Path.Transform(pc.Pose), style})
 		}
+	case OnInner:
+		if in := pc.InnerLine(pt.Inner); in != nil {
+			o.Strokes = append(o.Strokes, Stroke{in.Path.Transform(pc.Pose), style})
+		}
 	case OnPiece:
 		if out, err := pc.Outline(); err == nil {
 			o.Strokes = append(o.Strokes, Stroke{out.Transform(pc.Pose), style})
+		}
+	case OnCrossing:
+		o.Dots = append(o.Dots, Dot{pt.At, style})
+		if at, err := p.FindDatum(*pt.Spot.Crosses); err == nil {
+			o.runsOn(p, at, pt)
 		}
 	default:
 		o.Dots = append(o.Dots, Dot{pt.At, style})

@@ -23,12 +23,14 @@ type Table interface {
 }
 
 // Selection is what is chosen on the mat; the zero value is nothing. Edge,
-// Notch and Joint (the corner where Edge starts) narrow it within the piece.
+// Notch, Joint (the corner where Edge starts) and Inner (an inner line) narrow
+// it within the piece.
 type Selection struct {
 	Piece string
 	Edge  string
 	Notch string
 	Joint bool
+	Inner string
 }
 
 // Tool is one of the maker's tools.

@@ -309,6 +309,7 @@ func (c *column) pickRows(i int, e step.Entry) {
 				replace(k.with(e, n))
 			}
 		})
+		box.tell = w.prompt.explain
 		row(k.label)
 		c.add(container.New(atWidth{columnInner}, box))
 	}

@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 	"truemat/app/tool"
 	"truemat/ops/unit"
 )
@@ -16,12 +15,13 @@ import (
 type prompt struct {
 	w      *Window
 	hint   *canvas.Text
+	hints  [moreLines]*canvas.Text // its further lines
 	live   *canvas.Text
 	fields *fyne.Container
 	acts   *fyne.Container
 	wrong  *canvas.Text
-	more   *canvas.Text // its second line
-	idle   *canvas.Text // what the tool is for, while it asks nothing
+	more   [moreLines]*canvas.Text // its further lines
+	idle   *canvas.Text            // what the tool is for, while it asks nothing
 	top    *fyne.Container
 	row    *fyne.Container
 
@@ -37,13 +37,18 @@ type prompt struct {
 
 const promptPad = 16
 
+// moreLines is how many lines beyond the first a text above the tray may have.
+const moreLines = 2
+
 func (p *prompt) build() fyne.CanvasObject {
 	c := p.w.palette
 	p.hint = text("", large, false, c.Text)
 	p.live = text("", normal, true, c.Accent)
 	p.live.Alignment = fyne.TextAlignTrailing
 	p.wrong = text("", normal, false, c.Poor)
-	p.more = text("", normal, false, c.Poor)
+	for i := range moreLines {
+		p.hints[i], p.more[i] = text("", large, false, c.Text), text("", normal, false, c.Poor)
+	}
 	p.idle = text("", normal, false, c.Faint)
 	p.fields = container.New(line{gap: 8, wrap: 1})
 	p.acts = container.New(line{gap: 8}, p.w.button(p.accepting(), true, p.w.accept), p.w.button("Abandon", false, p.w.abandon))
@@ -51,8 +56,12 @@ func (p *prompt) build() fyne.CanvasObject {
 	p.acts.Hide()
 	p.filled = false
 	p.forget()
-	p.top = container.New(promptTop{}, p.hint, p.live)
-	p.row = container.New(promptRow{p}, p.fields, p.wrong, p.acts, p.more, p.idle)
+	p.top = container.New(promptTop{p}, p.hint, p.live)
+	p.row = container.New(promptRow{p}, p.fields, p.wrong, p.acts, p.idle)
+	for i := range moreLines {
+		p.top.Add(p.hints[i])
+		p.row.Add(p.more[i])
+	}
 	return container.New(stack{}, p.top, p.row)
 }
 
@@ -99,7 +108,11 @@ func (p *prompt) refresh() {
 	}
 	width := w.win.Canvas().Size().Width - 2*promptPad
 	live, liveWidth := fitting(live, width/2)
-	change(p.hint, shortened(hint, width-liveWidth-24, large))
+	beside := float32(0)
+	if live != "" {
+		beside = liveWidth + 24
+	}
+	p.lines(hint, large, width-beside, width, p.hint, p.hints)
 	change(p.live, live)
 	p.layFields(t)
 	wrong := ""
@@ -110,27 +123,17 @@ func (p *prompt) refresh() {
 		wrong = sentence(w.shown.err)
 	}
 	wrong = unit.Restate(wrong, w.unit)
-	if wrong == p.hint.Text {
+	if wrong == hint {
 		wrong = "" // the hint tells it whole
 	}
 	room := width - p.acts.MinSize().Width - promptPad // also while there is nothing to accept, so that nothing jumps
 	p.fields.Layout = line{gap: 8, wrap: room}
-	beside := room - p.fields.MinSize().Width - promptPad
+	beside = room - p.fields.MinSize().Width - promptPad
 	p.below = wrong != "" && (beside < leastWrong || fyne.MeasureText(wrong, normal, fyne.TextStyle{}).Width > beside)
 	if p.below {
 		beside = room
 	}
-	lines := broken(wrong, beside, func(s string) float32 { return fyne.MeasureText(s, normal, fyne.TextStyle{}).Width })
-	if p.below && len(lines) > 1 {
-		change(p.wrong, lines[0])
-		change(p.more, shortened(strings.Join(lines[1:], " "), room, normal))
-	} else {
-		if wrong != "" {
-			wrong = shortened(wrong, beside, normal)
-		}
-		change(p.wrong, wrong)
-		change(p.more, "")
-	}
+	p.lines(wrong, normal, beside, room, p.wrong, p.more)
 	idle := ""
 	if wrong == "" && !w.shown.asked && len(p.fields.Objects) == 0 && p.about == "" {
 		idle = abouts[key(t.Name())].what
@@ -147,7 +150,7 @@ func (p *prompt) refresh() {
 	for _, c := range []*fyne.Container{p.top, p.row, p.fields} {
 		c.Layout.Layout(c.Objects, c.Size()) // refreshing would paint all their words again
 	}
-	if tall := p.row.MinSize().Height; tall != p.tall && w.body != nil {
+	if tall := p.row.MinSize().Height + p.top.MinSize().Height; tall != p.tall && w.body != nil {
 		p.tall = tall
 		w.body.Refresh()
 		w.mat.Cover(p.extra())
@@ -160,7 +163,41 @@ const leastWrong = 320
 
 // extra is how much taller than usual it is; it then covers some of the mat,
 // which so stays where it is.
-func (p *prompt) extra() float32 { return p.row.MinSize().Height - rowHeight }
+func (p *prompt) extra() float32 {
+	return p.row.MinSize().Height - rowHeight + p.top.MinSize().Height - topHeight
+}
+
+// lines writes a text into a line of one width and the further lines of
+// another; only what these do not hold is cut.
+func (p *prompt) lines(s string, size, width, further float32, first *canvas.Text, more [moreLines]*canvas.Text) {
+	measure := func(s string) float32 { return fyne.MeasureText(s, size, fyne.TextStyle{}).Width }
+	now, rest := s, ""
+	if lines := broken(s, width, measure); len(lines) > 1 {
+		now, rest = lines[0], strings.Join(lines[1:], " ")
+	}
+	change(first, shortened(now, width, size))
+	lines := broken(rest, further, measure)
+	if len(lines) > moreLines {
+		lines = append(lines[:moreLines-1:moreLines-1], strings.Join(lines[moreLines-1:], " "))
+	}
+	for i, t := range more {
+		line := ""
+		if i < len(lines) {
+			line = shortened(lines[i], further, size)
+		}
+		change(t, line)
+	}
+}
+
+// filledLines is how many of some lines have words.
+func filledLines(lines [moreLines]*canvas.Text) (n float32) {
+	for _, t := range lines {
+		if t.Text != "" {
+			n++
+		}
+	}
+	return n
+}
 
 // fitting drops the last of the live differences until they fit, and returns
 // their width.
@@ -219,6 +256,11 @@ func (p *prompt) layFields(t tool.Tool) {
 				}, p.w.backOut)
 			}
 			p.boxes[f.Name] = box
+			if c, ok := box.(*choice); ok {
+				c.tell = p.explain
+			} else if e, ok := box.(*entry); ok {
+				e.tell = p.explain
+			}
 			p.fields.Add(container.New(line{gap: 8}, text(f.Label, normal, false, p.w.palette.Faint), box))
 		}
 	})
@@ -234,62 +276,26 @@ func (p *prompt) set(field, value string) {
 	p.w.show()
 }
 
-// choice is a field to pick from.
-type choice struct {
-	widget.Select
-	revealing
-	quiet bool
-	wide  float32 // shows the longest option, within reason
-	seen  func()  // when it gets the keys; may be nil
-}
+// promptTop lays out the hint, in one line or several, and the live measure.
+type promptTop struct{ p *prompt }
 
-func newChoice(options []string, now string, picked func(string)) *choice {
-	c := &choice{}
-	c.ExtendBaseWidget(c)
-	c.Options, c.Selected = options, now
-	for _, o := range options {
-		c.wide = min(max(c.wide, up(fyne.MeasureText(o, normal, fyne.TextStyle{}).Width)+52), 240)
-	}
-	c.OnChanged = func(s string) {
-		if !c.quiet {
-			picked(s)
-		}
-	}
-	return c
-}
-
-// MinSize has room for the longest option.
-func (c *choice) MinSize() fyne.Size {
-	m := c.Select.MinSize()
-	return fyne.NewSize(max(m.Width, c.wide), m.Height)
-}
-
-// FocusGained brings it into view.
-func (c *choice) FocusGained() {
-	c.Select.FocusGained()
-	c.reveal(c)
-	if c.seen != nil {
-		c.seen()
-	}
-}
-
-func (c *choice) set(value string) {
-	if c.Selected != value {
-		c.quiet = true
-		c.SetSelected(value)
-		c.quiet = false
-	}
-}
-
-type promptTop struct{}
+const (
+	topHeight  = 32 // with one line
+	hintHeight = 22 // of a further line
+)
 
 func (promptTop) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	live := o[1].MinSize()
 	lay(o[0], fyne.NewPos(promptPad, 10), fyne.NewSize(size.Width-live.Width-3*promptPad, o[0].MinSize().Height))
 	lay(o[1], fyne.NewPos(down(size.Width-live.Width-promptPad), 11), fyne.NewSize(live.Width, live.Height))
+	for i, t := range o[2:] {
+		lay(t, fyne.NewPos(promptPad, 10+hintHeight*float32(i+1)), fyne.NewSize(size.Width-2*promptPad, t.MinSize().Height))
+	}
 }
 
-func (promptTop) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, 32) }
+func (t promptTop) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(300, topHeight+hintHeight*filledLines(t.p.hints))
+}
 
 // promptRow lays out fields, what is wrong, and the acts.
 type promptRow struct{ p *prompt }
@@ -302,13 +308,10 @@ const (
 
 // beneath is the height of what is wrong, when it stands beneath the fields.
 func (p *prompt) beneath() float32 {
-	switch {
-	case !p.below:
+	if !p.below {
 		return 0
-	case p.more.Text != "":
-		return wrongHeight + moreHeight
 	}
-	return wrongHeight
+	return wrongHeight + moreHeight*filledLines(p.more)
 }
 
 func (r promptRow) Layout(o []fyne.CanvasObject, size fyne.Size) {
@@ -324,12 +327,14 @@ func (r promptRow) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	}
 	if r.p.below {
 		lay(o[1], fyne.NewPos(promptPad, down(height)), wrong)
-		lay(o[3], fyne.NewPos(promptPad, down(height)+moreHeight), o[3].MinSize())
+		for i, t := range o[4:] {
+			lay(t, fyne.NewPos(promptPad, down(height)+moreHeight*float32(i+1)), t.MinSize())
+		}
 	} else {
 		centre(o[1], x, wrong.Width, wrong.Height)
 	}
 	centre(o[2], size.Width-a.Width-promptPad, a.Width, a.Height)
-	lay(o[4], fyne.NewPos(promptPad, 4), o[4].MinSize())
+	lay(o[3], fyne.NewPos(promptPad, 4), o[3].MinSize())
 }
 
 func (r promptRow) MinSize(o []fyne.CanvasObject) fyne.Size {

@@ -33,6 +33,8 @@ func (c *column) selection() {
 	switch n := pc.Notch(s.Notch); {
 	case s.Notch != "" && n != nil:
 		c.notch(pc, n)
+	case pc.InnerLine(s.Inner) != nil:
+		c.inner(pc, pc.InnerLine(s.Inner))
 	case pc.Edge(s.Edge) != nil && s.Joint:
 		c.joint(pc, s.Edge)
 	case pc.Edge(s.Edge) != nil:
@@ -64,6 +66,7 @@ func (c *column) number(name, value string, alter func(string) error) {
 		c.refresh()
 		c.w.focusMat()
 	}, c.w.backOut)
+	e.tell = c.w.prompt.explain
 	c.add(container.New(columns{112}, text(name, normal, false, c.w.palette.Faint), e))
 }
 
@@ -154,6 +157,25 @@ func (c *column) notch(pc *pattern.Piece, n *pattern.Notch) {
 	c.layOn("this notch", render.Common{At: pattern.AtNotch(pc.Name, n.Name)})
 }
 
+// kinds of inner lines in words.
+var innerWords = map[pattern.InnerKind]string{
+	pattern.Drawn: "a drawn line", pattern.OldJoint: "where pieces were taped", pattern.OldNotch: "a notch that was",
+	pattern.OldArrow: "the arrow of a piece taped on", pattern.OldFold: "the fold there was",
+}
+
+func (c *column) inner(pc *pattern.Piece, in *pattern.Inner) {
+	c.name("line " + in.Name + " in " + pc.Name)
+	c.named("Name", in.Name, step.Rename{Piece: pc.Name, Inner: in.Name}, func(to string) tool.Selection {
+		return tool.Selection{Piece: pc.Name, Inner: to}
+	})
+	c.figure("Is", innerWords[in.Kind])
+	c.figure("Length", c.both(in.Path.Length()))
+	if !in.Path.IsStraight() {
+		c.figure("End to end", c.both(in.Path.Start().Dist(in.Path.End())))
+	}
+	c.offers([]string{"Remove this line"}, func(string) { c.try(&step.Remove{Piece: pc.Name, Inner: in.Name}) })
+}
+
 func (c *column) try(s step.Step) {
 	if err := c.w.desk.Accept(s); err != nil {
 		c.fail(atSelection, err)
@@ -184,7 +206,7 @@ func (c *column) piece(pc *pattern.Piece) {
 	if pc.Cut.Cloth != "" {
 		cut += ", " + pc.Cut.Cloth
 	}
-	c.figure("Cut", shortened(cut, columnInner-112, normal))
+	c.figure("Cut", cut)
 	mark := ""
 	if n := len(pc.Marks); n > 0 {
 		mark = pc.Marks[n-1].Text
@@ -192,12 +214,7 @@ func (c *column) piece(pc *pattern.Piece) {
 	c.number("Mark", mark, func(s string) error { return c.marked(pc, mark, s) })
 	for i := range pc.Edges {
 		e := &pc.Edges[i]
-		face := container.New(ends{}, text(e.Name, normal, false, c.w.palette.Text), text(c.write(e.Length()), normal, false, c.w.palette.Text))
-		wide := container.New(atWidth{columnInner}, face)
-		b := newTouch(c.w.palette, wide, color.Transparent, 0, 3, func() {
-			c.w.desk.Select(tool.Selection{Piece: pc.Name, Edge: e.Name})
-		})
-		c.add(b)
+		c.part(e.Name, e.Length(), tool.Selection{Piece: pc.Name, Edge: e.Name})
 	}
 	c.innerOf(pc)
 	c.pieceActs(pc)
@@ -209,4 +226,28 @@ type atWidth struct{ width float32 }
 func (a atWidth) Layout(o []fyne.CanvasObject, size fyne.Size) { o[0].Resize(size) }
 func (a atWidth) MinSize(o []fyne.CanvasObject) fyne.Size {
 	return fyne.NewSize(a.width, o[0].MinSize().Height)
+}
+
+// part is a row that tells name and length of a part of a piece, and selects it.
+func (c *column) part(name string, mm float64, s tool.Selection) {
+	length := text(c.write(mm), normal, false, c.w.palette.Text)
+	cut := shortened(name, columnInner-length.MinSize().Width-12, normal)
+	face := container.New(ends{}, text(cut, normal, false, c.w.palette.Text), length)
+	b := newTouch(c.w.palette, container.New(atWidth{columnInner}, face), color.Transparent, 0, 3, func() { c.w.desk.Select(s) })
+	if cut != name {
+		b.hover = c.w.whole(name)
+	}
+	c.add(b)
+}
+
+// whole tells above the tray, while the pointer or the keys are there, what is
+// shortened in its place.
+func (w *Window) whole(s string) func(in bool) {
+	return func(in bool) {
+		if !in {
+			w.prompt.explain("")
+			return
+		}
+		w.prompt.explain(titled(s) + ".")
+	}
 }

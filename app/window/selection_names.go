@@ -91,11 +91,13 @@ var lineKinds = map[pattern.Role]pattern.LineKind{
 	pattern.Neckline: pattern.LineNeckline, pattern.Underarm: pattern.LineUnderarm,
 }
 
-// innerOf shows the inner lines of a piece.
+// innerOf lists the inner lines of a piece, to be selected.
 func (c *column) innerOf(pc *pattern.Piece) {
+	if len(pc.Inner) > 0 {
+		c.add(text("Lines inside", small, false, c.w.palette.Faint))
+	}
 	for _, in := range pc.Inner {
-		c.named("Inner line", in.Name, step.Rename{Piece: pc.Name, Inner: in.Name}, nil)
-		c.offers([]string{"Remove this line"}, func(string) { c.try(&step.Remove{Piece: pc.Name, Inner: in.Name}) })
+		c.part(in.Name, in.Path.Length(), tool.Selection{Piece: pc.Name, Inner: in.Name})
 	}
 }
 
@@ -108,13 +110,15 @@ func (c *column) marked(pc *pattern.Piece, was, text string) error {
 }
 
 // remove takes away what is selected, as the Delete key does in the hand: a
-// notch, or a whole piece. It reports whether there was anything to take.
+// notch, an inner line, or a whole piece. It reports whether there was anything to take.
 func (w *Window) remove() bool {
 	s := w.desk.Selection()
 	pc := w.desk.Pattern().Piece(s.Piece)
 	switch {
 	case pc == nil || s.Edge != "":
 		return false
+	case s.Inner != "":
+		return w.do(&step.Remove{Piece: s.Piece, Inner: s.Inner})
 	case s.Notch != "":
 		return w.do(&step.Notch{Act: step.DeleteNotch, Piece: s.Piece, Name: s.Notch})
 	}

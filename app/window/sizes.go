@@ -28,7 +28,7 @@ func (c *column) reach() {
 	for _, o := range []struct {
 		word string
 		only bool
-	}{{"all sizes", false}, {"only " + w.desk.Size(), true}} {
+	}{{"all sizes", false}, {shortened("only "+w.desk.Size(), columnInner-24, small), true}} {
 		b := c.option(o.word, o.only == w.desk.Only(), func() { w.desk.SetOnly(o.only) })
 		b.hover = func(in bool) {
 			told := ""
@@ -60,7 +60,7 @@ func (c *column) fillRun() {
 		if name == "" { // not known yet
 			sign = gap(16, 16)
 		}
-		face := container.New(line{gap: 4}, sign, text(s.Label, normal, s.Label == w.desk.Size(), ink))
+		face := container.New(line{gap: 4}, sign, text(shortened(s.Label, columnInner-48, normal), normal, s.Label == w.desk.Size(), ink))
 		b := newTouch(w.palette, container.New(layout.NewCenterLayout(), face), fill, 6, 4, func() {
 			w.prompt.say(w.desk.SetSize(s.Label))
 		})

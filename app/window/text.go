@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 	"truemat/app/look"
@@ -117,7 +118,30 @@ type entry struct {
 	submit func(text string, changed bool)
 	escape func()
 	width  float32
+	tell   func(string) // tells what is cut in its place, "" to end it; may be nil
+	told   bool
 }
+
+func (e *entry) say(in bool) {
+	switch {
+	case e.tell == nil:
+	case in && e.Text == e.was && fyne.MeasureText(e.Text, normal, e.TextStyle).Width+16 > e.Size().Width:
+		e.told = true
+		e.tell(titled(e.Text) + ".")
+	case e.told:
+		e.told = false
+		e.tell("")
+	}
+}
+
+// MouseIn tells what is cut.
+func (e *entry) MouseIn(*desktop.MouseEvent) { e.say(true) }
+
+// MouseMoved is for the toolkit.
+func (e *entry) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut ends what MouseIn told.
+func (e *entry) MouseOut() { e.say(false) }
 
 func newEntry(value string, width float32, submit func(string, bool), escape func()) *entry {
 	e := &entry{was: value, submit: submit, escape: escape, width: width}
@@ -158,11 +182,13 @@ func (e *entry) TypedKey(k *fyne.KeyEvent) {
 func (e *entry) FocusGained() {
 	e.Entry.FocusGained()
 	e.reveal(e)
+	e.say(true)
 }
 
 // FocusLost submits what was changed.
 func (e *entry) FocusLost() {
 	e.Entry.FocusLost()
+	e.say(false)
 	if e.Text != e.was {
 		e.done(e.Text)
 	}

@@ -178,6 +178,16 @@ func (pc *Piece) Notch(name string) *Notch {
 	return nil
 }
 
+// InnerLine returns the inner line with that name, nil when there is none.
+func (pc *Piece) InnerLine(name string) *Inner {
+	for i := range pc.Inner {
+		if pc.Inner[i].Name == name {
+			return &pc.Inner[i]
+		}
+	}
+	return nil
+}
+
 // Outline returns the sew line as one closed path.
 func (pc *Piece) Outline() (geom.Path, error) {
 	paths := make([]geom.Path, len(pc.Edges))

@@ -58,7 +58,7 @@ func (d *Draw) Apply(in Input) (Output, error) {
 		return Output{}, err
 	case d.Name == "":
 		return Output{}, fmt.Errorf("the line drawn on %s needs a name", d.Piece)
-	case innerOf(pc, d.Name) != nil:
+	case pc.InnerLine(d.Name) != nil:
 		return Output{}, fmt.Errorf("%s has an inner line %q already; give the new one another name", d.Piece, d.Name)
 	}
 	ways := 0

@@ -19,12 +19,12 @@ func TestDrawFromSpotToSpot(t *testing.T) {
 	}
 	d := &Draw{Piece: "left", Name: "yoke", From: at("hem", 0.5), To: at("top", 0.5)}
 	out := applied(t, p, d)
-	line := innerOf(out.Pattern.Piece("left"), "yoke")
+	line := out.Pattern.Piece("left").InnerLine("yoke")
 	require.Equal(t, pattern.Drawn, line.Kind)
 	require.InDelta(t, out.Figures["length"], line.Path.Length(), 1e-12)
 	require.True(t, line.Path.IsStraight())
 	d.Bulge = exactly(10)
-	line = innerOf(applied(t, p, d).Pattern.Piece("left"), "yoke")
+	line = applied(t, p, d).Pattern.Piece("left").InnerLine("yoke")
 	chord := geom.Must(geom.Polyline(line.Path.Start(), line.Path.End()))
 	far, _ := line.Path.Farthest(chord)
 	require.InDelta(t, 10, far, 1e-9, "a parabola's middle lies at the bulge")
@@ -36,7 +36,7 @@ func TestDrawBesideAnEdgeFromSideToSide(t *testing.T) {
 		width := rapid.Float64Range(2, 15).Draw(t, "distance")
 		out := applied(t, p, &Draw{Piece: patterntest.Band, Name: "channel", Edge: "top", Distance: exactly(width)})
 		pc := out.Pattern.Piece(patterntest.Band)
-		line := innerOf(pc, "channel").Path
+		line := pc.InnerLine("channel").Path
 		e, o := pc.Edge("top").Path, geom.Must(pc.Outline())
 		for i := 1; i < 50; i++ {
 			q := line.At(line.Length() * float64(i) / 50)
@@ -56,7 +56,7 @@ func TestDrawThroughPointsFollowsThePieceInEverySize(t *testing.T) {
 	for _, curved := range []bool{false, true} {
 		out := applied(t, p, &Draw{Piece: "left", Name: "style", Points: pts, Curved: curved})
 		pc := out.Pattern.Piece("left")
-		line, b := innerOf(pc, "style").Path, geom.Must(pc.Outline()).Bounds()
+		line, b := pc.InnerLine("style").Path, geom.Must(pc.Outline()).Bounds()
 		require.Equal(t, 3, line.Len())
 		for i, s := range pts {
 			q := geom.Pt(b.Min.X+s.X*b.Width(), b.Min.Y+s.Y*b.Height())

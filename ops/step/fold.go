@@ -204,7 +204,7 @@ func (f *Fold) halves(p pattern.Pattern, tolerance float64) (*halves, error) {
 
 // alongInner returns where a straight inner line, run on, divides a piece.
 func alongInner(pc *pattern.Piece, name string, tolerance float64) (a, b pattern.Place, err error) {
-	in := innerOf(pc, name)
+	in := pc.InnerLine(name)
 	if in == nil {
 		return a, b, fmt.Errorf("%s has no inner line %q; it has %s", pc.Name, name, quotedList(innerNames(pc)))
 	}

@@ -221,9 +221,9 @@ func TestFoldDividesEdgesThatRunAcross(t *testing.T) {
 			e := pc.Edge(n.Edge)
 			require.Greater(t, e.Path.At(n.At(e.Length())).X, 50-1e-9)
 		}
-		yoke := innerOf(pc, "yoke")
+		yoke := pc.InnerLine("yoke")
 		require.InDelta(t, 45, yoke.Path.Length(), 1e-6)
-		require.InDelta(t, 75, innerOf(pc, "pocket").Path.At(5).X, 1e-6, "drawn on the half that stays")
+		require.InDelta(t, 75, pc.InnerLine("pocket").Path.At(5).X, 1e-6, "drawn on the half that stays")
 		require.InDelta(t, 80, pc.Marks[0].At.X, 1e-9)
 
 		whole := apply(t, out.Pattern, &Unfold{Piece: "skirt"}).Pattern

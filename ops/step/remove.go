@@ -59,7 +59,7 @@ func (r *Remove) Apply(in Input) (Output, error) {
 	}
 	switch {
 	case r.Inner != "":
-		if innerOf(pc, r.Inner) == nil {
+		if pc.InnerLine(r.Inner) == nil {
 			return Output{}, fmt.Errorf("%s has no inner line %q; it has %s", r.Piece, r.Inner, quotedList(innerNames(pc)))
 		}
 		pc.Inner = slices.DeleteFunc(pc.Inner, func(o pattern.Inner) bool { return o.Name == r.Inner })

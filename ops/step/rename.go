@@ -158,11 +158,11 @@ func (r *Rename) onPiece(old, p pattern.Pattern, m *pattern.Map) error {
 		}
 		n.Name = r.To
 	case r.Inner != "":
-		in := innerOf(pc, r.Inner)
+		in := pc.InnerLine(r.Inner)
 		if in == nil {
 			return fmt.Errorf("%s has no inner line %q; it has %s", r.Piece, r.Inner, quotedList(innerNames(pc)))
 		}
-		if err := r.free(r.Inner, innerOf(pc, r.To) != nil, "an inner line"); err != nil {
+		if err := r.free(r.Inner, pc.InnerLine(r.To) != nil, "an inner line"); err != nil {
 			return err
 		}
 		in.Name = r.To

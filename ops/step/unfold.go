@@ -178,13 +178,13 @@ func (u *Unfold) drawOther(half, now *pattern.Piece, over geom.Motion) error {
 			continue
 		}
 		was := in.Name
-		if in.Name = otherName(in.Name, u.word()); innerOf(now, in.Name) != nil {
+		if in.Name = otherName(in.Name, u.word()); now.InnerLine(in.Name) != nil {
 			return fmt.Errorf("%s has an inner line %q already, by which the other half's %q would be called; give another word by \"other\"", u.Piece, in.Name, was)
 		}
 		in.Path = in.Path.Transform(over)
 		now.Inner = append(now.Inner, in)
 	}
-	if innerOf(now, fold.Name) != nil {
+	if now.InnerLine(fold.Name) != nil {
 		return fmt.Errorf("%s has an inner line %q already, by which the line of its fold would be called; rename one of them first", u.Piece, fold.Name)
 	}
 	now.Inner = append(now.Inner, pattern.Inner{Name: fold.Name, Kind: pattern.OldFold, Path: fold.Path})
@@ -199,16 +199,6 @@ func otherEnd(a pattern.Along) pattern.Along {
 		a.From = pattern.End
 	}
 	return a
-}
-
-// innerOf returns the inner line of that name, or nil.
-func innerOf(pc *pattern.Piece, name string) *pattern.Inner {
-	for i := range pc.Inner {
-		if pc.Inner[i].Name == name {
-			return &pc.Inner[i]
-		}
-	}
-	return nil
 }
 
 // liesAlong reports whether a path lies on a line.

@@ -1,0 +1,141 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// choice is a field to pick from. What is picked is shortened where it is too
+// long, and then told whole under the pointer and with the keys; the list that
+// opens is as wide as its longest option.
+type choice struct {
+	widget.Select
+	revealing
+	quiet bool
+	wide  float32      // shows the longest option, within reason
+	tell  func(string) // tells what is cut in its place, "" to end it; may be nil
+	told  bool
+	seen  func() // when it gets the keys; may be nil
+}
+
+const (
+	widestChoice = 300
+	choiceRim    = 52 // beside its words
+)
+
+func newChoice(options []string, now string, picked func(string)) *choice {
+	c := &choice{}
+	c.ExtendBaseWidget(c)
+	c.Options, c.Selected = options, now
+	for _, o := range options {
+		c.wide = min(max(c.wide, up(fyne.MeasureText(o, normal, fyne.TextStyle{}).Width)+choiceRim), widestChoice)
+	}
+	c.OnChanged = func(s string) {
+		if !c.quiet {
+			picked(s)
+		}
+	}
+	return c
+}
+
+// MinSize has room for the longest option.
+func (c *choice) MinSize() fyne.Size {
+	m := c.Select.MinSize()
+	return fyne.NewSize(max(m.Width, c.wide), m.Height)
+}
+
+// cut reports whether what is picked does not show whole.
+func (c *choice) cut() bool {
+	return fyne.MeasureText(c.Selected, normal, fyne.TextStyle{}).Width+choiceRim > c.Size().Width+1
+}
+
+func (c *choice) say(in bool) {
+	switch {
+	case c.tell == nil:
+	case in && c.cut():
+		c.told = true
+		c.tell(titled(c.Selected) + ".")
+	case c.told:
+		c.told = false
+		c.tell("")
+	}
+}
+
+// MouseIn tells what is cut.
+func (c *choice) MouseIn(e *desktop.MouseEvent) {
+	c.Select.MouseIn(e)
+	c.say(true)
+}
+
+// MouseOut ends it.
+func (c *choice) MouseOut() {
+	c.Select.MouseOut()
+	c.say(false)
+}
+
+// FocusGained brings it into view and tells what is cut.
+func (c *choice) FocusGained() {
+	c.Select.FocusGained()
+	c.reveal(c)
+	if c.seen != nil {
+		c.seen()
+	}
+	c.say(true)
+}
+
+// FocusLost ends it.
+func (c *choice) FocusLost() {
+	c.Select.FocusLost()
+	c.say(false)
+}
+
+// Tapped opens the list.
+func (c *choice) Tapped(*fyne.PointEvent) {
+	if c.Disabled() {
+		return
+	}
+	if on := fyne.CurrentApp().Driver().CanvasForObject(c); on != nil {
+		on.Focus(c)
+	}
+	c.open()
+}
+
+// TypedKey opens the list with Space and the arrows up and down.
+func (c *choice) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeySpace, fyne.KeyUp, fyne.KeyDown:
+		c.open()
+	default:
+		c.Select.TypedKey(e)
+	}
+}
+
+// open shows the options beneath, each whole unless the window is too narrow.
+func (c *choice) open() *widget.PopUpMenu {
+	on := fyne.CurrentApp().Driver().CanvasForObject(c)
+	if on == nil {
+		return nil
+	}
+	most := on.Size().Width - 4*choiceRim
+	items := make([]*fyne.MenuItem, len(c.Options))
+	for i, o := range c.Options {
+		items[i] = fyne.NewMenuItem(shortened(o, most, normal), func() { c.SetSelected(o) })
+	}
+	pop := widget.NewPopUpMenu(fyne.NewMenu("", items...), on)
+	size := pop.MinSize()
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(c)
+	pop.ShowAtPosition(at.Add(fyne.NewPos(0, c.Size().Height-theme.Size(theme.SizeNameInputBorder))))
+	pop.Resize(fyne.NewSize(max(size.Width, c.Size().Width), size.Height))
+	pop.OnDismiss = pop.Hide
+	return pop
+}
+
+func (c *choice) set(value string) {
+	if c.Selected != value {
+		c.quiet = true
+		c.SetSelected(value)
+		c.quiet = false
+	}
+}
