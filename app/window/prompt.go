@@ -38,7 +38,7 @@ type prompt struct {
 const promptPad = 16
 
 // moreLines is how many lines beyond the first a text above the tray may have.
-const moreLines = 2
+const moreLines = 4
 
 func (p *prompt) build() fyne.CanvasObject {
 	c := p.w.palette
@@ -47,7 +47,7 @@ func (p *prompt) build() fyne.CanvasObject {
 	p.live.Alignment = fyne.TextAlignTrailing
 	p.wrong = text("", normal, false, c.Poor)
 	for i := range moreLines {
-		p.hints[i], p.more[i] = text("", large, false, c.Text), text("", normal, false, c.Poor)
+		p.hints[i], p.more[i] = text("", normal, false, c.Text), text("", normal, false, c.Poor)
 	}
 	p.idle = text("", normal, false, c.Faint)
 	p.fields = container.New(line{gap: 8, wrap: 1})
@@ -167,23 +167,25 @@ func (p *prompt) extra() float32 {
 	return p.row.MinSize().Height - rowHeight + p.top.MinSize().Height - topHeight
 }
 
-// lines writes a text into a line of one width and the further lines of
-// another; only what these do not hold is cut.
+// lines writes a text into a line of one size and width and further lines of
+// normal size and another width; only what these do not hold is cut.
 func (p *prompt) lines(s string, size, width, further float32, first *canvas.Text, more [moreLines]*canvas.Text) {
-	measure := func(s string) float32 { return fyne.MeasureText(s, size, fyne.TextStyle{}).Width }
+	measure := func(size float32) func(string) float32 {
+		return func(s string) float32 { return fyne.MeasureText(s, size, fyne.TextStyle{}).Width }
+	}
 	now, rest := s, ""
-	if lines := broken(s, width, measure); len(lines) > 1 {
+	if lines := broken(s, width, measure(size)); len(lines) > 1 {
 		now, rest = lines[0], strings.Join(lines[1:], " ")
 	}
 	change(first, shortened(now, width, size))
-	lines := broken(rest, further, measure)
+	lines := broken(rest, further, measure(normal))
 	if len(lines) > moreLines {
 		lines = append(lines[:moreLines-1:moreLines-1], strings.Join(lines[moreLines-1:], " "))
 	}
 	for i, t := range more {
 		line := ""
 		if i < len(lines) {
-			line = shortened(lines[i], further, size)
+			line = shortened(lines[i], further, normal)
 		}
 		change(t, line)
 	}
@@ -281,7 +283,7 @@ type promptTop struct{ p *prompt }
 
 const (
 	topHeight  = 32 // with one line
-	hintHeight = 22 // of a further line
+	hintHeight = 20 // of a further line
 )
 
 func (promptTop) Layout(o []fyne.CanvasObject, size fyne.Size) {
@@ -289,7 +291,7 @@ func (promptTop) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	lay(o[0], fyne.NewPos(promptPad, 10), fyne.NewSize(size.Width-live.Width-3*promptPad, o[0].MinSize().Height))
 	lay(o[1], fyne.NewPos(down(size.Width-live.Width-promptPad), 11), fyne.NewSize(live.Width, live.Height))
 	for i, t := range o[2:] {
-		lay(t, fyne.NewPos(promptPad, 10+hintHeight*float32(i+1)), fyne.NewSize(size.Width-2*promptPad, t.MinSize().Height))
+		lay(t, fyne.NewPos(promptPad, 12+hintHeight*float32(i+1)), fyne.NewSize(size.Width-2*promptPad, t.MinSize().Height))
 	}
 }
 
