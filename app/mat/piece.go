@@ -66,6 +66,9 @@ func (p *painter) piece(l laid) {
 	}
 	p.notches(l, m)
 	p.name(l, m)
+	if l.uncut >= 0 {
+		p.noCutSign(l, m)
+	}
 }
 
 // tracing is how much of what lies beneath a piece of tracing paper covers.
@@ -105,6 +108,10 @@ func dashes(r pattern.Role) []float64 {
 // dashed by role.
 func (p *painter) lines(l laid, m affine) {
 	k := m.scale() / p.px
+	if l.uncut >= 0 {
+		p.noCutLine(l, m)
+		return
+	}
 	cut := p.pen(1.5, p.palette.Cut)
 	for i, e := range l.piece.Edges {
 		run := l.sewRuns[i]
@@ -138,7 +145,7 @@ func (p *painter) notches(l laid, m affine) {
 		}
 		for _, s := range strokes(n, e.Length(), 5*p.px/m.scale()) {
 			at, out := m.apply(e.Path.At(s)), m.vector(e.Path.TangentAt(s).Perp().Mul(-1)).Unit()
-			if a := e.Allowance * m.scale(); a > 0 {
+			if a := e.Allowance * m.scale(); a > 0 && l.uncut < 0 {
 				in, beyond := min(5*p.px, a/2), 4*p.px
 				p.line([]geom.Point{at.Add(out.Mul(a - in)), at.Add(out.Mul(a + beyond))}, stroke)
 				continue

@@ -1,6 +1,7 @@
 package mat
 
 import (
+	"errors"
 	"math"
 	"reflect"
 
@@ -14,6 +15,7 @@ type shape struct {
 	piece pattern.Piece
 	ready bool
 	cut   []geom.Path // by edge; none when the allowances do not fit
+	uncut int         // the edge beside which there can be no cut line, −1 when there is one
 	label geom.Point  // middle of the largest free place, for the name
 	room  float64     // half its height in mm; it is twice as wide as high
 	marks []writing   // large marks, as they fit
@@ -94,8 +96,14 @@ func (s *shape) prepare() {
 		return
 	}
 	s.ready = true
-	if cut, err := s.piece.CutEdges(); err == nil {
+	s.uncut = -1
+	cut, err := s.piece.CutEdges()
+	var none *pattern.NoCutLine
+	switch {
+	case err == nil:
 		s.cut = cut
+	case errors.As(err, &none):
+		s.uncut = s.piece.EdgeIndex(none.Edge)
 	}
 	s.findRoom()
 	s.like = nil

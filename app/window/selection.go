@@ -30,6 +30,9 @@ func (c *column) selection() {
 		c.note("Nothing. Press a piece or an edge on the mat.", c.w.palette.Faint)
 		return
 	}
+	if _, err := pc.CutLine(); err != nil {
+		c.note(sentence(fmt.Errorf("%s has no cut line and is drawn without its allowances: %w; make the allowance narrower where the edge bends tightly", pc.Name, err)), c.w.palette.Poor)
+	}
 	switch n := pc.Notch(s.Notch); {
 	case s.Notch != "" && n != nil:
 		c.notch(pc, n)

@@ -25,6 +25,17 @@ func (pc *Piece) CutLine() (geom.Path, error) {
 	return joinRims(rims)
 }
 
+// NoCutLine tells beside which edge the cut line of a piece cannot be made.
+type NoCutLine struct {
+	Edge string
+	Err  error
+}
+
+func (n *NoCutLine) Error() string { return fmt.Sprintf("the allowance of edge %q: %v", n.Edge, n.Err) }
+
+// Unwrap returns why it cannot.
+func (n *NoCutLine) Unwrap() error { return n.Err }
+
 // rim is the cut line along an edge. Corners shorten it at its head and
 // tail, or lengthen it there by a cap: the square way from the end of the
 // allowance back to the joint.
@@ -58,7 +69,7 @@ func rimsOf(edges []Edge) ([]*rim, error) {
 		if r.path, err = r.beside(); err == nil {
 			rims[i] = r
 		} else if e.Length() > swallowed*e.Allowance {
-			return nil, fmt.Errorf("the allowance of edge %q: %w", e.Name, err)
+			return nil, &NoCutLine{e.Name, err}
 		}
 	}
 	return rims, nil
