@@ -4,6 +4,7 @@
 package desk
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -41,6 +42,11 @@ type Desk struct {
 // New returns a desk with the document, which came from path ("" when it was
 // never saved). Undo takes its steps off one by one.
 func New(doc store.Document, path string) (*Desk, error) {
+	return NewContext(context.Background(), doc, path)
+}
+
+// NewContext is New that gives up once the context is done, with its error.
+func NewContext(ctx context.Context, doc store.Document, path string) (*Desk, error) {
 	if err := doc.Validate(); err != nil {
 		return nil, err
 	}
@@ -51,7 +57,11 @@ func New(doc store.Document, path string) (*Desk, error) {
 		d.saved = -1
 	}
 	d.past = map[int]replayed{}
-	d.take(doc.Results())
+	results, err := doc.ResultsContext(ctx)
+	if err != nil {
+		return nil, err
+	}
+	d.take(results)
 	return d, nil
 }
 

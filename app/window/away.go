@@ -1,6 +1,7 @@
 package window
 
 import (
+	"context"
 	"errors"
 	"io"
 	"sync/atomic"
@@ -25,7 +26,11 @@ func (w *Window) away(work, then func()) {
 }
 
 // task is work away from the window's thread that Escape calls off.
-type task struct{ off atomic.Bool }
+type task struct {
+	off atomic.Bool
+	ctx context.Context // done once it is called off
+	end context.CancelFunc
+}
 
 var errCalledOff = errors.New("it was called off")
 
@@ -33,8 +38,10 @@ var errCalledOff = errors.New("it was called off")
 // it, unless it was called off meanwhile.
 func (w *Window) begin(work func(*task), then func()) {
 	t := &task{}
+	t.ctx, t.end = context.WithCancel(context.Background())
 	w.task = t
 	w.away(func() { work(t) }, func() {
+		t.end()
 		if t.off.Load() {
 			return
 		}
@@ -51,6 +58,9 @@ func (w *Window) callOff() bool {
 		return false
 	}
 	w.task.off.Store(true)
+	if w.task.end != nil {
+		w.task.end()
+	}
 	w.task = nil
 	return true
 }

@@ -1,7 +1,7 @@
 package window
 
 import (
-	"bytes"
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -33,7 +33,8 @@ type bringing struct {
 	found                       *fyne.Container
 	take                        *touch
 	sheet                       *sheet
-	turn                        int // of the look whose outcome is shown
+	turn                        int                // of the look whose outcome is shown
+	stop                        context.CancelFunc // ends the look that is under way
 }
 
 // bring shows what is found in a drawing; a text file of the same name beside
@@ -66,6 +67,7 @@ func (w *Window) bring(path string) {
 	scroll := container.NewVScroll(b.found)
 	scroll.SetMinSize(fyne.NewSize(700, 340))
 	b.sheet = w.openSheet("Bring in "+filepath.Base(path), 720, asks, scroll, acts)
+	b.sheet.shut = func() { b.stop() }
 	b.look()
 }
 
@@ -76,6 +78,11 @@ func exists(path string) bool {
 
 // look reads the drawing and tells what is in it.
 func (b *bringing) look() {
+	if b.stop != nil {
+		b.stop()
+	}
+	var ctx context.Context
+	ctx, b.stop = context.WithCancel(context.Background())
 	b.turn++
 	turn := b.turn
 	b.take.able(false)
@@ -96,18 +103,19 @@ func (b *bringing) look() {
 	}
 	path, companion := b.path, b.companion
 	var res intake.Result
-	b.w.away(func() { res, err = read(path, companion, opt) }, func() {
+	b.w.away(func() { res, err = read(ctx, path, companion, opt) }, func() {
 		if turn == b.turn {
 			b.done(res, err)
 		}
 	})
 }
 
-func read(path, companion string, opt intake.Options) (intake.Result, error) {
-	drawing, err := os.ReadFile(path)
+func read(ctx context.Context, path, companion string, opt intake.Options) (intake.Result, error) {
+	drawing, err := os.Open(path)
 	if err != nil {
 		return intake.Result{}, err
 	}
+	defer drawing.Close()
 	var c *intake.Companion
 	if companion != "" {
 		f, err := os.Open(companion)
@@ -119,7 +127,7 @@ func read(path, companion string, opt intake.Options) (intake.Result, error) {
 			return intake.Result{}, fmt.Errorf("%s: %w", filepath.Base(companion), err)
 		}
 	}
-	return intake.Bring(bytes.NewReader(drawing), c, opt)
+	return intake.BringContext(ctx, store.Heeding(ctx, drawing), c, opt)
 }
 
 func (b *bringing) done(res intake.Result, err error) {

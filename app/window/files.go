@@ -1,6 +1,7 @@
 package window
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -32,7 +33,7 @@ func (w *Window) openTold(path string, told func(error)) {
 	var err error
 	was := factsOf(w.desk.Document())
 	w.prompt.explain("Opening " + filepath.Base(path) + " … Escape calls it off.")
-	w.begin(func(*task) { d, err = load(path) }, func() {
+	w.begin(func(t *task) { d, err = load(t.ctx, path) }, func() {
 		w.prompt.explain("")
 		if err != nil {
 			told(fmt.Errorf("nothing was opened: %w", err))
@@ -52,12 +53,12 @@ func (w *Window) openTold(path string, told func(error)) {
 	})
 }
 
-func load(path string) (*desk.Desk, error) {
-	doc, err := store.Load(path)
+func load(ctx context.Context, path string) (*desk.Desk, error) {
+	doc, err := store.LoadContext(ctx, path)
 	if err != nil {
 		return nil, err
 	}
-	return desk.New(doc, path)
+	return desk.NewContext(ctx, doc, path)
 }
 
 // recentMost is how many recent files are kept.

@@ -2,6 +2,7 @@ package window
 
 import (
 	"bytes"
+	"context"
 	"os"
 	"path/filepath"
 	"strings"
@@ -205,7 +206,7 @@ func TestDamagedFileIsToldAndChangesNothing(t *testing.T) {
 	}
 	svg := filepath.Join(dir, "open.svg")
 	require.NoError(t, os.WriteFile(svg, []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"><path d="M0 0L5 5"/></svg>`), 0o644))
-	path, err := read(svg, "", bringOptions)
+	path, err := read(context.Background(), svg, "", bringOptions)
 	require.Error(t, err)
 	require.Empty(t, path.Pieces)
 	require.Equal(t, good, w.written(t))

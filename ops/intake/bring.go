@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -62,6 +63,12 @@ const OneSize = "one size"
 // nil. An error says what is wrong, where, and how to mend it; nothing is
 // brought in then.
 func Bring(r io.Reader, c *Companion, opt Options) (Result, error) {
+	return BringContext(context.Background(), r, c, opt)
+}
+
+// BringContext is Bring that gives up before the next piece once the context is
+// done, with its error.
+func BringContext(ctx context.Context, r io.Reader, c *Companion, opt Options) (Result, error) {
 	if c == nil {
 		c = &Companion{}
 	}
@@ -76,13 +83,16 @@ func Bring(r io.Reader, c *Companion, opt Options) (Result, error) {
 		return Result{}, err
 	}
 	d.Nodes = ignoring(d.Nodes, c.ignore)
-	b := &bringer{c: c, opt: opt, d: d}
+	b := &bringer{ctx: ctx, c: c, opt: opt, d: d}
 	b.res.LeftOut = d.LeftOut
 	b.res.Notes = append(b.res.Notes, d.Notes...)
 	if len(d.Labels) > 0 {
 		b.note("the writing on the drawing was not used: %s", quoted(labelTexts(d.Labels)))
 	}
 	if err := b.run(); err != nil {
+		if ctx.Err() != nil {
+			return Result{}, ctx.Err()
+		}
 		return Result{}, b.explain(err)
 	}
 	return b.res, nil
@@ -98,6 +108,7 @@ func labelTexts(labels []svg.Label) []string {
 
 // bringer holds a drawing on its way in.
 type bringer struct {
+	ctx context.Context
 	c   *Companion
 	opt Options
 	d   svg.Drawing
@@ -188,6 +199,9 @@ func (b *bringer) size(s sizeSpec, several bool) (pattern.Pattern, error) {
 	var p pattern.Pattern
 	lower := geom.NoBox()
 	for i, m := range materials {
+		if err := b.ctx.Err(); err != nil {
+			return p, err
+		}
 		var spec *pieceSpec
 		if len(b.c.pieces) > 0 {
 			spec = b.c.pieces[i]

@@ -1,6 +1,7 @@
 package step
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"slices"
@@ -46,20 +47,30 @@ func (r Result) Reason() string {
 // Replay applies the recipe in every size of the source. A step that cannot
 // apply is marked upset and passed over; those after it that still can, apply.
 func (r Recipe) Replay(run pattern.Run) []Result {
+	results, _ := r.ReplayContext(context.Background(), run)
+	return results
+}
+
+// ReplayContext is Replay that gives up before the next step once the context
+// is done, with the context's error.
+func (r Recipe) ReplayContext(ctx context.Context, run pattern.Run) ([]Result, error) {
 	results := make([]Result, len(run.Sizes))
 	var wg sync.WaitGroup
 	for i, size := range run.Sizes {
 		size.Pattern = run.Fitted(size)
-		wg.Go(func() { results[i] = r.replay(size) })
+		wg.Go(func() { results[i] = r.replay(ctx, size) })
 	}
 	wg.Wait()
-	return results
+	return results, ctx.Err()
 }
 
-func (r Recipe) replay(size pattern.Size) Result {
+func (r Recipe) replay(ctx context.Context, size pattern.Size) Result {
 	size.Pattern = size.Pattern.Guided()
 	res := Result{Size: size, Before: size.Pattern}
 	for _, e := range r {
+		if ctx.Err() != nil {
+			break
+		}
 		res = res.then(e)
 	}
 	return res

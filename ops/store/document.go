@@ -2,6 +2,7 @@ package store
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -22,6 +23,11 @@ type Document struct {
 
 // Results applies the recipe in every size.
 func (d Document) Results() []step.Result { return d.Recipe.Replay(d.Source) }
+
+// ResultsContext is Results that gives up once the context is done.
+func (d Document) ResultsContext(ctx context.Context) ([]step.Result, error) {
+	return d.Recipe.ReplayContext(ctx, d.Source)
+}
 
 // SetFit returns the document with another wire table, reduction and closure,
 // and with other wires and body measures in the sizes that the map names. It
@@ -84,7 +90,12 @@ func Write(w io.Writer, d Document) error {
 
 // Read reads a document. The error says what is wrong and where: the line and
 // column of broken JSON, or the size, piece and edge of an impossible shape.
-func Read(r io.Reader) (Document, error) {
+func Read(r io.Reader) (Document, error) { return readContext(context.Background(), r) }
+
+// readContext is Read that gives up once the context is done: while it reads,
+// and before what it read is taken apart and judged.
+func readContext(ctx context.Context, r io.Reader) (Document, error) {
+	r = Heeding(ctx, r)
 	b, err := io.ReadAll(io.LimitReader(r, MaxSize+1))
 	if err != nil {
 		return Document{}, err
@@ -105,6 +116,9 @@ func Read(r io.Reader) (Document, error) {
 	if err := json.Unmarshal(b, &head); err != nil {
 		return Document{}, located(b, err)
 	}
+	if err := ctx.Err(); err != nil {
+		return Document{}, err
+	}
 	switch {
 	case head.Format != formatName:
 		return Document{}, fmt.Errorf("this is not a Truemat document (its \"format\" is not %q)", formatName)
@@ -119,8 +133,27 @@ func Read(r io.Reader) (Document, error) {
 	if err := d.Decode(&f); err != nil {
 		return Document{}, located(b, err)
 	}
+	if err := ctx.Err(); err != nil {
+		return Document{}, err
+	}
 	doc := Document{f.Source, f.Recipe, f.Goods}
 	return doc, doc.Validate()
+}
+
+// Heeding returns a reader that fails with the context's error once that is
+// done.
+func Heeding(ctx context.Context, r io.Reader) io.Reader { return heeding{ctx, r} }
+
+type heeding struct {
+	ctx context.Context
+	io.Reader
+}
+
+func (h heeding) Read(b []byte) (int, error) {
+	if err := h.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return h.Reader.Read(b)
 }
 
 // ReadSteps reads a list of recipe entries, as the command line takes them.

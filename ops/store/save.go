@@ -3,6 +3,7 @@ package store
 import (
 	"bufio"
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -15,14 +16,20 @@ import (
 const Previous = ".previous"
 
 // Load reads the document at path.
-func Load(path string) (Document, error) {
+func Load(path string) (Document, error) { return LoadContext(context.Background(), path) }
+
+// LoadContext is Load that gives up once the context is done, with its error.
+func LoadContext(ctx context.Context, path string) (Document, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return Document{}, plain(err)
 	}
 	defer f.Close()
-	d, err := Read(f)
-	if err != nil {
+	d, err := readContext(ctx, f)
+	switch {
+	case ctx.Err() != nil:
+		return Document{}, ctx.Err()
+	case err != nil:
 		err = fmt.Errorf("%s: %w", path, plain(err))
 		if _, e := os.Stat(path + Previous); e == nil {
 			err = fmt.Errorf("%w; the version before it is kept as %s", err, path+Previous)
