@@ -177,7 +177,10 @@ func (p *prompt) lines(s string, size, width, further float32, first *canvas.Tex
 	if lines := broken(s, width, measure(size)); len(lines) > 1 {
 		now, rest = lines[0], strings.Join(lines[1:], " ")
 	}
-	change(first, shortened(now, width, size))
+	if now != "" {
+		now = shortened(now, width, size)
+	}
+	change(first, now)
 	lines := broken(rest, further, measure(normal))
 	if len(lines) > moreLines {
 		lines = append(lines[:moreLines-1:moreLines-1], strings.Join(lines[moreLines-1:], " "))
