@@ -21,7 +21,7 @@ type choice struct {
 }
 
 const (
-	widestChoice = 300
+	widestChoice = 240
 	choiceRim    = 52 // beside its words
 )
 

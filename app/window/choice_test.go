@@ -32,7 +32,11 @@ func TestChoicesTellEverythingWhole(t *testing.T) {
 		w.win.Canvas().(test.WindowlessCanvas).SetScale(scale)
 		w.choose(0)
 		w.desk.Select(tool.Selection{Piece: "cradle"})
-		w.prompt.set("lay", "cradle seam of bridge between the cups, lengthened, bridge seam on its end")
+		for _, f := range w.tool().Fields() {
+			if f.Name == "lay" {
+				w.prompt.set("lay", f.Options[1])
+			}
+		}
 		require.NoError(t, w.prompt.said)
 		cut := 0
 		for _, b := range w.prompt.boxes {
