@@ -376,6 +376,7 @@ func (s shell) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	bottom, side := up(o[1].MinSize().Height), o[2].MinSize().Width
 	o[0].Move(fyne.Position{})
 	o[0].Resize(fyne.NewSize(size.Width-side, size.Height-bottom+s.prompt.extra()))
+	bottom = up(o[1].MinSize().Height) // another width breaks the hint into other lines
 	o[1].Move(fyne.NewPos(0, size.Height-bottom))
 	o[1].Resize(fyne.NewSize(size.Width, bottom))
 	o[2].Move(fyne.NewPos(size.Width-side, 0))
