@@ -55,13 +55,19 @@ type SizePieces struct {
 
 // NestScene draws several sizes on each other, every piece in its own place:
 // pieces on a fold lie fold on fold, others middle on middle, unless the
-// options name what of a piece lies on itself. Layers are the
+// options name what of a piece lies on itself. Neighbours that would overlap so
+// are laid apart. Layers are the
 // sizes in their order and, last, what they have in common. Sizes differ by
 // dashes and by labels on their cut lines, not by colour alone.
 func NestScene(sizes []SizePieces, opt Options) (Scene, error) {
 	nests, err := nestPieces(sizes, opt.On)
 	if err != nil {
 		return Scene{}, err
+	}
+	if len(sizes) > 1 {
+		if err := apart(nests, opt.FoldWhole); err != nil {
+			return Scene{}, err
+		}
 	}
 	layers := make([]Layer, len(sizes)+1)
 	for i, s := range sizes {
