@@ -21,7 +21,7 @@ func overlaps(t *testing.T, nests []*nest, whole bool) int {
 		}
 	}
 	meet := func(a, b geom.Path) bool {
-		return len(a.Crossings(b)) > 0 || a.Contains(b.Start()) || b.Contains(a.Start())
+		return len(geom.Cross(a, b).Crossings) > 0 || a.Contains(b.Start()) || b.Contains(a.Start())
 	}
 	count := 0
 	for i := range cuts {

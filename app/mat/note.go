@@ -119,7 +119,7 @@ func (p *painter) placeNotes(notes []tool.Note, dots []tool.Dot, moving []laid, 
 		within := func(mid geom.Point) geom.Point {
 			rim := (rulerWidth + 4) * p.px
 			mid.X = max(min(mid.X, float64(p.w)-w-4*p.px), w+rim-p.x0)
-			mid.Y = max(min(mid.Y, float64(p.h)-h-4*p.px), h+rim-p.y0)
+			mid.Y = max(min(mid.Y, float64(p.h)-p.hidden-h-4*p.px), h+rim-p.y0)
 			return mid
 		}
 		mid := within(c)

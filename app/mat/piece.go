@@ -14,6 +14,7 @@ type painter struct {
 	camera  Camera
 	px      float64 // pixels to a unit of the toolkit
 	x0, y0  float64 // the image's upper left corner on the widget, in pixels
+	hidden  float64 // how much of the image's lowest part does not show, in pixels
 }
 
 // onto returns the map from a piece's coordinates to pixels of the image.
