@@ -42,6 +42,7 @@ type clothPage struct {
 	wrong *fyne.Container
 
 	wide, tall float32 // room of a part
+	bought     *bought // nil until it is worked out
 }
 
 const (

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"truemat/ops/check"
 	"truemat/ops/cloth"
@@ -28,6 +29,7 @@ type clothForm struct {
 	of      []string // of cloths handled as one
 
 	results map[string]*fyne.Container // what follows from the fields
+	title   *canvas.Text               // its name in the list
 	picture *fyne.Container
 	suits   *fyne.Container
 	told    *fyne.Container // what is wrong with all of it
@@ -181,6 +183,9 @@ func (f *clothForm) look() {
 			show = unit.Format(u, f.w.unit)
 		}
 		f.result("usable", show)
+	}
+	if s := f.said("name"); f.title != nil && s != "" {
+		change(f.title, shortened(s, clothList-20, normal))
 	}
 	f.draw()
 	f.judge(g, len(wrong) == 0)

@@ -241,3 +241,22 @@ func TestADamagedLibraryIsToldAndPutAside(t *testing.T) {
 	require.Equal(t, "{", string(b))
 	require.NotContains(t, told(w.cloths.part), "cannot be read")
 }
+
+// The list to shop from names cloths by how they are sold, and follows a change.
+func TestTheListToShopFromNamesTheCloths(t *testing.T) {
+	w := open(t, true)
+	w.clothPage()
+	w.clothTo("To buy")
+	require.Contains(t, told(w.cloths.part), "No piece is cut")
+	g := demo.Goods()
+	require.NoError(t, w.desk.SetGoods(g))
+	for _, c := range clothsBought(g, w.desk.Pattern(), w.desk.Size()) {
+		require.NoError(t, c.err)
+		require.Positive(t, c.length)
+		require.Contains(t, told(w.cloths.part), cloth.Metric(c.length)+" or "+cloth.Yards(c.length)+" "+c.cloth.Name)
+	}
+	g = demo.Goods()
+	g.Cloths[2].Width = 60
+	require.NoError(t, w.desk.SetGoods(g))
+	require.Contains(t, told(w.cloths.part), "Heron lace: ", "too narrow, told with the remedy")
+}

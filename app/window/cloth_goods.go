@@ -70,7 +70,11 @@ func (w *Window) clothTab(name, facts string, shown bool) fyne.CanvasObject {
 	if shown {
 		fill = w.palette.Soft
 	}
-	body := container.New(stack{}, text(shortened(head, clothList-20, normal), normal, true, w.palette.Text), text(shortened(facts, clothList-20, small), small, false, w.palette.Faint))
+	title := text(shortened(head, clothList-20, normal), normal, true, w.palette.Text)
+	if f := w.describing[name]; f != nil {
+		f.title = title
+	}
+	body := container.New(stack{}, title, text(shortened(facts, clothList-20, small), small, false, w.palette.Faint))
 	t := newTouch(w.palette, body, fill, 8, 5, func() {
 		w.described = name
 		w.cloths.again()

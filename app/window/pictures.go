@@ -57,6 +57,8 @@ func Scenes() []Scene {
 		{Name: "cloth-lace", steps: all, act: (*sitting).clothLace},
 		{Name: "cloth-wrong", steps: all, dark: true, act: (*sitting).clothWrong},
 		{Name: "cloth-layers", steps: all, act: (*sitting).clothLayers},
+		{Name: "cloth-suits", steps: all, act: (*sitting).clothSuits},
+		{Name: "cloth-buy", steps: all, act: (*sitting).clothBuy},
 		{Name: "cloth-elastic", steps: all, act: (*sitting).clothElastic},
 		{Name: "cloth-notions", steps: all, unit: unit.InchFractions, act: (*sitting).clothNotions},
 		{Name: "cloth-sewing", steps: all, act: (*sitting).clothSewing},

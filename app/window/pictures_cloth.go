@@ -79,6 +79,21 @@ func (s *sitting) clothNotions() error {
 	return nil
 }
 
+// clothBuy is the list to shop from.
+func (s *sitting) clothBuy() error { return s.partOf(demo.Goods(), "To buy") }
+
+// clothSuits has two layers that do not suit their pieces.
+func (s *sitting) clothSuits() error {
+	g, err := demo.Goods().WithLayers("band", "heron lace", "power net")
+	if err == nil {
+		g, err = g.WithLayers("inner cup", "heron lace")
+	}
+	if err != nil {
+		return err
+	}
+	return s.partOf(g, "Do they suit?")
+}
+
 // partOf opens a part of the page of cloth and sewing.
 func (s *sitting) partOf(g cloth.Goods, part string) error {
 	if err := s.desk.SetGoods(g); err != nil {
