@@ -1,13 +1,16 @@
 package window
 
 import (
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 	"truemat/ops/cloth"
 	"truemat/ops/demo"
 	"truemat/ops/unit"
@@ -259,4 +262,46 @@ func TestTheListToShopFromNamesTheCloths(t *testing.T) {
 	g.Cloths[2].Width = 60
 	require.NoError(t, w.desk.SetGoods(g))
 	require.Contains(t, told(w.cloths.part), "Heron lace: ", "too narrow, told with the remedy")
+}
+
+// Whatever is typed into the forms and kept, the document stays one that can
+// be saved.
+func TestFormsKeepTheDocumentValidWhateverIsTyped(t *testing.T) {
+	w := open(t, true)
+	require.NoError(t, w.desk.SetGoods(demo.Goods()))
+	w.clothPage()
+	typed := []string{"", "0", "-3", "1/4", "3 1/8 in", "6.35mm", "250", "310", "1e9", "NaN", "x", "12 %", "½", "999999", "heron lace", "power net"}
+	rapid.Check(t, func(t *rapid.T) {
+		g := w.desk.Goods()
+		var f *form
+		var keep func()
+		if rapid.Bool().Draw(t, "cloth") && len(g.Cloths) > 0 {
+			w.described = rapid.SampledFrom(g.Cloths).Draw(t, "which").Name
+			w.clothTo("Cloths")
+			c := w.clothFormOf(w.described)
+			f, keep = c.form, c.keep
+		} else {
+			w.elastic = notionsTab
+			if len(g.Elastics) > 0 && rapid.Bool().Draw(t, "elastic") {
+				w.elastic = g.Elastics[0].Name
+			}
+			w.clothTo("Elastic, notions")
+			if w.elastic == notionsTab {
+				f, keep = w.noting.form, w.noting.keep
+			} else {
+				e := w.elasticFormOf(w.elastic)
+				f, keep = e.form, e.keep
+			}
+		}
+		names := slices.Sorted(maps.Keys(f.fields))
+		for range rapid.IntRange(1, 4).Draw(t, "fields") {
+			f.fill(rapid.SampledFrom(names).Draw(t, "field"), rapid.SampledFrom(typed).Draw(t, "text"))
+		}
+		keep()
+		require.NoError(t, w.desk.Document().Validate())
+		require.NoError(t, w.desk.Goods().Fits(w.desk.Pattern()))
+		if rapid.Bool().Draw(t, "undo") {
+			w.undo()
+		}
+	})
 }

@@ -300,29 +300,30 @@ func (f *clothForm) pullPicture(wide float32) fyne.CanvasObject {
 
 // layersPicture shows the layers edge on, and what they come to together.
 func (f *clothForm) layersPicture(wide float32) fyne.CanvasObject {
-	s := f.ground(wide, clothTall)
+	const row, label = 44, 156
 	g := f.w.desk.Goods()
-	y := float32(40)
 	var parts []cloth.Cloth
 	for _, name := range f.of {
 		if c, ok := g.Cloth(name); ok {
 			parts = append(parts, c)
 		}
 	}
-	s.label("right side", 24, 22, fromLeft, false)
+	s := f.ground(wide, 96+row*float32(len(parts)))
+	s.label("right side", 18, 16, fromLeft, false)
+	y := float32(48)
 	for _, c := range parts {
-		t := min(max(float32(c.Thickness)*24, 5), 44)
-		s.box(24, y, wide-48-150, t, s.palette.Soft, s.palette.Text, 1)
+		t := min(max(float32(c.Thickness)*24, 4), row-8)
+		s.box(18, y-t/2, wide-36-label, t, s.palette.Soft, s.palette.Text, 1)
 		along, across := g.Stretch(c)
-		s.label(shortened(c.Name, 150, small), wide-166, y+t/2-7, fromLeft, false)
-		s.label(fmt.Sprintf("%s %% along, %s %% across", shortly(along), shortly(across)), wide-166, y+t/2+7, fromLeft, false)
-		y += max(t+1, 30)
+		s.label(shortened(c.Name, label-8, small), wide-label, y-7, fromLeft, false)
+		s.label(fmt.Sprintf("%s %% along, %s %% across", shortly(along), shortly(across)), wide-label, y+7, fromLeft, false)
+		y += row
 	}
-	s.label("wrong side, towards the body", 24, y+12, fromLeft, false)
+	s.label("wrong side, towards the body", 18, y-8, fromLeft, false)
 	if len(parts) > 1 {
-		together := cloth.Cloth{Name: "together", Of: f.now.Of}
+		together := cloth.Cloth{Of: f.now.Of}
 		along, across := g.Stretch(together)
-		s.label(fmt.Sprintf("together %s %% along, %s %% across, %s thick", shortly(along), shortly(across), f.size(g.Thickness(together))), 24, y+40, fromLeft, true)
+		s.label(fmt.Sprintf("together %s %% along, %s %% across, %s thick", shortly(along), shortly(across), f.size(g.Thickness(together))), 18, y+22, fromLeft, true)
 	}
 	return s.object()
 }

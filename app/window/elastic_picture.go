@@ -78,7 +78,8 @@ func (f *elasticForm) edgePicture(s *sketch) {
 		sheet(append(bend([]geom.Point{at(x, 10), at(x, low-5)}, at(x, low), at(x+6, low)), at(x+6, low-tall))...)
 		s.dashes(x-60, x-6, low, s.palette.Faint)
 		s.label("sew line", x-66, low, fromRight, false)
-		s.label("allowance "+f.size(width)+", turned", s.wide/2, low+20, atMiddle, f.lit == "put_on")
+		s.label("allowance "+f.size(width), x-14, low-tall/2-7, fromRight, f.lit == "put_on")
+		s.label("turned to the inside", x-14, low-tall/2+7, fromRight, f.lit == "put_on")
 		band(x+10, low-tall, 8, tall)
 		side = x + 22
 	}

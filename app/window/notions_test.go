@@ -84,7 +84,7 @@ func TestTheWayAnElasticIsPutOnIsJudgedWhileItIsChosen(t *testing.T) {
 	f.putOn = cloth.Turned
 	f.look()
 	require.Contains(t, told(f.suits), "set the allowance to 10 mm")
-	require.Contains(t, told(f.picture), "allowance 10 mm, turned")
+	require.Contains(t, told(f.picture), "allowance 10 mm turned to the inside")
 }
 
 func TestStrapsClosureAndThreadAreStated(t *testing.T) {
