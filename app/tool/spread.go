@@ -24,6 +24,7 @@ type Spread struct {
 	name    string
 	short   float64
 	after   bool // the part after the first slash stays
+	page    spreadPage
 	at      spreadGrip
 	held    bool // what at names is dragged
 	begun   bool // a slash is pulled from its start

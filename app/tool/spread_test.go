@@ -116,6 +116,7 @@ func TestSpreadLeavesADartAndMovesIt(t *testing.T) {
 	release(tl, midEdge(t, d, upper, "wire", 0.5))
 	press(tl, tip)
 	release(tl, tip)
+	require.NoError(t, tl.Set("page", "the slash"))
 	assert.Equal(t, "dart", field(t, tl, "close").Text)
 	require.NoError(t, tl.Set("leave", "a dart"))
 	require.NoError(t, tl.Set("name", "side dart"))
