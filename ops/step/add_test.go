@@ -114,7 +114,7 @@ func TestShareOutGivesHalves(t *testing.T) {
 	assert.InDelta(t, 103.175, lengthOf(t, out.Pattern, "left", "hem"), 1e-9)
 	assert.InDelta(t, 83.175, lengthOf(t, out.Pattern, "right", "hem"), 1e-9)
 	assert.NotContains(t, out.Figures, "partner_difference.join", "both sides grow alike")
-	assert.Contains(t, s.Sentence(), "0.5 of it")
+	assert.Contains(t, s.Sentence(), "half of it at")
 
 	// The same as adding twice.
 	one := applied(t, p, &Add{EdgeEnd: endOf("left", "side", pattern.Start), Amount: Lit(3.175)})

@@ -65,6 +65,34 @@ func sensible(v float64) (float64, error) {
 	return 0, fmt.Errorf("%g is beyond every sensible measure (%g)", v, numberLimit)
 }
 
+// below reports whether the number is one that is below 0 whatever a figure
+// will be: a literal or a table for every size.
+func (n *Number) below() bool {
+	switch {
+	case n == nil || n.figure != "":
+		return false
+	case n.sizes != nil:
+		return !slices.ContainsFunc(slices.Collect(maps.Values(n.sizes)), func(v float64) bool { return v >= 0 })
+	}
+	return n.value < 0
+}
+
+// unsigned returns the number without the sign of a literal.
+func (n Number) unsigned() Number {
+	n.value = math.Abs(n.value)
+	return n
+}
+
+// words tells a figure as the maker reads it.
+func (n Number) words() string {
+	of, what, _ := strings.Cut(n.figure, ".")
+	what = strings.ReplaceAll(what, "_", " ")
+	if of == "pattern" {
+		return "the pattern's " + what
+	}
+	return fmt.Sprintf("the %s of step %q", what, of)
+}
+
 // String tells the number as the maker reads it, a literal with its unit.
 func (n Number) String() string { return n.Text("mm") }
 
@@ -74,11 +102,29 @@ func (n Number) Text(unit string) string {
 	case n.sizes != nil:
 		return "a number per size"
 	case n.figure != "" && n.times == 1:
-		return n.figure
+		return n.words()
 	case n.figure != "":
-		return fmt.Sprintf("%s × %s", n.figure, strconv.FormatFloat(n.times, 'g', 4, 64))
+		return partWord(n.times) + " " + n.words()
 	}
 	return strconv.FormatFloat(n.value, 'g', 5, 64) + " " + unit
+}
+
+// partWord tells a factor: "half", "a quarter of", "1.2 times".
+func partWord(part float64) string {
+	switch part {
+	case 1:
+		return "all of"
+	case 0.5:
+		return "half"
+	case 0.25:
+		return "a quarter of"
+	case 0.75:
+		return "three quarters of"
+	}
+	if math.Abs(part-1./3) < 1e-4 {
+		return "a third of"
+	}
+	return strconv.FormatFloat(part, 'g', 4, 64) + " times"
 }
 
 type numberJSON struct {

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"truemat/ops/pattern"
 )
 
 func TestNumbersOfAStepAreFoundAndReplacedWhereTheyStand(t *testing.T) {
@@ -39,4 +41,37 @@ func TestNumbersOfAStepAreFoundAndReplacedWhereTheyStand(t *testing.T) {
 func TestNumbersThatAreNotGivenAreNotListed(t *testing.T) {
 	require.Empty(t, NumbersOf(&Allow{Piece: "band", Edge: "hem"}))
 	require.Len(t, NumbersOf(&Move{Piece: "band", DX: Lit(1)}), 1)
+}
+
+func TestNumbersAreToldInPlainWords(t *testing.T) {
+	end := func(piece string) Share { return Share{EdgeEnd: endOf(piece, "side", pattern.Start)} }
+	third := 0.3
+	for want, s := range map[string]Step{
+		`Give back the overlap of step "tape": half of it at the start of side of left and half of it at the start of side of right.`: &ShareOut{Amount: Figure("tape.overlap", 1), Onto: []Share{end("left"), end("right")}},
+		`Give back half the overlap of step "tape" at the start of side of left.`:                                                     &ShareOut{Amount: Figure("tape.overlap", 0.5), Onto: []Share{end("left")}},
+		`Give back 6 mm: 30 % of it at the start of side of left.`:                                                                    &ShareOut{Amount: Lit(6), Onto: []Share{{EdgeEnd: endOf("left", "side", pattern.Start), Part: &third}}},
+	} {
+		require.Equal(t, want, s.Sentence())
+	}
+	for want, n := range map[string]Number{
+		"1.2 times the wire length of step \"smooth\"": Figure("smooth.wire_length", 1.2),
+		"a quarter of the pattern's underbust":         Figure("pattern.underbust", 0.25),
+		"a third of the pattern's underbust":           Figure("pattern.underbust", 1./3),
+		"three quarters of the pattern's underbust":    Figure("pattern.underbust", 0.75),
+		"-1 times the overlap of step \"tape\"":        Figure("tape.overlap", -1),
+		"a number per size":                            PerSize(map[string]float64{"S": 1}),
+	} {
+		require.Equal(t, want, n.String())
+	}
+	// Opening and closing are told as what they are, without a sign.
+	slash := []Slash{{From: on("right", 50)}}
+	for want, s := range map[string]*Spread{
+		"and spread it by 6 mm":             {Piece: "front", Slashes: slash, Amount: num(6)},
+		"and close it by 6 mm":              {Piece: "front", Slashes: slash, Amount: num(-6)},
+		"and close it by 2.5 degrees":       {Piece: "front", Slashes: slash, Degrees: num(-2.5)},
+		"and close it by a number per size": {Piece: "front", Slashes: slash, Amount: new(PerSize(map[string]float64{"S": -1, "L": -2}))},
+		"and close it;":                     {Piece: "front", Slashes: []Slash{{From: on("right", 50), Amount: num(-6)}}},
+	} {
+		require.Contains(t, s.Sentence(), want)
+	}
 }

@@ -157,6 +157,11 @@ func (r *Rename) onPiece(old, p pattern.Pattern, m *pattern.Map) error {
 			return err
 		}
 		n.Name = r.To
+		eachBound(p, func(b *pattern.NotchName) {
+			if b.Piece == r.Piece && b.Notch == r.Notch {
+				b.Notch = r.To
+			}
+		})
 	case r.Inner != "":
 		in := pc.InnerLine(r.Inner)
 		if in == nil {
@@ -174,6 +179,11 @@ func (r *Rename) onPiece(old, p pattern.Pattern, m *pattern.Map) error {
 		eachPart(p, func(pt *pattern.Part) {
 			if pt.Piece == r.Piece {
 				pt.Piece = r.To
+			}
+		})
+		eachBound(p, func(b *pattern.NotchName) {
+			if b.Piece == r.Piece {
+				b.Piece = r.To
 			}
 		})
 		m.Move(r.Piece, r.To, geom.Identity())
@@ -194,6 +204,17 @@ func eachPart(p pattern.Pattern, f func(*pattern.Part)) {
 	for i := range p.Lines {
 		for j := range p.Lines[i].Parts {
 			f(&p.Lines[i].Parts[j])
+		}
+	}
+}
+
+// eachBound calls f with every notch that bounds a stretch of a seam.
+func eachBound(p pattern.Pattern, f func(*pattern.NotchName)) {
+	for i := range p.Seams {
+		for j := range p.Seams[i].Stretches {
+			st := &p.Seams[i].Stretches[j]
+			f(&st.From)
+			f(&st.To)
 		}
 	}
 }

@@ -113,3 +113,25 @@ func TestRemoveRefuses(t *testing.T) {
 	}
 	require.Contains(t, refusal(t, skirt(), &Remove{Piece: "skirt"}), "only piece")
 }
+
+// The ease stated between two notches stays stated when they, or their piece,
+// are called otherwise.
+func TestRenamedNotchesStillBoundTheEase(t *testing.T) {
+	p := patterntest.Sample()
+	s := p.Seam("side seam")
+	s.Ease = 0.5
+	s.Stretches = []pattern.Stretch{{To: pattern.NotchName{Piece: patterntest.Cradle, Notch: "side middle"}, Ease: 0.4}}
+	require.NoError(t, p.Validate())
+	want := p.Spread(*s)
+	for _, r := range []*Rename{
+		{Piece: patterntest.Cradle, Notch: "side middle", To: "elastic"},
+		{Piece: patterntest.Cradle, To: "flank"},
+		{Piece: patterntest.Cradle, Edge: "side", To: "outer"},
+	} {
+		now := applied(t, p, r).Pattern
+		require.NoError(t, now.Validate())
+		require.Len(t, now.Seam("side seam").Stretches, 1)
+		require.Equal(t, want, now.Spread(*now.Seam("side seam")))
+	}
+	require.Equal(t, "side middle", s.Stretches[0].To.Notch, "the pattern before is untouched")
+}

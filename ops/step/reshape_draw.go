@@ -3,6 +3,7 @@ package step
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"truemat/geom"
 )
@@ -70,7 +71,7 @@ func (r *Reshape) knotsOn(in Input, was geom.Path) ([]drawnKnot, error) {
 		}
 	}
 	for i := 1; i < len(knots); i++ {
-		if knots[i].at.Dist(knots[i-1].at) < leastEdge/2.0 {
+		if knots[i].at.Dist(knots[i-1].at) < leastApart {
 			return nil, fmt.Errorf("knots %d and %d lie at the same place; keep them apart or leave one out", i, i+1)
 		}
 	}
@@ -149,9 +150,14 @@ func (r *Reshape) ofLength(want float64, path func(float64) (geom.Path, error)) 
 	return geom.Path{}, fmt.Errorf("drawn so, the run on %s of %s can be %.2f to %.2f mm long, but not keep its %.2f mm; move a knot or handle, or let its length change", r.Edge, r.Piece, lo, hi, want)
 }
 
+// leastApart is the distance in mm under which two knots lie at one place: a
+// hair that no pencil draws.
+const leastApart = 1e-3
+
 // KnotsOf returns the knots that draw a run as it is, and whether the corners
 // between its cubics are kept. A run of many cubics is first drawn with few,
-// within a tenth of a millimetre.
+// within a tenth of a millimetre; where a run was cut a hair beside a knot that
+// hair is left out.
 func KnotsOf(run geom.Path) ([]Knot, error) {
 	const most, tol = 6, 0.1
 	if run.Empty() || run.Closed() {
@@ -170,7 +176,10 @@ func KnotsOf(run geom.Path) ([]Knot, error) {
 	}
 	u := way.Unit()
 	offset := func(v geom.Point) Offset { return Offset{Along: v.Dot(u) / length, Off: u.Cross(v) / length} }
-	segs := run.Segments()
+	segs := slices.DeleteFunc(run.Segments(), func(s geom.Cubic) bool { return s.P[0].Dist(s.P[3]) < leastApart })
+	if len(segs) == 0 {
+		return nil, fmt.Errorf("the run is too short for knots")
+	}
 	knots := make([]Knot, len(segs)+1)
 	for i := range knots {
 		k := &knots[i]

@@ -119,7 +119,7 @@ func TestReshapeRefuses(t *testing.T) {
 		`not "loose"`:                 {Edge: "hem", Knots: ends, Start: "loose"},
 		"lies off hem":                {Edge: "hem", Knots: ends, To: &pattern.Along{MM: 400}},
 		"first must lie before":       {Edge: "hem", Knots: ends, From: &pattern.Along{MM: 50}, To: &pattern.Along{MM: 20}},
-		"lie at the same place":       {Edge: "hem", Knots: with(Knot{Offset: Offset{Along: 0.001}})},
+		"lie at the same place":       {Edge: "hem", Knots: with(Knot{Offset: Offset{Along: 0.000001}})},
 		"beyond every sensible":       {Edge: "hem", Knots: with(Knot{Offset: Offset{Along: 0.5, Off: 1e9}})},
 		"would cross":                 {Edge: "hem", Knots: with(Knot{Offset: Offset{Along: 0.5, Off: 0.9}})},
 		"cross itself":                {Edge: "hem", Start: TangentFree, End: TangentFree, Knots: []Knot{{Out: off(2, -1.2)}, {Offset: Offset{Along: 1}, In: off(-2, -1.2)}}},

@@ -3,6 +3,7 @@ package step
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"truemat/geom"
 )
@@ -43,10 +44,24 @@ func (s *ShareOut) Sentence() string {
 	for i, on := range s.Onto {
 		ends[i] = on.EdgeEnd.String()
 		if err == nil {
-			ends[i] = fmt.Sprintf("%.4g of it at %s", parts[i], ends[i])
+			ends[i] = shareWord(parts[i]) + " at " + ends[i]
 		}
 	}
-	return fmt.Sprintf("Give %s back: %s.", s.Amount, words(ends))
+	if len(s.Onto) == 1 && err == nil && parts[0] == 1 {
+		return fmt.Sprintf("Give back %s at %s.", s.Amount, s.Onto[0].EdgeEnd)
+	}
+	return fmt.Sprintf("Give back %s: %s.", s.Amount, words(ends))
+}
+
+// shareWord tells a part of the amount: "half of it", "40 % of it".
+func shareWord(part float64) string {
+	switch word := partWord(part); {
+	case part == 0.5:
+		return "half of it"
+	case strings.HasSuffix(word, " of"):
+		return word + " it"
+	}
+	return fmt.Sprintf("%.4g %% of it", 100*part)
 }
 
 // Apply adds the parts one after the other.

@@ -3,6 +3,7 @@ package step
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"truemat/geom"
@@ -111,9 +112,9 @@ func (s *Spread) Sentence() string {
 	how := ""
 	switch {
 	case s.Amount != nil:
-		how = " by " + s.Amount.String()
+		how = " by " + s.Amount.unsigned().String()
 	case s.Degrees != nil:
-		how = " by " + s.Degrees.Text("degrees")
+		how = " by " + s.Degrees.unsigned().Text("degrees")
 	case s.Until != nil:
 		how = fmt.Sprintf(" until %s has %s", s.Until.Edge, s.Until.Length)
 	}
@@ -160,14 +161,13 @@ func (s *Spread) places() string {
 	return words(at)
 }
 
-// closes reports whether the amount is a literal below 0.
+// closes reports whether the slashes close: the amount is below 0, in a table
+// for every size, or the amounts of all slashes are.
 func (s *Spread) closes() bool {
-	for _, n := range []*Number{s.Amount, s.Degrees} {
-		if n != nil && n.value < 0 {
-			return true
-		}
+	if s.Amount != nil || s.Degrees != nil {
+		return s.Amount.below() || s.Degrees.below()
 	}
-	return false
+	return len(s.Slashes) > 0 && !slices.ContainsFunc(s.Slashes, func(sl Slash) bool { return !sl.Amount.below() })
 }
 
 // Apply spreads or closes.

@@ -14,7 +14,9 @@ func init() { register("walk", func() Step { return &Walk{} }) }
 
 // Walk walks one side of a seam along the other and drops notches where they
 // meet, states the ease, or moves notches so that it is spread evenly. Instead
-// of a Seam two runs may be given, A and B, each walked from the end they share.
+// of a Seam two runs may be given, A and B, each walked from the end they share:
+// a corner of one piece, ends that seams or a line bring together, or that lie
+// on each other on the mat. Others need the places that are laid on each other.
 //
 // It is walked from the end From of the seam, or from two places that are laid
 // on each other, StartA and StartB, towards the seam's end, or towards its

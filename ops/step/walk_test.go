@@ -196,11 +196,34 @@ func TestSpreadingEaseHoldsForRandomFrames(t *testing.T) {
 func TestTwoEdgesWithoutASeamAreWalked(t *testing.T) {
 	p := eased()
 	p.Seams = nil
-	out := applied(t, p, &Walk{
-		A: []pattern.Part{pattern.Whole("left", "top").Backwards()}, B: []pattern.Part{pattern.Whole("right", "top")},
+	// A line runs on from the one to the other: there they share a start.
+	w := &Walk{
+		A: []pattern.Part{pattern.Whole("left", "top")}, B: []pattern.Part{pattern.Whole("right", "top").Backwards()},
 		Drop: []Drop{{On: walk.A, Name: "where right ends", End: true}},
-	})
-	assert.InDelta(t, 20, atOn(t, out.Pattern, "left", "where right ends"), 1e-9)
+	}
+	out := applied(t, p, w)
+	assert.InDelta(t, 80, atOn(t, out.Pattern, "left", "where right ends"), 1e-9)
+
+	w.A[0], w.B[0] = w.A[0].Backwards(), w.B[0].Backwards()
+	assert.Contains(t, refusal(t, p, w), "the runs meet at the start of top of left and the end of top of right: start from there")
+	p.Lines = nil
+	assert.Contains(t, refusal(t, p, w), "has no shared start: no seam or line joins the end of top of left to the start of top of right")
+
+	// Places that are laid on each other are a start as well,
+	a, b := pattern.AtEnd("left", "top", pattern.End), pattern.AtEnd("right", "top", pattern.Start)
+	w.StartA, w.StartB = &a, &b
+	assert.InDelta(t, 20, atOn(t, applied(t, p, w).Pattern, "left", "where right ends"), 1e-9)
+	// and so are ends that lie on each other on the mat,
+	w.StartA, w.StartB = nil, nil
+	onto := p.Piece("left").Edge("top").Path.End().Sub(p.Piece("right").Edge("top").Path.Start())
+	p.Piece("right").Pose = geom.Shift(onto)
+	assert.InDelta(t, 20, atOn(t, applied(t, p, w).Pattern, "left", "where right ends"), 1e-9)
+	w.B[0].Mirrored = true
+	assert.Contains(t, refusal(t, p, w), "no shared start", "the mirrored hand does not lie there")
+	// and the corner of a piece.
+	w.A, w.B = []pattern.Part{pattern.Whole("left", "side").Backwards()}, []pattern.Part{pattern.Whole("left", "top")}
+	w.Drop = []Drop{{On: walk.A, Name: "x", MM: exactly(9)}}
+	assert.NotNil(t, applied(t, p, w).Pattern.Piece("left").Notch("x"))
 }
 
 func TestWalkRefuses(t *testing.T) {

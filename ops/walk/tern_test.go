@@ -132,6 +132,7 @@ func TestWrongWalksAreRefused(t *testing.T) {
 		{"an edge along itself", "", &pattern.Seam{A: pattern.Side{whole("band", "hem")}, B: pattern.Side{whole("band", "hem").Backwards()}}, Way{}, "along itself"},
 		{"a run with a gap", "", &pattern.Seam{A: pattern.Side{whole("band", "hem"), whole("band", "top")}, B: pattern.Side{whole("cradle", "top")}}, Way{}, "do not meet"},
 		{"no such edge", "", &pattern.Seam{A: pattern.Side{whole("band", "him")}, B: pattern.Side{whole("cradle", "top")}}, Way{}, `no edge "him"`},
+		{"no shared start", "", &pattern.Seam{A: pattern.Side{whole("band", "hem")}, B: pattern.Side{whole("cradle", "top")}}, Way{}, "has no shared start: no seam or line joins the start of hem of band to the start of top of cradle"},
 		{"ease over the seam", "", &pattern.Seam{Name: "x", Ease: 500, A: pattern.Side{whole("band", "hem")}, B: pattern.Side{whole("cradle", "top")}}, Way{}, "more ease than"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -144,5 +145,27 @@ func TestWrongWalksAreRefused(t *testing.T) {
 			require.Error(t, err)
 			assert.Contains(t, err.Error(), c.want)
 		})
+	}
+}
+
+// Where three pieces meet, any two of them share a start, and so do those that
+// a seam joins only over others.
+func TestRunsShareAStartOverOtherSeams(t *testing.T) {
+	p := tern(t)
+	whole := pattern.Whole
+	for _, c := range []struct {
+		name string
+		a, b pattern.Part
+		ok   bool
+	}{
+		{"at the apex, across the joint of the other side", whole("inner cup", "vertical seam"), whole("upper outer cup", "cross seam"), false},
+		{"hems at the side seam", whole("cradle", "hem").Backwards(), whole("band", "hem"), true},
+		{"hems at their far ends", whole("cradle", "hem"), whole("band", "hem").Backwards(), false},
+		{"upper edges at the side seam", whole("cradle", "top"), whole("band", "top").Backwards(), true},
+		{"cup on frame at the centre front", whole("inner cup", "wire"), whole("bridge", "wire").Backwards(), true},
+		{"cup on frame at the far end", whole("inner cup", "wire").Backwards(), whole("bridge", "wire").Backwards(), false},
+	} {
+		_, err := New(p, pattern.Seam{A: pattern.Side{c.a}, B: pattern.Side{c.b}}, Way{})
+		require.Equal(t, c.ok, err == nil, "%s: %v", c.name, err)
 	}
 }

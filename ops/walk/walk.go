@@ -84,6 +84,8 @@ func Seam(p pattern.Pattern, name string, way Way) (*Walk, error) {
 
 // New returns the walk of two sides that need not be a seam of the pattern.
 // They are walked from the end they share: where the first part of each starts.
+// Sides without a seam's name must start at places that are stated to meet,
+// unless the way says which places are laid on each other.
 func New(p pattern.Pattern, s pattern.Seam, way Way) (*Walk, error) {
 	if way.Rolls == "" {
 		way.Rolls = A
@@ -126,6 +128,11 @@ func New(p pattern.Pattern, s pattern.Seam, way Way) (*Walk, error) {
 	}
 	if w.B, err = newRun(p, b, way.Rolls != B); err != nil {
 		return nil, err
+	}
+	if s.Name == "" && way.StartA == nil {
+		if err := w.shareStart(p); err != nil {
+			return nil, err
+		}
 	}
 	w.base = w.standing().Parts[0].Piece
 	w.Pairs = pairs(w.A.Notches, w.B.Notches, w.Ease)

@@ -113,8 +113,11 @@ func TestAPiecePivotsAboutACorner(t *testing.T) {
 		w, err := New(p, s, Way{})
 		require.NoError(t, err)
 		end, _ := w.End()
+		last := 0.0
 		for _, stop := range w.Stops() {
-			if stop.A >= end-1e-6 || stop.A < 1e-6 {
+			gap := stop.A - last // a notch may lie all but on a corner, and what does is taken to be there
+			last = stop.A
+			if stop.A >= end-1e-6 || stop.A < 1e-6 || gap < 4e-6 {
 				continue
 			}
 			whole := w.Pivot(stop.A)
@@ -124,7 +127,7 @@ func TestAPiecePivotsAboutACorner(t *testing.T) {
 			require.InDelta(t, float64(whole), float64(turnBetween(before, after)), 1e-9)
 			a := place(w.A, stop.A)
 			require.LessOrEqual(t, half.Pose.Apply(a).Dist(half.Point), 1e-9)
-			near := w.At(stop.A-1e-5, 1)
+			near := w.At(stop.A-min(1e-5, gap/2), 1)
 			require.InDelta(t, 0, float64(turnBetween(near, before)), 1e-3)
 		}
 	})
