@@ -22,8 +22,15 @@ differ, and how much ease is stated there. A difference is side A less side B
 less the ease: 0 when the notches meet. Notches are matched in their order;
 those without a partner are named, with the place across from them.
 
-Example: the cup along the wire line of the frame
-  truemat walk tern.truemat --seam "wire seam" --size 75C`,
+With --json one size gives {"size", "seam", "walked_from", "rows", "a_mm",
+"b_mm", "difference_mm", "ease_mm", "unmatched"}, where each of the rows is
+{"from", "to", "a_mm", "b_mm", "difference_mm", "ease_mm"}, with "from_b" and
+"to_b" where side B calls its notch otherwise. With --all it gives
+{"pattern", "sizes"}: the same for each size in a list.
+
+Examples: the cup along the wire line of the frame; in all sizes, for a script
+  truemat walk tern.truemat --seam "wire seam" --size 75C
+  truemat walk tern.truemat --seam "wire seam" --all --json`,
 	flags: func(f *pflag.FlagSet) {
 		sizeFlags(f)
 		f.String("seam", "", "the seam, by its name")

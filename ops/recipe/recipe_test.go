@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"truemat/geom"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
 	"truemat/ops/recipe"
@@ -315,4 +316,52 @@ func TestInnerLinesOfAJointFollowThePieces(t *testing.T) {
 	opened, err := recipe.Open(theirs, nil, step.Recipe{}.Replay(theirs), steps, m)
 	require.NoError(t, err)
 	require.Equal(t, shapes(t, steps.Replay(run)), shapes(t, opened.Results))
+}
+
+// A name that only begins like another is a name of its own: nothing of it is
+// taken for a piece, or an edge, that is called otherwise.
+func TestANameThatBeginsLikeAnotherIsItsOwn(t *testing.T) {
+	side := pattern.Pattern{Pieces: []pattern.Piece{square("side", "side", "side seam", "hem"), square("front", "side", "hem", "top")}}
+	run := pattern.Run{Name: "x", Sizes: []pattern.Size{{Label: "S", Pattern: side}}}
+	theirs := pattern.Run{Name: "y", Sizes: []pattern.Size{{Label: "S", Pattern: side.Clone()}}}
+	p := theirs.Sizes[0].Pattern
+	p.Pieces[0].Name, p.Pieces[0].Edges[0].Name = "flank", "long"
+	three := step.Lit(3)
+	cut := &step.CutOff{Piece: "side", From: pattern.Spot{Edge: "side", Along: pattern.Along{Share: 0.3}}, To: pattern.Spot{Edge: "side", Along: pattern.Along{Share: 0.7}},
+		Bulge: new(step.Lit(-4)), Keep: "left", Name: "dent", Role: pattern.TurnedBack}
+	steps := step.Recipe{
+		{ID: "own", Step: &step.Allow{Piece: "side", Edge: "side seam", Width: &three}},
+		{ID: "cut", Step: cut},
+		{ID: "made", Step: &step.Allow{Piece: "side", Edge: "side after dent", Width: &three}},
+		{ID: "again", Step: &step.Allow{Piece: "side", Edge: "side seam", Width: &three}},
+	}
+	for _, e := range steps.Replay(run)[0].Reports {
+		require.Equal(t, step.Applied, e.State, "%s: %s", e.ID, e.Error)
+	}
+	m, err := recipe.ParseMap("side=flank", "side/side=long")
+	require.NoError(t, err)
+	opened, err := recipe.Open(theirs, nil, step.Recipe{}.Replay(theirs), steps, m)
+	require.NoError(t, err)
+	require.Equal(t, "side seam", opened.Recipe[0].Step.(*step.Allow).Edge)
+	require.Equal(t, "long after dent", opened.Recipe[2].Step.(*step.Allow).Edge)
+	require.Equal(t, "side seam", opened.Recipe[3].Step.(*step.Allow).Edge)
+
+	// Spoken of only after a step that can have put names together.
+	opened, err = recipe.Open(theirs, nil, step.Recipe{}.Replay(theirs), append(step.Recipe{steps[1]}, steps[3]), m)
+	require.NoError(t, err)
+	require.Equal(t, "side seam", opened.Recipe[1].Step.(*step.Allow).Edge)
+}
+
+// square is a piece of 100 by 100 whose first edges have those names.
+func square(name string, edges ...string) pattern.Piece {
+	corners := []geom.Point{geom.Pt(0, 0), geom.Pt(100, 0), geom.Pt(100, 100), geom.Pt(0, 100)}
+	pc := pattern.Piece{Name: name, Pose: geom.Identity(), Cut: pattern.Cut{Count: 1}, Arrow: pattern.Arrow{Kind: pattern.Grain, From: geom.Pt(50, 30), To: geom.Pt(50, 70)}}
+	for i, a := range corners {
+		e := pattern.Edge{Name: "last", Role: pattern.Hem, Path: geom.Must(geom.Polyline(a, corners[(i+1)%4]))}
+		if i < len(edges) {
+			e.Name = edges[i]
+		}
+		pc.Edges = append(pc.Edges, e)
+	}
+	return pc
 }

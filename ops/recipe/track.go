@@ -3,6 +3,7 @@ package recipe
 import (
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
 
 	"truemat/ops/step"
@@ -15,10 +16,13 @@ type track struct {
 	made  map[step.Name]string   // and what it is called in the other pattern
 	from  map[string][]string    // of a piece that can hold what was on others
 	could map[step.NameKind]bool // what earlier steps can have made
+	own   map[step.Name]bool     // what was spoken of before any step could have made it
+	words []string               // that earlier steps put behind the names of another hand
+	puts  bool                   // an earlier step can have put a name together
 }
 
 func newTrack(m Map) *track {
-	return &track{m, map[step.Name]string{}, map[string][]string{}, map[step.NameKind]bool{}}
+	return &track{m, map[step.Name]string{}, map[string][]string{}, map[step.NameKind]bool{}, map[step.Name]bool{}, nil, false}
 }
 
 // origins returns the pieces on which what is on a piece now may have been.
@@ -57,6 +61,17 @@ func (t *track) pass(e step.Entry, mentions []step.Mention) {
 		}
 	}
 	maps.Copy(t.made, made)
+	for _, m := range mentions {
+		if _, moved := t.from[m.Piece]; !m.Makes && !moved && !t.puts {
+			t.own[m.Name] = true
+		}
+	}
+	if word := step.OtherWord(e.Step); word != "" {
+		t.words, t.puts = append(t.words, word), true
+	}
+	for _, kind := range []step.NameKind{step.NamePiece, step.NameEdge, step.NameNotch, step.NameSeam} {
+		t.puts = t.puts || e.CanMake(kind)
+	}
 	for _, kind := range kindWords {
 		t.could[kind] = t.could[kind] || e.CanMake(kind)
 	}
@@ -128,20 +143,26 @@ func (t *track) joined(n step.Name) string {
 // derived returns the parts of a name that a step put together: the new name
 // of what it begins with, and the words behind that. Steps call what they make
 // by the name of what it was made from, with words behind it ("hem rest") or,
-// where that is ambiguous, the piece in front ("cradle top").
+// where pieces were joined and that is ambiguous, the piece in front ("cradle
+// top"). A name that no step can have put together is one word, whatever it
+// begins with.
 func (t *track) derived(n step.Name) (base, rest string, ok bool) {
+	origins := t.origins(n.Piece)
+	if !t.puts || slices.ContainsFunc(origins, func(q string) bool { return t.own[step.Name{Kind: n.Kind, Piece: q, Name: n.Name}] }) {
+		return "", "", false
+	}
 	for i := len(n.Name) - 1; i > 0; i-- {
 		if n.Name[i] != ' ' {
 			continue
 		}
 		head, tail := n.Name[:i], n.Name[i:]
-		for _, q := range t.origins(n.Piece) {
+		for _, q := range origins {
 			for _, kind := range []step.NameKind{n.Kind, step.NameEdge, step.NameNotch} {
-				if now, ok := t.names[step.Name{Kind: kind, Piece: q, Name: head}]; ok {
+				if now, ok := t.names[step.Name{Kind: kind, Piece: q, Name: head}]; ok && t.follows(tail[1:]) {
 					return now, tail, true
 				}
 			}
-			if q == head {
+			if q == head && len(origins) > 1 {
 				of := step.Name{Kind: n.Kind, Piece: q, Name: tail[1:]}
 				return t.names.of(step.Name{Kind: step.NamePiece, Name: q}), " " + t.names.of(of), true
 			}
@@ -151,4 +172,20 @@ func (t *track) derived(n step.Name) (base, rest string, ok bool) {
 		}
 	}
 	return "", "", false
+}
+
+// follows reports whether a step puts such words behind the name of what it
+// made something from.
+func (t *track) follows(words string) bool {
+	first, _, more := strings.Cut(words, " ")
+	switch first {
+	case "rest", "end", "before":
+		return true
+	case "after", "part", "with":
+		return more
+	}
+	if _, err := strconv.Atoi(words); err == nil {
+		return true
+	}
+	return slices.Contains(t.words, words)
 }

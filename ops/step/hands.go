@@ -11,6 +11,20 @@ import (
 // otherWord is put behind the names of what stands on the other half.
 const otherWord = "other"
 
+// OtherWord returns the word that a step puts behind the names of what it makes
+// on the other half or hand; "" when it makes nothing there.
+func OtherWord(s Step) string {
+	switch s := s.(type) {
+	case *Unfold:
+		return s.word()
+	case *Mirror:
+		if s.Apart {
+			return s.word()
+		}
+	}
+	return ""
+}
+
 // otherName returns the name of the counterpart on the other half.
 func otherName(name, word string) string { return name + " " + word }
 

@@ -1,6 +1,7 @@
 package step
 
 import (
+	"cmp"
 	"fmt"
 
 	"truemat/geom"
@@ -162,11 +163,10 @@ func sewnEdge(pc *pattern.Piece) bool {
 	return false
 }
 
+func (m *Mirror) word() string { return cmp.Or(m.Other, otherWord) }
+
 func (m *Mirror) apart(p pattern.Pattern, image pattern.Piece) (Output, error) {
-	word := m.Other
-	if word == "" {
-		word = otherWord
-	}
+	word := m.word()
 	old, notes, err := withOtherHand(p, m.Piece, word)
 	if err != nil {
 		return Output{}, err

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -264,4 +265,40 @@ func TestSpreadMouthsLieOnTheOutline(t *testing.T) {
 			}
 		}
 	}
+}
+
+// A dart of any shape moves about its point to any distance from it. By the
+// law of sines (any handbook of trigonometry) w/sin θ = b/sin α in the triangle
+// of its legs a and b, its mouth w and the angle α between a and w; where it
+// opens at a distance r, of which both legs then are, x/sin θ = r/sin((π−θ)/2).
+func TestADartMovesByTheLawOfSinesToAnyDistance(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := func(what string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, what) }
+		tip := geom.Pt(in("tip x", 30, 70), in("tip y", 25, 60))
+		a, b := geom.Pt(tip.X-in("before", 2, 14), in("low", -6, 6)), geom.Pt(tip.X+in("after", 2, 14), in("high", -6, 6))
+		pts := []geom.Point{geom.Pt(0, 0), a, tip, b, geom.Pt(110, 0), geom.Pt(110, 80), geom.Pt(0, 80)}
+		p := single(corners("front", pts, "hem", "d before", "d after", "hem after d", "right", "top", "left"))
+		p.Seams = []pattern.Seam{{Name: "d", A: pattern.Side{pattern.Whole("front", "d before")}, B: pattern.Side{pattern.Whole("front", "d after").Backwards()}}}
+		require.NoError(t, p.Validate())
+
+		alpha := math.Abs(float64(geom.Between(tip.Sub(a), b.Sub(a))))
+		beta := math.Abs(float64(geom.Between(tip.Sub(b), a.Sub(b))))
+		theta := math.Pi - alpha - beta
+		require.InDelta(t, a.Dist(b)/math.Sin(theta), b.Dist(tip)/math.Sin(alpha), 1e-9)
+
+		s := in("at", 5, 70)
+		hold := on("left", 40)
+		out := applied(t, p, &Spread{Piece: "front", Hold: &hold, Slashes: []Slash{{From: on("right", s)}}, Close: &Closing{Dart: "d"}, Dart: &NewDart{Name: "side"}})
+		r := geom.Pt(110, s).Dist(tip)
+		x := r * math.Sin(theta) / math.Sin((math.Pi-theta)/2)
+		require.InDelta(t, theta*180/math.Pi, out.Figures["degrees"], 1e-9)
+		require.InDelta(t, x, out.Figures["opened"], 1e-9)
+		require.InDelta(t, math.Abs(a.Dist(tip)-b.Dist(tip)), out.Figures["step"], 1e-9, "unlike legs leave a step")
+		pc, seam := out.Pattern.Piece("front"), out.Pattern.Seam("side")
+		require.InDelta(t, r, out.Pattern.Length(seam.A), 1e-9)
+		require.InDelta(t, r, out.Pattern.Length(seam.B), 1e-9)
+		first, second := pc.Edge("side before").Path, pc.Edge("side after").Path
+		require.InDelta(t, x, first.Start().Dist(second.End()), 1e-9)
+		require.InDelta(t, 0, out.Figures["area_change"], 1e-6, "both parts are as they were, one of them turned")
+	})
 }
