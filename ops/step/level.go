@@ -18,7 +18,8 @@ func init() { register("level", func() Step { return &Level{} }) }
 // by the same greatest amount (see [geom.Path.Fuller]); they turn a little at
 // their ends. When these directions are kept, each edge swells in its middle
 // (see [geom.Path.Swell]), none beyond where it would begin to bend the other
-// way. Straight edges cannot change so. Or one end of the seam moves and the other is held: on
+// way. A straight edge is the shortest way between its ends; longer it becomes
+// when it may Bow, as a parabola, or swelling when directions are kept. Or one end of the seam moves and the other is held: on
 // along the seam's own line, the edge that runs across there bent along with
 // it and tapering to nothing at its other end, as [Add] does; or along that
 // neighbouring edge, which keeps its line while the sewn edge is bent to reach.
@@ -42,6 +43,9 @@ type Level struct {
 	// Keep is "directions" when edges whose ends stay in place must also keep
 	// the directions in which they end, as where a line runs on.
 	Keep string `json:"keep,omitempty"`
+	// Bow lets straight edges whose ends stay in place bow "out" of the piece or
+	// "in" to become longer.
+	Bow string `json:"bow,omitempty"`
 	// Moves names the end of the seam that moves while the other is held; both
 	// stay when nothing is said.
 	Moves pattern.EndName `json:"moves,omitempty"`
@@ -63,6 +67,12 @@ const (
 )
 
 const keepDirections = "directions"
+
+// The sides to which straight edges can bow.
+const (
+	bowOut = "out"
+	bowIn  = "in"
+)
 
 // Kind returns "level".
 func (s *Level) Kind() string { return "level" }
@@ -87,6 +97,9 @@ func (s *Level) Sentence() string {
 		text += fmt.Sprintf(", its %s moving along the edge there", s.Moves)
 	default:
 		text += fmt.Sprintf(", its %s moving along the seam", s.Moves)
+	}
+	if s.Bow != "" {
+		text += ", straight edges bowing " + s.Bow
 	}
 	return text + "."
 }
@@ -125,7 +138,7 @@ func (s *Level) Apply(in Input) (Output, error) {
 		if math.Abs(side.longer) <= changeSlack {
 			continue
 		}
-		l := leveling{r: r, side: side.name, parts: side.parts, longer: side.longer, limit: limit, steady: s.Keep == keepDirections}
+		l := leveling{r: r, side: side.name, parts: side.parts, longer: side.longer, limit: limit, steady: s.Keep == keepDirections, bow: s.Bow}
 		if err := l.alter(s.Moves, s.Along); err != nil {
 			return Output{}, fmt.Errorf("side %s of %s: %w", side.name, s.Seam, err)
 		}
@@ -152,6 +165,10 @@ func (s *Level) check(seam pattern.Seam) error {
 		return fmt.Errorf("what can be kept is %q, not %q", keepDirections, s.Keep)
 	case s.Keep != "" && s.Moves != "":
 		return fmt.Errorf("the %s of seam %q moves, so directions change there; leave out \"keep\" or \"moves\"", s.Moves, s.Seam)
+	case !slices.Contains([]string{"", bowOut, bowIn}, s.Bow):
+		return fmt.Errorf("straight edges bow %q of the piece or %q, not %q", bowOut, bowIn, s.Bow)
+	case s.Bow != "" && s.Moves != "":
+		return fmt.Errorf("the %s of seam %q moves, so its straight edges stay straight; leave out \"bow\" or \"moves\"", s.Moves, s.Seam)
 	case s.Along != "" && s.Moves == "":
 		return fmt.Errorf("say by \"moves\" which end of seam %q moves along the %s", s.Seam, s.Along)
 	}

@@ -214,3 +214,33 @@ func TestLevelOnFrames(t *testing.T) {
 		require.Equal(t, p.Lines, out.Pattern.Lines)
 	})
 }
+
+// A straight side cannot become longer between its ends but by bowing: then a
+// chord of 50 with a rise h is 50 + 8h²/150 long at first order.
+func TestLevelLetsAStraightSideBow(t *testing.T) {
+	p := panels(0.3) // the right front is 50.3 long, the left side 50
+	text := refusal(t, p, &Level{Seam: "join", Bend: "a"})
+	assert.Contains(t, text, "becomes 0.00 mm longer at most, not 0.30 mm, since side of left is straight and stays so; let it bow")
+	assert.Contains(t, refusal(t, p, &Level{Seam: "join", Bend: "b"}), "front of right is straight and so the shortest way between its ends already; let an end move")
+	for _, keep := range []string{"", keepDirections} {
+		for bow, sign := range map[string]float64{bowOut: 1, bowIn: -1} {
+			out := applied(t, p, &Level{Seam: "join", Bend: "a", Bow: bow, Keep: keep})
+			was, is := p.Piece("left"), out.Pattern.Piece("left")
+			assert.InDelta(t, 50.3, is.Edge("side").Length(), 1e-6)
+			assert.InDelta(t, 0, is.Edge("side").Path.Start().Dist(was.Edge("side").Path.Start()), 1e-9)
+			assert.InDelta(t, 0, is.Edge("side").Path.End().Dist(was.Edge("side").Path.End()), 1e-9)
+			assert.Positive(t, sign*(is.Area()-was.Area()), bow)
+			if keep == "" {
+				assert.InDelta(t, math.Sqrt(0.3*150/8), out.Figures["moved"], 0.02)
+				assert.InDelta(t, 2./3*50*out.Figures["moved"], math.Abs(is.Area()-was.Area()), 0.5, "a parabola holds two thirds of its box")
+			} else {
+				assert.InDelta(t, 0, out.Figures["turned"], 1e-6)
+			}
+			sameExcept(t, p, out.Pattern, "left.side")
+		}
+	}
+	assert.Contains(t, (&Level{Seam: "join", Bow: bowOut}).Sentence(), "straight edges bowing out")
+	assert.Contains(t, refusal(t, p, &Level{Seam: "join", Bow: "up"}), `not "up"`)
+	assert.Contains(t, refusal(t, p, &Level{Seam: "join", Bow: bowIn, Moves: pattern.End}), `leave out "bow" or "moves"`)
+	assert.Contains(t, refusal(t, panels(3), &Level{Seam: "join", Bend: "a", Bow: bowOut}), "raise the limit")
+}

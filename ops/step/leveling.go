@@ -3,6 +3,7 @@ package step
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -15,7 +16,8 @@ type leveling struct {
 	parts  pattern.Side
 	longer float64 // mm by which the side is to become longer
 	limit  float64
-	steady bool // edges keep the directions of their ends
+	steady bool   // edges keep the directions of their ends
+	bow    string // the side to which straight edges bow
 }
 
 // alter makes the side longer, or shorter.
@@ -121,12 +123,8 @@ func (l *leveling) swell() error {
 	was := total(0)
 	want := was + l.longer
 	if reach := total(l.limit); (reach-want)*l.longer < 0 {
-		ways := "let an end move, or give the other side more"
-		if l.steady {
-			ways = "let its edges turn at their ends, " + ways
-		}
-		return fmt.Errorf("with its ends in place it becomes %.2f mm %s at most, not %.2f mm; %s",
-			math.Abs(reach-was), longerWord(l.longer), math.Abs(l.longer), ways)
+		return fmt.Errorf("with its ends in place it becomes %.2f mm %s at most, not %.2f mm%s",
+			math.Abs(reach-was), longerWord(l.longer), math.Abs(l.longer), l.ways(parts))
 	}
 	lo, hi := 0.0, l.limit
 	for range 60 {
@@ -157,6 +155,25 @@ func (l *leveling) swell() error {
 		o.reshape(i, path, []knot{{0, 0}, {s.from, s.from}, {s.to, s.from + now.Length()}, {length, path.Length()}})
 	}
 	return nil
+}
+
+// ways says why its ends in place do not do, and what does.
+func (l *leveling) ways(parts []*swelling) string {
+	why, ways := "; ", "let an end move, or give the other side more"
+	if l.steady {
+		ways = "let its edges turn at their ends, " + ways
+	}
+	i := slices.IndexFunc(parts, func(s *swelling) bool { return s.path.Bulge() <= leastBulge })
+	switch {
+	case i >= 0 && l.longer < 0:
+		why = fmt.Sprintf(", since %s of %s is straight and so the shortest way between its ends already; ", parts[i].pt.Edge, parts[i].pt.Piece)
+	case i >= 0 && l.bow == "":
+		why = fmt.Sprintf(", since %s of %s is straight and stays so; ", parts[i].pt.Edge, parts[i].pt.Piece)
+		ways = "let it bow \"out\" or \"in\" by \"bow\", " + ways
+	default:
+		ways = "raise the limit, " + ways
+	}
+	return why + ways
 }
 
 // put returns the whole edge with its stretch as it is now.
@@ -190,6 +207,16 @@ func (l *leveling) stretch(pt pattern.Part) (*swelling, error) {
 	if s.path, err = e.Path.Sub(s.from, s.to); err != nil {
 		return nil, err
 	}
+	if l.bow != "" && l.longer > 0 && s.path.Bulge() <= leastBulge {
+		s.most = l.limit // to the left, into the piece
+		if l.bow == bowOut {
+			s.most = -l.limit
+		}
+		if s.bend = s.path.Swell; !l.steady {
+			s.bend = func(mm float64) (geom.Path, error) { return bowed(s.path.Start(), s.path.End(), mm) }
+		}
+		return s, nil
+	}
 	if !l.steady {
 		s.bend = s.path.Fuller
 		if bulge := s.path.Bulge(); bulge > leastBulge {
@@ -214,6 +241,12 @@ func (l *leveling) stretch(pt pattern.Part) (*swelling, error) {
 		s.most = s.path.SwellMost(gains, l.limit)
 	}
 	return s, nil
+}
+
+// bowed returns the parabola from a to b that rises by mm to the left of the way.
+func bowed(a, b geom.Point, mm float64) (geom.Path, error) {
+	out := b.Sub(a).Unit().Perp().Mul(mm * 4 / 3)
+	return geom.NewPath(geom.Curve(a, a.Lerp(b, 1./3).Add(out), a.Lerp(b, 2./3).Add(out), b))
 }
 
 // leastBulge is the bulge in mm under which an edge counts as straight.

@@ -127,6 +127,7 @@ var naming = map[string][]named{
 	"step.Level.Bend":       someWord,
 	"step.Level.Keep":       someWord,
 	"step.Level.Along":      someWord,
+	"step.Level.Bow":        someWord,
 	"step.Mark.Piece":       aPiece,
 	"step.Mark.Pieces":      aPiece,
 	"step.Mark.Text":        someWord,
