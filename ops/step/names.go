@@ -80,6 +80,9 @@ func (e *Entry) Mentions() []Mention {
 	if e.Step != nil {
 		w.value(reflect.ValueOf(e.Step), "")
 	}
+	for i := range e.Varies {
+		w.number(&e.Varies[i].Number)
+	}
 	return w.list
 }
 

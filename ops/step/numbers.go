@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"maps"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -56,6 +57,11 @@ func (e Entry) WithNumber(path []string, n Number) (Entry, error) {
 			found = true
 		}
 	})
+	for i, at := range next.Varies {
+		if slices.Equal(at.Path, path) {
+			next.Varies[i].Number, found = n, true
+		}
+	}
 	if !found {
 		return e, fmt.Errorf("step %q has no number %q", e.ID, strings.Join(path, " "))
 	}

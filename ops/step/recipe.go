@@ -98,7 +98,7 @@ func (r Result) then(e Entry) Result {
 	before := r.Size.Pattern
 	if e.Off || len(e.Sizes) > 0 && !slices.Contains(e.Sizes, r.Size.Label) {
 		rep.State = Off
-	} else if out, err := applyValid(e.Step, Input{Pattern: before, Size: r.Size.Label, Figures: r.Figures()}); err != nil {
+	} else if out, err := e.apply(Input{Pattern: before, Size: r.Size.Label, Figures: r.Figures()}); err != nil {
 		rep.State, rep.Error = Upset, err.Error()
 	} else {
 		rep.State = Applied
@@ -117,7 +117,11 @@ func (r Result) then(e Entry) Result {
 	return r
 }
 
-func applyValid(s Step, in Input) (Output, error) {
+func (e Entry) apply(in Input) (Output, error) {
+	s, err := e.in(in)
+	if err != nil {
+		return Output{}, err
+	}
 	out, err := s.Apply(in)
 	if err != nil {
 		return out, err

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"maps"
+	"reflect"
 	"slices"
 	"strings"
 )
@@ -29,6 +30,10 @@ type Entry struct {
 	// Sizes are the labels the step is meant for; all when empty.
 	Sizes []string
 	Step  Step
+	// Varies are the numbers of places, datums and hinges that are not the same
+	// in every size, with where they stand in the step. There something else
+	// stands in for them.
+	Varies []NumberAt
 }
 
 type entryHead struct {
@@ -47,6 +52,15 @@ func (e Entry) MarshalJSON() ([]byte, error) {
 	body, err := json.Marshal(e.Step)
 	if err != nil {
 		return nil, err
+	}
+	for _, at := range e.Varies {
+		n, err := json.Marshal(at.Number)
+		if err != nil {
+			return nil, err
+		}
+		if body, err = put(body, at.Path, n); err != nil {
+			return nil, fmt.Errorf("step %q: %w", e.ID, err)
+		}
 	}
 	if len(body) == len("{}") {
 		return head, nil
@@ -77,11 +91,15 @@ func (e *Entry) UnmarshalJSON(b []byte) error {
 		return err
 	}
 	s := blank()
+	body, varies, err := pull(reflect.TypeOf(s), body, nil)
+	if err != nil {
+		return fmt.Errorf("step %q (%s): %w", head.ID, head.Do, err)
+	}
 	d := json.NewDecoder(bytes.NewReader(body))
 	d.DisallowUnknownFields()
 	if err := d.Decode(s); err != nil {
 		return fmt.Errorf("step %q (%s): %w", head.ID, head.Do, err)
 	}
-	*e = Entry{ID: head.ID, Off: head.Off, Sizes: head.Sizes, Step: s}
+	*e = Entry{ID: head.ID, Off: head.Off, Sizes: head.Sizes, Step: s, Varies: varies}
 	return nil
 }

@@ -78,7 +78,7 @@ func (b *spreading) findGaps() error {
 	for i := range p.slashes {
 		g := gap{line: &p.slashes[i], turn: b.turns[i]}
 		if math.Abs(float64(g.turn)) > float64(mostTurn) {
-			return fmt.Errorf("the slash from %s would turn a part of %s by %.1f degrees, more than %.0f; use a smaller amount or several slashes", g.line.name, p.old.Name, g.turn.Degrees(), mostTurn.Degrees())
+			return fmt.Errorf("the slash from %s would turn a part of %s by %.1f degrees, more than %.0f; use a smaller amount, or share it over several slashes", g.line.name, p.old.Name, math.Abs(g.turn.Degrees()), mostTurn.Degrees())
 		}
 		if d := p.spread.Dart; d != nil && g.turn > 0 {
 			if g.name = d.Name; i > 0 {

@@ -192,7 +192,11 @@ func (p *slashPlan) line(from pattern.Spot, hinge *Hinge) (slashLine, error) {
 	}
 	l = slashLine{name: spotOn(from, p.old.Name).String(), edge: at.Edge, s: at.S, at: p.place(at.Edge, at.S), from: at.Point}
 	if length := p.old.Edge(at.Edge).Length(); at.S < leastEdge || at.S > length-leastEdge {
-		return l, fmt.Errorf("the slash from %s begins at a corner; begin it at least %d mm inside an edge, where there is an edge to open", l.name, leastEdge)
+		where := "at a corner"
+		if off := min(at.S, length-at.S); off > placeSlack {
+			where = fmt.Sprintf("%.2g mm from a corner", off)
+		}
+		return l, fmt.Errorf("the slash from %s begins %s; begin it at least %d mm inside an edge, where there is an edge to open", l.name, where, leastEdge)
 	}
 	if p.dart != nil && (l.edge == p.dart.first || l.edge == p.dart.second) {
 		return l, fmt.Errorf("the slash from %s begins on the dart that is to close; begin it on another edge", l.name)
