@@ -13,54 +13,9 @@ import (
 	"truemat/ops/pattern/patterntest"
 	"truemat/ops/recipe"
 	"truemat/ops/step"
+	"truemat/ops/step/steptest"
 	"truemat/ops/store"
 )
-
-// anyStep draws a step for a pattern; many can be applied.
-func anyStep(t *rapid.T, p pattern.Pattern, n int) step.Step {
-	pc := &p.Pieces[rapid.IntRange(0, len(p.Pieces)-1).Draw(t, "piece")]
-	edge := pc.Edges[rapid.IntRange(0, len(pc.Edges)-1).Draw(t, "edge")].Name
-	other := pc.Edges[rapid.IntRange(0, len(pc.Edges)-1).Draw(t, "other edge")].Name
-	end := rapid.SampledFrom([]pattern.EndName{pattern.Start, pattern.End}).Draw(t, "end")
-	share := rapid.Float64Range(0.1, 0.9).Draw(t, "share")
-	mm := rapid.Float64Range(-9, 15).Draw(t, "mm")
-	number := step.Lit(mm)
-	if rapid.Bool().Draw(t, "per size") {
-		number = step.PerSize(map[string]float64{"S": mm, "L": mm * 1.1})
-	}
-	wide := step.Lit(max(mm, 0))
-	spot := pattern.Spot{Piece: pc.Name, Edge: edge, Along: pattern.Along{From: end, Share: share}}
-	name := fmt.Sprintf("made %d", n)
-	switch rapid.IntRange(0, 12).Draw(t, "kind") {
-	case 0:
-		return &step.Allow{Piece: pc.Name, Edge: edge, Width: &wide}
-	case 1:
-		return &step.Move{Piece: pc.Name, DX: number, DY: step.Lit(share), Degrees: number, About: &spot}
-	case 2:
-		by := step.Lit(share * 20)
-		return &step.Turn{Piece: pc.Name, Pin: spot, Direction: step.Clockwise, By: &by}
-	case 3:
-		return &step.Add{EdgeEnd: step.EdgeEnd{Piece: pc.Name, Edge: edge, End: end}, Amount: number}
-	case 4:
-		reach := step.Lit(5 + 20*share)
-		return &step.Smooth{Piece: pc.Name, Edge: edge, At: &pattern.Along{From: end, Share: share / 4}, Reach: &reach}
-	case 5:
-		return &step.Straighten{Piece: pc.Name, From: pattern.AtEnd(pc.Name, edge, pattern.Start), To: pattern.AtEnd(pc.Name, edge, pattern.End), Name: name}
-	case 6:
-		return &step.CutOff{Piece: pc.Name, From: spot, To: pattern.Spot{Piece: pc.Name, Edge: other, Along: pattern.Along{Share: 1 - share}}, Keep: "left", Name: name, Role: pattern.TurnedBack}
-	case 7:
-		return &step.Split{Piece: pc.Name, From: spot, To: pattern.Spot{Piece: pc.Name, Edge: other, Along: pattern.Along{Share: 1 - share}}, Left: name, Name: "seam " + name}
-	case 8:
-		return &step.Notch{Act: step.AddNotch, Piece: pc.Name, Name: name, Edge: edge, Share: step.Lit(share)}
-	case 9:
-		return &step.Copy{Piece: pc.Name, Name: name, DX: number, DY: number}
-	case 10:
-		return &step.Mark{Pieces: []string{pc.Name}, Text: name}
-	case 11:
-		return &step.Mirror{Piece: pc.Name}
-	}
-	return &step.Rename{Piece: pc.Name, Edge: edge, To: name}
-}
 
 func resultBytes(t require.TestingT, results []step.Result) string {
 	b, err := json.Marshal(results)
@@ -71,6 +26,7 @@ func resultBytes(t require.TestingT, results []step.Result) string {
 // Whatever was done, the document that is saved and read gives the same bytes,
 // in every size, and so do its steps saved alone and opened on the source.
 func TestRecipesReplayToTheSameBytes(t *testing.T) {
+	applied := map[string]int{}
 	rapid.Check(t, func(t *rapid.T) {
 		source, err := pattern.Run{Name: "any", Sizes: []pattern.Size{
 			{Label: "S", Pattern: patterntest.Frame(t)}, {Label: "L", Pattern: patterntest.Frame(t)},
@@ -79,12 +35,23 @@ func TestRecipesReplayToTheSameBytes(t *testing.T) {
 		doc := store.Document{Source: source}
 		results := doc.Results()
 		for n := range rapid.IntRange(1, 10).Draw(t, "steps") {
-			e := step.Entry{ID: fmt.Sprint("s", n), Step: anyStep(t, results[0].Size.Pattern, n)}
-			if rapid.IntRange(0, 4).Draw(t, "only") == 0 {
-				e.Sizes = []string{"L"}
+			kind := rapid.SampledFrom(step.Kinds()).Draw(t, "kind")
+			only := rapid.IntRange(0, 4).Draw(t, "only") == 0
+			draw := steptest.Draw{T: t, Pattern: results[0].Size.Pattern, Name: fmt.Sprint("made ", n), Number: func(v float64) step.Number {
+				if rapid.Bool().Draw(t, "per size") {
+					return step.PerSize(map[string]float64{"S": v, "L": v * 1.05})
+				}
+				return step.Lit(v)
+			}}
+			entries := steptest.Entries(fmt.Sprint("s", n), draw.Steps(kind))
+			for i := range entries {
+				if only {
+					entries[i].Sizes = []string{"L"}
+				}
 			}
-			if next, after, err := doc.Recipe.Extend(source, results, e); err == nil {
+			if next, after, err := doc.Recipe.Extend(source, results, entries...); err == nil && len(entries) > 0 {
 				doc.Recipe, results = next, after
+				applied[kind]++
 			}
 		}
 		want := resultBytes(t, results)
@@ -113,4 +80,7 @@ func TestRecipesReplayToTheSameBytes(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, want, resultBytes(t, opened.Results), "opened alone")
 	})
+	for _, kind := range step.Kinds() {
+		require.Positive(t, applied[kind], "no %q was applied", kind)
+	}
 }

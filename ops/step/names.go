@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 )
 
@@ -88,7 +89,18 @@ func (e *Entry) Mentions() []Mention {
 
 // CanMake reports whether steps like e's can give something of that kind a name,
 // by a field or, where that is left out, by one of their own finding.
-func (e Entry) CanMake(kind NameKind) bool { return canMake(reflect.TypeOf(e.Step), kind) }
+func (e Entry) CanMake(kind NameKind) bool {
+	return slices.Contains(ownNames[e.Step.Kind()], kind) || canMake(reflect.TypeOf(e.Step), kind)
+}
+
+// ownNames are the kinds of what steps make under names that stand in none of
+// their fields: on the other half or hand, where edges join or a dart was.
+var ownNames = map[string][]NameKind{
+	"fold":   {NameInner},
+	"mirror": {NameSeam, NameLine},
+	"spread": {NameEdge, NameInner},
+	"unfold": {NameEdge, NameNotch, NameInner, NameSeam, NameLine},
+}
 
 func canMake(t reflect.Type, kind NameKind) bool {
 	switch t.Kind() {
