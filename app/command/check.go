@@ -9,7 +9,7 @@ import (
 
 var checkCommand = command{
 	name:  "check",
-	use:   "FILE [--size S | --all] [--json]",
+	use:   "FILE [--size S | --all] [--bound NAME=VALUE] [--json]",
 	short: "what must hold after the alteration, with the remedy where it does not",
 	long: `
 Compares the altered pattern with the one that came in: wire line, seams and
@@ -19,14 +19,29 @@ Several sizes come as a table of what was measured, worst first, with the
 sentence for the size in which it is worst. The exit code is 1 when a
 check is broken or a step could not apply.
 
-Example: all sizes at once
-  truemat check tern.truemat --all`,
+A bound is set by --bound NAME=HOLDS,LOOK, as often as needed: up to the first
+value a measure holds, up to the second it deserves a look, beyond it is
+broken; with one value nothing lies between. A name that is none lists all
+there are with their values.
+
+Examples: all sizes at once; seams that must match within 0.2 mm
+  truemat check tern.truemat --all
+  truemat check tern.truemat --bound seam-length=0.2,0.5`,
 	flags: func(f *pflag.FlagSet) {
 		sizeFlags(f)
 		f.Bool("json", false, "as JSON, every check with its figure")
+		f.StringArray("bound", nil, "a bound of her own, as NAME=HOLDS,LOOK")
 		f.Bool("full", false, "list the checks that hold as well")
 	},
 	run: func(c *call) error {
+		bounds := check.Defaults()
+		given, _ := c.flags.GetStringArray("bound")
+		for _, text := range given {
+			var err error
+			if bounds, err = bounds.Set(text); err != nil {
+				return err
+			}
+		}
 		doc, results, err := c.open()
 		if err != nil {
 			return err
@@ -35,7 +50,7 @@ Example: all sizes at once
 		all := checked{Pattern: doc.Source.Name}
 		broken := false
 		for _, r := range results {
-			checks := check.Run(r.Before, r.Size.Pattern, check.Defaults())
+			checks := check.Run(r.Before, r.Size.Pattern, bounds)
 			all.Sizes = append(all.Sizes, checkedSize{Size: r.Size.Label, Behind: r.Behind(), Reason: r.Reason(), Checks: checks})
 			broken = broken || r.Behind() || check.Worst(checks) == check.Broken
 		}
