@@ -116,7 +116,7 @@ func (s *Spread) Sentence() string {
 	case s.Degrees != nil:
 		how = " by " + s.Degrees.unsigned().Text("degrees")
 	case s.Until != nil:
-		how = fmt.Sprintf(" until %s has %s", s.Until.Edge, s.Until.Length)
+		how = fmt.Sprintf(" until %s measures %s", s.Until.Edge, s.Until.Length)
 	}
 	text := fmt.Sprintf("Slash %s from %s and spread it%s", s.Piece, s.places(), how)
 	if s.closes() {
