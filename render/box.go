@@ -28,6 +28,22 @@ func newBoxed(l Layer) boxed {
 	return b
 }
 
+// in returns the layer without what lies wholly outside a box.
+func (b boxed) in(clip geom.Box) Layer {
+	l := Layer{Name: b.Name}
+	for i, f := range b.Figures {
+		if b.figures[i].Overlaps(clip) {
+			l.Figures = append(l.Figures, f)
+		}
+	}
+	for i, t := range b.Labels {
+		if b.labels[i].Overlaps(clip) {
+			l.Labels = append(l.Labels, t)
+		}
+	}
+	return l
+}
+
 // layersBox returns the box around layers, pens and labels included.
 func layersBox(layers []Layer) geom.Box {
 	b := geom.NoBox()

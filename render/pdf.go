@@ -98,18 +98,7 @@ func (p *pdfFile) draw(l Layer, shift geom.Point) {
 
 // drawIn is draw without what lies wholly outside clip, in the layer's
 // coordinates.
-func (p *pdfFile) drawIn(l boxed, shift geom.Point, clip geom.Box) {
-	for i, f := range l.Figures {
-		if l.figures[i].Overlaps(clip) {
-			p.figure(f, shift)
-		}
-	}
-	for i, t := range l.Labels {
-		if l.labels[i].Overlaps(clip) {
-			p.label(t, shift)
-		}
-	}
-}
+func (p *pdfFile) drawIn(l boxed, shift geom.Point, clip geom.Box) { p.draw(l.in(clip), shift) }
 
 func (p *pdfFile) figure(f Figure, shift geom.Point) {
 	stroke, fill := f.Pen.Width > 0, f.Fill.A > 0

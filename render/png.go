@@ -47,27 +47,38 @@ func Picture(s Scene, dpi float64) (*image.RGBA, error) {
 	if nx < 1 || ny < 1 || nx*ny > maxPixels {
 		return nil, fmt.Errorf("at %g dots per inch the picture would have %.0f × %.0f pixels; between 1 and %.0f million are possible", dpi, nx, ny, maxPixels/1e6)
 	}
-	img := image.NewRGBA(image.Rect(0, 0, int(nx), int(ny)))
-	draw.Draw(img, img.Bounds(), image.White, image.Point{}, draw.Src)
-	ras := rasterizer.FromImage(img, canvas.Resolution(dots), canvas.LinearColorSpace{})
+	img, r := blank(int(nx), int(ny), dots)
 	// The rasterizer measures from the lower edge of the last whole pixel.
-	r := raster{ras: ras, shift: geom.Pt(sheetMargin, sheetMargin).Sub(s.Box.Min), tolerance: canvas.PixelTolerance / dots}
+	r.shift = geom.Pt(sheetMargin, sheetMargin).Sub(s.Box.Min)
 	r.shift.Y += float64(int(ny))/dots - height
 	for _, l := range s.Layers {
-		for _, f := range l.Figures {
-			r.figure(f)
-		}
-		for _, t := range l.Labels {
-			r.label(t)
-		}
+		r.layer(l)
 	}
 	return img, nil
+}
+
+// blank returns a white image of so many pixels, dots of them a mm, and what
+// draws on it.
+func blank(nx, ny int, dots float64) (*image.RGBA, raster) {
+	img := image.NewRGBA(image.Rect(0, 0, nx, ny))
+	draw.Draw(img, img.Bounds(), image.White, image.Point{}, draw.Src)
+	ras := rasterizer.FromImage(img, canvas.Resolution(dots), canvas.LinearColorSpace{})
+	return img, raster{ras: ras, tolerance: canvas.PixelTolerance / dots}
 }
 
 type raster struct {
 	ras       *rasterizer.Rasterizer
 	shift     geom.Point
 	tolerance float64
+}
+
+func (r raster) layer(l Layer) {
+	for _, f := range l.Figures {
+		r.figure(f)
+	}
+	for _, t := range l.Labels {
+		r.label(t)
+	}
 }
 
 func (r raster) figure(f Figure) {

@@ -10,15 +10,11 @@ import (
 
 // writeTiles writes the covers and the tiles of a plan.
 func writeTiles(w io.Writer, doc Print, plan Plan) error {
-	commonLayer, sizeLayers, err := plan.drawn(doc)
+	d, err := newDrawn(doc, plan)
 	if err != nil {
 		return err
 	}
-	common, sizes := newBoxed(commonLayer), make([]boxed, len(sizeLayers))
-	for i, l := range sizeLayers {
-		sizes[i] = newBoxed(l)
-	}
-	ink := newInkMap(append(sizes, common))
+	common, sizes := d.common, d.sizes
 	p := newPDF(joined(" · ", doc.Pattern, doc.sizeText()))
 	var layers []int
 	if len(sizes) > 1 {
@@ -37,7 +33,7 @@ func writeTiles(w io.Writer, doc Print, plan Plan) error {
 		p.page(plan.Paper.Width, plan.Paper.Height)
 		shift := margin.Sub(t.Area.Min)
 		frame := geom.Box{Min: t.Area.Min.Add(shift), Max: t.Area.Max.Add(shift)}
-		joints := newBoxed(plan.joints(i))
+		joints, label := d.around(i)
 		p.clipped(frame, func() { p.drawIn(joints, shift, t.Area) })
 		for k, s := range sizes {
 			put := func() {
@@ -51,7 +47,7 @@ func writeTiles(w io.Writer, doc Print, plan Plan) error {
 		}
 		p.clipped(frame, func() {
 			p.drawIn(common, shift, t.Area)
-			p.draw(plan.pageLabel(doc, i, ink.within(t.Area, joints)), shift)
+			p.draw(label, shift)
 		})
 	}
 	return p.finish(w)

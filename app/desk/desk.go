@@ -210,6 +210,31 @@ func (d *Desk) Judge() func() []SizeState {
 	}
 }
 
+// Broken is a check that is broken in a size.
+type Broken struct {
+	Size  string
+	Check check.Check
+}
+
+// Broken returns what finds the broken checks of some sizes as they are now,
+// size by size; that may run in another goroutine while the desk is used on.
+func (d *Desk) Broken(labels []string) func() []Broken {
+	results, bounds := d.results, d.bounds
+	return func() (all []Broken) {
+		for _, r := range results {
+			if !slices.Contains(labels, r.Size.Label) {
+				continue
+			}
+			for _, c := range check.Run(r.Before, r.Size.Pattern, bounds) {
+				if c.Verdict == check.Broken {
+					all = append(all, Broken{r.Size.Label, c})
+				}
+			}
+		}
+		return all
+	}
+}
+
 // Results returns what became of every size by all steps, in the order of the
 // run. It is not to be written to.
 func (d *Desk) Results() []step.Result { return d.results }

@@ -193,9 +193,7 @@ func BenchmarkPrintPlan(b *testing.B) {
 	paper, _ := render.ParsePaper("a4")
 	job := render.Print{Pattern: "Tern", FoldWhole: true, Paper: paper, Overlap: 15, Sizes: []render.SizePieces{{Label: "x", Pieces: w.desk.Pattern().Pieces}}}
 	for b.Loop() {
-		plan, err := render.PlanTiles(job)
-		require.NoError(b, err)
-		_, err = picture(job, plan)
+		_, err := layOut(job)
 		require.NoError(b, err)
 		require.NoError(b, render.Tile(io.Discard, job))
 	}

@@ -102,11 +102,14 @@ func (c *choice) Tapped(*fyne.PointEvent) {
 	c.open()
 }
 
-// TypedKey opens the list with Space and the arrows up and down.
+// TypedKey opens the list with Space and the arrows up and down, and backs out
+// with Escape.
 func (c *choice) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeySpace, fyne.KeyUp, fyne.KeyDown:
 		c.open()
+	case fyne.KeyEscape:
+		handBack(c, e)
 	default:
 		c.Select.TypedKey(e)
 	}

@@ -45,7 +45,7 @@ func (w *Window) planPage(c cloth.Cloth) {
 			w.complain(err)
 			return
 		}
-		picture, err := render.Picture(scene, min(planDots, dots(scene.Box)))
+		picture, err := render.Picture(scene, min(planDots, 25.4*dots(scene.Box.Width()+20, scene.Box.Height()+20)))
 		if err != nil {
 			w.complain(err)
 			return

@@ -25,11 +25,12 @@ import (
 type column struct {
 	w      *Window
 	folded bool
-	full   bool            // the checks that hold are listed too
-	open   string          // id of the step whose acts are shown
-	ways   map[string]bool // numbers of which all ways are shown
-	wrong  error           // of what was typed in the column
-	at     string          // where that belongs: "selection" or a step's id
+	full   bool              // the checks that hold are listed too
+	open   string            // id of the step whose acts are shown
+	opened fyne.CanvasObject // the last of these
+	ways   map[string]bool   // numbers of which all ways are shown
+	wrong  error             // of what was typed in the column
+	at     string            // where that belongs: "selection" or a step's id
 
 	list   *fyne.Container
 	scroll *container.Scroll

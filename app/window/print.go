@@ -3,15 +3,17 @@ package window
 import (
 	"fmt"
 	"image"
+	"image/color"
 	"io"
 	"path/filepath"
 	"slices"
 	"strconv"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
+	"truemat/app/desk"
 	"truemat/geom"
 	"truemat/ops/unit"
 	"truemat/render"
@@ -27,8 +29,10 @@ type printing struct {
 	whole    bool
 	job      render.Print
 	plan     render.Plan
-	page     int // shown, 0 for the map
-	picture  *image.RGBA
+	pages    *render.Pages
+	page     int             // shown, 0 for the map
+	picture  *image.RGBA     // of all pages together
+	state    *fyne.Container // whether what is printed holds
 	said     *canvas.Text
 	view     *fyne.Container
 	serial   int
@@ -36,33 +40,51 @@ type printing struct {
 	pageWord *canvas.Text
 }
 
-var papers = []string{"a4", "letter", "both", "a3", "a0"}
+// papers are those that are offered, by their words and as render reads them.
+var papers = []struct{ words, paper string }{
+	{"A4", "a4"}, {"Letter", "letter"}, {"A4 or letter, fits both", "both"}, {"A3", "a3"}, {"A0", "a0"},
+}
 
-// pictureDots is the resolution of the pictures of a print; the greatest side
-// of a sheet is bounded by pictureMost pixels.
+// pictureDots are the pixels a mm of the pictures of a print; the greatest side
+// of one is bounded by pictureMost pixels.
 const (
-	pictureDots = 60.0
+	pictureDots = 4.0
 	pictureMost = 2600.0
-	pictureRim  = 10.0 // mm of white that render.Picture leaves around a scene
 )
+
+const printWide = 780
 
 // printPage shows how the pieces lie on pages, and saves them as a PDF.
 func (w *Window) printPage() {
-	p := &printing{w: w, paper: papers[0], overlap: unit.Format(render.DefaultOverlap, w.unit), sizes: []string{w.desk.Size()}, whole: true}
+	p := &printing{w: w, paper: papers[0].paper, overlap: unit.Format(render.DefaultOverlap, w.unit), sizes: []string{w.desk.Size()}, whole: true}
 	label := func(s string) fyne.CanvasObject { return text(s, normal, false, w.palette.Faint) }
-	paper := newChoice(papers, p.paper, func(s string) { p.paper = s; p.lay() })
+	var offered []string
+	for _, o := range papers {
+		offered = append(offered, o.words)
+	}
+	paper := newChoice(offered, offered[0], func(s string) {
+		p.paper = papers[slices.Index(offered, s)].paper
+		p.lay()
+	})
 	overlap := newEntry(p.overlap, 96, func(s string, changed bool) {
 		if changed {
 			p.overlap = s
 			p.lay()
 		}
 	}, w.backOut)
-	whole := widget.NewCheck("pieces on the fold whole", func(on bool) { p.whole = on; p.lay() })
-	whole.Checked = p.whole
-	sizes := widget.NewCheckGroup(w.desk.Document().Source.Labels(), nil)
-	sizes.Horizontal = true
-	sizes.Selected = slices.Clone(p.sizes)
-	sizes.OnChanged = func(s []string) { p.sizes = s; p.lay() }
+	whole := newTick("pieces on the fold whole", p.whole, func(on bool) { p.whole = on; p.lay() })
+	sizes := container.New(line{wrap: printWide})
+	run := w.desk.Document().Source.Labels()
+	for _, l := range run {
+		sizes.Add(newTick(l, slices.Contains(p.sizes, l), func(on bool) {
+			chosen := map[string]bool{l: on}
+			for _, s := range p.sizes {
+				chosen[s] = s != l || on
+			}
+			p.sizes = slices.DeleteFunc(slices.Clone(run), func(s string) bool { return !chosen[s] })
+			p.lay()
+		}))
+	}
 	p.said = text("", normal, true, w.palette.Text)
 	p.pageWord = text("Map of the pages", normal, false, w.palette.Text)
 	p.view = container.New(layered{})
@@ -71,11 +93,13 @@ func (w *Window) printPage() {
 	on := w.button("›", false, func() { p.turn(1) })
 	frame := canvas.NewRectangle(w.palette.Raised)
 	room := w.win.Canvas().Size()
-	frame.SetMinSize(fyne.NewSize(760, max(room.Height-400, 240)))
-	p.sheet = w.openSheet("Print at true size", 780,
+	frame.SetMinSize(fyne.NewSize(printWide-20, max(room.Height-410, 240)))
+	p.state = container.New(layered{})
+	p.sheet = w.openSheet("Print at true size", printWide,
 		container.New(line{gap: 8}, label("Paper"), paper, label("Overlap"), overlap, whole),
-		container.NewHScroll(sizes),
+		sizes,
 		container.New(layered{}, frame, p.view),
+		container.New(layered{}, gap(printWide, 44), p.state),
 		container.New(ends{}, container.New(line{gap: 8}, back, on, p.pageWord), container.New(line{gap: 12}, p.said, p.savePDF)))
 	p.lay()
 }
@@ -96,7 +120,7 @@ func (p *printing) lay() {
 		err = fmt.Errorf("no size is chosen; choose one at least")
 	}
 	if err != nil {
-		p.done(serial, render.Print{}, render.Plan{}, nil, err)
+		p.done(serial, render.Print{}, laidOut{}, err)
 		return
 	}
 	for _, r := range w.desk.Results() {
@@ -109,66 +133,95 @@ func (p *printing) lay() {
 		}
 		job.Sizes = append(job.Sizes, render.SizePieces{Label: label, Pieces: r.Size.Pattern.Pieces})
 	}
-	var plan render.Plan
-	var img *image.RGBA
+	judge := w.desk.Broken(p.sizes)
+	var l laidOut
 	w.away(func() {
-		if plan, err = render.PlanTiles(job); err == nil {
-			img, err = picture(job, plan)
+		if l, err = layOut(job); err == nil {
+			l.broken = judge()
 		}
-	}, func() { p.done(serial, job, plan, img, err) })
+	}, func() { p.done(serial, job, l, err) })
 }
 
-// picture draws the whole sheet of a print, its first size alone.
-func picture(job render.Print, plan render.Plan) (*image.RGBA, error) {
-	scene := render.Scene{Box: sheetBox(plan)}
-	for _, pl := range plan.Pieces {
-		for _, pc := range job.Sizes[0].Pieces {
-			if pc.Name != pl.Name {
-				continue
-			}
-			s, err := render.PieceScene(pc, render.Options{Pattern: job.Pattern, Size: job.Sizes[0].Label, FoldWhole: job.FoldWhole})
-			if err != nil {
-				return nil, err
-			}
-			for _, l := range s.Layers {
-				scene.Layers = append(scene.Layers, l.Transform(pl.Move))
-			}
-		}
+// laidOut is a print that was worked out.
+type laidOut struct {
+	plan    render.Plan
+	pages   *render.Pages
+	picture *image.RGBA
+	broken  []desk.Broken
+}
+
+func layOut(job render.Print) (l laidOut, err error) {
+	if l.plan, err = render.PlanTiles(job); err == nil {
+		l.pages, err = render.NewPages(job, l.plan)
 	}
-	return render.Picture(scene, dots(scene.Box))
-}
-
-func sheetBox(plan render.Plan) geom.Box {
-	box := geom.NoBox()
-	for _, t := range plan.Tiles {
-		box = box.Union(t.Area)
+	if err == nil {
+		box := l.pages.Sheet()
+		l.picture, err = l.pages.Map(dots(box.Width(), box.Height()))
 	}
-	return box
+	return l, err
 }
 
-func dots(box geom.Box) float64 {
-	most := max(box.Width(), box.Height()) + 2*pictureRim
-	return min(pictureDots, pictureMost/most*25.4)
+func dots(width, height float64) float64 {
+	return min(pictureDots, pictureMost/max(width, height))
 }
 
-func (p *printing) done(serial int, job render.Print, plan render.Plan, img *image.RGBA, err error) {
+func (p *printing) done(serial int, job render.Print, l laidOut, err error) {
 	if serial != p.serial || !p.sheet.open() {
 		return
 	}
-	p.job, p.plan, p.picture, p.page = job, plan, img, 0
+	w := p.w
+	p.job, p.plan, p.pages, p.picture, p.page = job, l.plan, l.pages, l.picture, 0
 	p.savePDF.able(err == nil)
 	told := ""
 	if err == nil {
-		told = fmt.Sprintf("%d pages of %s, %d × %d tiles", plan.Pages(), plan.Paper.Name, plan.Cols, plan.Rows)
+		told = fmt.Sprintf("%d pages of %s, %d × %d tiles", p.plan.Pages(), p.plan.Paper.Name, p.plan.Cols, p.plan.Rows)
 	}
 	change(p.said, told)
 	p.show()
-	p.sheet.say(err)
+	p.state.RemoveAll()
+	if err != nil {
+		p.tell("broken", w.palette.Poor, sentence(err))
+	} else {
+		p.judge(l.broken)
+	}
+	p.state.Refresh()
+}
+
+// judge tells whether a check is broken in what is printed, with its sentence.
+func (p *printing) judge(broken []desk.Broken) {
+	w := p.w
+	if len(broken) == 0 {
+		p.tell("holds", w.palette.Good, "No check is broken in what is printed.")
+		return
+	}
+	first := broken[0]
+	said := unit.Restate(asSentence(first.Check.Text), w.unit)
+	if len(p.job.Sizes) > 1 {
+		said = "Size " + first.Size + ": " + said
+	}
+	if n := len(broken) - 1; n > 0 {
+		said = fmt.Sprintf("%s More is broken: %s.", said, counted(n, "check", "checks"))
+	}
+	p.tell("broken", w.palette.Poor, said)
+}
+
+// tell fills the two lines that are kept for what is wrong, so that nothing
+// jumps.
+func (p *printing) tell(sign string, ink color.NRGBA, said string) {
+	lines := broken(said, printWide-28, func(s string) float32 { return fyne.MeasureText(s, normal, fyne.TextStyle{}).Width })
+	if len(lines) > 2 {
+		lines = append(lines[:1], shortened(strings.Join(lines[1:], " "), printWide-28, normal))
+	}
+	box := container.New(stack{})
+	for _, l := range lines {
+		box.Add(text(l, normal, false, p.w.palette.Text))
+	}
+	p.state.Add(container.New(beside{}, icon(sign, ink, 18), box))
 }
 
 // turn shows the next page, or the one before.
 func (p *printing) turn(by int) {
-	n := len(p.plan.Tiles) + 1
+	n := p.plan.Pages() + 1
 	p.page = (p.page + by + n) % n
 	p.show()
 }
@@ -190,21 +243,53 @@ func (p *printing) show() {
 			p.view.Add(container.New(&pageMap{p}, p.mapMarks()...))
 		}
 	} else {
-		t := p.plan.Tiles[p.page-1]
-		change(p.pageWord, fmt.Sprintf("Page %d, row %d, column %d", t.Number, t.Row+1, t.Col+1))
-		img := canvas.NewImageFromImage(p.picture.SubImage(p.pixels(t.Area)))
-		img.FillMode = canvas.ImageFillContain
-		p.view.Add(img)
+		p.showPage()
 	}
 	p.view.Refresh()
 }
 
+// showPage shows one page as it comes out of the printer.
+func (p *printing) showPage() {
+	word := fmt.Sprintf("Page %d of %d", p.page, p.plan.Pages())
+	for _, t := range p.plan.Tiles {
+		if t.Number == p.page && len(p.plan.Tiles) > 1 {
+			word += fmt.Sprintf(", row %d, column %d", t.Row+1, t.Col+1)
+		}
+	}
+	change(p.pageWord, word)
+	page, err := p.pages.Page(p.page, dots(p.plan.Paper.Width, p.plan.Paper.Height))
+	if err != nil {
+		p.sheet.say(err)
+		return
+	}
+	img := canvas.NewImageFromImage(page)
+	img.FillMode = canvas.ImageFillStretch
+	edge := canvas.NewRectangle(color.Transparent)
+	edge.StrokeColor, edge.StrokeWidth = p.w.palette.Faint, 1
+	p.view.Add(container.New(onePage{page.Bounds()}, img, edge))
+}
+
+// onePage lays a page and its edge in the middle, as large as there is room.
+type onePage struct{ of image.Rectangle }
+
+func (o onePage) Layout(all []fyne.CanvasObject, size fyne.Size) {
+	const around = 8
+	k := min((size.Width-2*around)/float32(o.of.Dx()), (size.Height-2*around)/float32(o.of.Dy()))
+	as := fyne.NewSize(down(k*float32(o.of.Dx())), down(k*float32(o.of.Dy())))
+	for _, c := range all {
+		c.Move(fyne.NewPos(down((size.Width-as.Width)/2), down((size.Height-as.Height)/2)))
+		c.Resize(as)
+	}
+}
+
+func (onePage) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size{} }
+
 // pixels returns where an area of the sheet lies in its picture.
 func (p *printing) pixels(a geom.Box) image.Rectangle {
-	box := sheetBox(p.plan)
-	k := dots(box) / 25.4
-	x := func(v float64) int { return int((v - box.Min.X + pictureRim) * k) }
-	y := func(v float64) int { return int((box.Max.Y - v + pictureRim) * k) }
+	box := p.pages.Sheet()
+	k := dots(box.Width(), box.Height())
+	x := func(v float64) int { return int((v - box.Min.X) * k) }
+	y := func(v float64) int { return int((box.Max.Y - v) * k) }
 	return image.Rect(x(a.Min.X), y(a.Max.Y), x(a.Max.X), y(a.Min.Y)).Intersect(p.picture.Bounds())
 }
 

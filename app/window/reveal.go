@@ -37,6 +37,23 @@ func (r *revealing) reveal(o fyne.CanvasObject) {
 	}
 }
 
+// revealAll rolls the page until what stands between two of its parts, these
+// included, is seen, or as much of it as there is room for below the first.
+func revealAll(s *container.Scroll, first, last fyne.CanvasObject) {
+	top, ok := depth(s.Content, first)
+	end, ok2 := depth(s.Content, last)
+	if !ok || !ok2 {
+		return
+	}
+	end += last.Size().Height + revealed
+	top = max(top-revealed, 0)
+	to := s.Offset
+	to.Y = min(max(to.Y, end-s.Size().Height), top)
+	if to != s.Offset {
+		s.ScrollToOffset(to)
+	}
+}
+
 // depth is how far below the top of what holds it an object lies. The toolkit
 // knows that only of what was drawn before.
 func depth(in, o fyne.CanvasObject) (float32, bool) {
@@ -65,8 +82,9 @@ func rolls(o fyne.CanvasObject, s *container.Scroll) {
 	}
 }
 
-// again returns the place among all of what has the same name as was, else the
-// place that was had.
+// again returns the place among all of what has the same name as was; else the
+// nearest one before the place that was had, or after it, that does nothing to
+// the pattern when Enter is pressed once more. It is −1 when there is none.
 func again(all []fyne.Focusable, was fyne.Focusable, at int) int {
 	name := func(f fyne.Focusable) string {
 		if r, ok := f.(interface{ named() string }); ok {
@@ -74,12 +92,25 @@ func again(all []fyne.Focusable, was fyne.Focusable, at int) int {
 		}
 		return ""
 	}
-	if n := name(was); n != "" {
-		for i, f := range all {
-			if name(f) == n {
-				return i
-			}
+	n := name(was)
+	for i, f := range all {
+		if f == was || n != "" && name(f) == n {
+			return i
 		}
 	}
-	return min(at, len(all)-1)
+	rests := func(i int) bool {
+		t, ok := all[i].(*touch)
+		return !ok || !t.deed || n == "" && i == at && t.name == ""
+	}
+	for i := min(at, len(all)-1); i >= 0; i-- {
+		if rests(i) {
+			return i
+		}
+	}
+	for i := at + 1; i < len(all); i++ {
+		if rests(i) {
+			return i
+		}
+	}
+	return -1
 }

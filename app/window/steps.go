@@ -58,6 +58,7 @@ func (c *column) steps() {
 			}
 			c.wrong = nil
 			c.refresh()
+			c.toStep(e.ID)
 		})
 		row.name = "step " + e.ID
 		if r.State == step.Upset {
@@ -68,8 +69,29 @@ func (c *column) steps() {
 		}
 		if c.open == e.ID {
 			c.acts(i, e, r)
+			c.opened = c.list.Objects[len(c.list.Objects)-1]
 		}
 	}
+}
+
+// toStep gives the keys to the sentence of a step and shows all that is open
+// below it.
+func (c *column) toStep(id string) {
+	var row *touch
+	for _, f := range reachable(c.list) {
+		if t, ok := f.(*touch); ok && t.name == "step "+id {
+			row = t
+		}
+	}
+	if row == nil {
+		return
+	}
+	c.w.win.Canvas().Focus(row)
+	last := fyne.CanvasObject(row)
+	if c.open == id {
+		last = c.opened
+	}
+	revealAll(c.scroll, row, last)
 }
 
 // elsewhere names the sizes that are not shown and in which the step at place
@@ -125,7 +147,14 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 	} else if len(w.desk.Document().Source.Sizes) > 1 {
 		box.Add(w.link("Only for "+w.desk.Size(), func() { c.edit(e.ID, w.desk.SetSizes(e.ID, w.desk.Size())) }))
 	}
-	box.Add(w.link("Remove", func() { c.edit(e.ID, w.desk.Remove(e.ID)) }))
+	box.Add(w.link("Remove", func() {
+		err := w.desk.Remove(e.ID)
+		c.edit(e.ID, err)
+		if err == nil {
+			w.prompt.say(fmt.Errorf("step %d is taken out; Ctrl+Z brings it back", i+1))
+			w.prompt.refresh()
+		}
+	}))
 	for n, f := range reachable(box) {
 		f.(*touch).name = fmt.Sprint("act ", n, " ", e.ID)
 	}

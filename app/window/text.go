@@ -101,12 +101,15 @@ func (w *Window) button(word string, main bool, tap func()) *touch {
 		fill, ink = w.palette.Accent, w.palette.OnAccent
 	}
 	t := newTouch(w.palette, container.New(layout.NewCenterLayout(), text(word, normal, main, ink)), fill, 14, 6, tap)
+	t.deed = true
 	return t
 }
 
 // link is a quiet word that can be pressed.
 func (w *Window) link(word string, tap func()) *touch {
-	return newTouch(w.palette, text(word, small, true, w.palette.Accent), color.Transparent, 6, 3, tap)
+	t := newTouch(w.palette, text(word, small, true, w.palette.Accent), color.Transparent, 6, 3, tap)
+	t.deed = true
+	return t
 }
 
 // entry is a field for typing. Enter submits, Escape backs out; leaving it
@@ -147,7 +150,7 @@ func newEntry(value string, width float32, submit func(string, bool), escape fun
 	e := &entry{was: value, submit: submit, escape: escape, width: width}
 	e.ExtendBaseWidget(e)
 	e.Text = value
-	e.Scroll = fyne.ScrollNone
+	e.roll()
 	e.OnSubmitted = func(s string) { e.done(s) }
 	return e
 }
@@ -163,6 +166,28 @@ func (e *entry) done(s string) {
 func (e *entry) MinSize() fyne.Size {
 	wanted := up(fyne.MeasureText(e.was, normal, e.TextStyle).Width) + 24
 	return fyne.NewSize(max(e.width, min(wanted, widestEntry)), e.Entry.MinSize().Height)
+}
+
+// roll lets words that are longer than the field roll within it.
+func (e *entry) roll() {
+	most := max(e.width, widestEntry) - 24
+	if size := e.Size().Width; size > 0 {
+		most = size - 24
+	}
+	way := fyne.ScrollNone
+	if fyne.MeasureText(e.Text, normal, e.TextStyle).Width > most {
+		way = fyne.ScrollHorizontalOnly
+	}
+	if e.Scroll != way {
+		e.Scroll = way
+		e.Refresh()
+	}
+}
+
+// TypedRune takes a letter.
+func (e *entry) TypedRune(r rune) {
+	e.Entry.TypedRune(r)
+	e.roll()
 }
 
 // widestEntry is what the column has room for, beside a name.
@@ -201,4 +226,5 @@ func (e *entry) set(value string) {
 	}
 	e.was = value
 	e.SetText(value)
+	e.roll()
 }

@@ -30,6 +30,7 @@ type touch struct {
 	over     bool
 	focus    bool
 	disabled bool
+	deed     bool                         // it does something, so that the keys never come to it by themselves
 	inks     map[*canvas.Text]color.Color // of the words while it can be pressed
 }
 
@@ -177,11 +178,17 @@ func (t *touch) TypedKey(e *fyne.KeyEvent) {
 			t.arrows(e.Name)
 		}
 	case fyne.KeyEscape:
-		if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil {
-			c.Unfocus()
-			if back := c.OnTypedKey(); back != nil {
-				back(e) // a page that lies over the window closes at once
-			}
+		handBack(t, e)
+	}
+}
+
+// handBack takes the keys away from what got Escape and does nothing with it,
+// and backs out: a page that lies over the window closes at once.
+func handBack(o fyne.CanvasObject, e *fyne.KeyEvent) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(o); c != nil {
+		c.Unfocus()
+		if back := c.OnTypedKey(); back != nil {
+			back(e)
 		}
 	}
 }
@@ -300,8 +307,8 @@ const textShift = 0.4
 func up(v float32) float32   { return float32(math.Ceil(float64(v))) }
 func down(v float32) float32 { return float32(math.Floor(float64(v))) }
 
-// renew fills a container anew; the keys stay with what stands in the place of
-// what had them.
+// renew fills a container anew; the keys stay with what had them, or go to what
+// can have them in its place.
 func (w *Window) renew(box *fyne.Container, fill func()) {
 	at := -1
 	now := w.win.Canvas().Focused()
@@ -312,8 +319,9 @@ func (w *Window) renew(box *fyne.Container, fill func()) {
 	fill()
 	box.Refresh()
 	if at >= 0 {
-		if all := reachable(box); len(all) > 0 {
-			w.win.Canvas().Focus(all[again(all, now, at)])
+		all := reachable(box)
+		if i := again(all, now, at); i >= 0 {
+			w.win.Canvas().Focus(all[i])
 		} else {
 			w.focusMat()
 		}

@@ -1,0 +1,122 @@
+package window
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+)
+
+func (w *Window) stepRow(t *testing.T, id string) *touch {
+	t.Helper()
+	for _, f := range reachable(w.column.list) {
+		if r, ok := f.(*touch); ok && r.name == "step "+id {
+			return r
+		}
+	}
+	require.FailNow(t, "no row", id)
+	return nil
+}
+
+// typeHere presses a key where the keys are.
+func (w *Window) typeHere(k fyne.KeyName) {
+	if f := w.win.Canvas().Focused(); f != nil {
+		f.TypedKey(&fyne.KeyEvent{Name: k})
+	}
+}
+
+func TestEnterNeverTakesOutAStepThatWasOnlyOpened(t *testing.T) {
+	w := open(t, true)
+	recipe := w.desk.Document().Recipe
+	for i := range recipe {
+		was, is := recipe[i], recipe[(i+1)%len(recipe)]
+		w.column.open = was.ID
+		w.column.refresh()
+		before := w.written(t)
+		for _, f := range reachable(w.column.list) {
+			if _, row := f.(*touch); row {
+				continue
+			}
+			w.win.Canvas().Focus(f)
+			test.Tap(w.stepRow(t, is.ID))
+			require.Equal(t, fyne.Focusable(w.stepRow(t, is.ID)), w.win.Canvas().Focused(), "the keys are with the step that was opened")
+			w.typeHere(fyne.KeyReturn)
+			require.Equal(t, before, w.written(t))
+			w.column.open = was.ID
+			w.column.refresh()
+			break
+		}
+	}
+}
+
+func TestTakingOutAStepIsToldAndEnterTakesOutNoOther(t *testing.T) {
+	w := open(t, true)
+	n := len(w.desk.Document().Recipe)
+	id := w.desk.Document().Recipe[n-1].ID
+	test.Tap(w.stepRow(t, id))
+	for _, f := range reachable(w.column.list) {
+		if b, ok := f.(*touch); ok && strings.Join(texts(b.body), "") == "Remove" {
+			w.win.Canvas().Focus(b)
+		}
+	}
+	for range 3 {
+		w.typeHere(fyne.KeyReturn)
+	}
+	require.Len(t, w.desk.Document().Recipe, n-1)
+	require.Contains(t, strings.Join(texts(w.prompt.row), " "), "is taken out")
+	w.undo()
+	require.Len(t, w.desk.Document().Recipe, n)
+}
+
+func TestAStepThatIsOpenedIsSeenWhole(t *testing.T) {
+	w := open(t, true)
+	for _, e := range w.desk.Document().Recipe {
+		row := w.stepRow(t, e.ID)
+		test.Tap(row)
+		row = w.stepRow(t, e.ID)
+		s := w.column.scroll
+		top, ok := depth(s.Content, row)
+		require.True(t, ok)
+		end, ok := depth(s.Content, w.column.opened)
+		require.True(t, ok)
+		end += w.column.opened.Size().Height
+		require.GreaterOrEqual(t, top, s.Offset.Y, e.ID)
+		if end-top < s.Size().Height-2*revealed {
+			require.LessOrEqual(t, end, s.Offset.Y+s.Size().Height, e.ID)
+		}
+	}
+}
+
+func TestEscapeClosesThePrintPageFromEveryPlaceOfIt(t *testing.T) {
+	w := open(t, false)
+	w.printPage()
+	body := reachable(w.sheet.pop.Content)
+	kinds := map[string]bool{}
+	for i := range body {
+		w.printPage()
+		f := reachable(w.sheet.pop.Content)[i]
+		switch f.(type) {
+		case *choice:
+			kinds["list"] = true
+		case *tick:
+			kinds["tick"] = true
+		}
+		w.win.Canvas().Focus(f)
+		w.typeHere(fyne.KeyEscape)
+		require.Nil(t, w.sheet, "%T", f)
+	}
+	require.Len(t, kinds, 2)
+}
+
+func TestWordsLongerThanTheirFieldRollInIt(t *testing.T) {
+	w := open(t, false)
+	e := newEntry("inner cup", 104, func(string, bool) {}, w.backOut)
+	e.Resize(e.MinSize())
+	require.Equal(t, fyne.ScrollNone, e.Scroll)
+	e.set("inner cup, upper outer cup, lower outer cup")
+	require.Equal(t, fyne.ScrollHorizontalOnly, e.Scroll)
+	e.set("band")
+	require.Equal(t, fyne.ScrollNone, e.Scroll)
+}

@@ -1,0 +1,45 @@
+package window
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+	"truemat/ops/step"
+)
+
+func (w *Window) onPage() string { return strings.Join(texts(w.sheet.pop.Content), " ") }
+
+func TestPrintPageTellsWhatIsBroken(t *testing.T) {
+	w := open(t, true)
+	w.printPage()
+	require.Contains(t, w.onPage(), "No check is broken")
+	w.sheet.close()
+
+	width := step.Lit(9)
+	require.NoError(t, w.desk.Accept(&step.Allow{Piece: "band", Edge: "side seam", Width: &width}))
+	broken := w.desk.Broken([]string{w.desk.Size()})()
+	require.NotEmpty(t, broken)
+	w.printPage()
+	require.Contains(t, w.onPage(), asSentence(broken[0].Check.Text)[:40])
+}
+
+func TestPrintIsLookedAtPageByPageWithItsCover(t *testing.T) {
+	w := open(t, true)
+	w.printPage()
+	var on *touch
+	for _, f := range reachable(w.sheet.pop.Content) {
+		if b, ok := f.(*touch); ok && strings.Join(texts(b.body), "") == "›" {
+			on = b
+		}
+	}
+	require.Contains(t, w.onPage(), "Map of the pages")
+	test.Tap(on)
+	require.Contains(t, w.onPage(), "Page 1 of 3")
+	test.Tap(on)
+	require.Contains(t, w.onPage(), "Page 2 of 3, row 1, column 1")
+	test.Tap(on)
+	test.Tap(on)
+	require.Contains(t, w.onPage(), "Map of the pages")
+}
