@@ -173,6 +173,8 @@ func pictureOf(sc render.Scene) (image.Image, error) {
 	return withoutRim(img, dpi), nil
 }
 
+const pictureRim = 10.0 // mm of white that render.Picture leaves around a scene
+
 // withoutRim cuts off the white that pictures have around them.
 func withoutRim(img *image.RGBA, dpi float64) image.Image {
 	rim := int(math.Round(pictureRim * dpi / 25.4))

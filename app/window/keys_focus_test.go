@@ -117,6 +117,4 @@ func TestWordsLongerThanTheirFieldRollInIt(t *testing.T) {
 	require.Equal(t, fyne.ScrollNone, e.Scroll)
 	e.set("inner cup, upper outer cup, lower outer cup")
 	require.Equal(t, fyne.ScrollHorizontalOnly, e.Scroll)
-	e.set("band")
-	require.Equal(t, fyne.ScrollNone, e.Scroll)
 }

@@ -150,6 +150,7 @@ func newEntry(value string, width float32, submit func(string, bool), escape fun
 	e := &entry{was: value, submit: submit, escape: escape, width: width}
 	e.ExtendBaseWidget(e)
 	e.Text = value
+	e.Scroll = fyne.ScrollNone
 	e.roll()
 	e.OnSubmitted = func(s string) { e.done(s) }
 	return e
@@ -174,12 +175,8 @@ func (e *entry) roll() {
 	if size := e.Size().Width; size > 0 {
 		most = size - 24
 	}
-	way := fyne.ScrollNone
-	if fyne.MeasureText(e.Text, normal, e.TextStyle).Width > most {
-		way = fyne.ScrollHorizontalOnly
-	}
-	if e.Scroll != way {
-		e.Scroll = way
+	if e.Scroll == fyne.ScrollNone && fyne.MeasureText(e.Text, normal, e.TextStyle).Width > most {
+		e.Scroll = fyne.ScrollHorizontalOnly
 		e.Refresh()
 	}
 }
