@@ -162,7 +162,8 @@ func TestTheOrderOfSewingIsMovedAndKept(t *testing.T) {
 	require.Equal(t, Fine, code, errOut)
 	read(t, fine(t, "sewing", kept, "--json"), &is)
 	require.Equal(t, "join side seam", is.Acts[2].ID)
-	fine(t, "sewing", doc, "--out", filepath.Join(filepath.Dir(doc), "thick.svg"))
+	fine(t, "sewing", doc, "--out", filepath.Join(filepath.Dir(doc), "thick.svg"), "--worn", filepath.Join(filepath.Dir(doc), "worn.png"))
+	require.FileExists(t, filepath.Join(filepath.Dir(doc), "worn.png"))
 	for _, c := range []struct {
 		args []string
 		says string

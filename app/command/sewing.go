@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
+	"truemat/geom"
 	"truemat/ops/cloth/bulk"
 	"truemat/ops/cloth/order"
 	"truemat/ops/cloth/worn"
@@ -19,7 +20,7 @@ const sectionsWide = 180
 
 var sewingCommand = command{
 	name:  "sewing",
-	use:   "FILE [--size S] [--move ACT=N ... --keep FILE] [--limit MM] [--out X.svg|X.png|X.pdf [--dpi N]] [--json]",
+	use:   "FILE [--size S] [--move ACT=N ... --keep FILE] [--limit MM] [--out X.svg|X.png|X.pdf] [--worn X.svg|X.png|X.pdf] [--dpi N] [--json]",
 	short: "in which order to sew, and where the seams grow thick",
 	long: `
 Works out from the seams in which order the garment is sewn: a seam waits for
@@ -31,7 +32,8 @@ is not put before it. --keep writes the document with that order.
 
 It tells where more than --limit mm
 of cloth lie on each other and how the allowances there step down; --out draws
-each such place cut across its seam, before and after trimming.
+each such place cut across its seam, before and after trimming. --worn draws the
+pieces as they lie in the finished garment, both halves.
 
 Wires, adhesives and the fit on a healing body: follow their makers and ask a
 professional fitter.
@@ -45,6 +47,7 @@ Example:
 		f.StringArray("move", nil, "an act and its new place, as ACT=N; can be given several times")
 		f.String("keep", "", "the document to write the order to")
 		f.String("out", "", "the picture of the thick places to write")
+		f.String("worn", "", "the picture of the pieces as they are worn to write")
 		f.Float64("dpi", 150, "dots per inch of a PNG")
 		f.Bool("json", false, "as JSON, for scripts")
 	},
@@ -78,6 +81,11 @@ Example:
 		if err != nil {
 			return err
 		}
+		if worn := c.text("worn"); worn != "" {
+			if err := c.writeScene(worn, doc.Source.Name+", as worn", wornScene(lay, order.Letters(acts))); err != nil {
+				return err
+			}
+		}
 		if c.yes("json") {
 			return printJSON(c.out, struct {
 				Pattern string       `json:"pattern"`
@@ -102,6 +110,12 @@ Example:
 		}
 		return nil
 	},
+}
+
+// wornScene is the picture of the pieces as they are worn.
+func wornScene(lay worn.Layout, letters map[string]string) render.Scene {
+	box := geom.Box{Max: geom.Pt(sectionsWide, sectionsWide*0.6)}
+	return render.Scene{Box: box, Layers: []render.Layer{render.Worn(lay, letters)(box)}}
 }
 
 // reorder moves acts as --move says, and keeps the order in a document when
