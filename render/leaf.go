@@ -52,9 +52,9 @@ type Table struct {
 type Drawing func(geom.Box) Layer
 
 const (
-	leafMargin  = 16.0 // mm
+	leafMargin  = 15.0 // mm
 	leafText    = 2.1  // height of capitals
-	leafLine    = 4.2
+	leafLine    = 4.1
 	leafHead    = 3.2
 	leafGap     = 3.5
 	entryIndent = 9.0

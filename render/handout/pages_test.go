@@ -18,8 +18,8 @@ import (
 const pageDots = 50
 
 // The pages are compared with pictures that were looked at, without the words
-// of steps and checks and the plans of cloth. UPDATE_GOLDEN=1 draws them anew: look at them before
-// keeping them.
+// of steps and checks and the plans of cloth. UPDATE_GOLDEN=1 draws them anew:
+// look at them before keeping them.
 func TestThePagesLookAsTheyDidWhenTheyWereLookedAt(t *testing.T) {
 	for _, paper := range []render.Paper{render.A4, render.Letter} {
 		pages, err := handout.Pages(tern(t), "75C", paper, handout.Steps, handout.Checks, handout.Sizes, handout.Cutting)
