@@ -29,9 +29,10 @@ const (
 type sewing struct {
 	limit  float64 // mm of cloth that may lie on each other; 0 for the usual
 	serial int     // of the pictures that were asked for last
-	// The pictures that show until new ones are drawn.
+	// What shows until it is worked out anew.
 	worn  image.Image
 	thick []image.Image
+	ways  []worn.Way
 }
 
 // clothPartSewing shows the pieces as they are worn, the order of sewing, and
@@ -111,6 +112,7 @@ func (w *Window) drawSewing(thick []bulk.Place, letters map[string]string, pictu
 		return up(float32(render.Section(pl, mm).Box.Height())*paperUnit) + 2*sectionRim
 	}
 	hang(picture, w.sewing.worn, wornTall)
+	w.fillWays(ways, w.sewing.ways, letters)
 	for i, pl := range thick {
 		var was image.Image
 		if len(w.sewing.thick) == len(thick) {
@@ -149,14 +151,19 @@ func (w *Window) drawSewing(thick []bulk.Place, letters map[string]string, pictu
 			page.say(err)
 			return
 		}
-		w.sewing.worn, w.sewing.thick = shown, sections
+		w.sewing.worn, w.sewing.thick, w.sewing.ways = shown, sections, worn.Ways(p, laid)
 		hang(picture, shown, wornTall)
 		for i, pl := range thick {
 			hang(places[i], sections[i], tallOf(pl))
 		}
-		w.fillWays(ways, worn.Ways(p, laid), letters)
-		rolls(page.part, page.roll)
+		w.fillWays(ways, w.sewing.ways, letters)
+		for _, o := range append(page.part.Objects, page.part) {
+			o.Refresh() // lays out what has become taller
+		}
 		page.roll.Refresh()
+		if r, ok := w.win.Canvas().Focused().(*actRow); ok {
+			r.reveal(r) // it was pushed down
+		}
 	})
 }
 
