@@ -178,7 +178,7 @@ func (a *Allowance) Fields() []Field {
 		}
 	}
 	if seam, words := a.pressed(); seam != nil {
-		f := Field{Name: "press", Label: "Pressed", Text: notPressed, Options: words}
+		f := Field{Name: "press", Label: "The seam is pressed", Text: notPressed, Options: words}
 		if seam.Press == "" {
 			f.Options = append([]string{notPressed}, words...)
 		}

@@ -142,7 +142,7 @@ func (c *Chalk) Fields() []Field {
 	}
 	out = append(out, Field{Name: "pieces", Label: "On", Text: strings.Join(c.chosen(), ", ")})
 	if len(c.unmarked()) > 0 {
-		out = append(out, Field{Name: "offer", Label: "Or on", Text: byHand, Options: []string{byHand, allAltered}})
+		out = append(out, Field{Name: "offer", Label: "Which", Text: byHand, Options: []string{byHand, allAltered}})
 	}
 	what := chalkMark
 	if c.cuts {

@@ -264,9 +264,9 @@ func (c *cutting) bending(b *base, out, length float64) string {
 	text := fmt.Sprintf("It is %s long and bulges by %s", written(b.table, length), written(b.table, out*c.rise(b.pattern())+0))
 	switch c.held {
 	case bentFrom:
-		text += ", setting out at " + writtenAngle(out*c.leans[0].degrees)
+		text += ", starting at " + writtenAngle(out*c.leans[0].degrees)
 	case bentTo:
-		text += ", arriving at " + writtenAngle(out*c.leans[1].degrees)
+		text += ", ending at " + writtenAngle(out*c.leans[1].degrees)
 	}
 	return text + "."
 }

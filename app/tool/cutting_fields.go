@@ -30,8 +30,8 @@ func (c *cutting) shapeFields(b *base, out float64) []Field {
 	}
 	return []Field{
 		{Name: "bulge", Label: "Bulge", Text: exactly(b.table, out*c.rise(b.pattern())+0)},
-		{Name: "lean from", Label: "Sets out at", Text: text(now.leans[0])},
-		{Name: "lean to", Label: "Arrives at", Text: text(now.leans[1])},
+		{Name: "lean from", Label: "Angle at its start", Text: text(now.leans[0])},
+		{Name: "lean to", Label: "At its end", Text: text(now.leans[1])},
 	}
 }
 

@@ -137,6 +137,13 @@ func TestHandLaysTheCradleAgainstTheBridge(t *testing.T) {
 	require.Equal(t, "cradle", d.Selection().Piece)
 	require.NoError(t, h.Set("lay", "against cradle seam of bridge, together at the wire"))
 	require.Equal(t, []step.Step{demo.TernInLace()[4].Step}, h.Proposal())
+	require.Equal(t, "against cradle seam of bridge, together at the wire", field(t, h, "lay").Text)
+	require.NoError(t, d.Accept(h.Proposal()...))
+	h.Reset()
+	require.Empty(t, h.Proposal())
+	require.Contains(t, field(t, h, "lay").Text, "against cradle seam of bridge", "it says where the piece lies now")
+	require.NoError(t, h.Set("x", "3 mm"))
+	require.Equal(t, "freely", field(t, h, "lay").Text)
 }
 
 func TestHandNudgesAndTakesTypedShifts(t *testing.T) {

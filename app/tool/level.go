@@ -275,7 +275,7 @@ func (l *Level) Fields() []Field {
 	bends := l.bends(s)
 	out := []Field{{Name: "bend", Label: "Changes", Text: bends[slices.Index(bendWords, l.bend)], Options: bends}}
 	if l.bend == "both" {
-		out = append(out, Field{Name: "share", Label: "Of it on " + bends[1], Text: strconv.FormatFloat(100*l.share, 'f', -1, 64) + " %"})
+		out = append(out, Field{Name: "share", Label: "Of that on " + bends[1], Text: strconv.FormatFloat(100*l.share, 'f', -1, 64) + " %"})
 	}
 	ends := Field{Name: "ends", Label: "Its ends", Text: levelEnds[l.ends].words}
 	for _, o := range levelEnds {

@@ -38,9 +38,9 @@ func (r *Reshape) Fields() []Field {
 	l := d.edge.Length()
 	out := []Field{
 		{Name: "keep", Label: "Keep length", Text: yesNo(r.keep), Options: []string{yes, no}},
-		{Name: "start", Label: "Start's tangent", Text: tangentWord(r.free[0]), Options: []string{tangentStays, tangentFree}},
-		{Name: "end", Label: "End's tangent", Text: tangentWord(r.free[1]), Options: []string{tangentStays, tangentFree}},
-		{Name: "ends", Label: "Ends", Text: ends, Options: []string{endsStay, endsMove}},
+		{Name: "start", Label: "Direction at its start", Text: tangentWord(r.free[0]), Options: []string{tangentStays, tangentFree}},
+		{Name: "end", Label: "At its end", Text: tangentWord(r.free[1]), Options: []string{tangentStays, tangentFree}},
+		{Name: "ends", Label: "Its ends", Text: ends, Options: []string{endsStay, endsMove}},
 		{Name: "knots", Label: "Knots between", Text: strconv.Itoa(len(r.knots) - 2)},
 	}
 	if slices.Contains(r.grips(), r.chosen) {
@@ -48,7 +48,7 @@ func (r *Reshape) Fields() []Field {
 		name := r.gripName(r.chosen)
 		out = append(out,
 			Field{Name: "along", Label: titled(name) + " along", Text: exactly(r.table, v.X)},
-			Field{Name: "off", Label: "and off", Text: exactly(r.table, v.Y)})
+			Field{Name: "off", Label: "beside it", Text: exactly(r.table, v.Y)})
 	}
 	return append(out,
 		Field{Name: "from", Label: "Run from", Text: exactly(r.table, r.from*l)},

@@ -92,3 +92,58 @@ func notes(tl tool.Tool) string {
 	}
 	return strings.Join(all, "; ")
 }
+
+// While the edges are chosen the piece on top is seen through, both edges are
+// named and numbered; what the overlap takes is measured, not told as a fault.
+func TestTapeTellsWhatIsMeant(t *testing.T) {
+	d := tern(t, 6)
+	tl := tool.NewTape(d).(*tool.Tape)
+	assert.Equal(t, map[string]bool{"cradle": true}, tl.Traced())
+	o := tl.Overlay()
+	require.Len(t, o.Signs, 2)
+	assert.Equal(t, "1", o.Signs[0].Text)
+	assert.Contains(t, notes(tl), "1  cradle seam of bridge; 2  bridge seam of cradle")
+	press(tl, o.Signs[0].At)
+	assert.Equal(t, map[string]bool{"cradle": true}, tl.Traced())
+	require.Len(t, tl.Overlay().Signs, 1, "the one that is left to press")
+	press(tl, o.Signs[1].At)
+	assert.Nil(t, tl.Traced())
+
+	require.Equal(t, "frame", field(t, tl, "name").Text)
+	o = tl.Overlay()
+	measured := 0
+	for _, s := range o.Strokes {
+		assert.NotEqual(t, tool.Poor, s.Style)
+		if s.Style == tool.Measured {
+			measured++
+			assert.InDelta(t, overlapOf(t, d, tl.Proposal()...), s.Path.Length(), 0.1)
+		}
+	}
+	assert.Equal(t, 1, measured)
+	for _, dot := range o.Dots {
+		assert.NotEqual(t, tool.Poor, dot.Style)
+	}
+
+	before := d.Pattern()
+	told := tl.Tells()
+	require.Len(t, told, 2)
+	require.NoError(t, d.Accept(tl.Proposal()...))
+	after := d.Pattern()
+	mm := func(v float64) string { return unit.Format(v, unit.Millimetres) }
+	hem, was := after.Length(after.Line("hem").Parts), before.Length(before.Line("hem").Parts)
+	assert.Equal(t, "hem "+mm(hem)+", "+mm(was-hem)+" shorter", told[0])
+	assert.Equal(t, "wire line "+mm(after.Length(after.Line("wire line").Parts))+", as before", told[1])
+}
+
+// The joined piece is offered a name that no piece has, old ones included.
+func TestTapeOffersANewName(t *testing.T) {
+	d := tern(t, 6)
+	require.NoError(t, d.Accept(&step.Rename{Piece: "band", To: "frame"}))
+	tl := tool.NewTape(d)
+	require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+	require.Equal(t, "frame 2", field(t, tl, "name").Text)
+	require.NoError(t, tl.Set("name", "bridge"), "but she may keep the old one")
+	require.NoError(t, d.Accept(tl.Proposal()...))
+	require.NotNil(t, d.Pattern().Piece("bridge"))
+	require.Nil(t, d.Pattern().Piece("cradle"))
+}

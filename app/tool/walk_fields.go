@@ -77,7 +77,7 @@ func (w *Walk) dropFields(wk *walk.Walk) []Field {
 		}
 		out = append(out,
 			Field{Name: "name", Label: "It is called", Text: name},
-			Field{Name: "kind", Label: "Cut", Text: w.cut(d), Options: []string{singleNotch, doubleNotch}})
+			Field{Name: "kind", Label: "It is", Text: w.cut(d), Options: []string{singleNotch, doubleNotch}})
 	}
 	return out
 }
@@ -140,7 +140,7 @@ func (w *Walk) easeFields(wk *walk.Walk) []Field {
 			even.Text = even.Options[len(even.Options)-1]
 		}
 	}
-	out := []Field{{Name: "between", Label: "Of", Text: labels[at], Options: labels}}
+	out := []Field{{Name: "between", Label: "Ease from", Text: labels[at], Options: labels}}
 	if w.what.seam != "" {
 		label := fmt.Sprintf("Ease, %s longer by", sideLabel(wk, walk.A))
 		out = append(out, Field{Name: "ease", Label: label, Text: written(w.table, w.easeThere())})

@@ -207,8 +207,8 @@ func (w *way) fields(b *base) []Field {
 		return nil
 	}
 	return []Field{
-		{Name: "from", Label: "From, along " + from.Edge, Text: exactly(b.table, from.S)},
-		{Name: "to", Label: "To, along " + to.Edge, Text: exactly(b.table, to.S)},
+		{Name: "from", Label: "Starts, along " + from.Edge, Text: exactly(b.table, from.S)},
+		{Name: "to", Label: "Ends, along " + to.Edge, Text: exactly(b.table, to.S)},
 	}
 }
 

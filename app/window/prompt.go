@@ -31,6 +31,7 @@ type prompt struct {
 	about    string // told in place of the hint
 	promised string // word of the button that accepts
 	filled   bool   // accept and abandon are there
+	refused  bool   // what is proposed cannot be accepted
 	below    bool   // what is wrong stands beneath the fields
 	tall     float32
 }
@@ -54,7 +55,7 @@ func (p *prompt) build() fyne.CanvasObject {
 	p.acts = container.New(line{gap: 8}, p.w.button(p.accepting(), true, p.w.accept), p.w.button("Abandon", false, p.w.abandon))
 	p.promised = p.accepting()
 	p.acts.Hide()
-	p.filled = false
+	p.filled, p.refused = false, false
 	p.forget()
 	p.top = container.New(promptTop{p}, p.hint, p.live)
 	p.row = container.New(promptRow{p}, p.fields, p.wrong, p.acts, p.idle)
@@ -104,7 +105,12 @@ func (p *prompt) refresh() {
 	if word := p.accepting(); word != p.promised {
 		p.promised = word
 		p.acts.Objects[0] = w.button(word, true, w.accept)
+		p.refused = false
 		p.acts.Refresh()
+	}
+	if refused := w.shown.err != nil; refused != p.refused {
+		p.refused = refused
+		p.acts.Objects[0].(*touch).able(!refused)
 	}
 	width := w.win.Canvas().Size().Width - 2*promptPad
 	live, liveWidth := fitting(live, width/2)

@@ -148,6 +148,32 @@ func TestPatternThatWasNotAlteredNeedsNoMark(t *testing.T) {
 	}
 }
 
+// What mends a hem is told by what made it longer or shorter.
+func TestHemIsMendedWhereItWasAltered(t *testing.T) {
+	before := tern(t)
+	text := func(after pattern.Pattern) string {
+		for _, c := range Run(before, after, Defaults()) {
+			if c.ID == HemLength {
+				return c.Text
+			}
+		}
+		return ""
+	}
+	scaled := func(by float64) pattern.Pattern {
+		after := before.Clone()
+		e := after.Piece("band").Edge("hem")
+		e.Path = geom.Must(geom.Polyline(e.Path.Start(), e.Path.Start().Lerp(e.Path.End(), by)))
+		return after
+	}
+	require.Contains(t, text(scaled(1.1)), "take it in")
+	shorter := scaled(0.9)
+	require.Contains(t, text(shorter), "give it back")
+	require.NotContains(t, text(shorter), "tape")
+	band := shorter.Piece("band")
+	band.Inner = append(band.Inner, pattern.Inner{Name: "joint", Kind: pattern.OldJoint, Path: band.Edges[0].Path})
+	require.Contains(t, text(shorter), "the tape took that")
+}
+
 func TestLineThatIsGoneIsBroken(t *testing.T) {
 	before := tern(t)
 	for id, kind := range map[string]pattern.LineKind{WireLength: pattern.LineWire, HemLength: pattern.LineHem} {

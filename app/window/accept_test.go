@@ -1,0 +1,73 @@
+package window
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"truemat/app/tool"
+	"truemat/geom"
+	"truemat/ops/demo"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// Whatever waits to be accepted says so above the tray and shows the button;
+// what letting go completes shows none.
+func TestWhatWaitsToBeAcceptedSaysSo(t *testing.T) {
+	scenes := map[string]func(*sitting) error{
+		"tape": (*sitting).taping, "shears": (*sitting).cuttingOff, "walk": (*sitting).walking,
+	}
+	for name, act := range scenes {
+		w := open(t, false)
+		if name == "tape" {
+			for _, e := range demo.TernInLace()[:6] {
+				require.NoError(t, w.desk.Accept(e.Step))
+			}
+		}
+		s := &sitting{Window: w}
+		require.NoError(t, act(s), name)
+		w.pointer(tool.Event{Act: tool.Release})
+		require.True(t, w.shown.asked, name)
+		require.Contains(t, w.prompt.hint.Text, "Enter", name)
+		require.Contains(t, w.prompt.hint.Text, "Escape", name)
+		require.True(t, w.prompt.acts.Visible(), name)
+	}
+}
+
+func TestADragThatLettingGoCompletesAsksNothing(t *testing.T) {
+	w := open(t, false)
+	at, err := (&sitting{Window: w}).spots(along("band", "hem", 0.5))
+	require.NoError(t, err)
+	from, to := at[0], at[0].Add(geom.Pt(40, 0))
+	w.pointer(tool.Event{Act: tool.Press, At: from, Reach: 3})
+	w.pointer(tool.Event{Act: tool.Drag, At: to, Reach: 3})
+	w.show()
+	require.NotNil(t, w.shown.pieces, "the piece is shown where it goes")
+	require.False(t, w.prompt.acts.Visible())
+	require.NotContains(t, w.prompt.hint.Text, "Enter")
+	w.pointer(tool.Event{Act: tool.Release, At: to, Reach: 3})
+	require.Len(t, w.desk.Document().Recipe, 1)
+	w.prompt.set("x", "5 mm")
+	require.True(t, w.prompt.acts.Visible(), "a number waits to be accepted")
+	require.Contains(t, w.prompt.hint.Text, "Enter")
+}
+
+// What cannot be done cannot be accepted, and nothing of it stays in the prompt.
+func TestWhatCannotBeDoneIsNotOffered(t *testing.T) {
+	w := open(t, false)
+	w.rune('t')
+	s := &sitting{Window: w}
+	at, err := s.spots(along("bridge", "cradle seam", 0.5), along("cradle", "bridge seam", 0.5))
+	require.NoError(t, err)
+	s.click(at...)
+	require.Error(t, w.shown.err, "their ends lie apart")
+	button := w.prompt.acts.Objects[0].(*touch)
+	require.True(t, button.disabled)
+	w.abandon()
+	require.Empty(t, w.prompt.wrong.Text)
+	require.Empty(t, w.prompt.more.Text)
+	require.NoError(t, w.desk.Accept(&step.Place{Piece: "cradle", Edge: "bridge seam", End: pattern.Start, Onto: &step.EdgeEnd{Piece: "bridge", Edge: "cradle seam", End: pattern.End}}))
+	s.click(at[0])
+	require.False(t, strings.HasPrefix(w.prompt.wrong.Text, "…"))
+}
