@@ -21,7 +21,7 @@ func (f *clothForm) lay() fyne.CanvasObject {
 	fields.Add(f.told)
 	fields.Add(f.acts)
 	fields.Add(f.libraryLink())
-	right := container.New(stack{gap: 10}, container.New(atWidth{w.besideForm()}, f.picture), f.suits)
+	right := container.New(stack{gap: 10}, container.New(atWidth{w.besideForm()}, f.picture), container.New(layered{}, gap(1, hintTall), f.hint), f.suits)
 	f.look()
 	return container.New(across{[]float32{formWide}, clothGap}, fields, right)
 }

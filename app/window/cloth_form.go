@@ -188,6 +188,7 @@ func (f *clothForm) look() {
 		change(f.title, shortened(s, clothList-20, normal))
 	}
 	f.draw()
+	f.explain(f.w.besideForm())
 	f.judge(g, len(wrong) == 0)
 	f.layActs(f.was == "", f.changed(), f.keep, f.putBack, f.remove)
 }

@@ -57,6 +57,8 @@ func TestAClothIsDescribedByItsPullTest(t *testing.T) {
 	f.fill("along.after", "256")
 	require.Equal(t, "stretches 24 % · stays 2.4 % · goes back 90 %", told(f.results["along"]))
 	require.Contains(t, told(f.picture), "+24 %")
+	f.light("along.after")
+	require.Contains(t, told(f.hint), "rested without the load")
 	require.Equal(t, before, w.written(t), "nothing is kept yet")
 	w.act(t, "act Keep it")
 

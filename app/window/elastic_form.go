@@ -186,6 +186,7 @@ func (f *elasticForm) look() {
 		box.Refresh()
 	}
 	f.draw()
+	f.explain(f.w.besideForm())
 	f.suits.RemoveAll()
 	if len(wrong) == 0 {
 		for _, c := range suit.Run(g, p, suit.Defaults()) {
@@ -298,7 +299,7 @@ func (f *elasticForm) lay() fyne.CanvasObject {
 	fields.Add(container.New(columns{formLabel}, text("In size "+w.desk.Size(), normal, false, w.palette.Text), f.cut))
 	fields.Add(f.told)
 	fields.Add(f.acts)
-	right := container.New(stack{gap: 10}, container.New(atWidth{w.besideForm()}, f.picture), f.suits)
+	right := container.New(stack{gap: 10}, container.New(atWidth{w.besideForm()}, f.picture), container.New(layered{}, gap(1, hintTall), f.hint), f.suits)
 	f.look()
 	return container.New(across{[]float32{formWide}, clothGap}, fields, right)
 }

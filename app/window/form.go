@@ -21,6 +21,7 @@ type form struct {
 	asked  bool                       // all of it was to be kept
 	lit    string                     // the field that has the keys
 	wide   float32                    // of what is told below a field
+	hint   *fyne.Container            // what the lit field means
 	acts   *fyne.Container            // what can be done with it
 	state  string                     // for which acts are shown
 	live   func()                     // shows what the fields say now
@@ -28,7 +29,7 @@ type form struct {
 }
 
 func newForm(w *Window, wide float32) *form {
-	return &form{w: w, fields: map[string]*formField{}, below: map[string]*fyne.Container{}, left: map[string]bool{}, wide: wide, acts: container.New(line{gap: 8}), live: func() {}, keep: func() {}}
+	return &form{w: w, fields: map[string]*formField{}, below: map[string]*fyne.Container{}, left: map[string]bool{}, wide: wide, hint: container.New(stack{}), acts: container.New(line{gap: 8}), live: func() {}, keep: func() {}}
 }
 
 // formField is a field of a form.
@@ -175,6 +176,41 @@ func (f *form) tell(wrong map[string]error) (rest []error) {
 		}
 	}
 	return rest
+}
+
+// meaning is what the numbers of the forms mean, by the last part of a field's name.
+var meaning = map[string]string{
+	"width":     "Across, from selvedge to selvedge or between the outermost points of a lace; of an elastic without its loops.",
+	"thickness": "Of one layer, between the jaws of a gauge; ten layers together, divided by ten, are surer.",
+	"one_way":   "A nap, a sheen or a motif with an up and a down: then every piece is laid the same way up.",
+	"before":    "Two marks on the cloth at rest, this far apart; a hand's breadth or more.",
+	"under":     "The same marks while it is pulled as hard as it is worn.",
+	"after":     "The same marks when it has rested without the load. What is longer than before stays.",
+	"repeat":    "From a point of the motif to the next one like it, along the lace.",
+	"depth":     "From the valley line, through the innermost points between the scallops, to the outermost points.",
+	"second":    "Mirrored, the scallops of both borders lie opposite each other; shifted, one lags behind.",
+	"shift":     "How far along the lace the second border lags behind the first.",
+	"line":      "The line of the pattern that it is sewn to; its length is taken from the pieces, in each size.",
+	"put_on":    "Turned it wants an allowance of its width; behind a lace and folded over the cut edge it wants none.",
+	"loops":     "How far the picots of its edge stand out beyond the width.",
+	"overlap":   "What its ends, both together, are longer, to be sewn over each other or into the closure.",
+	"cut":       "By how many per cent it is shorter than the line there; worn, it is stretched by r/(1 − r).",
+}
+
+// hintTall is room for two lines of it, so that nothing moves when the keys do.
+const hintTall = 32
+
+// explain tells what the lit field means.
+func (f *form) explain(wide float32) {
+	field := f.lit[strings.LastIndex(f.lit, ".")+1:]
+	if strings.HasPrefix(f.lit, "cut.") {
+		field = "cut"
+	}
+	f.hint.RemoveAll()
+	if said := meaning[field]; said != "" {
+		f.hint.Add(para(said, wide, small, false, f.w.palette.Faint))
+	}
+	f.hint.Refresh()
 }
 
 func (f *form) size(mm float64) string { return unit.Format(mm, f.w.unit) }
