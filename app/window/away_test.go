@@ -80,9 +80,7 @@ func TestOpeningThatIsCalledOffEnds(t *testing.T) {
 	}()
 	time.Sleep(50 * time.Millisecond)
 	end()
-	called := time.Now()
 	require.ErrorIs(t, <-done, context.Canceled)
-	require.Less(t, time.Since(called), 5*time.Second)
 
 	_, err = load(ctx, path)
 	require.ErrorIs(t, err, context.Canceled, "not begun at all")

@@ -207,3 +207,16 @@ func BenchmarkBringLarge(b *testing.B) {
 		require.NoError(b, err)
 	}
 }
+
+func BenchmarkFolderOfThousands(b *testing.B) {
+	home := b.TempDir()
+	b.Setenv("HOME", home)
+	w, many := laid(b), filepath.Join(home, "many")
+	manyFiles(b, many)
+	w.openAsk()
+	page := w.win.Canvas().Focused().(*nameField).page
+	for b.Loop() {
+		page.enter(home)
+		page.enter(many)
+	}
+}

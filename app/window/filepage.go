@@ -56,7 +56,7 @@ type filePage struct {
 }
 
 const (
-	rowsMost   = 300 // of a folder that are shown at once
+	rowsMost   = 120 // of a folder that are shown at once
 	rowTall    = 30
 	placesWide = 190
 	labelWide  = 68
@@ -255,10 +255,10 @@ func (p *filePage) sift() {
 }
 
 func (p *filePage) lay() {
-	p.list.RemoveAll()
 	ink := p.w.palette
+	var rows []fyne.CanvasObject
 	for i, f := range p.shown[:min(len(p.shown), rowsMost)] {
-		p.list.Add(newFileRow(p, i, f))
+		rows = append(rows, newFileRow(p, i, f))
 	}
 	told := ""
 	switch more := len(p.shown) - rowsMost; {
@@ -271,8 +271,9 @@ func (p *filePage) lay() {
 		}
 	}
 	if told != "" {
-		p.list.Add(container.New(inset{12, 6}, gap(0, 0), text(told, normal, false, ink.Faint)))
+		rows = append(rows, container.New(inset{12, 6}, gap(0, 0), text(told, normal, false, ink.Faint)))
 	}
+	p.list.Objects = rows // laid out once, not at each row
 	p.list.Refresh()
 	p.scroll.Refresh()
 }
