@@ -82,6 +82,9 @@ func (p Plan) advice(doc Print, mmText, inText string, side float64) []paragraph
 	if len(p.Joints) > 0 {
 		texts = append(texts, paragraph{"Glue the pages", fmt.Sprintf("Lay the pages out as on the map. Cut each page along the dotted line on its left and upper side, lay the cut edge on the dotted line of the page before it, and bring the two halves of each almond with the same letter together. Glue rows first, then row to row. The edge of the paper is no reference. After gluing, neighbouring dotted lines are %.1f mm apart across and %.1f mm down: when they are not, undo the joint.", p.grid.dx, p.grid.dy)})
 	}
+	if len(doc.Laces) > 0 {
+		texts = append(texts, paragraph{"The border of the lace", "The scalloped line along a lace edge shows how the border of the lace lies there, at true size: the dotted line is the valley line, through the innermost points between two scallops. Lay the paper so that the points of the lace lie on those of the line; turned over for the other hand, they mirror each other."})
+	}
 	return append(texts,
 		paragraph{"Underwires", "A wire must lie in its line without force. A wire line that was altered can make a wire press. For choosing, fitting and cutting wires the maker's instructions and a professional fitter go first; stop wearing what presses, pricks or numbs."},
 		paragraph{"Spray adhesive", "Use it in fresh air, away from flames and sparks, as its label says. A glue stick or tape does as well."},

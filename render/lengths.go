@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"truemat/geom"
+	"truemat/ops/cloth"
 	"truemat/ops/cloth/border"
 	"truemat/ops/cloth/cutting"
 	"truemat/ops/pattern"
@@ -27,36 +28,14 @@ var (
 // borders; how much of the lace they take stands below it.
 func BorderScene(plan border.Plan, p pattern.Pattern) (Scene, error) {
 	c := plan.Lace
-	ground := Layer{Name: c.Name}
-	from, to := -overhang, plan.Length+overhang
-	lower, err := scallops(from, to, c.Lace.Repeat, c.Lace.Depth, plan.Origin())
+	ground, err := LaceGround(c, plan.Origin(), -overhang, plan.Length+overhang)
 	if err != nil {
 		return Scene{}, err
-	}
-	line := func(kind Kind, pen Pen, a, b geom.Point) {
-		ground.Figures = append(ground.Figures, Figure{Kind: kind, Path: geom.Must(geom.Polyline(a, b)), Pen: pen})
-	}
-	usable := c.Usable()
-	ground.Figures = append(ground.Figures, Figure{Kind: Selvedge, Path: lower, Pen: selvedgePen})
-	line(Valley, valleyPen, geom.Pt(from, 0), geom.Pt(to, 0))
-	if c.Lace.Both {
-		second, err := scallops(from, to, c.Lace.Repeat, c.Lace.Depth, plan.Origin()+c.Lace.Shift)
-		if err != nil {
-			return Scene{}, err
-		}
-		over, err := geom.Mirror(geom.Pt(0, usable/2), geom.Pt(1, usable/2))
-		if err != nil {
-			return Scene{}, err
-		}
-		ground.Figures = append(ground.Figures, Figure{Kind: Selvedge, Path: second.Transform(over), Pen: selvedgePen})
-		line(Valley, valleyPen, geom.Pt(from, usable), geom.Pt(to, usable))
-	} else {
-		line(Selvedge, selvedgePen, geom.Pt(from, usable), geom.Pt(to, usable))
 	}
 	ground = ground.with(extent(plan.Length, -c.Lace.Depth-extentBelow, fmt.Sprintf("%s: %.0f mm", c.Name, plan.Length)))
 	layers := []Layer{ground}
 	for _, o := range plan.Placed {
-		l, err := cutPiece(p.Piece(o.Piece), o.Motion, o.Outline(), handName(o.Piece, o.Hand == border.Mirrored))
+		l, err := LaidPiece(p.Piece(o.Piece), o.Motion, o.Outline(), o.Name())
 		if err != nil {
 			return Scene{}, err
 		}
@@ -65,16 +44,55 @@ func BorderScene(plan border.Plan, p pattern.Pattern) (Scene, error) {
 	return sceneOf(layers...), nil
 }
 
+// LaceGround draws a lace alone, from one x to another: its scallops and the
+// valley lines. A motif point of the first border lies at origin, its valley
+// line at y = 0.
+func LaceGround(c cloth.Cloth, origin, from, to float64) (Layer, error) {
+	ground := Layer{Name: c.Name}
+	lower, err := scallops(from, to, c.Lace.Repeat, c.Lace.Depth, origin)
+	if err != nil {
+		return Layer{}, err
+	}
+	line := func(kind Kind, pen Pen, a, b geom.Point) {
+		ground.Figures = append(ground.Figures, Figure{Kind: kind, Path: geom.Must(geom.Polyline(a, b)), Pen: pen})
+	}
+	usable := c.Usable()
+	ground.Figures = append(ground.Figures, Figure{Kind: Selvedge, Path: lower, Pen: selvedgePen})
+	line(Valley, valleyPen, geom.Pt(from, 0), geom.Pt(to, 0))
+	if !c.Lace.Both {
+		line(Selvedge, selvedgePen, geom.Pt(from, usable), geom.Pt(to, usable))
+		return ground, nil
+	}
+	second, err := scallops(from, to, c.Lace.Repeat, c.Lace.Depth, origin+c.Lace.Shift)
+	if err != nil {
+		return Layer{}, err
+	}
+	over, err := geom.Mirror(geom.Pt(0, usable/2), geom.Pt(1, usable/2))
+	if err != nil {
+		return Layer{}, err
+	}
+	ground.Figures = append(ground.Figures, Figure{Kind: Selvedge, Path: second.Transform(over), Pen: selvedgePen})
+	line(Valley, valleyPen, geom.Pt(from, usable), geom.Pt(to, usable))
+	return ground, nil
+}
+
+// ClothGround draws the selvedges of a plain cloth from one x to another, the
+// lower one at y = 0.
+func ClothGround(c cloth.Cloth, from, to float64) Layer {
+	ground := Layer{Name: c.Name}
+	for _, y := range []float64{0, c.Width} {
+		ground.Figures = append(ground.Figures, Figure{Kind: Selvedge, Path: geom.Must(geom.Polyline(geom.Pt(from, y), geom.Pt(to, y))), Pen: selvedgePen})
+	}
+	return ground
+}
+
 // LayoutScene draws a length of plain cloth with the pieces laid on it.
 func LayoutScene(l cutting.Layout, p pattern.Pattern) (Scene, error) {
-	ground := Layer{Name: l.Cloth.Name}
-	for _, y := range []float64{0, l.Cloth.Width} {
-		ground.Figures = append(ground.Figures, Figure{Kind: Selvedge, Path: geom.Must(geom.Polyline(geom.Pt(-overhang, y), geom.Pt(l.Length+overhang, y))), Pen: selvedgePen})
-	}
+	ground := ClothGround(l.Cloth, -overhang, l.Length+overhang)
 	ground = ground.with(extent(l.Length, -extentBelow, fmt.Sprintf("%s, %.0f mm wide: %.0f mm", l.Cloth.Name, l.Cloth.Width, l.Length)))
 	layers := []Layer{ground}
 	for _, o := range l.Placed {
-		layer, err := cutPiece(p.Piece(o.Piece), o.Motion, o.Outline, handName(o.Piece, o.Turned))
+		layer, err := LaidPiece(p.Piece(o.Piece), o.Motion, o.Outline, o.Name())
 		if err != nil {
 			return Scene{}, err
 		}
@@ -89,13 +107,6 @@ const (
 	lengthText  = 4.0  // mm
 	aboveArrow  = 3.0  // mm from the arrow to the name above it
 )
-
-func handName(piece string, turned bool) string {
-	if turned {
-		return piece + ", turned over"
-	}
-	return piece
-}
 
 // scallops returns the edge of a border below y = 0: one bow in each repeat
 // from a motif point to the next, deep at its middle.
@@ -131,8 +142,8 @@ func extent(length, y float64, text string) Layer {
 	return l
 }
 
-// cutPiece draws a piece laid on cloth: cut line, sew lines and its name.
-func cutPiece(pc *pattern.Piece, m geom.Motion, outline geom.Path, name string) (Layer, error) {
+// LaidPiece draws a piece laid on cloth: cut line, sew lines and its name.
+func LaidPiece(pc *pattern.Piece, m geom.Motion, outline geom.Path, name string) (Layer, error) {
 	l := Layer{Name: name, Figures: []Figure{{Kind: CutLine, Path: outline, Pen: cutPen}}}
 	halves := []geom.Motion{m}
 	if fold := pc.Fold(); fold != nil {
@@ -170,36 +181,15 @@ func cutPiece(pc *pattern.Piece, m geom.Motion, outline geom.Path, name string) 
 // a quarter so that the width of the cloth runs across the page.
 func LaidOut(sc Scene, upright bool) Drawing {
 	return func(b geom.Box) Layer {
-		m := geom.Identity()
-		box := sc.Box
-		if upright {
-			m = geom.Turn(-90*geom.Degree, geom.Point{})
-			box = geom.BoxOf(m.Apply(sc.Box.Min), m.Apply(sc.Box.Max))
-		}
+		m, box := quarter(sc, upright)
 		if box.Empty() || b.Empty() {
 			return Layer{}
 		}
-		k := min(b.Width()/box.Width(), b.Height()/box.Height(), 1)
+		k := shrunk(box, b.Width(), b.Height())
 		shift := b.Center().Sub(box.Center().Mul(k))
 		var l Layer
 		for _, layer := range sc.Layers {
-			for _, f := range layer.Figures {
-				if f.Kind == Extent {
-					continue
-				}
-				f.Path = scaled(f.Path.Transform(m), k, shift)
-				f.Pen = smallPens[f.Kind]
-				l.Figures = append(l.Figures, f)
-				if f.Kind == CutLine {
-					var arrow []geom.Point
-					for _, o := range layer.Figures {
-						if o.Kind == ArrowLine {
-							arrow = append(arrow, sampled(scaled(o.Path.Transform(m), k, shift))...)
-						}
-					}
-					l = l.with(pieceName(layer.Name, f.Path, arrow...))
-				}
-			}
+			l = l.with(Miniature(layer, m, k, shift))
 		}
 		return l
 	}
@@ -213,6 +203,59 @@ func sampled(p geom.Path) []geom.Point {
 		out[i] = p.At(p.Length() * float64(i) / float64(n))
 	}
 	return out
+}
+
+// quarter returns the motion that turns a scene upright, and its box then.
+func quarter(sc Scene, upright bool) (geom.Motion, geom.Box) {
+	if !upright || sc.Box.Empty() {
+		return geom.Identity(), sc.Box
+	}
+	m := geom.Turn(-90*geom.Degree, geom.Point{})
+	return m, geom.BoxOf(m.Apply(sc.Box.Min), m.Apply(sc.Box.Max))
+}
+
+// shrunk is the scale at which a box fits into others.
+func shrunk(box geom.Box, wide, high float64) float64 {
+	return min(wide/box.Width(), high/box.Height(), 1)
+}
+
+// FitOnLeaf returns LaidOut as large as it goes on one page of a leaflet, with
+// its height in mm and its scale.
+func FitOnLeaf(sc Scene, upright bool, paper Paper) (picture Drawing, high, scale float64) {
+	_, box := quarter(sc, upright)
+	if box.Empty() {
+		return LaidOut(sc, upright), 0, 1
+	}
+	scale = shrunk(box, paper.Width-2*leafMargin, (paper.Height-2*leafMargin)*leafPicture)
+	return LaidOut(sc, upright), box.Height() * scale, scale
+}
+
+// leafPicture is the share of a page's height for a picture beside a table.
+const leafPicture = 0.55
+
+// Miniature returns what is laid on cloth moved by a motion, scaled by k and
+// moved again, with pens for small pictures and the names of pieces where they
+// can be read.
+func Miniature(layer Layer, m geom.Motion, k float64, shift geom.Point) Layer {
+	l := Layer{Name: layer.Name}
+	for _, f := range layer.Figures {
+		if f.Kind == Extent {
+			continue
+		}
+		f.Path = scaled(f.Path.Transform(m), k, shift)
+		f.Pen = smallPens[f.Kind]
+		l.Figures = append(l.Figures, f)
+		if f.Kind == CutLine {
+			var arrow []geom.Point
+			for _, o := range layer.Figures {
+				if o.Kind == ArrowLine {
+					arrow = append(arrow, sampled(scaled(o.Path.Transform(m), k, shift))...)
+				}
+			}
+			l = l.with(pieceName(layer.Name, f.Path, arrow...))
+		}
+	}
+	return l
 }
 
 // smallPens draw what is shown far below its true size.

@@ -69,6 +69,7 @@ func nestPieces(sizes []SizePieces, on []Common) ([]*nest, error) {
 			n.sizes = append(n.sizes, i)
 			n.each = append(n.each, pc)
 			n.label = append(n.label, s.Label)
+			n.laces = append(n.laces, nil)
 			n.moves = append(n.moves, geom.Shift(nestAnchor(&n.each[0]).Sub(nestAnchor(&pc))))
 		}
 	}
@@ -168,7 +169,7 @@ func nestAnchor(pc *pattern.Piece) geom.Point {
 func (n *nest) draw(m geom.Motion, opt Options, glue []geom.Path) ([]Layer, error) {
 	vs := make([]version, len(n.each))
 	for i, pc := range n.each {
-		v, err := newVersion(pc, n.moves[i].Then(m), n.label[i], opt.FoldWhole)
+		v, err := newVersion(pc, n.moves[i].Then(m), n.label[i], opt.FoldWhole, n.laces[i])
 		if err != nil {
 			return nil, err
 		}

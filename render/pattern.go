@@ -2,6 +2,7 @@ package render
 
 import (
 	"truemat/geom"
+	"truemat/ops/cloth/border"
 	"truemat/ops/pattern"
 )
 
@@ -103,6 +104,7 @@ type nest struct {
 	each  []pattern.Piece
 	moves []geom.Motion // what brings each onto the first
 	label []string
+	laces [][]border.Plan
 }
 
 // commonLayer names the layer of what all sizes have in common.

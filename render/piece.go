@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"truemat/geom"
+	"truemat/ops/cloth/border"
 	"truemat/ops/pattern"
 )
 
@@ -16,6 +17,7 @@ type Options struct {
 	FoldWhole bool            // pieces on a fold unfolded
 	Ghost     []pattern.Piece // the pieces as they were, drawn faintly below (PatternScene only)
 	On        []Common        // what of a piece lies on itself in all sizes (NestScene only)
+	Laces     []border.Plan   // whose border is drawn along the lace edges (PieceScene only)
 }
 
 // PieceScene draws one piece in its own coordinates: cut line, sew line,
@@ -32,7 +34,7 @@ func PieceScene(pc pattern.Piece, opt Options) (Scene, error) {
 func sceneOf(layers ...Layer) Scene { return Scene{Box: layersBox(layers), Layers: layers} }
 
 func onePiece(pc pattern.Piece, m geom.Motion, opt Options) (Layer, error) {
-	v, err := newVersion(pc, m, opt.Size, opt.FoldWhole)
+	v, err := newVersion(pc, m, opt.Size, opt.FoldWhole, opt.Laces)
 	if err != nil {
 		return Layer{}, err
 	}
@@ -52,9 +54,10 @@ type version struct {
 	cut   Pen
 	sew   Pen
 	notch Pen
+	along []Figure // the border of a lace
 }
 
-func newVersion(pc pattern.Piece, m geom.Motion, size string, whole bool) (version, error) {
+func newVersion(pc pattern.Piece, m geom.Motion, size string, whole bool, laces []border.Plan) (version, error) {
 	s, err := shapeOf(pc, m)
 	if err != nil {
 		return version{}, err
@@ -64,7 +67,11 @@ func newVersion(pc pattern.Piece, m geom.Motion, size string, whole bool) (versi
 			return version{}, fmt.Errorf("piece %s: %w", pc.Name, err)
 		}
 	}
-	return version{size: size, piece: pc, shape: s, cut: cutPen, sew: sewPen, notch: notchPen}, nil
+	along, err := borderLine(&pc, m, whole, laces)
+	if err != nil {
+		return version{}, fmt.Errorf("piece %s: %w", pc.Name, err)
+	}
+	return version{size: size, piece: pc, shape: s, cut: cutPen, sew: sewPen, notch: notchPen, along: along}, nil
 }
 
 // sewOutline returns the sew line as one closed path.
@@ -159,6 +166,9 @@ func (d *drawer) lines(v version) Layer {
 		put(Figure{Kind: FoldLine, Path: polyline(v.shape.crease[0], v.shape.crease[1]), Pen: foldPen})
 	}
 	put(Figure{Kind: CutLine, Path: v.shape.cut, Pen: v.cut})
+	for _, f := range v.along {
+		put(f)
+	}
 	for _, n := range v.shape.notches {
 		for _, f := range n.figures(v.notch) {
 			put(f)

@@ -57,6 +57,15 @@ func Picture(s Scene, dpi float64) (*image.RGBA, error) {
 	return img, nil
 }
 
+// PaintLayer paints a layer on a clear ground of width × height pixels, dots
+// pixels to a millimetre, with the place low at its lower left.
+func PaintLayer(l Layer, low geom.Point, width, height int, dots float64) *image.RGBA {
+	img := image.NewRGBA(image.Rect(0, 0, max(width, 1), max(height, 1)))
+	r := raster{ras: rasterizer.FromImage(img, canvas.Resolution(dots), canvas.LinearColorSpace{}), shift: low.Mul(-1), tolerance: canvas.PixelTolerance / dots}
+	r.layer(l)
+	return img
+}
+
 // blank returns a white image of so many pixels, dots of them a mm, and what
 // draws on it.
 func blank(nx, ny int, dots float64) (*image.RGBA, raster) {

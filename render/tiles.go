@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
 	"truemat/geom"
+	"truemat/ops/cloth/border"
 )
 
 // Print is what is to be printed in tiles at true size.
@@ -18,6 +20,9 @@ type Print struct {
 	Overlap   float64  // shared by neighbouring pages in mm; 0 stands for DefaultOverlap
 	FoldWhole bool     // pieces on a fold unfolded
 	On        []Common // what of a piece lies on itself in all sizes; see NestScene for the others
+	// Laces are the plans, by the label of a size, of the laces whose border is
+	// drawn along the lace edges; none when that is not asked for.
+	Laces map[string][]border.Plan
 }
 
 // Plan says how a print is laid out on pages.
@@ -78,14 +83,17 @@ func PlanTiles(doc Print) (Plan, error) {
 		return Plan{}, err
 	}
 	var items []item
-	var outlines [][]geom.Path
+	var outlines, borders [][]geom.Path
 	for _, n := range nests {
 		n.base = n.upright()
-		cuts, pts, err := n.outline(doc.FoldWhole)
+		for i, label := range n.label {
+			n.laces[i] = doc.Laces[label]
+		}
+		cuts, along, pts, err := n.outline(doc.FoldWhole)
 		if err != nil {
 			return Plan{}, err
 		}
-		outlines = append(outlines, cuts)
+		outlines, borders = append(outlines, cuts), append(borders, along)
 		items = append(items, newItem(pts, 0, 2, 1, 3))
 	}
 	shared := min(grids[0].paper.Width, grids[0].paper.Height) >= bigSheet
@@ -97,19 +105,22 @@ func PlanTiles(doc Print) (Plan, error) {
 		return Plan{}, fmt.Errorf("the pattern would need more than %d pages of %s; take larger paper", maxPages, doc.Paper.Name)
 	}
 	plan := Plan{Paper: a.grid.paper, Cols: a.cols, grid: a.grid, nests: nests}
-	var cuts []geom.Path
+	var cuts, lines []geom.Path
 	for i, n := range nests {
 		m := a.places[i].motion()
 		plan.Pieces = append(plan.Pieces, Placed{n.name, n.base.Then(m)})
 		for _, c := range outlines[i] {
 			cuts = append(cuts, c.Transform(m))
 		}
+		for _, l := range borders[i] {
+			lines = append(lines, l.Transform(m))
+		}
 	}
 	if shared {
 		plan.cover = &a.places[len(nests)]
 		cuts = append(cuts, rectangle(geom.Box{Max: coverOnSheet}).Transform(plan.cover.motion()))
 	}
-	plan.choose(cuts)
+	plan.choose(cuts, lines)
 	if !shared {
 		plan.number(doc)
 	}
@@ -156,13 +167,17 @@ func (n *nest) upright() geom.Motion {
 	return geom.Turn(geom.Angle(quarters*math.Pi/2)-d.Direction(), geom.Point{})
 }
 
-// outline returns the cut lines of the nest, turned upright, and points along
-// all that must lie on the paper.
-func (n *nest) outline(whole bool) (cuts []geom.Path, pts []geom.Point, err error) {
+// outline returns the cut lines of the nest and the borders of lace along them,
+// turned upright, and points along all that must lie on the paper.
+func (n *nest) outline(whole bool) (cuts, borders []geom.Path, pts []geom.Point, err error) {
 	for i, pc := range n.each {
-		v, err := newVersion(pc, n.moves[i].Then(n.base), n.label[i], whole)
+		v, err := newVersion(pc, n.moves[i].Then(n.base), n.label[i], whole, n.laces[i])
 		if err != nil {
-			return nil, nil, err
+			return nil, nil, nil, err
+		}
+		for _, f := range v.along {
+			borders = append(borders, f.Path)
+			pts = append(pts, walkPoints(f.Path, 1)...)
 		}
 		cuts = append(cuts, v.shape.cut)
 		pts = append(pts, walkPoints(v.shape.cut, 1)...)
@@ -170,14 +185,14 @@ func (n *nest) outline(whole bool) (cuts []geom.Path, pts []geom.Point, err erro
 			pts = append(pts, nt.at.Add(nt.out.Mul(nt.allowance+notchBeyond)))
 		}
 	}
-	return cuts, pts, nil
+	return cuts, borders, pts, nil
 }
 
 // choose keeps the tiles that something lies on after gluing, and finds their
-// joints.
-func (p *Plan) choose(cuts []geom.Path) {
+// joints. Cut lines enclose something, the other lines do not.
+func (p *Plan) choose(cuts, lines []geom.Path) {
 	all := geom.NoBox()
-	for _, c := range cuts {
+	for _, c := range append(slices.Clone(cuts), lines...) {
 		all = all.Union(c.Bounds())
 	}
 	p.Rows = 1
@@ -190,6 +205,9 @@ func (p *Plan) choose(cuts []geom.Path) {
 	needed := make([]bool, p.Rows*p.Cols)
 	for _, c := range cuts {
 		p.mark(c, needed)
+	}
+	for _, l := range lines {
+		p.touched(l, needed)
 	}
 	index := map[[2]int]int{}
 	for r := range p.Rows {
@@ -220,7 +238,12 @@ func (p *Plan) mark(cut geom.Path, needed []bool) {
 			}
 		}
 	}
-	for _, q := range walkPoints(cut, 0.5) {
+	p.touched(cut, needed)
+}
+
+// touched sets the tiles that keep a part of a line.
+func (p *Plan) touched(line geom.Path, needed []bool) {
+	for _, q := range walkPoints(line, 0.5) {
 		c := p.grid.column(q.X, p.Cols)
 		r := min(p.grid.row(-q.Y), p.Rows-1)
 		needed[r*p.Cols+c] = true
@@ -267,7 +290,7 @@ func Tile(w io.Writer, doc Print) error {
 func (p Plan) cutOutlines(doc Print) ([][]geom.Path, error) {
 	all := make([][]geom.Path, len(p.nests))
 	for i, n := range p.nests {
-		cuts, _, err := n.outline(doc.FoldWhole)
+		cuts, _, _, err := n.outline(doc.FoldWhole)
 		if err != nil {
 			return nil, err
 		}

@@ -11,13 +11,15 @@ import (
 
 var cuttingCommand = command{
 	name:  "cutting",
-	use:   "FILE [--cloth NAME] [--size S] [--out X.svg|X.png|X.pdf] [--json]",
+	use:   "FILE [--cloth NAME] [--size S] [--out X.svg|X.png|X.pdf] [--paper P] [--json]",
 	short: "what is cut from which cloth, laid out in its width",
 	long: `
 Lists by cloth and layer what is cut, how often and which way up. With --cloth,
 or when there is only one plain cloth, its pieces are laid out in its width:
 pairs mirrored, arrows kept, nothing overlapping; the length to buy is told.
-The layout is a simple one: each piece as far to one end as it goes.
+The layout is a simple one: each piece as far to one end as it goes, those that
+were pinned by hand for the size ("pins") where they were pinned. --paper makes
+--out a PDF page of a4 or letter at a small scale.
 
 Example:
   truemat cutting tern-lace.truemat --size 75C --cloth "power net" --out net.svg`,
@@ -26,6 +28,7 @@ Example:
 		f.String("size", "", "the size, by its label (the first one when not given)")
 		f.String("out", "", "a drawing of the layout to write; its ending says what it is")
 		f.Float64("dpi", 72, "dots per inch of a PNG")
+		f.String("paper", "", "a page of a4 or letter with the layout at a small scale")
 		f.Bool("json", false, "as JSON, for scripts")
 	},
 	run: func(c *call) error {
@@ -41,6 +44,7 @@ Example:
 			Cut     []cutting.Entry `json:"cut"`
 			Cloth   string          `json:"cloth,omitempty"`
 			Length  float64         `json:"length_mm,omitempty"`
+			Placed  []spread        `json:"placed,omitempty"`
 		}{Pattern: doc.Source.Name, Size: results[0].Size.Label, Cut: cutting.List(p, doc.Goods)}
 		if c.text("cloth") != "" || c.text("out") != "" {
 			plain, err := c.chosen(doc.Goods, "cloth", func(o cloth.Cloth) bool { return o.Lace == nil && len(o.Of) == 0 })
@@ -52,7 +56,11 @@ Example:
 				return err
 			}
 			report.Cloth, report.Length = plain.Name, l.Length
-			if err := c.drawn(fmt.Sprintf("%s on %s", doc.Source.Name, plain.Name), func() (render.Scene, error) { return render.LayoutScene(l, p) }); err != nil {
+			for _, o := range l.Placed {
+				box := o.Outline.Bounds()
+				report.Placed = append(report.Placed, spread{o.Piece, o.Layer, o.Turned, o.Half, box.Min.X, box.Min.Y, box.Width(), box.Height(), o.Pinned})
+			}
+			if err := c.planned(doc, report.Size, plain.Name, func() (render.Scene, error) { return render.LayoutScene(l, p) }); err != nil {
 				return err
 			}
 		}
@@ -76,4 +84,18 @@ Example:
 		}
 		return nil
 	},
+}
+
+// spread is a piece laid on plain cloth: the lower left corner of its extent
+// along and across the cloth, and how large that is.
+type spread struct {
+	Piece  string  `json:"piece"`
+	Layer  int     `json:"layer"`
+	Turned bool    `json:"turned_over"`
+	Half   bool    `json:"half_round"`
+	X      float64 `json:"along_mm"`
+	Y      float64 `json:"across_mm"`
+	Width  float64 `json:"length_mm"`
+	Height float64 `json:"width_mm"`
+	ByHand bool    `json:"by_hand"`
 }

@@ -8,6 +8,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"truemat/geom"
+	"truemat/ops/cloth"
+	"truemat/ops/demo"
 )
 
 func altered(t *testing.T) string {
@@ -226,4 +229,94 @@ func TestWrongGoodsAreRefusedAndNothingIsWritten(t *testing.T) {
 	after, err := os.ReadFile(doc)
 	require.NoError(t, err)
 	require.Equal(t, before, after)
+}
+
+// Plans come as a page at a small scale, and the border on the tiles of a print.
+func TestPlansArePrintedOnAPageAndTheBorderOnTheTiles(t *testing.T) {
+	doc := altered(t)
+	dir := filepath.Dir(doc)
+	fine(t, "lace", doc, "--size", "75C", "--paper", "a4", "--out", filepath.Join(dir, "lace.pdf"))
+	fine(t, "cutting", doc, "--size", "75C", "--cloth", "sheer tricot", "--paper", "letter", "--out", filepath.Join(dir, "tricot.pdf"))
+	fine(t, "print", doc, "--size", "75C", "--border", "--whole", "--out", filepath.Join(dir, "border.pdf"))
+	fine(t, "print", doc, "--size", "75C", "--whole", "--out", filepath.Join(dir, "bare.pdf"))
+	size := func(name string) int64 {
+		info, err := os.Stat(filepath.Join(dir, name))
+		require.NoError(t, err)
+		return info.Size()
+	}
+	require.Greater(t, size("border.pdf"), size("bare.pdf"))
+	require.Greater(t, size("lace.pdf"), int64(1000))
+	require.Greater(t, size("tricot.pdf"), int64(1000))
+
+	plain := filepath.Join(dir, "plain.truemat")
+	fine(t, "demo", "--out", plain)
+	for _, c := range []struct {
+		args []string
+		says string
+	}{
+		{[]string{"print", plain, "--border", "--out", filepath.Join(dir, "x.pdf")}, "no border to draw"},
+		{[]string{"lace", doc, "--paper", "a4", "--out", "plan.svg"}, ".pdf"},
+		{[]string{"lace", doc, "--paper", "a4"}, ".pdf"},
+		{[]string{"lace", doc, "--paper", "napkin", "--out", "plan.pdf"}, "napkin"},
+		{[]string{"cutting", doc, "--paper", "60x60", "--cloth", "power net", "--out", "plan.pdf"}, "too small"},
+	} {
+		code, _, errOut := run(c.args...)
+		require.Equal(t, Nothing, code, c.args)
+		require.Contains(t, errOut, c.says, c.args)
+	}
+}
+
+// What the document keeps as laid by hand is told, and refused when it
+// overlaps.
+func TestPlansByHandAreTold(t *testing.T) {
+	doc := altered(t)
+	dir := filepath.Dir(doc)
+	goods := demo.Goods().WithPlaces("heron lace", "75C", []cloth.Place{{Piece: "inner cup", Second: true, At: 480}})
+	goods = goods.WithPins("power net", "75C", []cloth.Pin{{Piece: "band", Layer: 1, At: geom.Pt(400, 300)}})
+	take := func(g cloth.Goods) {
+		b, err := json.Marshal(g)
+		require.NoError(t, err)
+		file := filepath.Join(dir, "goods.json")
+		require.NoError(t, os.WriteFile(file, b, 0o644))
+		code, _, errOut := run("cloth", doc, "--take", file, "--out", doc)
+		require.NotEqual(t, Nothing, code, errOut)
+	}
+	take(goods)
+	type plan struct {
+		Length float64 `json:"length_mm"`
+		Placed []struct {
+			Piece  string
+			ByHand bool `json:"by_hand"`
+		}
+	}
+	var by, other plan
+	read(t, fine(t, "lace", doc, "--size", "75C", "--json"), &by)
+	read(t, fine(t, "lace", doc, "--size", "80C", "--json"), &other)
+	hands := 0
+	for _, o := range by.Placed {
+		if o.ByHand {
+			hands++
+			require.Equal(t, "inner cup", o.Piece)
+		}
+	}
+	require.Equal(t, 1, hands)
+	for _, o := range other.Placed {
+		require.False(t, o.ByHand)
+	}
+	require.Contains(t, fine(t, "lace", doc, "--size", "75C"), "around what is laid by hand")
+	var cut struct {
+		Length float64 `json:"length_mm"`
+		Placed []struct {
+			Along  float64 `json:"along_mm"`
+			ByHand bool    `json:"by_hand"`
+		}
+	}
+	read(t, fine(t, "cutting", doc, "--size", "75C", "--cloth", "power net", "--json"), &cut)
+	require.True(t, cut.Placed[0].ByHand)
+	require.Greater(t, cut.Length, 400.0)
+
+	take(goods.WithPlaces("heron lace", "75C", []cloth.Place{{Piece: "inner cup", At: 96}, {Piece: "inner cup", Mirrored: true, At: 96}}))
+	code, _, errOut := run("lace", doc, "--size", "75C")
+	require.Equal(t, Nothing, code)
+	require.Contains(t, errOut, "over each other")
 }

@@ -2,16 +2,22 @@ package command
 
 import (
 	"fmt"
+	"io"
+	"path/filepath"
+	"slices"
+	"strings"
 
 	"github.com/spf13/pflag"
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/border"
+	"truemat/ops/store"
 	"truemat/render"
+	"truemat/render/handout"
 )
 
 var laceCommand = command{
 	name:  "lace",
-	use:   "FILE [--lace NAME] [--size S] [--out X.svg|X.png|X.pdf] [--json]",
+	use:   "FILE [--lace NAME] [--size S] [--out X.svg|X.png|X.pdf] [--paper P] [--json]",
 	short: "the pieces on the borders of a lace, and how much lace to buy",
 	long: `
 Lays the lace edges of the pieces on the borders of a lace, their sew lines on
@@ -19,15 +25,21 @@ the valley line: left and right on mirrored places of the motif, pieces on the
 fold whole, both borders used, nothing overlapping, on as short a length as can
 be found. What is laid how is kept in the document ("laces" in the file that
 "truemat cloth" takes); otherwise every piece with a lace edge that is made of
-the lace is laid, wherever in the motif it takes the least.
+the lace is laid, wherever in the motif it takes the least. What was laid by hand
+for the size ("places") stays where it is, the rest around it.
 
-Example:
-  truemat lace tern-lace.truemat --size 75C --out plan.svg`,
+--out draws the lace at true size; with --paper it is a PDF page of a4 or letter
+with the plan at a small scale and where each piece lies.
+
+Examples:
+  truemat lace tern-lace.truemat --size 75C --out plan.svg
+  truemat lace tern-lace.truemat --size 75C --paper a4 --out plan.pdf`,
 	flags: func(f *pflag.FlagSet) {
 		f.String("lace", "", "the lace, by its name (needed when there are several)")
 		f.String("size", "", "the size, by its label (the first one when not given)")
 		f.String("out", "", "a drawing of the plan to write; its ending says what it is")
 		f.Float64("dpi", 100, "dots per inch of a PNG")
+		f.String("paper", "", "a page of a4 or letter with the plan at a small scale")
 		f.Bool("json", false, "as JSON, for scripts")
 	},
 	run: func(c *call) error {
@@ -45,7 +57,7 @@ Example:
 		if err != nil {
 			return err
 		}
-		if err := c.drawn(fmt.Sprintf("%s on %s", doc.Source.Name, lace.Name), func() (render.Scene, error) { return render.BorderScene(plan, p) }); err != nil {
+		if err := c.planned(doc, results[0].Size.Label, lace.Name, func() (render.Scene, error) { return render.BorderScene(plan, p) }); err != nil {
 			return err
 		}
 		type place struct {
@@ -54,6 +66,7 @@ Example:
 			Border int         `json:"border"`
 			At     float64     `json:"at_mm"`
 			Motif  float64     `json:"motif_mm"`
+			ByHand bool        `json:"by_hand"`
 		}
 		report := struct {
 			Pattern string  `json:"pattern"`
@@ -68,21 +81,46 @@ Example:
 			if o.Second {
 				n = 2
 			}
-			report.Placed = append(report.Placed, place{o.Piece, o.Hand, n, o.X, o.Motif})
+			report.Placed = append(report.Placed, place{o.Piece, o.Hand, n, o.X, o.Motif, o.ByHand})
 		}
 		if c.yes("json") {
 			return printJSON(c.out, report)
 		}
+		byHand := slices.ContainsFunc(plan.Placed, func(o border.Placed) bool { return o.ByHand })
 		how := "the shortest found"
 		if plan.Least {
 			how = "the least possible"
 		}
+		if byHand {
+			how += " around what is laid by hand"
+		}
 		fmt.Fprintf(c.out, "%s, size %s, on %s: %.0f mm of lace, %s; buy %s or %s\n", report.Pattern, report.Size, lace.Name, plan.Length, how, cloth.Metric(plan.Length), cloth.Yards(plan.Length))
 		for _, o := range report.Placed {
-			fmt.Fprintf(c.out, "  %s (%s) on border %d, %.0f mm along, %.1f mm behind a motif point\n", o.Piece, o.Hand, o.Border, o.At, o.Motif)
+			by := ""
+			if o.ByHand {
+				by = ", by hand"
+			}
+			fmt.Fprintf(c.out, "  %s (%s) on border %d, %.0f mm along, %.1f mm behind a motif point%s\n", o.Piece, o.Hand, o.Border, o.At, o.Motif, by)
 		}
 		return nil
 	},
+}
+
+// planned writes the plan that --out asks for: at true size, or with --paper on
+// a page.
+func (c *call) planned(doc store.Document, size, name string, draw func() (render.Scene, error)) error {
+	out := c.text("out")
+	if c.text("paper") == "" {
+		return c.drawn(fmt.Sprintf("%s on %s", doc.Source.Name, name), draw)
+	}
+	if !strings.EqualFold(filepath.Ext(out), ".pdf") {
+		return usageError("--paper wants --out with a name that ends in .pdf")
+	}
+	paper, err := render.ParsePaper(c.text("paper"))
+	if err != nil {
+		return err
+	}
+	return store.WriteFile(out, func(w io.Writer) error { return handout.WritePlan(w, doc, size, name, paper) })
 }
 
 // chosen returns the cloth that a flag names, or the only one of its kind.

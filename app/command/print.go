@@ -7,7 +7,10 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
+	"truemat/ops/cloth"
+	"truemat/ops/cloth/border"
 	"truemat/ops/pattern"
+	"truemat/ops/step"
 	"truemat/ops/store"
 	"truemat/ops/unit"
 	"truemat/render"
@@ -21,7 +24,10 @@ var printCommand = command{
 Prints the altered pieces at true size. The first page shows the map of the
 pages and two test squares: measure them after printing and again after gluing.
 Several sizes lie on each other as layers that a viewer can switch off. "both"
-is one layout that fits A4 and US Letter; WxH is any paper in mm.
+is one layout that fits A4 and US Letter; WxH is any paper in mm. --border
+draws along the lace edges how the border of the lace lies there by its plan
+("truemat lace"), valley line and scallops, so that the paper is laid on the
+motif.
 ` + onHelp + `
 Example: size 75C on A4, pieces on the fold printed whole (lace is not cut on a
 doubled fold)
@@ -35,6 +41,7 @@ doubled fold)
 		f.String("overlap", "10mm", "shared by neighbouring pages")
 		f.StringSlice("piece", nil, "only these pieces (all when not given)")
 		f.Bool("whole", false, "pieces on the fold unfolded")
+		f.Bool("border", false, "the border of the lace along lace edges")
 	},
 	run: func(c *call) error {
 		out, err := c.required("out")
@@ -72,6 +79,11 @@ doubled fold)
 		if job.On, err = c.common(); err != nil {
 			return err
 		}
+		if c.yes("border") {
+			if job.Laces, err = borders(doc.Goods, results); err != nil {
+				return err
+			}
+		}
 		plan, err := render.PlanTiles(job)
 		if err != nil {
 			return err
@@ -87,6 +99,25 @@ doubled fold)
 			counted(plan.Pages(), "page"), plan.Paper.Name, counted(plan.Rows, "row"), counted(plan.Cols, "column"))
 		return nil
 	},
+}
+
+// borders returns the plans of the laces by size; the error says when there is
+// none.
+func borders(g cloth.Goods, results []step.Result) (map[string][]border.Plan, error) {
+	all := map[string][]border.Plan{}
+	found := false
+	for _, r := range results {
+		plans, err := border.All(g, r.Size.Pattern, r.Size.Label)
+		if err != nil {
+			return nil, fmt.Errorf("size %s: %w", r.Size.Label, err)
+		}
+		all[r.Size.Label] = plans
+		found = found || len(plans) > 0
+	}
+	if !found {
+		return nil, fmt.Errorf("no piece is laid on a lace, so there is no border to draw; see \"truemat help lace\"")
+	}
+	return all, nil
 }
 
 // length reads a flag that holds a length.

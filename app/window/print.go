@@ -15,6 +15,9 @@ import (
 	"fyne.io/fyne/v2/container"
 	"truemat/app/desk"
 	"truemat/geom"
+	"truemat/ops/cloth"
+	"truemat/ops/cloth/border"
+	"truemat/ops/pattern"
 	"truemat/ops/unit"
 	"truemat/render"
 )
@@ -27,6 +30,7 @@ type printing struct {
 	overlap  string
 	sizes    []string
 	whole    bool
+	border   bool // of the lace along lace edges
 	job      render.Print
 	plan     render.Plan
 	pages    *render.Pages
@@ -85,6 +89,12 @@ func (w *Window) printPage() {
 			p.lay()
 		}))
 	}
+	choices := container.New(line{gap: 8}, label("Paper"), paper, label("Overlap"), overlap, whole)
+	if g := w.desk.Goods(); slices.ContainsFunc(g.Cloths, func(c cloth.Cloth) bool {
+		return c.Lace != nil && len(g.OnLaceOf(c.Name, w.desk.Pattern()).Wishes) > 0
+	}) {
+		choices.Add(newTick("border of the lace", p.border, func(on bool) { p.border = on; p.lay() }))
+	}
 	p.said = text("", normal, true, w.palette.Text)
 	p.pageWord = text("Map of the pages", normal, false, w.palette.Text)
 	p.view = container.New(layered{})
@@ -96,7 +106,7 @@ func (w *Window) printPage() {
 	frame.SetMinSize(fyne.NewSize(printWide-20, max(room.Height-410, 240)))
 	p.state = container.New(layered{})
 	p.sheet = w.openSheet("Print at true size", printWide,
-		container.New(line{gap: 8}, label("Paper"), paper, label("Overlap"), overlap, whole),
+		choices,
 		sizes,
 		container.New(layered{}, frame, p.view),
 		container.New(layered{}, gap(printWide, 44), p.state),
@@ -123,19 +133,36 @@ func (p *printing) lay() {
 		p.done(serial, render.Print{}, laidOut{}, err)
 		return
 	}
+	type laid struct {
+		size    string
+		pattern pattern.Pattern
+	}
+	byLabel := map[string]laid{}
 	for _, r := range w.desk.Results() {
 		label := r.Size.Label
 		if !slices.Contains(p.sizes, label) {
 			continue
 		}
+		size := label
 		if r.Behind() {
 			label += " (behind: a step could not apply)"
 		}
 		job.Sizes = append(job.Sizes, render.SizePieces{Label: label, Pieces: r.Size.Pattern.Pieces})
+		byLabel[label] = laid{size, r.Size.Pattern}
 	}
 	judge := w.desk.Broken(p.sizes)
+	goods, bordered := w.desk.Goods(), p.border
 	var l laidOut
 	w.away(func() {
+		if bordered {
+			job.Laces = map[string][]border.Plan{}
+			for label, of := range byLabel {
+				if job.Laces[label], err = border.All(goods, of.pattern, of.size); err != nil {
+					err = fmt.Errorf("size %s: %w", of.size, err)
+					return
+				}
+			}
+		}
 		if l, err = layOut(job); err == nil {
 			l.broken = judge()
 		}

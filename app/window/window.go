@@ -49,6 +49,7 @@ type Window struct {
 	menus     menus
 	cloths    *clothPage // as it was opened last, or nil
 	clothAt   int        // the part of it that was seen last
+	plans     *clothPlans
 
 	library    string                // the file of the maker's own cloths, "" for none
 	described  string                // the cloth whose form shows
@@ -164,6 +165,7 @@ func (w *Window) put(d *desk.Desk) {
 	w.desk, w.lesson, w.player, w.rehearsal, w.nestOn = d, nil, nil, nil, nil
 	w.described, w.describing = "", map[string]*clothForm{}
 	w.elastic, w.elastics, w.noting = "", map[string]*elasticForm{}, nil
+	w.plans = nil
 	w.tools = tool.All(table{d, w})
 	w.active = min(w.active, len(w.tools)-1)
 	w.column.forget()

@@ -187,3 +187,60 @@ func (g Goods) fitsLaying(p pattern.Pattern) error {
 	}
 	return nil
 }
+
+// WithWish returns the goods with a piece lying on a lace as is wished, where
+// every other piece with a lace edge lies as before. Places by hand of a piece
+// that is held at another spot, or at another place of the motif, go.
+func (g Goods) WithWish(lace string, p pattern.Pattern, wish Wish) Goods {
+	o := g.OnLaceOf(lace, p)
+	o.Wishes = slices.Clone(o.Wishes)
+	i := slices.IndexFunc(o.Wishes, func(w Wish) bool { return w.Piece == wish.Piece })
+	if i < 0 {
+		i = len(o.Wishes)
+		o.Wishes = append(o.Wishes, Wish{Piece: wish.Piece})
+	}
+	was := o.Wishes[i]
+	o.Wishes[i] = wish
+	if !same(was.Motif, wish.Motif) || !same(was.Spot, wish.Spot) || was.Edge != wish.Edge {
+		o.Places = slices.DeleteFunc(slices.Clone(o.Places), func(at Place) bool { return at.Piece == wish.Piece })
+	}
+	return g.withLace(o)
+}
+
+func same[T comparable](a, b *T) bool { return a == b || a != nil && b != nil && *a == *b }
+
+// WithGap returns the goods with the pieces on a lace or a plain cloth so many
+// mm apart.
+func (g Goods) WithGap(c Cloth, gap float64) Goods {
+	if c.Lace != nil {
+		o := OnLace{Cloth: c.Name}
+		for _, said := range g.Laces {
+			if said.Cloth == c.Name {
+				o = said
+			}
+		}
+		o.Gap = gap
+		return g.withLace(o)
+	}
+	l := g.LaidOn(c.Name)
+	l.Gap = gap
+	i := slices.IndexFunc(g.Laid, func(o Laid) bool { return o.Cloth == c.Name })
+	g.Laid = slices.Clone(g.Laid)
+	if i < 0 {
+		g.Laid = append(g.Laid, l)
+	} else {
+		g.Laid[i] = l
+	}
+	return g
+}
+
+func (g Goods) withLace(o OnLace) Goods {
+	i := slices.IndexFunc(g.Laces, func(said OnLace) bool { return said.Cloth == o.Cloth })
+	g.Laces = slices.Clone(g.Laces)
+	if i < 0 {
+		g.Laces = append(g.Laces, o)
+	} else {
+		g.Laces[i] = o
+	}
+	return g
+}

@@ -190,6 +190,22 @@ func Of(g cloth.Goods, lace cloth.Cloth, p pattern.Pattern, size string) (Plan, 
 	return Lay(lace, cuts, on.Gap, on.In(size))
 }
 
+// All returns the plans of all laces that a piece of the pattern is laid on.
+func All(g cloth.Goods, p pattern.Pattern, size string) ([]Plan, error) {
+	var out []Plan
+	for _, c := range g.Cloths {
+		if c.Lace == nil || len(g.OnLaceOf(c.Name, p).Wishes) == 0 {
+			continue
+		}
+		plan, err := Of(g, c, p, size)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, plan)
+	}
+	return out, nil
+}
+
 // Lay returns the shortest plan found for the pieces, their cut lines gap mm
 // apart, those that were laid by hand where they were laid. It refuses pieces
 // laid by hand over each other, or left and right on places of the motif that
@@ -213,16 +229,33 @@ func Lay(lace cloth.Cloth, cuts []Cut, gap float64, byHand []cloth.Place) (Plan,
 	case len(cuts) == 0:
 		return Plan{Lace: lace, Gap: gap, Least: true}, nil
 	}
-	cuts, by, err := settle(lace, cuts, byHand)
+	t, err := newJob(lace, cuts, gap, byHand)
 	if err != nil {
 		return Plan{}, err
 	}
+	return t.settleMotif(), nil
+}
+
+// Fits tells, as Of does but at once, what is wrong with how the goods say that
+// pieces lie on a lace.
+func Fits(g cloth.Goods, lace cloth.Cloth, p pattern.Pattern, size string) error {
+	on := g.OnLaceOf(lace.Name, p)
+	cuts, err := Cuts(p, lace, on.Wishes)
+	if err != nil {
+		return err
+	}
+	_, err = newJob(lace, cuts, on.Gap, on.In(size))
+	return err
+}
+
+func newJob(lace cloth.Cloth, cuts []Cut, gap float64, byHand []cloth.Place) (job, error) {
+	cuts, by, err := settle(lace, cuts, byHand)
+	if err != nil {
+		return job{}, err
+	}
 	t := job{lace: lace, gap: gap, by: by}
 	t.cuts, t.apart = sliced(lace, cuts, gap)
-	if err := t.held().Wrong(); err != nil {
-		return Plan{}, err
-	}
-	return t.settleMotif(), nil
+	return t, t.held().Wrong()
 }
 
 // job is what is to be laid.

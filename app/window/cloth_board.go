@@ -1,0 +1,452 @@
+package window
+
+import (
+	"fmt"
+	"image/color"
+	"math"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+	"truemat/app/mat"
+	"truemat/app/plan"
+	"truemat/app/tool"
+	"truemat/geom"
+	"truemat/ops/cloth"
+	"truemat/ops/pattern"
+	"truemat/render"
+)
+
+// clothBoard shows a length of cloth with the pieces on it, and hands pointer
+// and keys to the plan's board. Pictures of the cloth and of each piece are
+// painted once and only moved while a piece is dragged.
+type clothBoard struct {
+	widget.BaseWidget
+	w       *Window
+	cloth   cloth.Cloth
+	pattern pattern.Pattern
+	board   *plan.Board
+	room    fyne.Size
+
+	turn   geom.Motion // plain cloth is shown with its selvedges up and down
+	k      float64     // units to a millimetre
+	corner geom.Point  // mm, turned, at the upper left
+	ground *canvas.Image
+	pieces []*canvas.Image
+	looks  []string     // what the pictures show
+	low    []geom.Point // mm from where the piece is held to the picture's lower left, turned
+	bar    [3]*canvas.Line
+	length *canvas.Text
+	ring   *canvas.Rectangle
+
+	down    bool
+	pressed time.Time
+	pressAt fyne.Position
+	told    func()      // the board has changed
+	done    func(error) // a piece was let go, or could not be laid
+}
+
+var (
+	_ fyne.Draggable     = (*clothBoard)(nil)
+	_ fyne.Focusable     = (*clothBoard)(nil)
+	_ fyne.Shortcutable  = (*clothBoard)(nil)
+	_ desktop.Mouseable  = (*clothBoard)(nil)
+	_ desktop.Cursorable = (*clothBoard)(nil)
+)
+
+const (
+	miniDots    = 4.2 // units to a millimetre of the small drawing
+	boardRim    = 6   // units around the cloth
+	boardBelow  = 26  // units for the measure below it
+	boardBeside = 92  // units for the measure beside it
+	boardDouble = 400 * time.Millisecond
+	boardMost   = 2.4 // units to a millimetre of cloth
+)
+
+func (w *Window) newClothBoard(c cloth.Cloth, p pattern.Pattern, b *plan.Board, room fyne.Size) *clothBoard {
+	v := &clothBoard{w: w, cloth: c, pattern: p, room: room, turn: geom.Identity()}
+	if c.Lace == nil {
+		v.turn = geom.Turn(-90*geom.Degree, geom.Point{})
+	}
+	v.ring = canvas.NewRectangle(color.Transparent)
+	v.ring.StrokeWidth, v.ring.CornerRadius = 2, 6
+	v.length = text("", small, true, w.palette.Text)
+	for i := range v.bar {
+		v.bar[i] = canvas.NewLine(w.palette.Text)
+		v.bar[i].StrokeWidth = 1
+	}
+	v.ExtendBaseWidget(v)
+	v.put(b)
+	return v
+}
+
+// put shows a board, fitted to the room.
+func (v *clothBoard) put(b *plan.Board) {
+	v.board = b
+	from, to := b.Ends()
+	low, high := 0.0, v.cloth.Width
+	beyond := max(0.12*(to-from), 30)
+	if l := v.cloth.Lace; l != nil {
+		low, high = -l.Depth, v.cloth.Width-l.Depth
+		beyond = l.Repeat / 2
+		from -= beyond
+	}
+	to += beyond
+	box := geom.BoxOf(v.turn.Apply(geom.Pt(from, low)), v.turn.Apply(geom.Pt(to, high)))
+	wide, tall := float64(v.room.Width-2*boardRim), float64(v.room.Height-2*boardRim-boardBelow)
+	if v.cloth.Lace == nil {
+		wide, tall = wide-2*boardBeside, tall+boardBelow
+	}
+	v.k = min(wide/box.Width(), tall/box.Height(), boardMost)
+	// What is left over shows more of the cloth.
+	more := wide/v.k - box.Width()
+	if v.cloth.Lace == nil {
+		more = tall/v.k - box.Height()
+		to += more
+	} else {
+		from, to = from-more/2, to+more/2
+	}
+	box = geom.BoxOf(v.turn.Apply(geom.Pt(from, low)), v.turn.Apply(geom.Pt(to, high)))
+	v.corner = geom.Pt(box.Min.X-boardRim/v.k, box.Max.Y+boardRim/v.k)
+	if v.cloth.Lace == nil {
+		v.corner.X = box.Center().X - float64(v.room.Width)/2/v.k
+	}
+	v.paintGround(from, to, box)
+	v.pieces, v.looks, v.low = make([]*canvas.Image, b.Count()), make([]string, b.Count()), make([]geom.Point, b.Count())
+	v.refresh()
+}
+
+// toBoard is the place on the cloth at a position.
+func (v *clothBoard) toBoard(p fyne.Position) geom.Point {
+	return v.turn.Inverse().Apply(geom.Pt(v.corner.X+float64(p.X)/v.k, v.corner.Y-float64(p.Y)/v.k))
+}
+
+// toScreen is the position of a place on the cloth that was turned.
+func (v *clothBoard) toScreen(q geom.Point) fyne.Position {
+	return fyne.NewPos(float32((q.X-v.corner.X)*v.k), float32((v.corner.Y-q.Y)*v.k))
+}
+
+// scale is how many pixels a unit has.
+func (v *clothBoard) scale() float64 { return float64(v.w.win.Canvas().Scale()) }
+
+// inks are the colours of the mat, by day or by lamplight.
+func (w *Window) inks() mat.Palette {
+	if w.dark {
+		return mat.Dark()
+	}
+	return mat.Light()
+}
+
+func (v *clothBoard) paintGround(from, to float64, box geom.Box) {
+	l := render.ClothGround(v.cloth, from, to)
+	if v.cloth.Lace != nil {
+		var err error
+		if l, err = render.LaceGround(v.cloth, 0, from, to); err != nil {
+			v.w.complain(err)
+			return
+		}
+	}
+	inks := v.w.inks()
+	small := render.Miniature(l, v.turn, v.k/miniDots, geom.Point{})
+	for i := range small.Figures {
+		small.Figures[i].Pen.Color = inks.Sew
+	}
+	v.ground = v.picture(small, box)
+	v.ground.Move(v.toScreen(geom.Pt(box.Min.X, box.Max.Y)))
+}
+
+// picture paints a small layer that lies in a box of the turned cloth, in mm.
+func (v *clothBoard) picture(l render.Layer, box geom.Box) *canvas.Image {
+	w, h := math.Ceil(box.Width()*v.k), math.Ceil(box.Height()*v.k)
+	dots := v.scale()
+	// The picture is a whole number of units high; it hangs from its top.
+	low := geom.Pt(box.Min.X*v.k, box.Max.Y*v.k-h).Mul(1 / miniDots)
+	img := canvas.NewImageFromImage(render.PaintLayer(l, low, int(w*dots), int(h*dots), miniDots*dots))
+	img.ScaleMode = canvas.ImageScalePixels
+	img.Resize(fyne.NewSize(float32(w), float32(h)))
+	return img
+}
+
+// look says how a piece is to be shown.
+func (v *clothBoard) look(i int) string {
+	p := v.board.Piece(i)
+	how := "plain"
+	switch {
+	case v.board.Overlapping(i):
+		how = "over"
+	case i == v.board.Chosen():
+		how = "chosen"
+	case v.board.Follows(i):
+		how = "follows"
+	}
+	return fmt.Sprint(how, p.Way, p.ByHand)
+}
+
+// paintPiece paints a piece anew when it is to look otherwise.
+func (v *clothBoard) paintPiece(i int) {
+	look := v.look(i)
+	if look == v.looks[i] && v.pieces[i] != nil {
+		return
+	}
+	p, inks := v.board.Piece(i), v.w.inks()
+	l, err := render.LaidPiece(v.pattern.Piece(p.Piece), p.Motion, p.Outline, p.Name)
+	if err != nil {
+		v.w.complain(err)
+		return
+	}
+	small := render.Miniature(l, v.turn, v.k/miniDots, geom.Point{})
+	for j := range small.Figures {
+		f := &small.Figures[j]
+		f.Pen.Color = inks.Sew
+		if f.Kind != render.CutLine {
+			continue
+		}
+		f.Pen.Color, f.Fill = inks.Cut, faded(inks.Paper, 0xd8)
+		switch {
+		case v.board.Overlapping(i):
+			f.Pen = render.Pen{Width: 0.6, Color: inks.Poor, Dash: []float64{1.6, 0.8}}
+		case i == v.board.Chosen():
+			f.Pen = render.Pen{Width: 0.6, Color: inks.Accent}
+		case v.board.Follows(i):
+			f.Pen = render.Pen{Width: 0.45, Color: inks.Accent, Dash: []float64{0.8, 0.6}}
+		}
+	}
+	for j := range small.Labels {
+		small.Labels[j].Color = inks.Ink
+	}
+	if p.ByHand {
+		at := p.Held
+		if v.cloth.Lace == nil { // off the middle, where its name stands
+			at = p.Motion.Apply(v.pattern.Piece(p.Piece).Arrow.From)
+		}
+		small.Figures = append(small.Figures, pinHead(v.turn.Apply(at).Mul(v.k/miniDots), inks.Accent))
+	}
+	box := p.Outline.Transform(v.turn).Bounds().Grow(4 / v.k)
+	v.pieces[i] = v.picture(small, box)
+	v.low[i] = geom.Pt(box.Min.X, box.Max.Y).Sub(v.turn.Apply(p.Held))
+	v.looks[i] = look
+}
+
+const pinRadius = 0.7 // mm of the small drawing
+
+// pinHead marks a piece that was laid by hand.
+func pinHead(at geom.Point, c color.NRGBA) render.Figure {
+	return render.Figure{Path: geom.Must(geom.JoinClosed(geom.Must(geom.Arc(at, pinRadius, 0, 360*geom.Degree)))), Fill: c}
+}
+
+// refresh shows the board as it is now.
+func (v *clothBoard) refresh() {
+	for i := range v.pieces {
+		v.paintPiece(i)
+		v.pieces[i].Move(v.toScreen(v.turn.Apply(v.board.Piece(i).Held).Add(v.low[i])))
+	}
+	from, to := v.board.Ends()
+	side, end := geom.Pt(0, -5), geom.Pt(0, 4)
+	y := 0.0
+	if v.cloth.Lace != nil {
+		y = -v.cloth.Lace.Depth
+	} else {
+		side, end = geom.Pt(-8, 0), geom.Pt(4, 0)
+	}
+	at := func(x float64) geom.Point { return v.turn.Apply(geom.Pt(x, y)).Add(side.Mul(2 / v.k)) }
+	line := func(i int, a, b geom.Point) { v.bar[i].Position1, v.bar[i].Position2 = v.toScreen(a), v.toScreen(b) }
+	line(0, at(from), at(to))
+	for i, x := range []float64{from, to} {
+		line(i+1, at(x).Sub(end.Mul(1/v.k)), at(x).Add(end.Mul(1/v.k)))
+	}
+	v.length.Text = v.w.roughly(to - from)
+	size := v.length.MinSize()
+	mid := v.toScreen(at((from + to) / 2))
+	if v.cloth.Lace != nil {
+		lay(v.length, fyne.NewPos(down(mid.X-size.Width/2), down(mid.Y+3)), size)
+	} else {
+		lay(v.length, fyne.NewPos(down(max(mid.X-size.Width-8, 0)), down(mid.Y-size.Height/2)), size)
+	}
+	v.Refresh()
+}
+
+// CreateRenderer lays everything where it was put.
+func (v *clothBoard) CreateRenderer() fyne.WidgetRenderer { return &clothBoardView{v} }
+
+type clothBoardView struct{ v *clothBoard }
+
+func (r *clothBoardView) Objects() []fyne.CanvasObject {
+	v := r.v
+	objects := []fyne.CanvasObject{}
+	if v.ground != nil {
+		objects = append(objects, v.ground)
+	}
+	top := v.board.Chosen()
+	for i, p := range v.pieces {
+		if i != top {
+			objects = append(objects, p)
+		}
+	}
+	if top >= 0 {
+		objects = append(objects, v.pieces[top])
+	}
+	for _, b := range v.bar {
+		objects = append(objects, b)
+	}
+	return append(objects, v.length, v.ring)
+}
+
+func (r *clothBoardView) Layout(fyne.Size) {
+	r.v.ring.Move(fyne.NewPos(1, 1))
+	r.v.ring.Resize(r.v.room.SubtractWidthHeight(2, 2))
+}
+
+func (r *clothBoardView) MinSize() fyne.Size { return r.v.room }
+func (r *clothBoardView) Destroy()           {}
+
+func (r *clothBoardView) Refresh() {
+	for _, o := range r.Objects() {
+		o.Refresh()
+	}
+	canvas.Refresh(r.v)
+}
+
+// Cursor is a hand.
+func (v *clothBoard) Cursor() desktop.Cursor { return desktop.PointerCursor }
+
+// MouseDown takes hold of a piece; twice on it turns it half round.
+func (v *clothBoard) MouseDown(e *desktop.MouseEvent) {
+	v.w.win.Canvas().Focus(v)
+	if e.Button != desktop.MouseButtonPrimary || v.down {
+		return
+	}
+	now := time.Now()
+	was := v.board.Chosen()
+	twice := now.Sub(v.pressed) < boardDouble && max(abs32(e.Position.X-v.pressAt.X), abs32(e.Position.Y-v.pressAt.Y)) < 5
+	v.pressed, v.pressAt, v.down = now, e.Position, true
+	v.board.Press(v.toBoard(e.Position))
+	if twice && was >= 0 && v.board.Chosen() == was {
+		v.pressed, v.down = time.Time{}, false
+		v.after(v.board.Turn())
+		v.keep()
+		return
+	}
+	v.after(nil)
+}
+
+func abs32(v float32) float32 { return max(v, -v) }
+
+// Dragged moves what is held.
+func (v *clothBoard) Dragged(e *fyne.DragEvent) {
+	if v.down {
+		v.board.Drag(v.toBoard(e.Position))
+		v.after(nil)
+	}
+}
+
+// MouseUp keeps where it lies.
+func (v *clothBoard) MouseUp(*desktop.MouseEvent) { v.letGo() }
+
+// DragEnd keeps where it lies when the release did not arrive.
+func (v *clothBoard) DragEnd() { v.letGo() }
+
+func (v *clothBoard) letGo() {
+	if v.down {
+		v.down = false
+		v.keep()
+	}
+}
+
+// keep keeps how the pieces lie now, or says why it cannot be kept.
+func (v *clothBoard) keep() {
+	changed, err := v.board.Keep()
+	v.after(nil)
+	if changed || err != nil {
+		v.done(err)
+	}
+}
+
+// after shows what a pointer or key did.
+func (v *clothBoard) after(err error) {
+	v.refresh()
+	v.told()
+	if err != nil {
+		v.done(err)
+	}
+}
+
+// FocusGained shows where the keys go.
+func (v *clothBoard) FocusGained() {
+	v.ring.StrokeColor = v.w.palette.Accent
+	v.ring.Refresh()
+}
+
+// FocusLost no longer does.
+func (v *clothBoard) FocusLost() {
+	v.ring.StrokeColor = color.Transparent
+	v.ring.Refresh()
+}
+
+// TypedRune chooses the next piece or the one before, or takes up a tool.
+func (v *clothBoard) TypedRune(r rune) {
+	switch r {
+	case 'n', 'N':
+		v.press(tool.Key{Name: tool.Next})
+	case 'p', 'P':
+		v.press(tool.Key{Name: tool.Previous})
+	}
+}
+
+// TypedKey moves the chosen piece; Enter keeps it there, Escape gives up.
+func (v *clothBoard) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeyReturn, fyne.KeyEnter:
+		v.keep()
+	case fyne.KeyEscape:
+		if v.board.Cancel() {
+			v.down = false
+			v.after(nil)
+			return
+		}
+		v.w.backOut()
+	default:
+		by := nudge
+		if v.w.modifiers()&fyne.KeyModifierShift != 0 {
+			by = nudgeFar
+		}
+		v.arrow(e.Name, by)
+	}
+}
+
+// TypedShortcut takes the fine arrows, which arrive as shortcuts, and leaves
+// the others to the window.
+func (v *clothBoard) TypedShortcut(s fyne.Shortcut) {
+	k, ok := s.(*desktop.CustomShortcut)
+	if ok && k.Modifier == fyne.KeyModifierControl && v.arrow(k.KeyName, nudgeFine) {
+		return
+	}
+	if c, ok := v.w.win.Canvas().(fyne.Shortcutable); ok {
+		c.TypedShortcut(s)
+	}
+}
+
+// acrossArrows are the arrows on cloth that is shown with its selvedges up and
+// down.
+var acrossArrows = map[fyne.KeyName]tool.KeyName{
+	fyne.KeyRight: tool.Up, fyne.KeyLeft: tool.Down, fyne.KeyDown: tool.Right, fyne.KeyUp: tool.Left, fyne.KeySpace: tool.Choose,
+}
+
+func (v *clothBoard) arrow(name fyne.KeyName, by float64) bool {
+	k, ok := arrows[name]
+	if v.cloth.Lace == nil {
+		k, ok = acrossArrows[name]
+	}
+	if ok {
+		v.press(tool.Key{Name: k, Step: by})
+	}
+	return ok
+}
+
+func (v *clothBoard) press(k tool.Key) {
+	known, err := v.board.Key(k)
+	if known {
+		v.after(err)
+	}
+}
