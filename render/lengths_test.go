@@ -2,13 +2,16 @@ package render
 
 import (
 	"bytes"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"truemat/geom"
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/border"
 	"truemat/ops/cloth/cutting"
 	"truemat/ops/demo"
+	"truemat/ops/pattern"
 )
 
 func TestALacePlanShowsScallopsPiecesAndItsLength(t *testing.T) {
@@ -51,4 +54,40 @@ func TestALayoutShowsSelvedgesAndPieces(t *testing.T) {
 
 	_, err = cutting.Lay(p, g, cloth.Cloth{Name: "none"}, 0, nil)
 	require.ErrorContains(t, err, "no width")
+}
+
+// Where a spot is held on a motif point, it is drawn on one: on either border,
+// however far the second is shifted.
+func TestMotifPointsAreDrawnWhereSpotsAreHeld(t *testing.T) {
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	p := demo.TernInLace().Replay(run)[0].Size.Pattern
+	for _, shift := range []float64{0, 12, 30, 61.5, 95} {
+		g := demo.Goods()
+		lace, _ := g.Cloth("heron lace")
+		if shift > 0 {
+			lace.Lace.Second, lace.Lace.Shift = cloth.Shifted, shift
+		}
+		zero, end := 0.0, pattern.AtEnd("inner cup", "lace edge", pattern.Start)
+		g = g.WithWish(lace.Name, p, cloth.Wish{Piece: "frame", Motif: &zero}).WithWish(lace.Name, p, cloth.Wish{Piece: "inner cup", Motif: &zero, Spot: &end})
+		plan, err := border.Of(g, lace, p, "")
+		require.NoError(t, err)
+		s, err := BorderScene(plan, p)
+		require.NoError(t, err)
+		seconds := 0
+		for _, o := range plan.Placed {
+			scallops := ofKind(s, Selvedge)[0]
+			if o.Second {
+				scallops = ofKind(s, Selvedge)[1]
+				seconds++
+			}
+			held := o.Motion.Apply(o.Lay.Inverse().Apply(geom.Point{}))
+			nearest := math.Inf(1)
+			for _, c := range scallops.Path.Segments() {
+				nearest = min(nearest, c.End().Dist(held))
+			}
+			require.Less(t, nearest, 1e-6, "%s with a shift of %g mm", o.Name(), shift)
+		}
+		require.Positive(t, seconds)
+	}
 }

@@ -9,7 +9,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/require"
 	"truemat/geom"
 	"truemat/ops/cloth"
@@ -150,19 +149,19 @@ func TestAPlanIsSavedAsAPage(t *testing.T) {
 // The border of the lace is drawn on the tiles when it is ticked.
 func TestTheBorderIsTickedOnThePrintPage(t *testing.T) {
 	w := open(t, true)
-	tick := func() *widget.Check {
+	border := func() *tick {
 		w.printPage()
-		var found *widget.Check
+		var found *tick
 		for _, f := range reachable(w.sheet.pop.Content.(*fyne.Container)) {
-			if c, ok := f.(*widget.Check); ok && c.Text == "border of the lace" {
+			if c, ok := f.(*tick); ok && c.Text == "border of the lace" {
 				found = c
 			}
 		}
 		return found
 	}
-	require.Nil(t, tick(), "without a lace there is nothing to tick")
+	require.Nil(t, border(), "without a lace there is nothing to tick")
 	require.NoError(t, w.desk.SetGoods(demo.Goods()))
-	c := tick()
+	c := border()
 	require.NotNil(t, c)
 	c.SetChecked(true)
 	said := func() string { return strings.Join(texts(w.sheet.pop.Content), " ") }
