@@ -24,7 +24,7 @@ func apart(nests []*nest, whole bool) error {
 	for i, n := range nests {
 		var pts []geom.Point
 		for k, pc := range n.each {
-			v, err := newVersion(pc, n.moves[k].Then(n.pose), n.label[k], whole)
+			v, err := newVersion(pc, n.moves[k].Then(n.pose), n.label[k], whole, n.laces[k]...)
 			if err != nil {
 				return err
 			}

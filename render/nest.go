@@ -169,7 +169,7 @@ func nestAnchor(pc *pattern.Piece) geom.Point {
 func (n *nest) draw(m geom.Motion, opt Options, glue []geom.Path) ([]Layer, error) {
 	vs := make([]version, len(n.each))
 	for i, pc := range n.each {
-		v, err := newVersion(pc, n.moves[i].Then(m), n.label[i], opt.FoldWhole, n.laces[i])
+		v, err := newVersion(pc, n.moves[i].Then(m), n.label[i], opt.FoldWhole, n.laces[i]...)
 		if err != nil {
 			return nil, err
 		}

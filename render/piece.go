@@ -34,7 +34,7 @@ func PieceScene(pc pattern.Piece, opt Options) (Scene, error) {
 func sceneOf(layers ...Layer) Scene { return Scene{Box: layersBox(layers), Layers: layers} }
 
 func onePiece(pc pattern.Piece, m geom.Motion, opt Options) (Layer, error) {
-	v, err := newVersion(pc, m, opt.Size, opt.FoldWhole, opt.Laces)
+	v, err := newVersion(pc, m, opt.Size, opt.FoldWhole, opt.Laces...)
 	if err != nil {
 		return Layer{}, err
 	}
@@ -57,7 +57,7 @@ type version struct {
 	along []Figure // the border of a lace
 }
 
-func newVersion(pc pattern.Piece, m geom.Motion, size string, whole bool, laces []border.Plan) (version, error) {
+func newVersion(pc pattern.Piece, m geom.Motion, size string, whole bool, laces ...border.Plan) (version, error) {
 	s, err := shapeOf(pc, m)
 	if err != nil {
 		return version{}, err

@@ -171,7 +171,7 @@ func (n *nest) upright() geom.Motion {
 // turned upright, and points along all that must lie on the paper.
 func (n *nest) outline(whole bool) (cuts, borders []geom.Path, pts []geom.Point, err error) {
 	for i, pc := range n.each {
-		v, err := newVersion(pc, n.moves[i].Then(n.base), n.label[i], whole, n.laces[i])
+		v, err := newVersion(pc, n.moves[i].Then(n.base), n.label[i], whole, n.laces[i]...)
 		if err != nil {
 			return nil, nil, nil, err
 		}
