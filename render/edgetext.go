@@ -15,7 +15,7 @@ func amount(mm float64) string {
 	s := unit.Format(mm, unit.Millimetres)
 	const fraction = 25.4 / unit.Sixteenths
 	if k := math.Round(mm / fraction); k > 0 && math.Abs(mm-k*fraction) < 0.005 {
-		s += " (" + unit.Format(mm, unit.InchFractions) + ")"
+		s += " (" + unit.Inches(mm, unit.Sixteenths) + ")"
 	}
 	return s
 }

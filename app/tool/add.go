@@ -320,7 +320,7 @@ func (a *Add) Set(field, text string) error {
 	switch {
 	case a.figure != "":
 	case field == "amount":
-		v, err := typedLength(text)
+		v, err := typedLength(a.table, text)
 		if err == nil && math.Abs(v) > mostReach {
 			err = fmt.Errorf("%s is more than can be added at once; the most is %s", written(a.table, v), written(a.table, mostReach))
 		}

@@ -200,7 +200,7 @@ func (a *Allowance) Set(field, text string) error {
 	}
 	switch field {
 	case "width":
-		w, err := typedLength(text)
+		w, err := typedLength(a.table, text)
 		if err != nil {
 			return err
 		}

@@ -184,7 +184,7 @@ func (c *Chalk) Set(field, text string) error {
 		c.text = s
 		return nil
 	case "height":
-		h, err := typedLength(text)
+		h, err := typedLength(c.table, text)
 		if err != nil {
 			return err
 		}

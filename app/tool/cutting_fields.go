@@ -44,7 +44,7 @@ func (c *cutting) setShape(b *base, out float64, field, text string) error {
 		return fmt.Errorf("no line is laid yet; choose both its spots first")
 	}
 	if field == "bulge" {
-		v, err := typedLength(text)
+		v, err := typedLength(b.table, text)
 		if err == nil && !(math.Abs(v) <= mostReach) {
 			err = fmt.Errorf("a bulge of %s is more than can be cut; the most is %s", written(b.table, v), written(b.table, mostReach))
 		}

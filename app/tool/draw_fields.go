@@ -98,7 +98,7 @@ func (d *Draw) Set(field, text string) error {
 		}
 		d.name = name
 	case "bulge":
-		v, err := typedLength(text)
+		v, err := typedLength(d.table, text)
 		if err == nil && !(math.Abs(v) <= mostReach) {
 			err = fmt.Errorf("a bulge of %s is beyond every piece", written(d.table, v))
 		}

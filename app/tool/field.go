@@ -33,8 +33,9 @@ func gridPitch(t Table) float64 {
 	return 10
 }
 
-// typedLength reads a length as it was typed into a field.
-func typedLength(text string) (float64, error) { return unit.Parse(text) }
+// typedLength reads a length as it was typed into a field; a plain number is in
+// the unit the maker reads.
+func typedLength(t Table, text string) (float64, error) { return unit.ParseIn(text, system(t)) }
 
 // typedAngle reads an angle in degrees: "8", "-7.5°", "7,5 deg".
 func typedAngle(text string) (float64, error) {

@@ -85,7 +85,7 @@ func (f *Fold) Set(field, text string) error {
 
 // width reads a width from nothing to most mm.
 func (f *Fold) width(text string, was, most float64) (float64, error) {
-	w, err := typedLength(text)
+	w, err := typedLength(f.table, text)
 	if err == nil && !(w >= 0 && w <= most) {
 		err = fmt.Errorf("%s is not between 0 and %g mm", written(f.table, w), most)
 	}

@@ -337,7 +337,7 @@ func (h *Hand) Set(field, text string) error {
 	}
 	switch field {
 	case "x", "y":
-		v, err := typedLength(text)
+		v, err := typedLength(h.table, text)
 		if err != nil {
 			return err
 		}

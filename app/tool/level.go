@@ -333,7 +333,7 @@ func (l *Level) Set(field, text string) error {
 		}
 		return err
 	case "limit":
-		v, err := typedLength(text)
+		v, err := typedLength(l.table, text)
 		if err == nil && !(v > 0 && v <= mostLevel) {
 			err = fmt.Errorf("a limit of %s is not above 0 and at most %s", written(l.table, v), written(l.table, mostLevel))
 		}

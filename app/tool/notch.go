@@ -249,7 +249,7 @@ func (n *Notch) Set(field, text string) error {
 			}
 			along.Share = v / 100
 		} else {
-			v, err := typedLength(text)
+			v, err := typedLength(n.table, text)
 			if err != nil {
 				return err
 			}

@@ -120,7 +120,7 @@ func (t *PinTool) Set(field, text string) error {
 func (t *PinTool) setLine(at pattern.Place, text string) error {
 	words := strings.Fields(text)
 	if len(words) > 1 && (strings.EqualFold(words[0], "x") || strings.EqualFold(words[0], "y")) {
-		v, err := typedLength(strings.Join(words[1:], " "))
+		v, err := typedLength(t.table, strings.Join(words[1:], " "))
 		if err != nil {
 			return err
 		}

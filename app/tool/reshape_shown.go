@@ -104,7 +104,7 @@ func (r *Reshape) Set(field, text string) error {
 		if !slices.Contains(r.grips(), r.chosen) {
 			return unknownField("reshape", field)
 		}
-		v, err := typedLength(text)
+		v, err := typedLength(r.table, text)
 		if err == nil && math.Abs(v) > geom.Reach/10 {
 			err = fmt.Errorf("%s is too far off", written(r.table, v))
 		}
@@ -130,7 +130,7 @@ const mostBetween = 12
 
 // setRun takes another end of the run; what was drawn is drawn anew.
 func (r *Reshape) setRun(d drawnRun, field, text string) error {
-	v, err := typedLength(text)
+	v, err := typedLength(r.table, text)
 	if err != nil {
 		return err
 	}

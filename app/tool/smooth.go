@@ -329,7 +329,7 @@ func (s *Smooth) Set(field, text string) error {
 		}
 		return err
 	case "at":
-		v, err := typedLength(text)
+		v, err := typedLength(s.table, text)
 		if err != nil {
 			return err
 		}

@@ -123,7 +123,7 @@ func (s *Split) Set(field, text string) error {
 		}
 		return err
 	case "apart":
-		v, err := typedLength(text)
+		v, err := typedLength(s.table, text)
 		if err == nil && !(v >= 0 && v <= mostReach) {
 			err = fmt.Errorf("the parts cannot lie %s apart; give a length up to %s", written(s.table, v), written(s.table, mostReach))
 		}

@@ -71,7 +71,7 @@ func (s *Spread) Set(field, text string) error {
 		}
 		return err
 	case "short":
-		v, err := typedLength(text)
+		v, err := typedLength(s.table, text)
 		if err == nil && !(v >= 0 && v <= mostReach) {
 			err = fmt.Errorf("a dart's point stays short of its hinge by 0 to %s, not by %s", written(s.table, mostReach), written(s.table, v))
 		}
@@ -96,7 +96,7 @@ func (s *Spread) Set(field, text string) error {
 }
 
 func (s *Spread) typedPositive(text string) (float64, error) {
-	v, err := typedLength(text)
+	v, err := typedLength(s.table, text)
 	if err == nil && !(v > 0 && v <= geom.Reach) {
 		err = fmt.Errorf("a length of %s is none; write one above 0", written(s.table, v))
 	}
@@ -114,7 +114,7 @@ func (s *Spread) setBy(field, text string) error {
 		by = bySpreadLength
 		v, err = s.typedPositive(text)
 	default:
-		v, err = typedLength(text)
+		v, err = typedLength(s.table, text)
 		if err == nil && math.Abs(v) > mostReach {
 			err = fmt.Errorf("%s is more than a piece can be spread at once; the most is %s", written(s.table, v), written(s.table, mostReach))
 		}
@@ -137,7 +137,7 @@ func (s *Spread) setDepth(c cuts, text string) error {
 		}
 		return nil
 	}
-	v, err := typedLength(text)
+	v, err := typedLength(s.table, text)
 	if err != nil {
 		return err
 	}
@@ -210,7 +210,7 @@ func (s *Spread) setGrip(c cuts, field, text string) error {
 		return err
 	}
 	i := min(s.at.slash, len(s.slashes)-1)
-	v, err := typedLength(text)
+	v, err := typedLength(s.table, text)
 	if err != nil {
 		return err
 	}

@@ -206,7 +206,7 @@ const (
 
 // typedReach reads how far an edge is blended.
 func typedReach(t Table, text string) (float64, error) {
-	v, err := typedLength(text)
+	v, err := typedLength(t, text)
 	if err == nil && !(v >= leastReach && v <= mostReach) {
 		err = fmt.Errorf("a reach of %s is not between %s and %s", written(t, v), written(t, leastReach), written(t, mostReach))
 	}

@@ -249,7 +249,7 @@ func (w *Walk) Set(field, text string) error {
 		}
 		return err
 	case "walked":
-		v, err := typedLength(text)
+		v, err := typedLength(w.table, text)
 		if err != nil {
 			return err
 		}
@@ -326,7 +326,7 @@ func (w *Walk) setWay(wk *walk.Walk, field, text string) error {
 		if w.what.seam == "" {
 			return fmt.Errorf("ease is stated for a seam; sew the two edges together first")
 		}
-		v, err := typedLength(text)
+		v, err := typedLength(w.table, text)
 		if err != nil {
 			return err
 		}

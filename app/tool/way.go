@@ -219,7 +219,7 @@ func (w *way) set(b *base, field, text string) error {
 	if field == "to" {
 		end, other = &w.to, w.from
 	}
-	s, err := typedLength(text)
+	s, err := typedLength(b.table, text)
 	if err != nil {
 		return err
 	}
@@ -289,7 +289,7 @@ func unused(pc *pattern.Piece, name string, gone []string) string {
 
 // typedAllowance reads the width of an allowance.
 func typedAllowance(t Table, text string) (float64, error) {
-	w, err := typedLength(text)
+	w, err := typedLength(t, text)
 	if err == nil && !(w >= 0 && w <= pattern.MaxAllowance) {
 		err = fmt.Errorf("an allowance of %s is not between 0 and %d mm", written(t, w), pattern.MaxAllowance)
 	}

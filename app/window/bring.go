@@ -91,11 +91,11 @@ func (b *bringing) look() {
 	opt := intake.Options{Name: strings.TrimSuffix(filepath.Base(b.path), filepath.Ext(b.path))}
 	var err error
 	if b.allowance != "" {
-		opt.Allowance, err = unit.Parse(b.allowance)
+		opt.Allowance, err = b.w.read(b.allowance)
 	}
 	if err == nil && b.knownID != "" && b.knownMM != "" {
 		opt.Size.Known.Name = b.knownID
-		opt.Size.Known.MM, err = unit.Parse(b.knownMM)
+		opt.Size.Known.MM, err = b.w.read(b.knownMM)
 	}
 	if err != nil {
 		b.done(intake.Result{}, err)

@@ -219,7 +219,7 @@ func (w *Window) limitThick(said string, changed bool) {
 	if !changed {
 		return
 	}
-	mm, err := unit.Parse(said)
+	mm, err := w.read(said)
 	if err == nil && !(mm > 0 && mm < 100) {
 		err = fmt.Errorf("%s is no thickness; give millimetres above 0", said)
 	}

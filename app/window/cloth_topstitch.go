@@ -62,7 +62,7 @@ func (w *Window) topstitching(letters map[string]string) fyne.CanvasObject {
 		if has {
 			length := func(label, name string, value float64, set func(*cloth.Topstitch, float64)) {
 				e := newEntry(unit.Format(value, w.unit), 84, func(said string, changed bool) {
-					w.readTopstitch(said, changed, func(said string) (float64, error) { return unit.Parse(said) }, t, set)
+					w.readTopstitch(said, changed, w.read, t, set)
 				}, w.backOut)
 				e.name = "topstitch " + seam.Name + " " + name
 				row.Add(text(label, normal, false, w.palette.Faint))

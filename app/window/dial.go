@@ -35,9 +35,9 @@ func (m measure) write(v float64, c *column) string {
 	return plainly(v)
 }
 
-func (m measure) read(s string) (float64, error) {
+func (m measure) read(s string, u unit.System) (float64, error) {
 	if m == lengths {
-		return unit.Parse(s)
+		return unit.ParseIn(s, u)
 	}
 	v, err := strconv.ParseFloat(strings.NewReplacer(",", ".", "−", "-", "°", "", " ", "").Replace(s), 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
@@ -75,7 +75,7 @@ func (c *column) newDial(kind measure, v float64, width float32, show func(v flo
 			c.w.keepRehearsed()
 			return
 		}
-		v, err := kind.read(s)
+		v, err := kind.read(s, c.w.unit)
 		if err == nil {
 			err = show(v)
 		}
@@ -91,7 +91,7 @@ func (c *column) newDial(kind measure, v float64, width float32, show func(v flo
 	d.OnChanged = func(s string) {
 		if s == d.was {
 			c.w.dropRehearsed()
-		} else if v, err := kind.read(s); err == nil && show(v) != nil {
+		} else if v, err := kind.read(s, c.w.unit); err == nil && show(v) != nil {
 			c.w.dropRehearsed()
 		}
 	}
@@ -100,7 +100,7 @@ func (c *column) newDial(kind measure, v float64, width float32, show func(v flo
 
 // by adds to the number that is in the field.
 func (d *dial) by(more float64) {
-	v, err := d.kind.read(d.Text)
+	v, err := d.kind.read(d.Text, d.c.w.unit)
 	if err != nil {
 		return
 	}
@@ -182,7 +182,7 @@ func (g *grip) CreateRenderer() fyne.WidgetRenderer {
 
 // Dragged draws the number along.
 func (g *grip) Dragged(e *fyne.DragEvent) {
-	v, err := g.d.kind.read(g.d.Text)
+	v, err := g.d.kind.read(g.d.Text, g.d.c.w.unit)
 	if err != nil {
 		return
 	}

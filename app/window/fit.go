@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"truemat/ops/pattern"
-	"truemat/ops/unit"
 )
 
 // fitForm is the page of wires and body measures while it is filled in.
@@ -180,7 +179,7 @@ func (f *fitForm) read() (pattern.Fit, map[string]pattern.SizeFit, error) {
 		if was := f.stated[e]; was.text == s {
 			return was.mm
 		}
-		mm, wrong := unit.Parse(s)
+		mm, wrong := f.w.read(s)
 		if wrong != nil {
 			err = fmt.Errorf("%s: %w", what, wrong)
 		}
@@ -201,7 +200,7 @@ func (f *fitForm) read() (pattern.Fit, map[string]pattern.SizeFit, error) {
 	}
 	fit.Closure = read(f.closure, "the closure")
 	if s := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(f.reduction.Text), "%")); s != "" && err == nil {
-		if fit.Reduction, err = bare.read(s); err != nil {
+		if fit.Reduction, err = bare.read(s, f.w.unit); err != nil {
 			err = fmt.Errorf("how much shorter the hem is: %w", err)
 		}
 	}

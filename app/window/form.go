@@ -112,7 +112,7 @@ func (f *form) readLength(name string) (float64, error) {
 	case s == e.text && s != "" && e.mm != 0:
 		return e.mm, nil
 	}
-	return unit.Parse(s)
+	return f.w.read(s)
 }
 
 // readNumber reads a field that counts something else, 0 when it is empty.
@@ -121,7 +121,7 @@ func (f *form) readNumber(name string) (float64, error) {
 	if s == "" {
 		return 0, nil
 	}
-	return bare.read(s)
+	return bare.read(s, f.w.unit)
 }
 
 // layActs shows what can be done with the form as it stands: one more thing

@@ -60,7 +60,7 @@ const printWide = 780
 
 // printPage shows how the pieces lie on pages, and saves them as a PDF.
 func (w *Window) printPage() {
-	p := &printing{w: w, paper: papers[0].paper, overlap: unit.Format(render.DefaultOverlap, w.unit), sizes: []string{w.desk.Size()}, whole: true}
+	p := &printing{w: w, paper: papers[0].paper, overlap: unit.Exact(render.DefaultOverlap, w.unit), sizes: []string{w.desk.Size()}, whole: true}
 	label := func(s string) fyne.CanvasObject { return text(s, normal, false, w.palette.Faint) }
 	var offered []string
 	for _, o := range papers {
@@ -124,7 +124,7 @@ func (p *printing) lay() {
 	job := render.Print{Pattern: w.desk.Document().Source.Name, FoldWhole: p.whole}
 	var err error
 	if job.Paper, err = render.ParsePaper(p.paper); err == nil {
-		job.Overlap, err = unit.Parse(p.overlap)
+		job.Overlap, err = w.read(p.overlap)
 	}
 	if err == nil && len(p.sizes) == 0 {
 		err = fmt.Errorf("no size is chosen; choose one at least")

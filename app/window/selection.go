@@ -75,7 +75,7 @@ func (c *column) number(name, value string, alter func(string) error) {
 
 // length alters a length by a step made of it.
 func (c *column) length(s string, make func(mm float64) step.Step) error {
-	mm, err := unit.Parse(s)
+	mm, err := c.w.read(s)
 	if err != nil {
 		return err
 	}
@@ -84,28 +84,20 @@ func (c *column) length(s string, make func(mm float64) step.Step) error {
 
 func (c *column) write(mm float64) string { return unit.Format(mm, c.w.unit) }
 
-// exact writes a length that can be altered: in millimetres where a fraction
-// of an inch would tell another length.
-func (c *column) exact(mm float64) string {
-	s := c.write(mm)
-	if told, err := unit.Parse(s); err != nil || math.Abs(told-mm) > fractionLoss {
-		return unit.Format(mm, unit.Millimetres)
-	}
-	return s
-}
+// read reads a length as it was typed; a plain number is in the unit she reads.
+func (w *Window) read(s string) (float64, error) { return unit.ParseIn(s, w.unit) }
 
-// both writes a length, and in millimetres as well where a fraction of an inch
-// is not all of it.
+// exact writes a length that can be altered.
+func (c *column) exact(mm float64) string { return unit.Exact(mm, c.w.unit) }
+
+// both writes a length, and the nearest fraction where none is all of it.
 func (c *column) both(mm float64) string {
-	s, exact := c.write(mm), c.exact(mm)
-	if s != exact {
-		s += " (" + exact + ")"
+	s := c.write(mm)
+	if c.w.unit == unit.InchFractions && !unit.IsFraction(mm) {
+		s += " (about " + unit.Inches(mm, unit.Sixteenths) + ")"
 	}
 	return s
 }
-
-// fractionLoss is how far in mm a fraction may be from its length.
-const fractionLoss = 0.02
 
 func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
 	c.name(e.Name + " of " + pc.Name)
@@ -196,7 +188,7 @@ func (c *column) joint(pc *pattern.Piece, edge string) {
 func (c *column) piece(pc *pattern.Piece) {
 	c.name(pc.Name)
 	c.named("Name", pc.Name, step.Rename{Piece: pc.Name}, func(to string) tool.Selection { return tool.Selection{Piece: to} })
-	c.figure("Area", fmt.Sprintf("%.1f cm²", pc.Area()/100))
+	c.figure("Area", unit.Area(pc.Area(), c.w.unit))
 	cut := fmt.Sprintf("%d", pc.Cut.Count)
 	switch {
 	case pc.Fold() != nil:

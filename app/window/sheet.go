@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
-	"truemat/ops/unit"
 )
 
 // sheet is a page that lies over the window until it is closed.
@@ -174,7 +173,7 @@ func (w *Window) rulerPage() {
 		if !changed {
 			return
 		}
-		mm, err := unit.Parse(v)
+		mm, err := w.read(v)
 		if err == nil && !(mm > 10 && mm < 1000) {
 			err = fmt.Errorf("%s is no likely length of that bar", v)
 		}

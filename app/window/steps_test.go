@@ -77,7 +77,7 @@ func TestNumberIsDraggedByItsName(t *testing.T) {
 	w := open(t, true)
 	before := w.written(t)
 	d := w.openStep(t, "true-underarm")
-	was, err := d.kind.read(d.Text)
+	was, err := d.kind.read(d.Text, w.unit)
 	require.NoError(t, err)
 	g := w.column.newGrip("reach", d)
 	for range 10 {
@@ -86,7 +86,7 @@ func TestNumberIsDraggedByItsName(t *testing.T) {
 	require.NotNil(t, w.rehearsal)
 	require.Equal(t, before, w.written(t))
 	g.DragEnd()
-	now, err := w.openStep(t, "true-underarm").kind.read(w.dials()[0].Text)
+	now, err := w.openStep(t, "true-underarm").kind.read(w.dials()[0].Text, w.unit)
 	require.NoError(t, err)
 	require.InDelta(t, was+2, now, 1e-9, "a tenth of a millimetre for each unit")
 	w.undo()
@@ -155,8 +155,8 @@ func TestNumberThatIsNoneIsAnsweredAtItsStep(t *testing.T) {
 
 func TestFractionsOfAnInchHideNoLength(t *testing.T) {
 	c := &column{w: &Window{unit: unit.InchFractions}}
-	require.Equal(t, "12 mm", c.exact(12))
-	require.Equal(t, "1/2 in (12 mm)", c.both(12))
+	require.Equal(t, "0.4724 in", c.exact(12))
+	require.Equal(t, "0.472 in (about 1/2 in)", c.both(12))
 	require.Equal(t, "1/4 in", c.exact(6.35))
 	require.Equal(t, "1/4 in", c.both(6.35))
 	c.w.unit = unit.Millimetres

@@ -143,6 +143,12 @@ func TestAllowanceOfAnEdgeIsEditedInTheColumn(t *testing.T) {
 	require.Equal(t, "12.7 mm", entryAfter(t, w.column.list, "Allowance").Text)
 	w.setUnit(unit.InchFractions)
 	require.Equal(t, "1/2 in", entryAfter(t, w.column.list, "Allowance").Text)
+	e = entryAfter(t, w.column.list, "Allowance")
+	e.SetText("0.3")
+	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	_, edge = w.desk.Pattern().Edge("band", "hem")
+	require.InDelta(t, 7.62, edge.Allowance, 1e-9, "a plain number is in the unit that is read")
+	require.Equal(t, "0.3 in", entryAfter(t, w.column.list, "Allowance").Text)
 }
 
 func TestStepIsEditedSwitchedAndRemoved(t *testing.T) {

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"truemat/ops/cloth"
 	"truemat/ops/pattern"
@@ -191,15 +192,15 @@ func located(b []byte, err error) error {
 	var syntax *json.SyntaxError
 	var typ *json.UnmarshalTypeError
 	switch {
-	case errors.As(err, &syntax):
-		return fmt.Errorf("%s: the file is damaged there (%w); take an undamaged copy of it", position(b, syntax.Offset), err)
+	case errors.As(err, &syntax) && !strings.HasPrefix(syntax.Error(), "unexpected end"):
+		return fmt.Errorf("%s: the file is damaged there, %q does not belong; take an undamaged copy of it", position(b, syntax.Offset), string(b[max(syntax.Offset-1, 0):][:1]))
+	case errors.As(err, &syntax), errors.Is(err, io.ErrUnexpectedEOF):
+		return fmt.Errorf("%s: the file is damaged there, it ends too early; take an undamaged copy of it", position(b, int64(len(b))))
 	case errors.As(err, &typ):
 		if typ.Field != "" {
 			return fmt.Errorf("%s: %q holds a %s where a %s is wanted", position(b, typ.Offset), typ.Field, typ.Value, typ.Type)
 		}
 		return fmt.Errorf("%s: there is a %s where a %s is wanted", position(b, typ.Offset), typ.Value, typ.Type)
-	case errors.Is(err, io.ErrUnexpectedEOF):
-		return fmt.Errorf("%s: the file ends too early; take a whole copy of it", position(b, int64(len(b))))
 	}
 	return err
 }

@@ -15,58 +15,93 @@ type System string
 const (
 	Millimetres   System = "mm"
 	Centimetres   System = "cm"
-	InchFractions System = "in" // with fractions down to 1/16
+	InchFractions System = "in" // fractions down to 1/16, else decimals
 )
 
 // Sixteenths is the denominator of inches unless another is asked for.
 const Sixteenths = 16
 
 // Format writes a length in a system: "6.35 mm" and "0.635 cm" to a hundredth
-// of a millimetre, or inches to the nearest sixteenth.
+// of a millimetre. Inches stand as a fraction where a sixteenth tells the length
+// to 0.02 mm, and else as decimals to a thousandth, so that two lengths that
+// are written alike are alike.
 func Format(mm float64, system System) string {
 	switch system {
 	case Centimetres:
 		return decimal(mm/mmPerCM, 3) + " cm"
 	case InchFractions:
-		if v := math.Abs(mm); v >= hundredth && v < mmPerInch/Sixteenths/2 {
-			return decimal(mm/mmPerInch, 4) + " in" // no length is told as none
-		}
-		return Inches(mm, Sixteenths)
+		return inches(mm, 3)
 	}
 	return decimal(mm, 2) + " mm"
 }
 
-const hundredth = 0.005 // mm, below which decimals tell nothing either
-
-// fractionLoss is how far in mm a fraction may be from its length, for Exact.
+// fractionLoss is how far in mm a fraction may be from its length.
 const fractionLoss = 0.02
 
-// Exact writes a length for a field, in which it is read again: as Format, but
-// inches that lie off the sixteenths by more than 0.02 mm as decimals.
+// Exact writes a length for a field, in which it is read again: as Format, with
+// decimals of inches to a ten-thousandth.
 func Exact(mm float64, system System) string {
 	if system == InchFractions {
-		steps := mm / mmPerInch * Sixteenths
-		if math.Abs(steps-math.Round(steps))/Sixteenths*mmPerInch > fractionLoss {
-			return decimal(mm/mmPerInch, 4) + " in"
-		}
+		return inches(mm, 4)
 	}
 	return Format(mm, system)
 }
 
-var inMillimetres = regexp.MustCompile(`(-|−)?\b\d+(\.\d+)? mm\b(²?)`)
+// IsFraction tells whether a sixteenth of an inch is all of a length.
+func IsFraction(mm float64) bool {
+	steps := mm / mmPerInch * Sixteenths
+	whole := math.Round(steps)
+	return math.Abs(steps-whole)/Sixteenths*mmPerInch <= fractionLoss && (whole != 0 || math.Abs(mm) < hundredth)
+}
+
+const hundredth = 0.005 // mm, below which decimals tell nothing either
+
+// inches writes a fraction or so many decimals, and one more where these would
+// be read as a fraction.
+func inches(mm float64, decimals int) string {
+	if IsFraction(mm) {
+		return Inches(mm, Sixteenths)
+	}
+	for places := decimals; places < 6; places++ {
+		s := decimal(mm/mmPerInch, places)
+		if v, err := strconv.ParseFloat(s, 64); err == nil && !IsFraction(v*mmPerInch) {
+			return s + " in"
+		}
+	}
+	return decimal(mm/mmPerInch, 6) + " in"
+}
+
+// Area writes an area in the square of a system: cm² to a tenth, or square
+// inches to a hundredth.
+func Area(mm2 float64, system System) string {
+	if system == InchFractions {
+		return decimal(mm2/(mmPerInch*mmPerInch), 2) + " sq in"
+	}
+	return decimal(mm2/(mmPerCM*mmPerCM), 1) + " cm²"
+}
+
+var inMillimetres = regexp.MustCompile(`(-|−)?\b\d+(\.\d+)? [mc]m\b(²?)`)
 
 // Restate writes the lengths in mm within a sentence, such as "12.5 mm", in
-// another system; areas and everything else stay.
+// another system, and for inches areas in mm² and cm² as well; everything else
+// stays.
 func Restate(sentence string, system System) string {
 	if system != Centimetres && system != InchFractions {
 		return sentence
 	}
 	return inMillimetres.ReplaceAllStringFunc(sentence, func(s string) string {
-		mm, err := strconv.ParseFloat(strings.Replace(strings.TrimSuffix(s, " mm"), "−", "-", 1), 64)
-		if err != nil {
-			return s // an area
+		number, of, _ := strings.Cut(s, " ")
+		v, err := strconv.ParseFloat(strings.Replace(number, "−", "-", 1), 64)
+		switch {
+		case err != nil:
+		case of == "mm":
+			return Format(v, system)
+		case of == "mm²" && system == InchFractions:
+			return decimal(v/(mmPerInch*mmPerInch), 3) + " sq in"
+		case of == "cm²":
+			return Area(v*mmPerCM*mmPerCM, system)
 		}
-		return Format(mm, system)
+		return s
 	})
 }
 

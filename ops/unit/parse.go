@@ -39,7 +39,18 @@ var vulgar = strings.NewReplacer(
 // means inches, since nobody writes millimetres as fractions. The decimal sign is a point or
 // a comma. A sign in front is for the whole length. The error is a sentence
 // that says what is accepted.
-func Parse(s string) (float64, error) {
+func Parse(s string) (float64, error) { return ParseIn(s, Millimetres) }
+
+// ParseIn is Parse for a maker who reads lengths in a system: there a decimal
+// or whole number without a unit means that, as she sees it written.
+func ParseIn(s string, system System) (float64, error) {
+	plain, examples := 1.0, examples
+	switch system {
+	case Centimetres:
+		plain, examples = mmPerCM, strings.Replace(examples, "a plain number is mm", "a plain number is cm", 1)
+	case InchFractions:
+		plain, examples = mmPerInch, strings.Replace(examples, "a plain number is mm, a plain fraction inches", "a plain number is inches", 1)
+	}
 	text := strings.ToLower(strings.TrimSpace(s))
 	if text == "" {
 		return 0, fmt.Errorf("a length is missing; %s", examples)
@@ -55,9 +66,10 @@ func Parse(s string) (float64, error) {
 	if err != nil {
 		return 0, fmt.Errorf("%q: %w", s, err)
 	}
-	scale := 1.0
+	scale := plain
 	switch m[8] {
 	case "mm":
+		scale = 1
 	case "cm":
 		scale = mmPerCM
 	case "in", "inch", "inches", `"`, "″", "”":

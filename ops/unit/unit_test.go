@@ -119,7 +119,7 @@ func TestFormat(t *testing.T) {
 func TestWrittenLengthsReadBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := rapid.Float64Range(-5000, 5000).Draw(t, "mm")
-		for system, slack := range map[System]float64{Millimetres: 0.005, Centimetres: 0.005, InchFractions: 25.4 / 32} {
+		for system, slack := range map[System]float64{Millimetres: 0.005, Centimetres: 0.005, InchFractions: 0.02} {
 			text := Format(mm, system)
 			back, err := Parse(text)
 			if err != nil {
@@ -163,13 +163,43 @@ func TestFieldsReadBackWhatTheyShow(t *testing.T) {
 	}
 	require.Equal(t, "1/4 in", Exact(6.35, InchFractions))
 	require.Equal(t, "4.4094 in", Exact(112, InchFractions))
-	require.Equal(t, "0.0118 in", Format(0.3, InchFractions), "a small length is not told as none")
+	require.Equal(t, "0.012 in", Format(0.3, InchFractions), "a small length is not told as none")
 	require.Equal(t, "0 in", Format(0, InchFractions))
 }
 
 func TestLengthsInASentenceAreRestated(t *testing.T) {
 	s := "The opening is 114.3 mm, −6.35 mm off; 12 mm² are lost."
 	require.Equal(t, s, Restate(s, Millimetres))
-	require.Equal(t, "The opening is 4 1/2 in, -1/4 in off; 12 mm² are lost.", Restate(s, InchFractions))
+	require.Equal(t, "The opening is 4 1/2 in, -1/4 in off; 0.019 sq in are lost.", Restate(s, InchFractions))
 	require.Equal(t, "The opening is 11.43 cm, -0.635 cm off; 12 mm² are lost.", Restate(s, Centimetres))
+}
+
+func TestAPlainNumberIsInTheUnitThatIsRead(t *testing.T) {
+	for system, want := range map[System]float64{Millimetres: 3, Centimetres: 30, InchFractions: 76.2} {
+		v, err := ParseIn("3", system)
+		require.NoError(t, err)
+		require.InDelta(t, want, v, 1e-12)
+		for typed, mm := range map[string]float64{"3 mm": 3, "0.3 cm": 3, "1/4": 6.35, "2 in": 50.8} {
+			v, err := ParseIn(typed, system)
+			require.NoError(t, err)
+			require.InDelta(t, mm, v, 1e-12, "%s with %s", typed, system)
+		}
+	}
+	_, err := ParseIn("x", InchFractions)
+	require.ErrorContains(t, err, "a plain number is inches")
+}
+
+// What is written never contradicts a difference that is written beside it.
+func TestRoundedInchesDoNotContradictTheirDifference(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a := rapid.Float64Range(0, 500).Draw(t, "a")
+		b := a + rapid.Float64Range(0.05, 3).Draw(t, "more")
+		if Format(a, InchFractions) == Format(b, InchFractions) {
+			t.Fatalf("%v and %v are both %s", a, b, Format(a, InchFractions))
+		}
+	})
+	require.Equal(t, "5.152 in", Format(130.87, InchFractions))
+	require.Equal(t, "5 1/8 in", Format(130.175, InchFractions))
+	require.Equal(t, "19.07 sq in", Area(12300, InchFractions))
+	require.Equal(t, "123 cm²", Area(12300, Centimetres))
 }

@@ -210,7 +210,7 @@ func (s *sheet) shapes() []render.Part {
 
 // both writes a length in mm and in inches.
 func both(mm float64) string {
-	return fmt.Sprintf("%.1f mm (%s)", mm, unit.Format(mm, unit.InchFractions))
+	return fmt.Sprintf("%.1f mm (%s)", mm, unit.Inches(mm, unit.Sixteenths))
 }
 
 func counted(n int, what string) string {

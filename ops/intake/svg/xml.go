@@ -105,6 +105,9 @@ func parseXML(r io.Reader) (*element, error) {
 		if err != nil {
 			var syntax *xml.SyntaxError
 			if errors.As(err, &syntax) {
+				if strings.HasPrefix(syntax.Msg, "unexpected EOF") {
+					return nil, fmt.Errorf("line %d: the drawing ends too early; take an undamaged copy of it", syntax.Line)
+				}
 				return nil, fmt.Errorf("line %d: not an SVG drawing, or a broken one: %s", syntax.Line, syntax.Msg)
 			}
 			return nil, fmt.Errorf("line %d: not an SVG drawing, or a broken one: %w", line, err)
