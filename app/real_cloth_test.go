@@ -86,8 +86,19 @@ func (r *real) fields(texts ...string) {
 func (r *real) option(n int) {
 	r.t.Helper()
 	r.key("space")
+	time.Sleep(250 * time.Millisecond)
 	r.times(n+1, "Down")
+	time.Sleep(250 * time.Millisecond)
 	r.key("Return")
+}
+
+// rested saves until what is on disk is as wanted, and the window told so.
+func (r *real) rested(as func(store.Document) bool) store.Document {
+	r.t.Helper()
+	doc := r.saved(as)
+	r.until("the title tells of nothing unsaved", func() bool { return !strings.Contains(r.title(), "unsaved") })
+	time.Sleep(300 * time.Millisecond)
+	return doc
 }
 
 // A lace is described by its pull test; laid over the band it is warned off,
@@ -110,7 +121,7 @@ func TestALaceIsDescribedAndWarnedOffTheBand(t *testing.T) {
 	r.times(8, "shift+Tab")
 	r.fields("180mm")
 	r.key("Return")
-	doc := r.saved(func(d store.Document) bool { return len(d.Goods.Cloths) == before+1 })
+	doc := r.rested(func(d store.Document) bool { return len(d.Goods.Cloths) == before+1 })
 	lace := doc.Goods.Cloths[before]
 	require.Equal(t, "egret lace", lace.Name)
 	require.Equal(t, cloth.Pull{Before: 250, Under: 310, After: 256}, lace.Along)
@@ -120,10 +131,10 @@ func TestALaceIsDescribedAndWarnedOffTheBand(t *testing.T) {
 	r.part(partCloths, partLayers)
 	r.into(partLayers, 2) // past the layers of the frame
 	r.option(before + 1)
-	r.saved(func(d store.Document) bool { return d.Goods.Cuts("band", "egret lace") })
+	r.rested(func(d store.Document) bool { return d.Goods.Cuts("band", "egret lace") })
 	r.key("Tab")
 	r.option(2)
-	r.saved(func(d store.Document) bool { return len(d.Goods.Layers("band")) == 2 })
+	r.rested(func(d store.Document) bool { return len(d.Goods.Layers("band")) == 2 })
 
 	cmd := exec.Command(program, "cloth", r.doc, "--size", "75C", "--json")
 	cmd.Env = r.env()
@@ -146,11 +157,11 @@ func TestALaceIsDescribedAndWarnedOffTheBand(t *testing.T) {
 			warned = c.Text
 		}
 	}
-	require.Contains(t, warned, "egret lace")
+	require.Contains(t, warned, "egret lace", "%s", out)
 	require.Contains(t, warned, "cut band from the stretch cloth alone")
 
 	r.times(3, "ctrl+z")
-	r.saved(func(d store.Document) bool { return len(d.Goods.Cloths) == before })
+	r.rested(func(d store.Document) bool { return len(d.Goods.Cloths) == before })
 	last, err := os.ReadFile(r.doc)
 	require.NoError(t, err)
 	var b strings.Builder

@@ -2,10 +2,13 @@ package window
 
 import (
 	"image/color"
+	"reflect"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"truemat/ops/cloth"
+	"truemat/ops/unit"
 )
 
 // clothParts are the parts of the page of cloth and sewing, each with what
@@ -42,6 +45,7 @@ type clothPage struct {
 	wrong *fyne.Container
 
 	wide, tall float32 // room of a part
+	seen       clothSeen
 	bought     *bought // nil until it is worked out
 }
 
@@ -138,11 +142,35 @@ func (c *clothPage) step(k fyne.KeyName) {
 	}
 }
 
+// clothSeen is what a part was shown for.
+type clothSeen struct {
+	facts facts
+	goods cloth.Goods
+	unit  unit.System
+}
+
+// follow shows the part anew when what it tells of is another by now; a list
+// that is open stays so through a mere saving.
+func (c *clothPage) follow() {
+	now := c.sees()
+	if c.sheet.open() && (now.facts != c.seen.facts || now.unit != c.seen.unit || !reflect.DeepEqual(now.goods, c.seen.goods)) {
+		c.again()
+	}
+}
+
+func (c *clothPage) sees() clothSeen {
+	d := c.w.desk
+	f := factsOf(d.Document())
+	f.size, f.look = d.Size(), d.Looking()
+	return clothSeen{f, d.Goods(), c.w.unit}
+}
+
 // again shows the part as things are now; the keys stay where they were.
 func (c *clothPage) again() {
 	if !c.sheet.open() {
 		return
 	}
+	c.seen = c.sees()
 	c.w.renew(c.part, func() { c.part.Add(clothParts()[c.at].show(c.w)) })
 	rolls(c.part, c.roll)
 	c.roll.Refresh()

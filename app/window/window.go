@@ -214,7 +214,7 @@ func (w *Window) refresh() {
 	w.show()
 	w.column.refresh()
 	if w.cloths != nil {
-		w.cloths.again()
+		w.cloths.follow()
 	}
 	w.title()
 	w.enable()
