@@ -1,18 +1,19 @@
 package mat
 
-import "truemat/geom"
+import (
+	"truemat/app/tool"
+	"truemat/geom"
+)
 
 // cover is what hides the lowest part of the mat for a while, such as fields
 // that need more than their usual room.
 type cover struct {
 	height, wanted float32 // units hidden now, and as soon as no button is down
-	moved          bool
-	before, after  Camera // the view when it came, and as it was moved for it
 }
 
-// Cover says how many units of the mat's lowest part are hidden. What is being
-// looked at, else all that was fitted, is moved out from under it, and back
-// when it goes; never while a button is down.
+// Cover says how many units of the mat's lowest part are hidden. The view
+// stays as it is, but that what is being worked on is pushed out from under the
+// cover, once and at the same scale; never while a button is down.
 func (m *Mat) Cover(height float32) {
 	m.cover.wanted = max(height, 0)
 	m.settle()
@@ -23,60 +24,46 @@ func (m *Mat) settle() {
 	if c.wanted == c.height || m.pointer.down || m.pointer.panning {
 		return
 	}
+	grows := c.wanted > c.height
 	c.height = c.wanted
-	now := m.camera
-	if c.moved && now == c.after {
-		now = c.before
+	if grows {
+		m.setCamera(m.clear(m.camera))
 	}
-	c.moved = false
-	view := m.clear(now)
-	c.before, c.after, c.moved = now, view, view != now
-	m.setCamera(view)
 }
 
 // clearRoom is left between the cover and what must not lie under it.
 const clearRoom = 16
 
-// clear returns the camera moved so far that what counts is not covered; when
-// all was fitted and would not fit so, it is fitted anew.
+// clear returns the camera pushed up so far that what is being worked on is
+// not covered, if it was seen before; its upper end stays in view.
 func (m *Mat) clear(c Camera) Camera {
 	box := m.looked()
-	if m.cover.height == 0 || box.Empty() || m.Size().IsZero() {
+	if box.Empty() || m.Size().IsZero() {
 		return c
 	}
-	free := m.Size().Height - m.cover.height - clearRoom
+	free := m.Size().Height - m.cover.height
 	top, bottom := c.ToScreen(geom.Pt(box.Min.X, box.Max.Y)).Y, c.ToScreen(box.Min).Y
-	need := bottom - free
-	switch {
-	case need <= 0 || bottom > m.Size().Height && !m.fitted: // seen, or not seen before either
+	if bottom <= free || bottom > m.Size().Height {
 		return c
-	case top-need >= rulerWidth:
-		return c.Panned(0, -float64(need))
-	case m.fitted:
-		return m.fitting(box)
 	}
-	return c.Panned(0, -float64(min(need, m.cover.height)))
+	need := min(bottom-free+clearRoom, top-rulerWidth)
+	if need <= 0 {
+		return c
+	}
+	return c.Panned(0, -float64(need))
 }
 
-// looked is what must not be covered, mm.
+// looked is what is being worked on and must not be covered, mm: the pieces
+// that move and the places that were taken.
 func (m *Mat) looked() geom.Box {
 	b := geom.NoBox()
-	add := func(ls []laid) {
-		for _, l := range ls {
-			b = b.Union(l.bounds())
-		}
-	}
-	if m.fitted {
-		add(m.still)
-		add(m.live)
-		return b
-	}
-	add(m.live)
-	if l := m.selected(); l != nil {
+	for _, l := range m.live {
 		b = b.Union(l.bounds())
 	}
-	for _, d := range m.overlay().Dots {
-		b = b.Union(geom.BoxOf(d.At))
+	for _, d := range m.view.Overlay.Dots {
+		if d.Style != tool.Pointed {
+			b = b.Union(geom.BoxOf(d.At))
+		}
 	}
 	return b
 }

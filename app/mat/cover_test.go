@@ -10,42 +10,57 @@ import (
 	"truemat/geom"
 )
 
-func TestNothingThatIsLookedAtIsCovered(t *testing.T) {
+func TestTheViewStaysButForWhatWouldBeCovered(t *testing.T) {
 	m, _, _ := shown(t, 960, 646, 1)
 	m.Lay(View{Pieces: tern(t).Pieces})
 	m.Fit()
 	fit := m.Camera()
-	bottom := func() float32 { return m.Camera().ToScreen(m.looked().Min).Y }
 
 	m.Cover(90)
-	require.LessOrEqual(t, bottom(), m.Size().Height-90)
-	require.Greater(t, m.Camera().ToScreen(geom.Pt(0, m.looked().Max.Y)).Y, float32(rulerWidth))
-	m.Cover(30)
-	require.LessOrEqual(t, bottom(), m.Size().Height-30)
+	require.Equal(t, fit, m.Camera(), "nothing is being worked on")
 	m.Cover(0)
-	require.Equal(t, fit, m.Camera(), "it moves back")
+	require.Equal(t, fit, m.Camera())
 
+	low := fit.ToMat(fyne.NewPos(300, m.Size().Height-20))
+	v := m.view
+	v.Overlay.Dots = []tool.Dot{{At: low}}
+	m.Lay(v)
+	m.Cover(10)
+	require.Equal(t, fit, m.Camera(), "what the pointer is over counts not")
+
+	v.Overlay.Dots = []tool.Dot{{At: low, Style: tool.Chosen}}
+	m.Lay(v)
 	at := fyne.NewPos(100, 100)
 	m.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
 	m.Cover(90)
 	require.Equal(t, fit, m.Camera(), "it stays while a button is down")
 	m.MouseUp(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
-	require.NotEqual(t, fit, m.Camera())
+	pushed := m.Camera()
+	require.Equal(t, fit.Scale, pushed.Scale)
+	require.InDelta(t, fit.Corner.X, pushed.Corner.X, 1e-9)
+	require.LessOrEqual(t, pushed.ToScreen(low).Y, m.Size().Height-90)
 
+	for _, h := range []float32{40, 90, 0} {
+		m.Cover(h)
+		require.Equal(t, pushed, m.Camera(), "it moves once")
+	}
+	m.Cover(90)
+	m.Fit()
 	m.Cover(0)
-	low := m.Camera().ToMat(fyne.NewPos(300, m.Size().Height-20))
-	own := m.Camera().Panned(5, 0)
-	m.SetCamera(own)
-	m.Cover(40)
-	require.Equal(t, own, m.Camera(), "a view of her own stays when nothing is chosen there")
-	m.Cover(0)
-	v := m.view
-	v.Overlay.Dots = []tool.Dot{{At: low}}
-	m.Lay(v)
-	m.Cover(40)
-	require.LessOrEqual(t, m.Camera().ToScreen(low).Y, m.Size().Height-40)
-	moved := m.Camera().Panned(0, 7)
-	m.SetCamera(moved)
-	m.Cover(0)
-	require.Equal(t, moved, m.Camera(), "a view she moved herself is left as it is")
+	require.NotEqual(t, pushed, m.Camera())
+}
+
+func TestWhatIsPushedUpKeepsItsUpperEndInView(t *testing.T) {
+	m, _, _ := shown(t, 960, 646, 1)
+	pieces := tern(t).Pieces
+	all := map[string]bool{}
+	for _, pc := range pieces {
+		all[pc.Name] = true
+	}
+	m.Lay(View{Pieces: pieces, Preview: all})
+	m.Fit()
+	scale := m.Camera().Scale
+	m.Cover(200)
+	require.Equal(t, scale, m.Camera().Scale)
+	require.GreaterOrEqual(t, m.Camera().ToScreen(geom.Pt(0, m.looked().Max.Y)).Y, float32(rulerWidth)-0.01)
 }

@@ -61,7 +61,8 @@ type Mat struct {
 	markX, markY                       *canvas.Rectangle
 	layers                             *fyne.Container
 	brushes                            [6]brush
-	px                                 float64 // pixels to a unit, as last drawn
+	px                                 float64     // pixels to a unit, as last drawn
+	window                             fyne.Canvas // on which it lies
 }
 
 // New returns a mat that reports what the pointer does.
@@ -213,7 +214,7 @@ func (m *Mat) Lay(v View) {
 		return
 	}
 	if !baseSame {
-		m.base.Refresh()
+		m.again(m.base)
 	}
 	if !liveSame {
 		m.placeMoving()
@@ -233,7 +234,7 @@ func (m *Mat) SetPalette(p Palette) {
 // redraw asks for everything to be drawn again.
 func (m *Mat) redraw() {
 	for _, r := range []*canvas.Raster{m.base, m.top, m.left, m.box} {
-		r.Refresh()
+		m.again(r)
 	}
 	m.placeMoving()
 	m.placeOver()
@@ -262,15 +263,28 @@ func (m *Mat) place(r *canvas.Raster, b geom.Box) {
 	x1 := math.Ceil(min(b.Max.X, float64(size.Width)) * m.px)
 	y1 := math.Ceil(min(b.Max.Y, float64(size.Height)) * m.px)
 	if b.Empty() || x1 <= x0 || y1 <= y0 {
-		r.Hide()
+		if r.Visible() {
+			r.Hide()
+			m.again(r)
+		}
 		return
 	}
 	r.Move(fyne.NewPos(float32(x0/m.px), float32(y0/m.px)))
 	r.Resize(fyne.NewSize(float32((x1-x0)/m.px), float32((y1-y0)/m.px)))
-	if r.Visible() {
-		r.Refresh()
-	} else {
-		r.Show()
+	r.Show()
+	m.again(r)
+}
+
+// again asks for a raster to be drawn anew. The toolkit forgets to which
+// window an object belongs that was not drawn anew for a minute, and then
+// would show its old picture stretched to its new size; so the window that is
+// remembered here is asked.
+func (m *Mat) again(r *canvas.Raster) {
+	if app := fyne.CurrentApp(); m.window == nil && app != nil {
+		m.window = app.Driver().CanvasForObject(m)
+	}
+	if m.window != nil {
+		m.window.Refresh(r)
 	}
 }
 
@@ -321,7 +335,6 @@ func (m *Mat) FitBox(b geom.Box) {
 	if b.Empty() || m.Size().IsZero() {
 		return
 	}
-	m.cover.moved = false
 	m.SetCamera(m.fitting(b))
 }
 
@@ -393,7 +406,6 @@ func (r *matRenderer) Layout(size fyne.Size) {
 	m.box.Resize(fyne.NewSize(rulerWidth, rulerWidth))
 	switch {
 	case m.toFit, m.fitted && before != size:
-		m.cover.moved = false
 		m.Fit()
 	case before != size && !before.IsZero():
 		// What was in the middle stays there.

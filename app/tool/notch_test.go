@@ -121,3 +121,34 @@ func TestNotchGivesUpOnEscape(t *testing.T) {
 	assert.False(t, n.Reset())
 	assert.Equal(t, before, d.Document())
 }
+
+// A notch is drawn as a stroke at the cut line, and can be taken there; so can
+// an edge by its cut line.
+func TestNotchIsTakenByItsStroke(t *testing.T) {
+	d := tern(t, 0)
+	p := d.Pattern()
+	for _, name := range []string{"cradle", "inner cup"} {
+		pc := p.Piece(name)
+		for _, old := range pc.Notches {
+			e := pc.Edge(old.Edge)
+			s := old.At(e.Length())
+			if s < 10 || s > e.Length()-10 {
+				continue
+			}
+			out := pc.Pose.Vector(e.Path.TangentAt(s).Perp().Mul(-1))
+			at := pc.Pose.Apply(e.Path.At(s)).Add(out.Mul(e.Allowance))
+			n := tool.NewNotch(d)
+			n.Pointer(tool.Event{Act: tool.Hover, At: at, Reach: reach})
+			require.NotEmpty(t, n.Overlay().Notes)
+			assert.Equal(t, "notch "+old.Name+" of "+name, n.Overlay().Notes[0].Text)
+			press(n, at)
+			assert.Contains(t, n.Hint(), "Drag notch "+old.Name)
+		}
+		e := pc.Edge("wire")
+		s := e.Length() * 0.2
+		at := pc.Pose.Apply(e.Path.At(s)).Add(pc.Pose.Vector(e.Path.TangentAt(s).Perp().Mul(-1)).Mul(e.Allowance))
+		pt, ok := tool.Point(p, at, reach, tool.Ask{Kind: tool.OnEdge, Only: name})
+		require.True(t, ok)
+		assert.Equal(t, "wire", pt.Edge)
+	}
+}

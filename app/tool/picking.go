@@ -12,8 +12,9 @@ import (
 // inner lines, and those before pieces, which are pointed at all over, their
 // allowances included; of equals the nearest counts, then the preferred piece,
 // then the one that lies on top. Where pieces are asked for too, what lies well
-// inside one is the piece: see [Ask.within]. It reports false when there is
-// nothing.
+// inside one is the piece: see [Ask.within]. The cut line is the edge as well,
+// and the whole stroke of a notch the notch, where no other piece lies on them.
+// It reports false when there is nothing.
 func Point(p pattern.Pattern, at geom.Point, reach float64, ask Ask) (Pointing, bool) {
 	var best Pointing
 	take := func(c Pointing) {
@@ -34,15 +35,16 @@ func Point(p pattern.Pattern, at geom.Point, reach float64, ask Ask) (Pointing, 
 		return best, false
 	}
 	first := 0
-	if ask.Kind&OnPiece != 0 {
+	if !math.IsInf(reach, 1) {
 		first = upper(p, at, ask)
 	}
 	for i := range p.Pieces {
 		pc := &p.Pieces[i]
-		if !ask.takes(pc.Name) || i < first && pc.Name != ask.Prefer {
+		beneath := i < first && pc.Name != ask.Prefer
+		if !ask.takes(pc.Name) || beneath && ask.Kind&OnPiece != 0 {
 			continue
 		}
-		for _, c := range near(p, pc, at, ask) {
+		for _, c := range near(p, pc, at, ask, reach, !beneath && !math.IsInf(reach, 1)) {
 			if c.Kind == OnPiece || c.Dist <= ask.within(pc, c, reach) {
 				take(c)
 			}
@@ -110,28 +112,37 @@ func contains(pc *pattern.Piece, at geom.Point) bool {
 
 // near returns what of a piece may be pointed at from a place on the mat: its
 // corners and notches, each edge and inner line at the foot, the crossings, and
-// the piece itself when the place lies on its paper.
-func near(p pattern.Pattern, pc *pattern.Piece, at geom.Point, ask Ask) []Pointing {
+// the piece itself when the place lies on its paper. Cut says that cut lines
+// and the strokes of notches there count, where the sew line is out of reach.
+func near(p pattern.Pattern, pc *pattern.Piece, at geom.Point, ask Ask, reach float64, cut bool) []Pointing {
 	var out []Pointing
 	add := func(c Pointing) {
 		if c.Kind&ask.Kind != 0 {
 			out = append(out, c)
 		}
 	}
-	paper := ask.Kind&OnPiece != 0 && contains(pc, at)
-	inside := paper
+	inside := contains(pc, at)
+	paper := inside
 	for _, c := range things(pc) {
 		c.Dist = c.At.Dist(at)
+		if c.Kind == OnNotch && cut && c.Dist > reach {
+			c.Dist = second(fromStroke(pc, c, at), reach)
+		}
 		if c.Kind != OnEdge {
 			add(c)
 			continue
 		}
 		e := pc.Edge(c.Edge)
 		c = nearestOn(pc, e, at)
-		sewn := c.Dist
-		if ask.Kind&OnPiece != 0 && !inside {
+		if sewn := c.Dist; !inside {
 			paper = paper || sewn <= e.Allowance
-			c.Dist = min(sewn, math.Abs(sewn-e.Allowance)) // the cut line is the edge as well
+			switch fromCut := math.Abs(sewn - e.Allowance); {
+			case !cut:
+			case ask.Kind&OnPiece != 0:
+				c.Dist = min(sewn, fromCut)
+			case sewn > reach:
+				c.Dist = min(sewn, second(fromCut, reach))
+			}
 		}
 		add(c)
 		if ask.Kind&OnCrossing != 0 {
@@ -154,6 +165,19 @@ func near(p pattern.Pattern, pc *pattern.Piece, at geom.Point, ask Ask) []Pointi
 		add(Pointing{Kind: OnPiece, Piece: pc.Name, At: at})
 	}
 	return out
+}
+
+// second lets what is within reach at second hand, as by its cut line, come
+// after what is within reach itself.
+func second(d, reach float64) float64 { return reach + (d-reach)/1000 }
+
+// fromStroke is how far a place is from the stroke of a notch, from the sew
+// line to the cut line, in mm.
+func fromStroke(pc *pattern.Piece, c Pointing, at geom.Point) float64 {
+	e := pc.Edge(c.Edge)
+	out := pc.Pose.Vector(e.Path.TangentAt(c.S).Perp().Mul(-1)).Unit()
+	along := min(max(at.Sub(c.At).Dot(out), 0), e.Allowance)
+	return at.Dist(c.At.Add(out.Mul(along)))
 }
 
 func rank(k Kind) int {

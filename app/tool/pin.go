@@ -22,7 +22,10 @@ type PinTool struct {
 
 	turning bool
 	from    geom.Point     // where the piece was taken hold of
+	was     geom.Angle     // by which it was turned then
 	choices []settling     // of the turn under way
+	grid    *pattern.Datum // the grid line that a press at gridAt would take
+	gridAt  geom.Point
 	seen    *pattern.Piece // tells by its place one pattern from another
 }
 
@@ -102,12 +105,11 @@ func (t *PinTool) Pointer(e Event) {
 	}
 	switch e.Act {
 	case Hover:
-		if _, ok := t.hover(e, Ask{Kind: OnJoint | OnNotch, Only: at.Piece}); !ok {
-			t.hover(e, Ask{Kind: OnEdge, Not: at.Piece})
-		}
+		t.pointAt(p, at, e)
 	case Press:
 		t.press(p, at, e)
 	case Drag:
+		t.grid = nil
 		if t.turning {
 			t.turn(at, e)
 		}
@@ -184,74 +186,13 @@ func (t *PinTool) aim(piece, edge string) {
 	t.datum, t.line, t.settled = &d, edge+" of "+piece, nil
 }
 
-func (t *PinTool) press(p pattern.Pattern, at pattern.Place, e Event) {
-	t.over = Pointing{}
-	own, onOwn := Point(p, e.At, e.Reach, Ask{Kind: OnSpot, Only: at.Piece})
-	if onOwn && own.At.Dist(at.Mat) <= e.Reach && own.Kind != OnEdge {
-		return // the pin itself
-	}
-	if !onOwn {
-		if pt, ok := Point(p, e.At, e.Reach, Ask{Kind: OnEdge, Not: at.Piece}); ok {
-			t.aim(pt.Piece, pt.Edge)
-			return
-		}
-		if _, ok := Point(p, e.At, e.Reach, Ask{Kind: OnPiece, Only: at.Piece}); !ok {
-			t.grid(e)
-			return
-		}
-	}
-	if onOwn && own.Kind != OnEdge {
-		t.track = &own.Spot
-	} else {
-		t.track = t.nearestJoint(p, at, e.At)
-	}
-	t.turning, t.from = true, e.At
-	t.angle, t.settled = 0, nil
-	t.choices = t.settlings()
-}
-
-// grid takes the grid line under the pointer for a datum.
-func (t *PinTool) grid(e Event) {
-	pitch := gridPitch(t.table)
-	to := geom.Pt(math.Round(e.At.X/pitch)*pitch, math.Round(e.At.Y/pitch)*pitch)
-	dx, dy := math.Abs(to.X-e.At.X), math.Abs(to.Y-e.At.Y)
-	switch {
-	case dy <= dx && dy <= e.Reach:
-		t.aimGrid(nil, &to.Y)
-	case dx <= e.Reach:
-		t.aimGrid(&to.X, nil)
-	}
-}
-
-func (t *PinTool) aimGrid(x, y *float64) {
-	t.datum, t.settled = &pattern.Datum{X: x, Y: y}, nil
-	if x != nil {
-		t.line = "x " + written(t.table, *x)
-	} else {
-		t.line = "y " + written(t.table, *y)
-	}
-}
-
-// nearestJoint returns the joint of the piece nearest to a place, but for one
-// at the pin.
-func (t *PinTool) nearestJoint(p pattern.Pattern, at pattern.Place, q geom.Point) *pattern.Spot {
-	var best *pattern.Spot
-	least := math.Inf(1)
-	for _, c := range things(p.Piece(at.Piece)) {
-		if d := c.At.Dist(q); c.Kind == OnJoint && d < least && c.At.Dist(at.Mat) > pinMeets {
-			least, best = d, &c.Spot
-		}
-	}
-	return best
-}
-
-// turn follows the pointer and settles where something is met.
+// turn follows the pointer on from where the piece lay, and settles where something is met.
 func (t *PinTool) turn(at pattern.Place, e Event) {
 	a, b := t.from.Sub(at.Mat), e.At.Sub(at.Mat)
 	if a.Norm() <= geom.Coincident || b.Norm() <= geom.Coincident {
 		return
 	}
-	t.angle, t.settled = geom.Between(a, b), nil
+	t.angle, t.settled = (t.was + geom.Between(a, b)).Normalized(), nil
 	if e.Ctrl {
 		return
 	}
@@ -334,6 +275,7 @@ func (t *PinTool) Overlay() Overlay {
 	}
 	p := t.pattern()
 	o.Dots = append(o.Dots, Dot{at.Mat, Pin})
+	t.showGrid(&o, p)
 	style := Poor
 	if t.settled != nil {
 		style = Good
@@ -367,7 +309,7 @@ func (t *PinTool) Overlay() Overlay {
 	}
 	if t.angle != 0 {
 		if r := t.from.Dist(at.Mat); t.turning && r > geom.Coincident {
-			if arc, err := geom.Arc(at.Mat, r, t.from.Sub(at.Mat).Direction(), t.angle); err == nil {
+			if arc, err := geom.Arc(at.Mat, r, t.from.Sub(at.Mat).Direction(), (t.angle - t.was).Normalized()); err == nil {
 				o.Strokes = append(o.Strokes, Stroke{arc, style})
 			}
 		}

@@ -159,6 +159,7 @@ func TestPinSettlesWhereAnEdgeJustTouches(t *testing.T) {
 	require.NoError(t, tl.Set("line", "y "+geomText(low-5)))
 	require.NoError(t, tl.Set("until", "hem just touches the line"))
 	want := turnOf(t, d, tl)
+	require.NoError(t, tl.Set("angle", "0"))
 
 	hold := midEdge(t, d, "cradle", "wire", 0.5)
 	press(tl, hold)
@@ -184,4 +185,51 @@ func TestPinKeepsUpWithTheSize(t *testing.T) {
 		shown[field(t, tl, "angle").Text] = true
 	}
 	assert.Greater(t, len(shown), 1)
+}
+
+// A second drag goes on from where the piece lies, taken hold of where it is
+// drawn.
+func TestPinTurnsOnFromWhereThePieceLies(t *testing.T) {
+	d := tern(t, 5)
+	tl := tool.NewPin(d)
+	pin, corner := spotAt(t, d, cradlePin), spotAt(t, d, hemCorner)
+	press(tl, pin)
+	release(tl, pin)
+	to := func(deg float64) geom.Point { return geom.Turn(geom.Angle(deg)*geom.Degree, pin).Apply(corner) }
+	press(tl, corner)
+	drag(tl, to(20))
+	release(tl, to(20))
+	require.InDelta(t, 20, turnOf(t, d, tl), 1e-9)
+	line := field(t, tl, "line").Text
+
+	press(tl, to(20).Add(geom.Pt(0.4, 0.2)))
+	assert.InDelta(t, 20, turnOf(t, d, tl), 1e-9, "a press turns nothing")
+	drag(tl, to(23).Add(geom.Pt(0.4, 0.2)))
+	assert.InDelta(t, 23, turnOf(t, d, tl), 0.1)
+	release(tl, to(23))
+	assert.Equal(t, line, field(t, tl, "line").Text, "the line stays")
+
+	turned := turnOf(t, d, tl)
+	beside := to(turned).Add(to(turned).Sub(pin).Unit().Mul(2 * reach))
+	tl.Pointer(tool.Event{Act: tool.Hover, At: beside, Reach: reach})
+	press(tl, beside)
+	drag(tl, geom.Turn(2*geom.Degree, pin).Apply(beside))
+	assert.InDelta(t, turned+2, turnOf(t, d, tl), 1e-6, "a press just beside the corner takes the piece")
+	assert.Equal(t, line, field(t, tl, "line").Text)
+}
+
+// A grid line is named before it is taken, and only far from the piece.
+func TestPinNamesTheGridLineBeforeItIsTaken(t *testing.T) {
+	d := tern(t, 5)
+	tl := tool.NewPin(d)
+	press(tl, spotAt(t, d, cradlePin))
+	far := geom.Pt(-500.4, -407.3)
+	tl.Pointer(tool.Event{Act: tool.Hover, At: far, Reach: reach})
+	var told []string
+	for _, n := range tl.Overlay().Notes {
+		told = append(told, n.Text)
+	}
+	require.Contains(t, told, "grid line x -500 mm")
+	press(tl, far)
+	require.Equal(t, "x -500 mm", field(t, tl, "line").Text)
 }
