@@ -81,7 +81,7 @@ func (pt Pointing) label(p pattern.Pattern) string {
 		if on.Piece != pt.Piece {
 			whose += " of " + on.Piece
 		}
-		return pt.Edge + " of " + pt.Piece + " where " + whose + " runs on"
+		return pt.Edge + " of " + pt.Piece + ", where the line of the " + whose + " crosses it"
 	case OnNotch:
 		return "notch " + pt.Notch + " of " + pt.Piece
 	case OnJoint:

@@ -32,6 +32,8 @@ func (h *Hand) Name() string { return "hand" }
 func (h *Hand) Hint() string {
 	sel := h.table.Selection()
 	switch {
+	case h.place != nil && !h.pressed:
+		return fmt.Sprintf("Enter lays %s with %s against %s, Escape leaves it where it was.", h.piece, h.place.Edge, h.place.Onto.Piece)
 	case h.place != nil:
 		return fmt.Sprintf("Let go and %s lies with %s against %s.", h.piece, h.place.Edge, h.place.Onto.Piece)
 	case h.moving:

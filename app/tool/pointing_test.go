@@ -275,5 +275,5 @@ func TestInnerLinesArePointedAtAndReachedByKeys(t *testing.T) {
 	got, took, _ = f.Key(p, Key{Name: Choose}, Ask{Kind: OnSpot})
 	require.True(t, took)
 	assert.Equal(t, OnCrossing, got.Kind)
-	assert.Contains(t, got.label(p), "runs on")
+	assert.Contains(t, got.label(p), "crosses it")
 }

@@ -55,9 +55,9 @@ func (s *Shears) Fields() []Field {
 				rest.Notch = name + " end"
 			}
 			out = append(out,
-				Field{Name: "rest", Label: "Rest of " + rests[0].Piece, Text: rest.Rest},
-				Field{Name: "rest role", Label: "The rest is", Text: string(rest.Role), Options: roles()},
-				Field{Name: "notch", Label: "Notch where the seam ends", Text: rest.Notch})
+				Field{Name: "rest", Label: "Rest of " + rests[0].Piece, Text: rest.Rest, Seldom: true},
+				Field{Name: "rest role", Label: "The rest is", Text: string(rest.Role), Options: roles(), Seldom: true},
+				Field{Name: "notch", Label: "Notch where the seam ends", Text: rest.Notch, Seldom: true})
 		}
 	}
 	return append(out, s.fields(&s.base)...)

@@ -62,12 +62,12 @@ func (s *Split) Fields() []Field {
 		{Name: "other", Label: "The other part's name", Text: other},
 		{Name: "seam", Label: "The new seam's name", Text: s.sewn()},
 		{Name: "notches", Label: "Notches", Text: word, Options: options},
-		{Name: "places", Label: "Places of the notches", Text: strings.Join(shares, ", ")},
+		{Name: "places", Label: "Places of the notches", Text: strings.Join(shares, ", "), Seldom: true},
 	}
 	if w, ok := s.width(); ok {
 		out = append(out, Field{Name: "allowance", Label: "Allowance", Text: exactly(s.table, w)})
 	}
-	out = append(out, Field{Name: "apart", Label: "Lay apart by", Text: written(s.table, s.apart)})
+	out = append(out, Field{Name: "apart", Label: "Lay apart by", Text: written(s.table, s.apart), Seldom: true})
 	out = append(out, s.shapeFields(&s.base, 1)...)
 	return append(out, s.fields(&s.base)...)
 }

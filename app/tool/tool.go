@@ -104,6 +104,7 @@ type Field struct {
 	Label   string   // for the person
 	Text    string   // as it is now, with its unit
 	Options []string // to pick from; free text when empty
+	Seldom  bool     // needed seldom: gives way where there are many
 }
 
 // Overlay is drawn over the mat, in mat coordinates (mm).

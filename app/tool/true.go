@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -37,9 +38,34 @@ type seamEnd struct {
 	seam  string
 	end   pattern.EndName
 	sides [2]Pointing // joints
+	meets string      // the edge it meets there, in words; "" when that tells nothing
 }
 
-func (s seamEnd) label() string { return fmt.Sprintf("%s of %s", s.end, s.seam) }
+// label names the end by what it meets there: "end of side seam at the hem".
+func (s seamEnd) label() string {
+	if s.meets == "" {
+		return fmt.Sprintf("%s of %s", s.end, s.seam)
+	}
+	return fmt.Sprintf("end of %s %s", s.seam, s.meets)
+}
+
+// named returns the end with what it meets, unless another is called so.
+func (s seamEnd) named(p pattern.Pattern, others []seamEnd) seamEnd {
+	at := s.sides[0]
+	if at.Kind != OnJoint {
+		return s
+	}
+	from := at.Spot.From
+	if from == "" {
+		from = pattern.Start
+	}
+	words := endWords(p, step.EdgeEnd{Piece: at.Piece, Edge: at.Edge, End: from})
+	if !strings.HasPrefix(words, "at the ") || slices.ContainsFunc(others, func(o seamEnd) bool { return o.seam == s.seam && o.meets == words }) {
+		return s
+	}
+	s.meets = words
+	return s
+}
 
 // all returns the ends of all seams.
 func (t *True) all() []seamEnd {
@@ -66,7 +92,7 @@ func (t *True) all() []seamEnd {
 				se.sides[k] = spotOn(pc, e, at*e.Length())
 			}
 			if there {
-				out = append(out, se)
+				out = append(out, se.named(p, out))
 			}
 		}
 	}

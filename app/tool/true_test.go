@@ -26,7 +26,7 @@ func TestTrueMakesEdgesRunOn(t *testing.T) {
 	sameAs(t, d, 12)
 
 	// the underarm, at its start, by keys
-	choose(t, tl, "start of side seam")
+	choose(t, tl, "end of side seam at the cradle top")
 	require.NoError(t, tl.Set("reach a", "14"))
 	require.NoError(t, tl.Set("reach b", "40 mm"))
 	got := reported(t, d, tl.Proposal()...)
@@ -46,7 +46,7 @@ func TestTrueTakesReachAndHold(t *testing.T) {
 			press(tl, spotAt(t, d, pattern.AtEnd("band", "top", pattern.End)))
 		}
 	}
-	require.NoError(t, tl.Set("end", "start of side seam"))
+	require.NoError(t, tl.Set("end", "end of side seam at the cradle top"))
 	require.NoError(t, tl.Set("reach", "1/2 in"))
 	require.True(t, tl.Key(tool.Key{Name: tool.Up, Step: 1}))
 	require.NoError(t, tl.Set("hold", "band"))

@@ -18,6 +18,7 @@ type choice struct {
 	tell  func(string) // tells what is cut in its place, "" to end it; may be nil
 	told  bool
 	seen  func() // when it gets the keys; may be nil
+	enter func() // what Enter does while the list is not open; may be nil
 }
 
 const (
@@ -102,12 +103,21 @@ func (c *choice) Tapped(*fyne.PointEvent) {
 	c.open()
 }
 
-// TypedKey opens the list with Space and the arrows up and down, and backs out
-// with Escape.
+// TypedKey opens the list with Space and the arrows up and down, at what is
+// picked now, so that the next arrow goes on from there; it backs out with
+// Escape.
 func (c *choice) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeySpace, fyne.KeyUp, fyne.KeyDown:
-		c.open()
+		if pop := c.open(); pop != nil {
+			for range c.SelectedIndex() + 1 {
+				pop.ActivateNext()
+			}
+		}
+	case fyne.KeyReturn, fyne.KeyEnter:
+		if c.enter != nil {
+			c.enter()
+		}
 	case fyne.KeyEscape:
 		handBack(c, e)
 	default:

@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"truemat/app/tool"
 	"truemat/ops/unit"
 )
 
@@ -25,7 +24,10 @@ type prompt struct {
 	top    *fyne.Container
 	row    *fyne.Container
 
-	shape    string // which fields are shown
+	shape    string // which fields there are
+	page     int    // which of them show, when they need more than two rows
+	pages    [][]int
+	paged    float32 // the width for which they were divided
 	boxes    map[string]fyne.CanvasObject
 	said     error
 	about    string // told in place of the hint
@@ -75,7 +77,7 @@ func (p *prompt) accepting() string {
 }
 
 // forget lets the fields be made anew.
-func (p *prompt) forget() { p.shape, p.boxes = "\x00", nil }
+func (p *prompt) forget() { p.shape, p.boxes, p.page = "\x00", nil, 0 }
 
 // say tells what is wrong beside the fields; nil takes it away.
 func (p *prompt) say(err error) { p.said = err }
@@ -120,7 +122,8 @@ func (p *prompt) refresh() {
 	}
 	p.lines(hint, large, width-beside, width, p.hint, p.hints)
 	change(p.live, live)
-	p.layFields(t)
+	room := width - p.acts.MinSize().Width - promptPad // also while there is nothing to accept, so that nothing jumps
+	p.layFields(t, room)
 	wrong := ""
 	switch {
 	case p.said != nil:
@@ -132,7 +135,6 @@ func (p *prompt) refresh() {
 	if wrong == hint {
 		wrong = "" // the hint tells it whole
 	}
-	room := width - p.acts.MinSize().Width - promptPad // also while there is nothing to accept, so that nothing jumps
 	p.fields.Layout = line{gap: 8, wrap: room}
 	beside = room - p.fields.MinSize().Width - promptPad
 	p.below = wrong != "" && (beside < leastWrong || fyne.MeasureText(wrong, normal, fyne.TextStyle{}).Width > beside)
@@ -228,63 +230,6 @@ func change(t *canvas.Text, s string) {
 		t.Text = s
 		t.Refresh()
 	}
-}
-
-// layFields shows the tool's fields; those that stay keep what is typed.
-func (p *prompt) layFields(t tool.Tool) {
-	fields := t.Fields()
-	shape := t.Name()
-	for _, f := range fields {
-		shape += "\x00" + f.Name + "\x01" + f.Label
-		for _, o := range f.Options {
-			shape += "\x02" + o
-		}
-	}
-	if shape == p.shape {
-		for _, f := range fields {
-			switch b := p.boxes[f.Name].(type) {
-			case *entry:
-				b.set(f.Text)
-			case *choice:
-				b.set(f.Text)
-			}
-		}
-		return
-	}
-	p.shape, p.boxes = shape, map[string]fyne.CanvasObject{}
-	p.w.renew(p.fields, func() {
-		for _, f := range fields {
-			var box fyne.CanvasObject
-			if len(f.Options) > 0 {
-				box = newChoice(f.Options, f.Text, func(s string) { p.set(f.Name, s) })
-			} else {
-				box = newEntry(f.Text, wideFor(f.Text), func(s string, changed bool) {
-					if !changed {
-						p.w.accept()
-						return
-					}
-					p.set(f.Name, s)
-				}, p.w.backOut)
-			}
-			p.boxes[f.Name] = box
-			if c, ok := box.(*choice); ok {
-				c.tell = p.explain
-			} else if e, ok := box.(*entry); ok {
-				e.tell = p.explain
-			}
-			p.fields.Add(container.New(line{gap: 8}, text(f.Label, normal, false, p.w.palette.Faint), box))
-		}
-	})
-}
-
-// wideFor returns the width of a field that shows a text whole, within reason.
-func wideFor(s string) float32 {
-	return min(max(up(fyne.MeasureText(s, normal, fyne.TextStyle{}).Width)+24, 104), 220)
-}
-
-func (p *prompt) set(field, value string) {
-	p.say(p.w.tool().Set(field, value))
-	p.w.show()
 }
 
 // promptTop lays out the hint, in one line or several, and the live measure.

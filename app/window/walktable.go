@@ -43,7 +43,7 @@ const (
 func (c *column) walk(t walk.Table) {
 	w := c.w
 	c.name(t.Seam)
-	c.note("From notch to notch: each side, and by how much the first is longer"+easeWords(t)+".", w.palette.Faint)
+	c.note("From notch to notch, in "+unitWord(w.unit)+": each side, and by how much the first is longer"+easeWords(t)+".", w.palette.Faint)
 	figures := func(a, b, d float64, bold bool, ink color.Color) *fyne.Container {
 		box := container.New(line{})
 		for i, mm := range []float64{a, b, d} {
@@ -59,7 +59,7 @@ func (c *column) walk(t walk.Table) {
 	}
 	head := container.New(line{}, gap(walkName, 1))
 	for _, h := range []string{"side a", "side b", "differ"} {
-		cell := text(h+" "+tableUnit("mm", w.unit), small, false, w.palette.Faint)
+		cell := text(h, small, false, w.palette.Faint)
 		cell.Alignment = fyne.TextAlignTrailing
 		head.Add(container.New(atWidth{walkFigure}, cell))
 	}
@@ -85,6 +85,14 @@ func (c *column) walk(t walk.Table) {
 	for _, l := range t.Unmatched {
 		c.note(fmt.Sprintf("Notch %s of %s has no partner; it falls %s along the other side.", l.Notch, l.Piece, c.write(l.Other)), w.palette.Look)
 	}
+}
+
+// unitWord names the unit of the table.
+func unitWord(u unit.System) string {
+	if word := tableUnit("mm", u); word != "in" {
+		return word
+	}
+	return "inches"
 }
 
 // tellsApart is the difference in mm from which both sides are said to differ.

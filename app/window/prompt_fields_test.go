@@ -1,0 +1,85 @@
+package window
+
+import (
+	"fmt"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+	"truemat/app/tool"
+)
+
+// many is a tool with more fields than two rows hold.
+type many struct {
+	tool.Tool
+	set map[string]string
+}
+
+func (many) Name() string { return "many" }
+func (many) Hint() string { return "" }
+func (m many) Fields() (out []tool.Field) {
+	for i := range 24 {
+		name := fmt.Sprint("field ", i)
+		out = append(out, tool.Field{Name: name, Label: name, Text: m.set[name], Seldom: i < 2})
+	}
+	return out
+}
+func (m many) Set(field, text string) error { m.set[field] = text; return nil }
+
+// No more than two rows of fields show; the others are reached by a word at
+// their end, with the pointer and with the keys.
+func TestFieldsBeyondTwoRowsAreReachedByAWord(t *testing.T) {
+	w := open(t, false)
+	m := many{w.tools[0], map[string]string{}}
+	w.tools[0] = m
+	w.choose(0)
+	seen := map[string]int{}
+	at := w.mat.Camera()
+	for page := range w.prompt.pages {
+		require.Equal(t, page, w.prompt.page)
+		shown := reachable(w.prompt.fields)
+		for _, f := range shown[:len(shown)-1] {
+			seen[f.(*entry).name]++
+		}
+		require.LessOrEqual(t, w.prompt.fields.MinSize().Height, 2*up(shown[0].(fyne.CanvasObject).MinSize().Height)+8)
+		if page == 0 {
+			require.NotContains(t, seen, "field 0", "what is needed seldom gives way")
+			require.Contains(t, seen, "field 2")
+		}
+		more := shown[len(shown)-1].(*touch)
+		if page%2 == 0 {
+			test.Tap(more)
+			continue
+		}
+		w.win.Canvas().Focus(more)
+		more.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+		require.Equal(t, reachable(w.prompt.fields)[0], w.win.Canvas().Focused(), "the keys go on in the fields")
+	}
+	require.Greater(t, len(w.prompt.pages), 1)
+	require.Len(t, seen, 24)
+	for name, n := range seen {
+		require.Equal(t, 1, n, name)
+	}
+	require.Equal(t, 0, w.prompt.page, "and back")
+	require.Equal(t, at, w.mat.Camera(), "the mat stays")
+}
+
+// Enter on a list that is not open accepts; the first arrow in one that the
+// keys opened goes on from what is picked.
+func TestKeysOnAList(t *testing.T) {
+	accepted, got := 0, ""
+	c := newChoice([]string{"nothing", "hem", "wire"}, "nothing", func(s string) { got = s })
+	c.enter = func() { accepted++ }
+	win := test.NewTempWindow(t, c)
+	win.Resize(fyne.NewSize(400, 300))
+	c.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	require.Equal(t, 1, accepted)
+	c.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	list := win.Canvas().Focused()
+	require.NotNil(t, list)
+	list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	require.Equal(t, "hem", got)
+	require.Equal(t, 1, accepted, "Enter in the open list picks")
+}
