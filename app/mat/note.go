@@ -133,17 +133,30 @@ func (p *painter) placeNotes(notes []tool.Note, dots []tool.Dot, moving []laid, 
 				}
 			}
 		}
-		for range len(all) {
-			for _, t := range all {
-				if math.Abs(mid.X-t.mid.X) <= w+t.half+t.r && math.Abs(mid.Y-t.mid.Y) <= h+t.r {
-					mid.Y = t.mid.Y + t.r + h + 3*p.px
-				}
-			}
-		}
+		mid = clearOf(all, mid, w, h, 3*p.px, float64(p.h)-p.hidden-4*p.px)
 		on := slices.ContainsFunc(ground.moving, func(ring []geom.Point) bool { return inside(ring, c) })
 		all = append(all, placed{strip{mid, geom.Pt(1, 0), w - h, h}, n.Text, c, !on || slices.Contains(ground.marked, c)})
 	}
 	return all
+}
+
+// clearOf pushes a note down from those that were placed, or up where there is
+// no room below.
+func clearOf(all []placed, mid geom.Point, w, h, gap, floor float64) geom.Point {
+	for _, way := range []float64{1, -1} {
+		at := mid
+		for range len(all) {
+			for _, t := range all {
+				if math.Abs(at.X-t.mid.X) <= w+t.half+t.r && math.Abs(at.Y-t.mid.Y) <= h+t.r {
+					at.Y = t.mid.Y + way*(t.r+h+gap)
+				}
+			}
+		}
+		if at.Y+h <= floor || way < 0 {
+			return at
+		}
+	}
+	return mid
 }
 
 // note writes a note, with a thread to what it tells of.

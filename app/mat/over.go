@@ -100,12 +100,16 @@ func (p *painter) edgeName(l laid, e *pattern.Edge, m affine, chosen bool, u uni
 			break
 		}
 	}
+	if !found && chosen && !folded {
+		mid, dir, found = p.beyond(e, m, w, size, taken)
+	}
 	switch {
 	case folded && !chosen && e.Name == foldText:
 		return taken // the bracket says it
 	case folded && chosen && w < length*m.scale():
 		mid, dir = word.mid, word.dir // in place of the bracket's word
-	case !found && !chosen:
+	case found:
+	case !chosen:
 		return taken
 	case w > length*m.scale():
 		// Longer than its edge: level, beside the piece.
@@ -119,6 +123,25 @@ func (p *painter) edgeName(l laid, e *pattern.Edge, m affine, chosen bool, u uni
 	}
 	p.label(text, mid, dir, size, chosen, ground, ink)
 	return append(taken, strip{mid, dir, w / 2, 0.75 * size})
+}
+
+// beyond returns where the name of an edge stands clear outside its cut line;
+// false when nowhere, then with the middle of the edge just inside.
+func (p *painter) beyond(e *pattern.Edge, m affine, w, size float64, taken []strip) (mid, dir geom.Point, ok bool) {
+	length := e.Length()
+	at := func(share, away float64) (mid, dir geom.Point) {
+		along := e.Path.TangentAt(share * length)
+		in := m.vector(along.Perp()).Unit()
+		return m.apply(e.Path.At(share * length)).Add(in.Mul(away)), readable(m.vector(along).Unit())
+	}
+	for _, share := range []float64{0.5, 0.35, 0.65, 0.22, 0.78} {
+		mid, dir = at(share, -e.Allowance*m.scale()-15*p.px)
+		if (strip{mid, dir, w / 2, 0.75 * size}).free(taken) && w < length*m.scale() {
+			return mid, dir, true
+		}
+	}
+	mid, dir = at(0.5, 15*p.px)
+	return mid, dir, false
 }
 
 // label writes on a rounded strip.
