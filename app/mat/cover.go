@@ -9,11 +9,14 @@ import (
 // that need more than their usual room.
 type cover struct {
 	height, wanted float32 // units hidden now, and as soon as no button is down
+	pushed         bool
+	before, after  Camera // her view, and as it was pushed
 }
 
 // Cover says how many units of the mat's lowest part are hidden. The view
 // stays as it is, but that what is being worked on is pushed out from under the
-// cover, once and at the same scale; never while a button is down.
+// cover, at the same scale, until nothing is hidden any more; never while a
+// button is down.
 func (m *Mat) Cover(height float32) {
 	m.cover.wanted = max(height, 0)
 	m.settle()
@@ -26,8 +29,17 @@ func (m *Mat) settle() {
 	}
 	grows := c.wanted > c.height
 	c.height = c.wanted
-	if grows {
-		m.setCamera(m.clear(m.camera))
+	c.pushed = c.pushed && m.camera == c.after // else she moved it herself
+	switch view := m.clear(m.camera); {
+	case c.height == 0 && c.pushed:
+		c.pushed = false
+		m.setCamera(c.before)
+	case grows && view != m.camera:
+		if !c.pushed {
+			c.before = m.camera
+		}
+		c.pushed, c.after = true, view
+		m.setCamera(view)
 	}
 }
 

@@ -40,14 +40,19 @@ func TestTheViewStaysButForWhatWouldBeCovered(t *testing.T) {
 	require.InDelta(t, fit.Corner.X, pushed.Corner.X, 1e-9)
 	require.LessOrEqual(t, pushed.ToScreen(low).Y, m.Size().Height-90)
 
-	for _, h := range []float32{40, 90, 0} {
+	for _, h := range []float32{40, 90, 30} {
 		m.Cover(h)
 		require.Equal(t, pushed, m.Camera(), "it moves once")
 	}
-	m.Cover(90)
-	m.Fit()
 	m.Cover(0)
-	require.NotEqual(t, pushed, m.Camera())
+	require.Equal(t, fit, m.Camera(), "her view comes back")
+
+	m.Cover(90)
+	require.Equal(t, pushed, m.Camera())
+	own := m.Camera().Panned(0, 7)
+	m.SetCamera(own)
+	m.Cover(0)
+	require.Equal(t, own, m.Camera(), "a view she moved herself is left as it is")
 }
 
 func TestWhatIsPushedUpKeepsItsUpperEndInView(t *testing.T) {
