@@ -86,8 +86,12 @@ func ClothGround(c cloth.Cloth, from, to float64) Layer {
 	return ground
 }
 
-// LayoutScene draws a length of plain cloth with the pieces laid on it.
+// LayoutScene draws a length of plain cloth with the pieces laid on it; it
+// refuses a cloth without any.
 func LayoutScene(l cutting.Layout, p pattern.Pattern) (Scene, error) {
+	if len(l.Placed) == 0 {
+		return Scene{}, fmt.Errorf("no piece is cut from %q, so there is no plan to draw", l.Cloth.Name)
+	}
 	ground := ClothGround(l.Cloth, -overhang, l.Length+overhang)
 	ground = ground.with(extent(l.Length, -extentBelow, fmt.Sprintf("%s, %.0f mm wide: %.0f mm", l.Cloth.Name, l.Cloth.Width, l.Length)))
 	layers := []Layer{ground}

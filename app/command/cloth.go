@@ -10,6 +10,7 @@ import (
 	"truemat/ops/check"
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/order"
+	"truemat/ops/cloth/shop"
 	"truemat/ops/cloth/suit"
 	"truemat/ops/step"
 	"truemat/ops/store"
@@ -91,7 +92,7 @@ Example:
 			if closing, ok := suit.Close(doc.Goods, r.Size.Pattern); ok {
 				s.Closing = &closing
 			}
-			if s.Buy, err = doc.Goods.ShoppingList(r.Size.Pattern); err != nil {
+			if s.Buy, err = shop.List(doc.Goods, r.Size.Pattern, r.Size.Label); err != nil {
 				return fmt.Errorf("size %s: %w", r.Size.Label, err)
 			}
 			broken = broken || check.Worst(s.Checks) == check.Broken
@@ -125,7 +126,7 @@ func (c *call) takeGoods(doc *store.Document, results []step.Result) error {
 		return usageError("--from-library wants --out, the document to write")
 	case from == "" && name == "":
 		if len(doc.Goods.Cloths) == 0 {
-			return fmt.Errorf("the document does not say what it is cut from; describe its cloths in a file and give it by --take (\"truemat help cloth\" shows one)")
+			return fmt.Errorf("%s; describe each in a file and give it by --take (\"truemat help cloth\" shows one)", cloth.NoneDescribed(results[0].Size.Pattern))
 		}
 		return fits(doc.Goods, results)
 	}

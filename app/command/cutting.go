@@ -55,6 +55,9 @@ Example:
 			if err != nil {
 				return err
 			}
+			if len(l.Placed) == 0 {
+				return fmt.Errorf("no piece is cut from %q; say which are under Layers, or by \"made\" in the file that \"truemat cloth --take\" reads", plain.Name)
+			}
 			report.Cloth, report.Length = plain.Name, l.Length
 			for _, o := range l.Placed {
 				box := o.Outline.Bounds()
@@ -66,6 +69,9 @@ Example:
 		}
 		if c.yes("json") {
 			return printJSON(c.out, report)
+		}
+		if len(doc.Goods.Cloths) == 0 {
+			fmt.Fprintln(c.errOut, "truemat cutting: "+cloth.NoneDescribed(p))
 		}
 		last := ""
 		for _, e := range report.Cut {

@@ -56,7 +56,7 @@ Example: one size; and all sizes of every piece, the cradles lying on their hem
 			return usageError("--before goes with one size")
 		case len(results) > 1:
 			var sizes []render.SizePieces
-			if sizes, err = sizePieces(results, nil); err == nil {
+			if sizes, err = sizePieces(doc.Goods, results, nil); err == nil {
 				scene, err = render.NestScene(sizes, opt)
 			}
 		case len(on) > 0:
@@ -65,7 +65,9 @@ Example: one size; and all sizes of every piece, the cradles lying on their hem
 			if c.yes("before") {
 				opt.Ghost = results[0].Before.Pieces
 			}
-			scene, err = render.PatternScene(results[0].Size.Pattern, opt)
+			p := results[0].Size.Pattern
+			p.Pieces = doc.Goods.Named(p.Pieces)
+			scene, err = render.PatternScene(p, opt)
 		}
 		if err != nil {
 			return err

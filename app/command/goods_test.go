@@ -320,3 +320,64 @@ func TestPlansByHandAreTold(t *testing.T) {
 	require.Equal(t, Nothing, code)
 	require.Contains(t, errOut, "over each other")
 }
+
+// A cloth that nothing is cut from has no layout to tell or draw.
+func TestAClothThatNothingIsCutFromHasNoLayout(t *testing.T) {
+	doc := altered(t)
+	dir := filepath.Dir(doc)
+	file := filepath.Join(dir, "goods.json")
+	require.NoError(t, os.WriteFile(file, []byte(`{"cloths": [{"name": "spare net", "width": 1500}]}`), 0o644))
+	code, _, errOut := run("cloth", doc, "--take", file, "--out", doc)
+	require.Equal(t, Fine, code, errOut)
+	for _, more := range [][]string{nil, {"--out", filepath.Join(dir, "net.svg")}, {"--out", filepath.Join(dir, "net.pdf"), "--paper", "a4"}, {"--json"}} {
+		code, out, errOut := run(append([]string{"cutting", doc, "--cloth", "spare net"}, more...)...)
+		require.Equal(t, Nothing, code, more)
+		require.Empty(t, out)
+		require.Contains(t, errOut, `no piece is cut from "spare net"; say which are under Layers`)
+	}
+}
+
+// What is drawn names the layers that are stated, like the cutting list.
+func TestDrawingsNameTheClothsOfTheCuttingList(t *testing.T) {
+	doc := altered(t)
+	drawing := filepath.Join(filepath.Dir(doc), "tern.svg")
+	drawn := func() string {
+		fine(t, "draw", doc, "--out", drawing)
+		b, err := os.ReadFile(drawing)
+		require.NoError(t, err)
+		return string(b)
+	}
+	require.Contains(t, drawn(), "power net")
+	require.NotContains(t, drawn(), "tulle")
+	require.NotContains(t, fine(t, "cutting", doc), "tulle")
+
+	fine(t, "demo", "--out", doc)
+	require.Contains(t, drawn(), "stretch tulle")
+	_, out, errOut := run("cutting", doc)
+	require.Contains(t, out, "stretch tulle")
+	require.Contains(t, errOut, "no cloth is described yet (the pieces only name firm tulle, stretch tulle and cup cloth)")
+	code, _, errOut := run("cloth", doc)
+	require.Equal(t, Nothing, code)
+	require.Contains(t, errOut, "no cloth is described yet (the pieces only name firm tulle, stretch tulle and cup cloth)")
+}
+
+// What is bought has the cloth and lace, as long as their plans say.
+func TestWhatIsBoughtHasClothAndLace(t *testing.T) {
+	doc := altered(t)
+	var lace, net struct {
+		Length float64 `json:"length_mm"`
+	}
+	read(t, fine(t, "lace", doc, "--json"), &lace)
+	read(t, fine(t, "cutting", doc, "--cloth", "power net", "--json"), &net)
+	var got struct {
+		Sizes []struct{ Buy []cloth.Wanted }
+	}
+	read(t, fine(t, "cloth", doc, "--json"), &got)
+	bought := map[string]float64{}
+	for _, b := range got.Sizes[0].Buy {
+		bought[b.What] = b.Length
+	}
+	require.InDelta(t, lace.Length, bought["heron lace, 230 mm wide"], 1e-9)
+	require.InDelta(t, net.Length, bought["power net, 1500 mm wide"], 1e-9)
+	require.Regexp(t, `heron lace, 230 mm wide +30 cm +or 3/8 yd`, fine(t, "cloth", doc))
+}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"github.com/spf13/pflag"
+	"truemat/ops/cloth"
 	"truemat/ops/step"
 	"truemat/render"
 )
@@ -54,7 +55,7 @@ next:
 
 // sizePieces returns the pieces of each size, all or those named, with a label
 // that says when the size is behind.
-func sizePieces(results []step.Result, only []string) ([]render.SizePieces, error) {
+func sizePieces(g cloth.Goods, results []step.Result, only []string) ([]render.SizePieces, error) {
 	var sizes []render.SizePieces
 	for _, r := range results {
 		pieces, err := choose(r.Size.Pattern, only)
@@ -65,7 +66,7 @@ func sizePieces(results []step.Result, only []string) ([]render.SizePieces, erro
 		if r.Behind() {
 			label += " (behind: a step could not apply)"
 		}
-		sizes = append(sizes, render.SizePieces{Label: label, Pieces: pieces})
+		sizes = append(sizes, render.SizePieces{Label: label, Pieces: g.Named(pieces)})
 	}
 	return sizes, nil
 }

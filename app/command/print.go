@@ -73,7 +73,7 @@ doubled fold)
 			return usageError("--overlap: pages that do not overlap cannot be glued; give 5mm or more")
 		}
 		only, _ := c.flags.GetStringSlice("piece")
-		if job.Sizes, err = sizePieces(results, only); err != nil {
+		if job.Sizes, err = sizePieces(doc.Goods, results, only); err != nil {
 			return err
 		}
 		if job.On, err = c.common(); err != nil {

@@ -3,15 +3,12 @@ package window
 import (
 	"fmt"
 	"reflect"
-	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"truemat/ops/cloth"
-	"truemat/ops/cloth/border"
-	"truemat/ops/cloth/cutting"
-	"truemat/ops/pattern"
+	"truemat/ops/cloth/shop"
 	"truemat/ops/unit"
 )
 
@@ -20,14 +17,7 @@ import (
 type bought struct {
 	goods cloth.Goods
 	facts facts
-	list  []boughtCloth
-}
-
-// boughtCloth is a length of cloth to buy, or why it cannot be told.
-type boughtCloth struct {
-	cloth  cloth.Cloth
-	length float64 // mm
-	err    error
+	list  []shop.Taken
 }
 
 // clothPartBuy is the list to shop from: cloths, and what goes with them.
@@ -51,11 +41,11 @@ func (w *Window) clothPartBuy() fyne.CanvasObject {
 		box.Add(para("No piece is cut from a cloth yet; say so under Layers.", w.cloths.wide-20, normal, false, w.palette.Text))
 	default:
 		for _, c := range b.list {
-			if c.err != nil {
-				wrong(fmt.Errorf("%s: %w", c.cloth.Name, c.err))
+			if c.Err != nil {
+				wrong(fmt.Errorf("%s: %w", c.Cloth.Name, c.Err))
 				continue
 			}
-			row(cloth.Metric(c.length)+" or "+cloth.Yards(c.length), fmt.Sprintf("%s, %s wide (the pieces take %s)", c.cloth.Name, unit.Format(c.cloth.Width, w.unit), unit.Format(c.length, w.unit)))
+			row(cloth.Metric(c.Length)+" or "+cloth.Yards(c.Length), fmt.Sprintf("%s, %s wide (the pieces take %s)", c.Cloth.Name, unit.Format(c.Cloth.Width, w.unit), unit.Format(c.Length, w.unit)))
 		}
 	}
 	box.Add(w.clothHead("Besides cloth"))
@@ -88,7 +78,7 @@ func (w *Window) buying() *bought {
 	}
 	b := &bought{goods: g, facts: now}
 	waits := false
-	w.away(func() { b.list = clothsBought(g, p, size) }, func() {
+	w.away(func() { b.list = shop.Cloths(g, p, size) }, func() {
 		c.bought = b
 		if waits && w.cloths == c {
 			c.again()
@@ -99,24 +89,4 @@ func (w *Window) buying() *bought {
 		return b
 	}
 	return nil
-}
-
-// clothsBought lays the pieces on every cloth they are cut from.
-func clothsBought(g cloth.Goods, p pattern.Pattern, size string) []boughtCloth {
-	var out []boughtCloth
-	for _, c := range g.Cloths {
-		if len(c.Of) > 0 || !slices.ContainsFunc(g.Made, func(m cloth.Made) bool { return g.Cuts(m.Piece, c.Name) }) {
-			continue
-		}
-		b := boughtCloth{cloth: c}
-		if c.Lace != nil {
-			plan, err := border.Of(g, c, p, size)
-			b.length, b.err = plan.Length, err
-		} else {
-			l, err := cutting.Of(g, c, p, size)
-			b.length, b.err = l.Length, err
-		}
-		out = append(out, b)
-	}
-	return out
 }

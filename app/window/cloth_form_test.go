@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 	"truemat/ops/cloth"
+	"truemat/ops/cloth/shop"
 	"truemat/ops/demo"
 	"truemat/ops/unit"
 )
@@ -255,10 +256,10 @@ func TestTheListToShopFromNamesTheCloths(t *testing.T) {
 	require.Contains(t, told(w.cloths.part), "No piece is cut")
 	g := demo.Goods()
 	require.NoError(t, w.desk.SetGoods(g))
-	for _, c := range clothsBought(g, w.desk.Pattern(), w.desk.Size()) {
-		require.NoError(t, c.err)
-		require.Positive(t, c.length)
-		require.Contains(t, told(w.cloths.part), cloth.Metric(c.length)+" or "+cloth.Yards(c.length)+" "+c.cloth.Name)
+	for _, c := range shop.Cloths(g, w.desk.Pattern(), w.desk.Size()) {
+		require.NoError(t, c.Err)
+		require.Positive(t, c.Length)
+		require.Contains(t, told(w.cloths.part), cloth.Metric(c.Length)+" or "+cloth.Yards(c.Length)+" "+c.Cloth.Name)
 	}
 	g = demo.Goods()
 	g.Cloths[2].Width = 60

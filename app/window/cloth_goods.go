@@ -48,7 +48,7 @@ func (w *Window) clothPartGoods() fyne.CanvasObject {
 	w.libraryRows(list, g)
 	var body fyne.CanvasObject
 	if w.described == "" && w.describing[""] == nil {
-		body = para("Nothing is said yet of the cloths. Add the first one: write down its name and width, and what a pull test of your own comes to. Everything else follows from that.", w.cloths.wide-clothList-clothGap, normal, false, w.palette.Text)
+		body = para(asSentence(cloth.NoneDescribed(w.desk.Pattern()))+" Add the first one: write down its name and width, and what a pull test of your own comes to. Everything else follows from that.", w.cloths.wide-clothList-clothGap, normal, false, w.palette.Text)
 	} else {
 		body = w.clothFormOf(w.described).lay()
 	}

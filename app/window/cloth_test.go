@@ -17,7 +17,7 @@ func TestClothsAreTakenShownAndTakenBack(t *testing.T) {
 	w := open(t, true)
 	w.clothPage()
 	said := func() string { return strings.Join(texts(w.sheet.pop.Content), " ") }
-	require.Contains(t, said(), "Nothing is said yet")
+	require.Contains(t, said(), "No cloth is described yet")
 	before := w.written(t)
 
 	goods, err := json.Marshal(demo.Goods())
@@ -26,7 +26,7 @@ func TestClothsAreTakenShownAndTakenBack(t *testing.T) {
 	require.NoError(t, os.WriteFile(path, goods, 0o644))
 	require.NoError(t, w.takeGoods(path))
 	require.Contains(t, said(), "power net", "the page follows")
-	require.NotContains(t, said(), "Nothing is said yet")
+	require.NotContains(t, said(), "No cloth is described yet")
 	for part, want := range map[string]string{"Cloths": "heron lace", "To buy": "elastic 10 mm wide", "Plans": "the shortest that was found", "Do they suit?": "gives by 6 % at most"} {
 		w.turnTo(t, part)
 		require.Contains(t, said(), want)

@@ -189,6 +189,7 @@ func (w *Window) exportAsk() {
 func (w *Window) export(path string) {
 	altered, name, size := w.desk.Pattern(), w.desk.Document().Source.Name, w.desk.Size()
 	w.prompt.explain("Writing " + filepath.Base(path) + " … Escape calls it off.")
+	altered.Pieces = w.desk.Goods().Named(altered.Pieces)
 	var err error
 	w.begin(func(t *task) { err = t.export(path, altered, name, size) }, func() {
 		w.prompt.explain("")

@@ -147,7 +147,7 @@ func (p *printing) lay() {
 		if r.Behind() {
 			label += " (behind: a step could not apply)"
 		}
-		job.Sizes = append(job.Sizes, render.SizePieces{Label: label, Pieces: r.Size.Pattern.Pieces})
+		job.Sizes = append(job.Sizes, render.SizePieces{Label: label, Pieces: w.desk.Goods().Named(r.Size.Pattern.Pieces)})
 		byLabel[label] = laid{size, r.Size.Pattern}
 	}
 	judge := w.desk.Broken(p.sizes)

@@ -198,8 +198,8 @@ func (c *column) piece(pc *pattern.Piece) {
 	case pc.Cut.Pair:
 		cut += " pairs"
 	}
-	if pc.Cut.Cloth != "" {
-		cut += ", " + pc.Cut.Cloth
+	if from := c.w.desk.Goods().CutFrom(pc); from != "" {
+		cut += ", " + from
 	}
 	c.figure("Cut", cut)
 	mark := ""

@@ -20,8 +20,8 @@ type Wanted struct {
 	Yards  string `json:"yards,omitempty"`
 }
 
-// byLength returns an entry sold by length.
-func byLength(what string, mm float64) Wanted {
+// ByLength returns an entry sold by length, which is given in mm.
+func ByLength(what string, mm float64) Wanted {
 	return Wanted{
 		What: what, Length: mm,
 		Metric: Metric(mm), Yards: Yards(mm),
@@ -63,7 +63,7 @@ func (g Goods) ShoppingList(p pattern.Pattern) ([]Wanted, error) {
 		if e.Sort != "" {
 			what = fmt.Sprintf("%s, %s", what, e.Sort)
 		}
-		out = append(out, byLength(fmt.Sprintf("%s (%s)", what, e.Name), cut.Length))
+		out = append(out, ByLength(fmt.Sprintf("%s (%s)", what, e.Name), cut.Length))
 	}
 	for _, l := range p.Lines {
 		if l.Kind != pattern.LineWire {
@@ -71,13 +71,13 @@ func (g Goods) ShoppingList(p pattern.Pattern) ([]Wanted, error) {
 		}
 		count := max(l.Count, 1)
 		each := p.Length(l.Parts) + g.Notions.ChannelEnds
-		out = append(out, byLength(fmt.Sprintf("channelling for the %s, %d of %.0f mm", l.Name, count, each), float64(count)*each))
+		out = append(out, ByLength(fmt.Sprintf("channelling for the %s, %d of %.0f mm", l.Name, count, each), float64(count)*each))
 	}
 	if wire := p.Figures[pattern.FigureWire]; wire > 0 {
 		out = append(out, Wanted{What: "wires, one pair, length along the wire", Count: 2, Length: wire})
 	}
 	if s := g.Notions.Straps; s.Count > 0 {
-		out = append(out, byLength(fmt.Sprintf("strap elastic %g mm wide, %d of %.0f mm", s.Width, s.Count, s.Length), float64(s.Count)*s.Length))
+		out = append(out, ByLength(fmt.Sprintf("strap elastic %g mm wide, %d of %.0f mm", s.Width, s.Count, s.Length), float64(s.Count)*s.Length))
 	}
 	if h := p.Figures[pattern.FigureClosure]; h > 0 {
 		what := "hook-and-eye closure, height"
