@@ -22,7 +22,7 @@ func TestNecklineIsCutToANotchAndTheSeamWalked(t *testing.T) {
 	r.take("e", "shears")
 	r.press(r.at(from))
 	r.press(r.at(to))
-	r.pick("role", string(pattern.LaceEdge))
+	r.pick("role", pattern.LaceEdge.Word())
 	r.accept()
 	cut := r.save(1)
 	named, ok := cut.Recipe[0].Step.(*step.CutOff)

@@ -19,7 +19,7 @@ func TestNecklineToANotchByMouse(t *testing.T) {
 	r.take("e", "shears")
 	r.press(r.at(pattern.AtEnd("inner cup", "wire", pattern.Start)))
 	r.press(r.at(pattern.AtNotch("inner cup", "above apex")))
-	r.pick("role", string(pattern.LaceEdge))
+	r.pick("role", pattern.LaceEdge.Word())
 	r.fill("name", "lace edge")
 	r.fill("rest", "turned edge")
 	// By the handle in its middle the cut bows; typed, it is straight again.

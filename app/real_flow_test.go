@@ -94,7 +94,7 @@ func TestMainJobByKeysAlone(t *testing.T) {
 		r.take("w", "allowance")
 		r.walkInto(e[0], e[1])
 		if e[1] == "hem" {
-			r.pick("role", string(pattern.LaceEdge))
+			r.pick("role", pattern.LaceEdge.Word())
 		}
 		r.fill("width", "0")
 		r.accept()
@@ -143,7 +143,7 @@ func (r *real) ruleHem(piece string) {
 	before, after := pc.Edges[pc.Prev(i)].Name, pc.Edges[pc.Next(i)].Name
 	r.walkInto(piece, "corner of "+before+" and hem")
 	r.walkTo("corner of hem and " + after + " of " + piece)
-	r.pick("role", string(pattern.LaceEdge))
+	r.pick("role", pattern.LaceEdge.Word())
 	r.accept()
 }
 
@@ -193,7 +193,7 @@ func TestMainJobByHand(t *testing.T) {
 		r.take("w", "allowance")
 		r.press(r.along(e[0], e[1], 0.4))
 		if e[1] == "hem" {
-			r.pick("role", string(pattern.LaceEdge))
+			r.pick("role", pattern.LaceEdge.Word())
 		}
 		r.fill("width", "0")
 		r.accept()
@@ -232,7 +232,7 @@ func TestMainJobByHand(t *testing.T) {
 		r.hold(a)
 		r.drag(a, b)
 		r.letGo(b)
-		r.pick("role", string(pattern.LaceEdge))
+		r.pick("role", pattern.LaceEdge.Word())
 		r.accept()
 		if piece == "frame" {
 			_, wire := r.desk.Pattern().Edge("frame", "wire")

@@ -116,7 +116,7 @@ func TestLessonsAreDoneAtThePlacesTheyShow(t *testing.T) {
 		func(at []geom.Point) {
 			r.press(at[0])
 			r.press(at[1])
-			r.pick("role", string(pattern.LaceEdge))
+			r.pick("role", pattern.LaceEdge.Word())
 			r.accept()
 		},
 		func(at []geom.Point) {

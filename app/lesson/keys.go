@@ -24,14 +24,15 @@ func Keys() []KeyGroup {
 			{"Delete", "take away what is chosen, such as a notch"},
 			{"Enter", "accept what is proposed"},
 			{"Escape", "back out of what was begun"},
-			{"Up, Down in a number", "draw it along by 1, with Shift by 10, with Ctrl by 0.1: the mat follows"},
+			{"Up, Down in a number", "draw it along by 1, with Shift by 10, with Ctrl by 0.1; the mat follows"},
 			{"Tab, Shift + Tab", "to the next part of the window, and back"},
 			{"A letter", "take the tool that shows this letter"},
+			{"Alt", "to the menus: arrows go along and down them, Enter chooses, Escape leaves them"},
 		}},
 		{"Seeing", []Key{
 			{"+, −", "nearer, farther"},
-			{"0", "fit all on the mat"},
-			{"1", "real size"},
+			{"0 or Ctrl + 0", "fit all on the mat"},
+			{"1 or Ctrl + 1", "real size"},
 			{"Ctrl + T", "the checks in every size"},
 			{"Ctrl + L", "cloth and sewing: up and down go from part to part, right goes into one"},
 			{"Wheel", "nearer and farther at the pointer"},
@@ -47,7 +48,7 @@ func Keys() []KeyGroup {
 			{"Ctrl + B", "bring in a drawing"},
 			{"Ctrl + M", "wires and measures"},
 			{"Ctrl + P", "print"},
-			{"?", "this table"},
+			{"? or F1", "this table"},
 		}},
 	}
 }

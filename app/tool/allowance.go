@@ -131,12 +131,19 @@ func (a *Allowance) joint(end int) (*pattern.Piece, int) {
 	return pc, i
 }
 
-// roles are those that an edge can be given.
+// roleOf returns the role that was picked or typed, as it is spoken or written
+// in files.
+func roleOf(text string) (pattern.Role, error) {
+	o, err := picked(strings.ReplaceAll(text, "-", " "), roles())
+	return pattern.Role(strings.ReplaceAll(o, " ", "-")), err
+}
+
+// roles are those that an edge can be given, as they are spoken.
 func roles() []string {
 	var out []string
 	for _, r := range pattern.Roles {
 		if r != pattern.Fold && r != pattern.DartEdge {
-			out = append(out, string(r))
+			out = append(out, r.Word())
 		}
 	}
 	return out
@@ -189,7 +196,7 @@ func (a *Allowance) Fields() []Field {
 		}
 		out = append(out, f)
 	}
-	return append(out, Field{Name: "role", Label: "The edge is", Text: string(role), Options: roles()})
+	return append(out, Field{Name: "role", Label: "The edge is", Text: role.Word(), Options: roles()})
 }
 
 // Set takes the width, a corner's end, the way of pressing or the role.
@@ -240,9 +247,9 @@ func (a *Allowance) Set(field, text string) error {
 		}
 		return err
 	case "role":
-		o, err := picked(text, roles())
+		o, err := roleOf(text)
 		if err == nil {
-			a.role = pattern.Role(o)
+			a.role = o
 		}
 		return err
 	}

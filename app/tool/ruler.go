@@ -121,7 +121,7 @@ func (r *Ruler) Fields() []Field {
 	}
 	out := []Field{
 		{Name: "name", Label: "The new edge's name", Text: name},
-		{Name: "role", Label: "The edge is", Text: string(role), Options: roles()},
+		{Name: "role", Label: "The edge is", Text: role.Word(), Options: roles()},
 		{Name: "allowance", Label: "Allowance", Text: exactly(r.table, allowance)},
 		{Name: "run", Label: "Straight", Text: which, Options: []string{shorterRun, longerRun}},
 	}
@@ -146,9 +146,9 @@ func (r *Ruler) Set(field, text string) error {
 		r.name = name
 		return nil
 	case "role":
-		o, err := picked(text, roles())
+		o, err := roleOf(text)
 		if err == nil {
-			r.role = pattern.Role(o)
+			r.role = o
 		}
 		return err
 	case "allowance":

@@ -37,7 +37,7 @@ func (s *Shears) Fields() []Field {
 	}
 	out := []Field{
 		{Name: "name", Label: "The new edge's name", Text: name},
-		{Name: "role", Label: "The edge is", Text: string(role), Options: roles()},
+		{Name: "role", Label: "The edge is", Text: role.Word(), Options: roles()},
 		{Name: "allowance", Label: "Allowance", Text: exactly(s.table, allowance)},
 		keep,
 	}
@@ -56,7 +56,7 @@ func (s *Shears) Fields() []Field {
 			}
 			out = append(out,
 				Field{Name: "rest", Label: "Rest of " + rests[0].Piece, Text: rest.Rest, Seldom: true},
-				Field{Name: "rest role", Label: "The rest is", Text: string(rest.Role), Options: roles(), Seldom: true},
+				Field{Name: "rest role", Label: "The rest is", Text: rest.Role.Word(), Options: roles(), Seldom: true},
 				Field{Name: "notch", Label: "Notch where the seam ends", Text: rest.Notch, Seldom: true})
 		}
 	}
@@ -93,14 +93,14 @@ func (s *Shears) Set(field, text string) error {
 		}
 		return nil
 	case "role", "rest role":
-		o, err := picked(text, roles())
+		o, err := roleOf(text)
 		if err != nil {
 			return err
 		}
 		if field == "role" {
-			s.role = pattern.Role(o)
+			s.role = o
 		} else {
-			s.partner.Role = pattern.Role(o)
+			s.partner.Role = o
 		}
 		return nil
 	case "allowance":

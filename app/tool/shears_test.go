@@ -39,7 +39,7 @@ func TestShearsCutTheNecklineStraight(t *testing.T) {
 		require.NoError(t, tl.Set("role", "lace-edge"))
 		require.NoError(t, tl.Set("rest", "turned edge"))
 		require.NoError(t, tl.Set("notch", "above apex"))
-		assert.Equal(t, "turned-back", field(t, tl, "rest role").Text)
+		assert.Equal(t, "turned back", field(t, tl, "rest role").Text)
 		assert.Contains(t, tl.Hint(), "turned edge")
 		assert.Contains(t, tl.Hint(), "no longer sewn")
 		assert.Contains(t, notes(tl), "turned edge: ")

@@ -151,7 +151,7 @@ func (b *bringing) tell(s string, bold bool) {
 func (b *bringing) describe() {
 	u := b.w.unit
 	run := b.res.Run
-	b.tell(fmt.Sprintf("%s: %d pieces in %d sizes (%s)", run.Name, len(run.Sizes[0].Pattern.Pieces), len(run.Sizes), strings.Join(run.Labels(), ", ")), true)
+	b.tell(run.Name+": "+counted(len(run.Sizes[0].Pattern.Pieces), "piece", "pieces")+inSizes(run.Labels()), true)
 	if b.companion != "" {
 		b.tell("Read with "+filepath.Base(b.companion)+".", false)
 	}
@@ -170,7 +170,7 @@ func (b *bringing) describe() {
 			for _, e := range pc.Edges {
 				role := e.Name
 				if role != string(e.Role) {
-					role += " (" + string(e.Role) + ")"
+					role += " (" + e.Role.Word() + ")"
 				}
 				roles = append(roles, role)
 			}
@@ -193,6 +193,14 @@ func (b *bringing) describe() {
 	for _, l := range b.res.LeftOut {
 		b.tell(fmt.Sprintf("Left out: %s", l), false)
 	}
+}
+
+// inSizes names the sizes, unless there is only one that has no name.
+func inSizes(labels []string) string {
+	if len(labels) == 1 && labels[0] == intake.OneSize {
+		return ""
+	}
+	return " in " + counted(len(labels), "size", "sizes") + " (" + strings.Join(labels, ", ") + ")"
 }
 
 // has tells what a piece carries within its outline.

@@ -118,6 +118,8 @@ func (c *choice) TypedKey(e *fyne.KeyEvent) {
 		if c.enter != nil {
 			c.enter()
 		}
+	case fyne.KeyF1:
+		handOn(c, e)
 	case fyne.KeyEscape:
 		handBack(c, e)
 	default:

@@ -89,7 +89,7 @@ func (f *picker) word(m map[string]any, key, now string, at []string) {
 	switch key {
 	case "role":
 		for _, r := range pattern.Roles {
-			plain(string(r))
+			words, values = append(words, r.Word()), append(values, string(r))
 		}
 	case "direction":
 		words, values = []string{"clockwise", "anticlockwise"}, []any{"cw", "ccw"}

@@ -95,7 +95,7 @@ func (w *Window) startJournal(dir string) {
 			err = l.Damage
 			continue
 		}
-		w.ask("Work was left unsaved", fmt.Sprintf("When Truemat ended last, %s with %s was not saved. It can be taken up where it was.", l.Document.Source.Name, counted(len(l.Document.Recipe), "step", "steps")),
+		w.ask("Work was left unsaved", fmt.Sprintf("When Truemat ended last, %s with %s was not saved. It can be taken up where it was; Undo then takes back its steps one by one. Esc closes this page and leaves the work where it is kept: the next start offers it again.", l.Document.Source.Name, counted(len(l.Document.Recipe), "step", "steps")),
 			[]string{"Take it up", "Throw it away"}, func(i int) {
 				if i == 0 {
 					w.recover(l)

@@ -57,6 +57,12 @@ func TestUnsavedWorkIsOfferedBackAfterACrash(t *testing.T) {
 	require.Equal(t, path, next.desk.Path(), "it belongs where it was saved last")
 	require.True(t, next.desk.WorthKeeping())
 	require.NoFileExists(t, gone)
+	require.False(t, next.menus.undo.Disabled, "its last step can be taken back")
+	steps := len(next.desk.Document().Recipe)
+	next.undo()
+	require.Len(t, next.desk.Document().Recipe, steps-1)
+	next.redo()
+	require.Equal(t, lost, next.written(t))
 	require.FileExists(t, next.journal.file.File())
 
 	next.saveTo(path, next.complain, nil)

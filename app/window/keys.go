@@ -42,6 +42,9 @@ func (w *Window) key(e *fyne.KeyEvent) {
 	case fyne.KeyEscape:
 		w.backOut()
 		return
+	case fyne.KeyF1:
+		w.keysPage()
+		return
 	case fyne.KeyTab:
 		if c := w.win.Canvas(); w.modifiers()&fyne.KeyModifierShift != 0 {
 			c.FocusPrevious()
@@ -145,15 +148,25 @@ func (w *Window) shortcuts() {
 	}
 }
 
-// keysPage shows what the keys do.
+// keysWide is the width of the table of keys, beside which a scroll bar of
+// scrollBar stands.
+const (
+	keysWide  = 640
+	scrollBar = 20
+)
+
+// keysPage shows what the keys do, over a page that is open.
 func (w *Window) keysPage() {
+	if w.keysSheet != nil && w.keysSheet.open() {
+		return
+	}
 	list := container.New(stack{gap: 12})
 	for _, g := range lesson.Keys() {
 		var rows [][2]string
 		for _, k := range g.Keys {
 			rows = append(rows, [2]string{k.Keys, k.Does})
 		}
-		list.Add(container.New(stack{gap: 6}, text(g.Title, normal, true, w.palette.Faint), w.table(rows)))
+		list.Add(container.New(stack{gap: 6}, text(g.Title, normal, true, w.palette.Faint), w.table(rows, keysWide)))
 	}
 	for g, shelf := range w.shelves() {
 		var rows [][2]string
@@ -161,8 +174,8 @@ func (w *Window) keysPage() {
 			rows = append(rows, [2]string{strings.ToUpper(string(abouts[m.word].letter)), titled(m.word)})
 		}
 		if len(rows) > 0 {
-			list.Add(container.New(stack{gap: 6}, text("Tools: "+groups[g].name, normal, true, w.palette.Faint), w.table(rows)))
+			list.Add(container.New(stack{gap: 6}, text("Tools: "+groups[g].name, normal, true, w.palette.Faint), w.table(rows, keysWide)))
 		}
 	}
-	w.openSheet("Keys", 620, w.scrolled(list, 620))
+	w.keysSheet = w.overSheet("Keys", keysWide+scrollBar, w.scrolled(list, keysWide+scrollBar))
 }

@@ -51,6 +51,33 @@ func TestEnterNeverTakesOutAStepThatWasOnlyOpened(t *testing.T) {
 	}
 }
 
+func TestF1ShowsTheKeysFromWhereverTheKeysAre(t *testing.T) {
+	w := open(t, false)
+	f1 := &fyne.KeyEvent{Name: fyne.KeyF1}
+	w.key(f1)
+	require.NotNil(t, w.sheet)
+	first := w.sheet
+	w.key(f1)
+	require.Equal(t, first, w.sheet, "it is there already")
+	said := strings.Join(texts(w.sheet.pop.Content), " ")
+	for _, s := range []string{"Ctrl + 0", "F1", "Alt", "menus"} {
+		require.Contains(t, said, s)
+	}
+	w.backOut()
+	require.Nil(t, w.sheet)
+
+	w.rulerPage()
+	under := w.sheet
+	w.win.Canvas().Focused().TypedKey(f1)
+	require.NotEqual(t, under, w.sheet, "a field hands F1 on")
+	w.backOut()
+	require.Equal(t, under, w.sheet, "the page beneath stays")
+	w.sheet.close()
+
+	w.tray.Objects[0].(*fyne.Container).Objects[0].(*touch).TypedKey(f1)
+	require.NotNil(t, w.sheet, "so does what is pressed")
+}
+
 func TestTakingOutAStepIsToldAndEnterTakesOutNoOther(t *testing.T) {
 	w := open(t, true)
 	n := len(w.desk.Document().Recipe)

@@ -104,7 +104,7 @@ func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
 	c.named("Name", e.Name, step.Rename{Piece: pc.Name, Edge: e.Name}, func(to string) tool.Selection {
 		return tool.Selection{Piece: pc.Name, Edge: to}
 	})
-	c.figure("Role", string(e.Role))
+	c.figure("Role", e.Role.Word())
 	c.figure("Length", c.both(e.Length()))
 	if e.Role != pattern.Fold {
 		c.number("Allowance", c.exact(e.Allowance), func(s string) error {

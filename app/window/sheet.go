@@ -36,6 +36,7 @@ func (w *Window) overSheet(title string, width float32, parts ...fyne.CanvasObje
 	body := container.New(stack{gap: 16}, append([]fyne.CanvasObject{head}, append(parts, s.wrong)...)...)
 	s.wrong.Hide()
 	ground := canvas.NewRectangle(w.palette.Ground)
+	ground.StrokeWidth, ground.StrokeColor = 1, faded(w.palette.Faint, 150)
 	wide := canvas.NewRectangle(w.palette.Ground)
 	wide.SetMinSize(fyne.NewSize(width, 0))
 	s.pop = widget.NewModalPopUp(container.New(inset{20, 16}, ground, container.New(layered{}, wide, body)), w.win.Canvas())
@@ -85,11 +86,12 @@ func (s *sheet) say(err error) {
 	s.fit()
 }
 
-// table shows pairs, the first of each in bold.
-func (w *Window) table(rows [][2]string) fyne.CanvasObject {
+// table shows pairs in a width, the first of each in bold.
+func (w *Window) table(rows [][2]string, width float32) fyne.CanvasObject {
+	const first = 230
 	box := container.New(stack{gap: 4})
 	for _, r := range rows {
-		box.Add(container.New(columns{230}, text(r[0], normal, true, w.palette.Text), text(r[1], normal, false, w.palette.Text)))
+		box.Add(container.New(columns{first}, text(r[0], normal, true, w.palette.Text), para(r[1], width-first, normal, false, w.palette.Text)))
 	}
 	return box
 }

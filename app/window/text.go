@@ -197,6 +197,10 @@ func (e *entry) TypedKey(k *fyne.KeyEvent) {
 		e.escape()
 		return
 	}
+	if k.Name == fyne.KeyF1 {
+		handOn(e, k)
+		return
+	}
 	e.Entry.TypedKey(k)
 }
 

@@ -26,6 +26,7 @@ type touch struct {
 	fill     color.Color
 	padX     float32
 	padY     float32
+	ring     float32 // how far the ring of the keys stands out at both sides
 	back     *canvas.Rectangle
 	over     bool
 	focus    bool
@@ -52,6 +53,9 @@ func newTouch(p look.Palette, body fyne.CanvasObject, fill color.Color, padX, pa
 
 // CreateRenderer lays the body on its ground.
 func (t *touch) CreateRenderer() fyne.WidgetRenderer {
+	if t.ring > 0 {
+		return widget.NewSimpleRenderer(container.New(ringed{t.ring}, t.back, t.body))
+	}
 	return widget.NewSimpleRenderer(container.New(inset{t.padX, t.padY}, t.back, t.body))
 }
 
@@ -177,8 +181,17 @@ func (t *touch) TypedKey(e *fyne.KeyEvent) {
 		if t.arrows != nil {
 			t.arrows(e.Name)
 		}
+	case fyne.KeyF1:
+		handOn(t, e)
 	case fyne.KeyEscape:
 		handBack(t, e)
+	}
+}
+
+// handOn gives the window a key that what has the keys makes nothing of.
+func handOn(o fyne.CanvasObject, e *fyne.KeyEvent) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(o); c != nil && c.OnTypedKey() != nil {
+		c.OnTypedKey()(e)
 	}
 }
 
@@ -215,6 +228,17 @@ func (in inset) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	}
 	return fyne.NewSize(up(m.Width)+2*in.x, up(m.Height)+2*in.y)
 }
+
+// ringed lays its second object in an area that the first stands out of at
+// both sides.
+type ringed struct{ by float32 }
+
+func (r ringed) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	lay(o[0], fyne.NewPos(-r.by, 0), size.AddWidthHeight(2*r.by, 0))
+	lay(o[1], fyne.Position{}, size)
+}
+
+func (r ringed) MinSize(o []fyne.CanvasObject) fyne.Size { return o[1].MinSize() }
 
 // fixed holds objects that were placed by hand in an area of its size.
 type fixed fyne.Size

@@ -173,12 +173,13 @@ func (w *Window) trayHead(name string, shelf []member, folded bool) fyne.CanvasO
 		return wide
 	}
 	b := newTouch(w.palette, wide, color.Transparent, 0, 0, func() { w.setFolded(name, !folded) })
+	b.ring = 4
 	b.hover = func(in bool) {
 		told := ""
 		if in && folded {
-			told = "Opens the group " + name + ": " + words(shelf) + "."
+			told = "Press " + name + " (Enter or Space) to open it: " + words(shelf) + "."
 		} else if in {
-			told = "Folds the group " + name + " away, but for the tool you use most."
+			told = name + ": " + words(shelf) + ". Press its name (Enter or Space) to fold all but one of them away."
 		}
 		w.prompt.explain(told)
 	}

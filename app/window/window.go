@@ -45,6 +45,7 @@ type Window struct {
 	toolLeast float32           // width of a tool in the tray, or more
 	prompt    *prompt
 	column    *column
+	keysSheet *sheet // the page of the keys, open or not
 	sheet     *sheet
 	menus     menus
 	cloths    *clothPage // as it was opened last, or nil

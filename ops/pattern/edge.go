@@ -1,6 +1,8 @@
 package pattern
 
 import (
+	"strings"
+
 	"truemat/geom"
 )
 
@@ -43,6 +45,9 @@ const (
 
 // Roles lists all roles, in the order in which they are offered.
 var Roles = []Role{SeamEdge, WireLine, Hem, Neckline, Underarm, LaceEdge, TurnedBack, Fold, Closure, DartEdge}
+
+// Word is the role as it is spoken: lace edge.
+func (r Role) Word() string { return strings.ReplaceAll(string(r), "-", " ") }
 
 // Sewn reports whether an edge of this role is joined to another.
 func (r Role) Sewn() bool { return r == SeamEdge || r == WireLine || r == DartEdge }
