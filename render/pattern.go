@@ -1,6 +1,10 @@
 package render
 
 import (
+	"encoding/json"
+	"fmt"
+	"slices"
+
 	"truemat/geom"
 	"truemat/ops/cloth/border"
 	"truemat/ops/pattern"
@@ -26,9 +30,53 @@ func PatternScene(p pattern.Pattern, opt Options) (Scene, error) {
 		if err != nil {
 			return Scene{}, err
 		}
+		if !opt.FoldWhole {
+			if err := tell(&l, pc); err != nil {
+				return Scene{}, err
+			}
+		}
 		layers = append(layers, l)
 	}
-	return sceneOf(layers...), nil
+	s := sceneOf(layers...)
+	if !opt.FoldWhole {
+		told, err := json.Marshal(pattern.ToldPattern{Name: opt.Pattern, Size: opt.Size, Seams: p.Seams, Lines: p.Lines, Figures: p.Figures})
+		if err != nil {
+			return Scene{}, err
+		}
+		s.Told = string(told)
+	}
+	return s, nil
+}
+
+// tell adds to the drawing of a piece what it takes to bring it back in: its
+// words, and without a pen those of its lines that are not drawn as they are.
+func tell(l *Layer, pc pattern.Piece) error {
+	t, err := pattern.Tell(pc)
+	if err != nil {
+		return fmt.Errorf("piece %s: %w", pc.Name, err)
+	}
+	words, err := json.Marshal(t)
+	if err != nil {
+		return fmt.Errorf("piece %s: %w", pc.Name, err)
+	}
+	l.Told = string(words)
+	has := func(kind Kind, name string) bool {
+		return slices.ContainsFunc(l.Figures, func(f Figure) bool { return f.Kind == kind && f.Name == name })
+	}
+	for _, e := range pc.Edges {
+		if !has(SewLine, e.Name) {
+			l.Figures = append(l.Figures, Figure{Kind: SewLine, Name: e.Name, Path: turnOver(e.Path, pc.Pose)})
+		}
+	}
+	for _, in := range pc.Inner {
+		if !has(InnerLine, in.Name) {
+			l.Figures = append(l.Figures, Figure{Kind: InnerLine, Name: in.Name, Path: in.Path.Transform(pc.Pose)})
+		}
+	}
+	if a := pc.Arrow; a.From.Dist(a.To) > 0 {
+		l.Figures = append(l.Figures, Figure{Kind: ArrowLine, Name: string(a.Kind), Path: polyline(pc.Pose.Apply(a.From), pc.Pose.Apply(a.To))})
+	}
+	return nil
 }
 
 func ghosts(pieces []pattern.Piece) (Layer, error) {

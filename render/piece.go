@@ -159,7 +159,7 @@ func (d *drawer) lines(v version) Layer {
 	}
 	for _, e := range v.shape.edges {
 		if e.beside() {
-			put(Figure{Kind: SewLine, Path: e.path, Pen: v.sew})
+			put(Figure{Kind: SewLine, Name: e.name, Path: e.path, Pen: v.sew})
 		}
 	}
 	if v.shape.whole {
@@ -190,13 +190,13 @@ func (d *drawer) signs() {
 		case in.Name == apexName:
 			d.add(lineClear, apexSign(in.Path.At(in.Path.Length()/2))...)
 		case in.Kind == pattern.OldJoint:
-			d.add(lineClear, Figure{Kind: InnerLine, Path: in.Path, Pen: jointPen})
+			d.add(lineClear, Figure{Kind: InnerLine, Name: in.Name, Path: in.Path, Pen: jointPen})
 		case in.Kind == pattern.Drawn:
-			d.add(lineClear, Figure{Kind: InnerLine, Path: in.Path, Pen: innerPen})
+			d.add(lineClear, Figure{Kind: InnerLine, Name: in.Name, Path: in.Path, Pen: innerPen})
 		case in.Kind == pattern.OldArrow:
 			d.add(lineClear, oldArrow(in.Path)...)
 		default:
-			d.add(lineClear, Figure{Kind: InnerLine, Path: in.Path, Pen: oldPen})
+			d.add(lineClear, Figure{Kind: InnerLine, Name: in.Name, Path: in.Path, Pen: oldPen})
 		}
 	}
 	if figs := arrowFigures(s.arrow); len(figs) > 0 {

@@ -10,6 +10,7 @@ import (
 type Scene struct {
 	Box    geom.Box // what the drawing covers, pens and labels included
 	Layers []Layer
+	Told   string // what an SVG says of the pattern, see [Layer]
 }
 
 // Layer is a named part of a scene, such as a piece or a size: a group in an
@@ -18,6 +19,9 @@ type Layer struct {
 	Name    string
 	Figures []Figure
 	Labels  []Label // drawn over the figures
+	// Told is what an SVG says of the piece in words of the model, as JSON, so
+	// that the drawing can be brought back in; no other output has it.
+	Told string
 }
 
 // Kind says what a figure stands for.
@@ -44,6 +48,7 @@ const (
 // Figure is a path drawn with a pen, or filled, or both.
 type Figure struct {
 	Kind Kind
+	Name string // of the edge or inner line of which it is all, for an SVG; may be empty
 	Path geom.Path
 	Pen  Pen         // no stroke when Width is 0
 	Fill color.NRGBA // no fill when A is 0

@@ -15,8 +15,9 @@ import (
 
 // WriteSVG draws a scene at true size as an SVG 1.1 file, 10 mm of white
 // around it: a unit is a millimetre, a layer is a group with an id, a
-// figure's kind is its class, text is text. The same scene gives the same
-// bytes.
+// figure's kind is its class and its name data-name, text is text. What the
+// scene and its layers tell stands in data-pattern and data-piece. The same
+// scene gives the same bytes.
 func WriteSVG(w io.Writer, title string, s Scene) error {
 	width, height, err := sheetSize(s)
 	if err != nil {
@@ -25,11 +26,11 @@ func WriteSVG(w io.Writer, title string, s Scene) error {
 	o := svgWriter{left: s.Box.Min.X - sheetMargin, top: s.Box.Max.Y + sheetMargin}
 	o.text(`<?xml version="1.0" encoding="UTF-8"?>` + "\n")
 	o.text(`<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="`, svgNumber(width), `mm" height="`, svgNumber(height),
-		`mm" viewBox="0 0 `, svgNumber(width), ` `, svgNumber(height), `" stroke-linejoin="round" fill="none">`+"\n")
+		`mm" viewBox="0 0 `, svgNumber(width), ` `, svgNumber(height), `" stroke-linejoin="round" fill="none"`, svgData("pattern", s.Told), ">\n")
 	o.text(`<title>`, svgEscape(title), "</title>\n")
 	ids := map[string]bool{}
 	for _, l := range s.Layers {
-		o.text(`<g id="`, svgID(l.Name, ids), `">`+"\n")
+		o.text(`<g id="`, svgID(l.Name, ids), `"`, svgData("piece", l.Told), ">\n")
 		o.text(`<title>`, svgEscape(l.Name), "</title>\n")
 		for _, f := range l.Figures {
 			o.figure(f)
@@ -66,7 +67,7 @@ func (o *svgWriter) figure(f Figure) {
 	if f.Path.Empty() {
 		return
 	}
-	o.text(`<path class="`, string(f.Kind), `" d="M`)
+	o.text(`<path class="`, string(f.Kind), `"`, svgData("name", f.Name), ` d="M`)
 	o.point(f.Path.Start())
 	for i := range f.Path.Len() {
 		c := f.Path.Seg(i)
@@ -122,6 +123,14 @@ func (o *svgWriter) label(l Label) {
 		o.text(` rotate(`, svgNumber(-l.Angle.Degrees()), `)`)
 	}
 	o.text(`">`, svgEscape(l.Text), "</text>\n")
+}
+
+// svgData writes an attribute for programs, nothing when it is empty.
+func svgData(name, value string) string {
+	if value == "" {
+		return ""
+	}
+	return " data-" + name + `="` + svgEscape(value) + `"`
 }
 
 // svgNumber writes v to a hundred-thousandth.

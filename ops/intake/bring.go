@@ -27,7 +27,21 @@ type Options struct {
 	Corner geom.Angle
 	// Name names the pattern when the companion does not.
 	Name string
+	// Drawn says which line the outermost one is; AsSaid leaves it to the
+	// companion, or to the drawing where that says what its lines are.
+	Drawn Drawn
 }
+
+// Drawn says which line of a piece was drawn outermost.
+type Drawn int
+
+// What the outermost line can be. A cut line needs an allowance, in the
+// options or in the companion.
+const (
+	AsSaid Drawn = iota
+	SewLine
+	CutLine
+)
 
 // Result is a pattern brought in and what is to be known about it.
 type Result struct {
@@ -50,6 +64,11 @@ type Brought struct {
 	// from the sew line found.
 	Drawn    bool
 	CutError float64
+	// Told is true when the drawing itself said what the lines of the piece are.
+	Told bool
+	// Inside is how far within the outline, in mm, a second line runs
+	// along most of it; 0 when none does. The outline is likely a cut line then.
+	Inside float64
 	// Bits is the number of short straight bits replaced by curves.
 	Bits    int
 	Notches int
@@ -87,7 +106,7 @@ func BringContext(ctx context.Context, r io.Reader, c *Companion, opt Options) (
 	b.res.LeftOut = d.LeftOut
 	b.res.Notes = append(b.res.Notes, d.Notes...)
 	if len(d.Labels) > 0 {
-		b.note("the writing on the drawing was not used: %s", quoted(labelTexts(d.Labels)))
+		b.note(writingUnused+": %s", quoted(labelTexts(d.Labels)))
 	}
 	if err := b.run(); err != nil {
 		if ctx.Err() != nil {
@@ -97,6 +116,9 @@ func BringContext(ctx context.Context, r io.Reader, c *Companion, opt Options) (
 	}
 	return b.res, nil
 }
+
+// writingUnused begins the note on writing.
+const writingUnused = "the writing on the drawing was not used"
 
 func labelTexts(labels []svg.Label) []string {
 	out := make([]string, len(labels))
@@ -147,6 +169,13 @@ func (b *bringer) run() error {
 	})
 	if empty {
 		return errors.New("the drawing has no lines that can be used")
+	}
+	if len(b.c.pieces) == 0 && b.opt.Allowance == 0 && b.opt.Drawn == AsSaid {
+		if run, ok := b.own(); ok {
+			var err error
+			b.res.Run, err = run.AsSaved()
+			return err
+		}
 	}
 	sizes := b.c.sizes
 	if len(sizes) == 0 {

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -45,6 +46,10 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 		return pc, err
 	}
 	width, drawnCut := b.drawn()
+	if drawnCut && !(width > 0) && spec == nil {
+		return pc, errors.New("of a cut line the allowance must be stated; type how far inside it the sew line runs")
+	}
+	did.Inside = inside(o)
 	edges, err := dress(paths, names, spec, width)
 	if err != nil {
 		return pc, err
@@ -83,7 +88,7 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 	if err := b.addNotches(&pc, spec); err != nil {
 		return pc, err
 	}
-	rest = b.arrow(&pc, spec, rest, box)
+	rest = b.arrow(&pc, spec, rest, o.path)
 	if spec != nil && spec.arrow.along != "" && pc.Arrow.Kind == "" {
 		return pc, fmt.Errorf("there is no line %q for its arrow; its lines are %s", spec.arrow.along, quoted(strokeNames(rest)))
 	}
@@ -124,6 +129,12 @@ func (b *bringer) drawn() (width float64, cut bool) {
 	if b.opt.Allowance > 0 {
 		width, cut = b.opt.Allowance, true
 	}
+	switch b.opt.Drawn {
+	case SewLine:
+		cut = false
+	case CutLine:
+		cut = true
+	}
 	return width, cut
 }
 
@@ -162,16 +173,20 @@ func strokeNames(strokes []stroke) []string {
 	return names
 }
 
-// arrow sets the piece's arrow and returns the strokes that do not draw it.
-// Without a drawn one it stands in the middle of the piece.
-func (b *bringer) arrow(pc *pattern.Piece, spec *pieceSpec, rest []stroke, box geom.Box) []stroke {
+// arrow sets the piece's arrow and returns the strokes that do not draw it. A
+// straight line within the outline that is called arrow or grain is taken for
+// it; without one it stands where the piece has most room.
+func (b *bringer) arrow(pc *pattern.Piece, spec *pieceSpec, rest []stroke, outline geom.Path) []stroke {
 	want := arrowSpec{kind: pattern.Grain, degrees: 90}
 	if spec != nil && spec.arrow.given {
 		want = spec.arrow
+	} else if name := calledArrow(rest, outline); name != "" {
+		want.along = name
 	}
 	if want.along == "" {
-		half := geom.Angle(want.degrees * math.Pi / 180).Unit().Mul(min(box.Width(), box.Height()) / 4)
-		pc.Arrow = pattern.Arrow{Kind: want.kind, From: box.Center().Sub(half), To: box.Center().Add(half)}
+		at, room := roomiest(outline)
+		half := geom.Angle(want.degrees * math.Pi / 180).Unit().Mul(arrowShare * room)
+		pc.Arrow = pattern.Arrow{Kind: want.kind, From: at.Sub(half), To: at.Add(half)}
 		return rest
 	}
 	longest, keep := geom.Path{}, []stroke(nil)

@@ -30,7 +30,7 @@ type state struct {
 }
 
 func build(root *element, page matrix, view viewport) (Drawing, error) {
-	b := &builder{d: Drawing{page: page}, ids: map[string]*element{}}
+	b := &builder{d: Drawing{page: page, Data: root.data()}, ids: map[string]*element{}}
 	b.index(root)
 	if n := len(b.sheet.rules); n > maxRules {
 		return Drawing{}, fmt.Errorf("the drawing has %d style rules on what is shown; at most %d are read", n, maxRules)
@@ -141,7 +141,7 @@ func (b *builder) node(e *element, st state) (Node, bool, error) {
 	if st.depth++; st.depth > MaxDepth {
 		return Node{}, false, fmt.Errorf("line %d: with the copies that use makes, elements are nested more than %d deep", e.line, MaxDepth)
 	}
-	n := Node{Kind: e.name, ID: e.get("id"), Label: e.label(), Title: e.title, Line: e.line, Serial: b.count}
+	n := Node{Kind: e.name, ID: e.get("id"), Label: e.label(), Title: e.title, Line: e.line, Serial: b.count, Class: e.get("class"), Data: e.data()}
 	useW, useH := st.useW, st.useH
 	st.useW, st.useH = "", ""
 	if e.foreign {

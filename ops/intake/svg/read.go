@@ -41,6 +41,7 @@ type Drawing struct {
 	LeftOut []LeftOut
 	// Notes says what the reader took for granted about the size.
 	Notes []string
+	Data  map[string]string // of the outermost element, as in a Node
 	page  matrix
 }
 
@@ -56,6 +57,8 @@ type Node struct {
 	Title    string // text of a title child
 	Line     int    // line in the file
 	Serial   int    // tells nodes of a drawing apart, copies made by use too
+	Class    string
+	Data     map[string]string // attributes data-…, without that beginning
 	Paths    []geom.Path
 	Children []Node
 }

@@ -42,6 +42,20 @@ func (e *element) get(name string) string {
 	return v
 }
 
+// data returns the attributes data-…, nil when there are none.
+func (e *element) data() map[string]string {
+	var all map[string]string
+	for _, a := range e.attrs {
+		if name, ok := strings.CutPrefix(a.Name.Local, "data-"); ok && a.Name.Space == "" {
+			if all == nil {
+				all = map[string]string{}
+			}
+			all[name] = a.Value
+		}
+	}
+	return all
+}
+
 // href returns the reference of a use element: SVG 2 writes it without a
 // namespace, SVG 1.1 in that of XLink.
 func (e *element) href() string {
