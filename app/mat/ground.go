@@ -121,11 +121,11 @@ func (p *painter) ruler(u unit.System, left bool) {
 	size := 9.5 * p.px
 	for i := math.Floor(from / major); i*major <= from+long/k+major; i++ {
 		v := i * major
-		if at(v) < 0 || left && float64(at(v)) < 1.3*size {
+		text := rulerText(v, u)
+		if at(v) < 0 || left && float64(at(v)) < 1.3*size || left && at(v) > p.h || !left && float64(at(v))+4*p.px+textWidth(text, size, false) > float64(p.w) {
 			continue // its number would be cut
 		}
 		tick(v, 0.38)
-		text := rulerText(v, u)
 		if left {
 			// Beside its line, above it: the tick stays free.
 			p.write(text, geom.Pt((rulerWidth-3)*p.px/2, float64(at(v))-size*0.65), min(size, size*(rulerWidth-2)*p.px/textWidth(text, size, false)), false, p.palette.RulerInk)

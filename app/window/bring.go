@@ -2,12 +2,16 @@ package window
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"image"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"truemat/app/desk"
 	"truemat/ops/intake"
@@ -29,34 +33,55 @@ type bringing struct {
 	w                           *Window
 	path, companion             string
 	allowance, knownID, knownMM string
+	outer                       intake.Drawn
+	which                       *choice
+	width                       *entry
 	res                         intake.Result
-	found                       *fyne.Container
+	found, shown                *fyne.Container
 	take                        *touch
 	sheet                       *sheet
 	turn                        int                // of the look whose outcome is shown
 	stop                        context.CancelFunc // ends the look that is under way
 }
 
+// What the outer line of a piece can be, in the order of intake.Drawn.
+var outerWords = []string{"as the drawing says", "the sew line", "the cut line"}
+
+// Measures of the page: the list of what was found, and its picture.
+const (
+	foundWide = 460
+	shownWide = 400
+	foundTall = 360
+)
+
 // bring shows what is found in a drawing; a text file of the same name beside
 // it is taken as its companion.
 func (w *Window) bring(path string) {
-	b := &bringing{w: w, path: path, found: container.New(stack{gap: 4})}
+	b := &bringing{w: w, path: path, found: container.New(stack{gap: 4}), shown: container.New(fixed(fyne.NewSize(shownWide, foundTall)))}
 	if c := strings.TrimSuffix(path, filepath.Ext(path)) + ".txt"; exists(c) {
 		b.companion = c
 	}
 	field := func(at *string) *entry {
-		return newEntry(*at, 120, func(s string, changed bool) {
+		return newEntry(*at, 110, func(s string, changed bool) {
 			if changed {
 				*at = s
 				b.look()
 			}
 		}, w.backOut)
 	}
-	label := func(s string) fyne.CanvasObject { return text(s, normal, false, w.palette.Faint) }
-	asks := container.New(line{gap: 8}, label("Drawn with an allowance of"), field(&b.allowance), label("Shape"), field(&b.knownID), label("is long"), field(&b.knownMM))
+	label := func(s string) fyne.CanvasObject { return text(s, normal, false, w.palette.Text) }
+	b.width = field(&b.allowance)
+	b.which = newChoice(outerWords, outerWords[b.outer], func(s string) {
+		b.outer = intake.Drawn(slices.Index(outerWords, s))
+		b.look()
+	})
+	b.which.tell = w.prompt.explain
+	asks := container.New(stack{gap: 8},
+		container.New(line{gap: 8}, label("The outer line of a piece is"), b.which, label("and its allowance is"), b.width),
+		container.New(line{gap: 8}, label("If the drawing does not say how large it is: the line called"), field(&b.knownID), label("is"), field(&b.knownMM), label("long")))
 	b.take = w.button("Take it", true, b.accept)
 	acts := container.New(line{gap: 8}, b.take,
-		w.button("Companion…", false, func() {
+		w.button("Read its words from a text file…", false, func() {
 			w.filePage(fileAsk{title: "The drawing's companion", act: "Read it", kinds: []fileKind{{"Texts (.txt)", []string{".txt"}}, allFiles}, take: func(p string, told func(error)) {
 				told(nil)
 				b.companion = p
@@ -65,8 +90,9 @@ func (w *Window) bring(path string) {
 		}),
 		w.button("Leave it", false, w.backOut))
 	scroll := container.NewVScroll(b.found)
-	scroll.SetMinSize(fyne.NewSize(700, 340))
-	b.sheet = w.openSheet("Bring in "+filepath.Base(path), 720, asks, scroll, acts)
+	scroll.SetMinSize(fyne.NewSize(foundWide+scrollBar, foundTall))
+	about := para("The text file, the drawing's companion, says what its lines mean: the names of pieces and edges, roles, seams, sizes. One of the drawing's name that lies beside it is read by itself; `truemat help bring` shows one.", foundWide+scrollBar+shownWide, small, false, w.palette.Faint)
+	b.sheet = w.openSheet("Bring in "+filepath.Base(path), foundWide+scrollBar+shownWide, asks, container.New(line{gap: 0}, scroll, b.shown), acts, about)
 	b.sheet.shut = func() { b.stop() }
 	b.look()
 }
@@ -90,7 +116,7 @@ func (b *bringing) look() {
 	b.tell("Looking through the drawing …", false)
 	opt := intake.Options{Name: strings.TrimSuffix(filepath.Base(b.path), filepath.Ext(b.path))}
 	var err error
-	if b.allowance != "" {
+	if opt.Drawn = b.outer; b.allowance != "" {
 		opt.Allowance, err = b.w.read(b.allowance)
 	}
 	if err == nil && b.knownID != "" && b.knownMM != "" {
@@ -98,14 +124,19 @@ func (b *bringing) look() {
 		opt.Size.Known.MM, err = b.w.read(b.knownMM)
 	}
 	if err != nil {
-		b.done(intake.Result{}, err)
+		b.done(intake.Result{}, nil, err)
 		return
 	}
 	path, companion := b.path, b.companion
 	var res intake.Result
-	b.w.away(func() { res, err = read(ctx, path, companion, opt) }, func() {
+	var picture image.Image
+	b.w.away(func() {
+		if res, err = read(ctx, path, companion, opt); err == nil {
+			picture, err = foundPicture(res.Run)
+		}
+	}, func() {
 		if turn == b.turn {
-			b.done(res, err)
+			b.done(res, picture, err)
 		}
 	})
 }
@@ -130,11 +161,19 @@ func read(ctx context.Context, path, companion string, opt intake.Options) (inta
 	return intake.BringContext(ctx, store.Heeding(ctx, drawing), c, opt)
 }
 
-func (b *bringing) done(res intake.Result, err error) {
+func (b *bringing) done(res intake.Result, picture image.Image, err error) {
 	if !b.sheet.open() {
 		return
 	}
 	b.found.RemoveAll()
+	b.shown.RemoveAll()
+	if picture != nil {
+		img := canvas.NewImageFromImage(picture)
+		img.FillMode = canvas.ImageFillContain
+		lay(img, fyne.Position{}, fyne.NewSize(shownWide, foundTall))
+		b.shown.Add(img)
+	}
+	b.shown.Refresh()
 	b.res = res
 	b.take.able(err == nil)
 	if err == nil {
@@ -145,7 +184,7 @@ func (b *bringing) done(res intake.Result, err error) {
 }
 
 func (b *bringing) tell(s string, bold bool) {
-	b.found.Add(para(s, 680, normal, bold, b.w.palette.Text))
+	b.found.Add(para(s, foundWide, normal, bold, b.w.palette.Text))
 }
 
 func (b *bringing) describe() {
@@ -155,6 +194,8 @@ func (b *bringing) describe() {
 	if b.companion != "" {
 		b.tell("Read with "+filepath.Base(b.companion)+".", false)
 	}
+	b.tell(b.taken(), false)
+	b.offerCut()
 	first := run.Sizes[0]
 	for _, p := range b.res.Pieces {
 		if p.Size != first.Label {
@@ -169,7 +210,7 @@ func (b *bringing) describe() {
 			var roles []string
 			for _, e := range pc.Edges {
 				role := e.Name
-				if role != string(e.Role) {
+				if !e.Free && role != e.Role.Word() {
 					role += " (" + e.Role.Word() + ")"
 				}
 				roles = append(roles, role)
@@ -188,7 +229,7 @@ func (b *bringing) describe() {
 		b.tell(s+".", false)
 	}
 	for _, n := range b.res.Notes {
-		b.tell(n, false)
+		b.tell(sentence(errors.New(n)), false)
 	}
 	for _, l := range b.res.LeftOut {
 		b.tell(fmt.Sprintf("Left out: %s", l), false)

@@ -139,3 +139,26 @@ func TestALineInsideTellsOfACutLine(t *testing.T) {
 	_, err = intake.Bring(strings.NewReader(drawn), nil, intake.Options{Drawn: intake.CutLine})
 	require.ErrorContains(t, err, "allowance must be stated")
 }
+
+// Where both lines are drawn and the outer one is said to be the cut line, the
+// inner one is the sew line as it is.
+func TestASewLineDrawnInsideIsTaken(t *testing.T) {
+	size, drawn := drawnTern(t)
+	res, err := intake.Bring(strings.NewReader(drawn), nil, intake.Options{Name: "x", Drawn: intake.CutLine, Allowance: 6.35})
+	require.NoError(t, err)
+	for _, name := range []string{"inner cup", "upper outer cup", "lower outer cup", "cradle"} {
+		want, is := size.Pattern.Piece(name), res.Run.Sizes[0].Pattern.Piece(strings.ReplaceAll(name, " ", "-"))
+		require.NotNil(t, is, name)
+		require.Len(t, is.Edges, len(want.Edges), name)
+		assert.InDelta(t, want.Area(), is.Area(), 0.5, name)
+		assert.Len(t, is.Notches, len(want.Notches), name)
+		widths := map[float64]int{}
+		for k := range want.Edges {
+			widths[want.Edges[k].Allowance]++
+			widths[is.Edges[k].Allowance]--
+		}
+		for w, n := range widths {
+			assert.Zero(t, n, "%s: %g mm", name, w)
+		}
+	}
+}

@@ -32,7 +32,19 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 	}
 	did.Gap, did.Bits = o.gap, o.bits
 	box := o.path.Bounds()
-	cut, err := cutEdges(o.path, b.corner(spec), spec, size, func(p place) geom.Point {
+	width, drawnCut := b.drawn()
+	if drawnCut && !(width > 0) && spec == nil {
+		return pc, errors.New("of a cut line the allowance must be stated; type how far inside it the sew line runs")
+	}
+	var sew geom.Path
+	did.Inside, sew = inside(o)
+	divide, bothDrawn := o.path, drawnCut && spec == nil && did.Inside > 0 && sew.Closed()
+	if bothDrawn {
+		if divide, o.rest, err = sewDrawn(sew, o.rest); err != nil {
+			return pc, err
+		}
+	}
+	cut, err := cutEdges(divide, b.corner(spec), spec, size, func(p place) geom.Point {
 		if p.share {
 			return geom.Pt(box.Min.X+p.x*box.Width(), box.Max.Y-p.y*box.Height())
 		}
@@ -45,11 +57,6 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 	if err != nil {
 		return pc, err
 	}
-	width, drawnCut := b.drawn()
-	if drawnCut && !(width > 0) && spec == nil {
-		return pc, errors.New("of a cut line the allowance must be stated; type how far inside it the sew line runs")
-	}
-	did.Inside = inside(o)
 	edges, err := dress(paths, names, spec, width)
 	if err != nil {
 		return pc, err
@@ -62,17 +69,24 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 	}
 	marks, rest := notchesOf(o.path, edges, o.rest)
 	pc.Edges = edges
-	if drawnCut {
+	switch {
+	case bothDrawn:
+		for i := range pc.Edges {
+			pc.Edges[i].Allowance = drawnWidth(pc.Edges[i].Path, o.path)
+		}
+		did.Drawn, did.CutError = true, apartBy(&pc, o.path)
+		b.note("piece %q: the line inside its outline was taken for its sew line, the allowances are what lies between the two", m.name)
+	case drawnCut:
 		if pc.Edges, did.CutError, err = pattern.SewEdges(edges); err != nil {
 			return pc, fmt.Errorf("no sew line fits inside the drawn cut line: %w", err)
 		}
 		did.Drawn = true
-		if did.CutError > poorFit {
-			b.note("size %s, piece %q: the drawn cut line is up to %.2f mm from the one that its allowances make; look at their widths and at how its corners end", size, m.name, did.CutError)
-		}
+	}
+	if did.CutError > poorFit {
+		b.note("size %s, piece %q: the drawn cut line is up to %.2f mm from the one that its allowances make; look at their widths and at how its corners end", size, m.name, did.CutError)
 	}
 	var off float64
-	if drawnCut {
+	if drawnCut && !bothDrawn {
 		pc.Notches, off = carried(marks, pc.Edges)
 	} else {
 		for _, k := range marks {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"truemat/geom"
+	"truemat/ops/pattern"
 )
 
 const (
@@ -62,8 +63,9 @@ const (
 )
 
 // inside returns how far inside the outline a second line runs along most of
-// it, 0 when none does. On the fold, where it lies on the outline, it may be open.
-func inside(o outlined) float64 {
+// it, with that line, 0 when none does. On the fold, where it lies on the
+// outline, it may be open.
+func inside(o outlined) (float64, geom.Path) {
 	lines := closedOf(o.rest)
 	for _, c := range chains(o.rest) {
 		if !c.closed && c.path.Length() > o.path.Length()*longShare {
@@ -75,10 +77,40 @@ func inside(o outlined) float64 {
 			continue
 		}
 		if d := evenly(s.path, o.path); d > 0 {
-			return d
+			return d, s.path
 		}
 	}
+	return 0, geom.Path{}
+}
+
+// drawnWidth returns the distance in mm at which most of an edge of a drawn sew
+// line lies inside the drawn cut line, 0 where it lies on it.
+func drawnWidth(edge, cut geom.Path) float64 {
+	const places = 25
+	var far []float64
+	for i := range places {
+		far = append(far, cut.Nearest(edge.At(edge.Length()*(0.5+float64(i))/places)).Dist)
+	}
+	slices.Sort(far)
+	if d := far[places/2]; d > ownSlack {
+		return math.Round(d*100) / 100
+	}
 	return 0
+}
+
+// apartBy returns how far, in mm, a drawn cut line runs from that which the
+// allowances of a piece make.
+func apartBy(pc *pattern.Piece, drawn geom.Path) float64 {
+	const places = 200
+	cut, err := pc.CutLine()
+	if err != nil {
+		return 0
+	}
+	most := 0.0
+	for i := range places {
+		most = max(most, cut.Nearest(drawn.At(drawn.Length()*float64(i)/places)).Dist)
+	}
+	return most
 }
 
 // evenly returns the distance in mm at which most of one line runs along
@@ -117,4 +149,18 @@ func evenly(p, along geom.Path) float64 {
 		return 0
 	}
 	return math.Round(best*100) / 100
+}
+
+// sewDrawn returns a drawn sew line as an outline, and the strokes without
+// those that draw it.
+func sewDrawn(sew geom.Path, rest []stroke) (geom.Path, []stroke, error) {
+	if sew.Area() < 0 {
+		sew = sew.Reverse()
+	}
+	path, _, err := tidy(sew)
+	if err != nil {
+		return path, rest, err
+	}
+	o := outlined{path: path}
+	return path, slices.DeleteFunc(slices.Clone(rest), func(s stroke) bool { return o.repeats(s.path) }), nil
 }
