@@ -8,8 +8,8 @@ import (
 )
 
 // Worn returns a picture of the pieces laid out as in the finished garment,
-// both halves, seen from outside. A seam's letter stands beside both its sides;
-// seams without one are not lettered.
+// both halves, seen from outside. A seam's letter stands on
+// each piece that is sewn in it, wherever it meets another; seams without one are not lettered.
 func Worn(l worn.Layout, letters map[string]string) Drawing {
 	return func(b geom.Box) Layer {
 		over, err := geom.Mirror(geom.Point{}, geom.Pt(0, 1))
@@ -46,7 +46,8 @@ func Worn(l worn.Layout, letters map[string]string) Drawing {
 				continue
 			}
 			a, c := at(m.A), at(m.B)
-			p, q := letterSpot(a, c, cuts, dots), letterSpot(c, a, cuts, dots)
+			p := letterSpot(a, c, cuts[m.On[0]], dots)
+			q := letterSpot(c, a, cuts[m.On[1]], append(dots[:len(dots):len(dots)], p))
 			dots = append(dots, p, q)
 			d.Figures = append(d.Figures, Figure{Kind: Extent, Path: polyline(a, c), Pen: Pen{Width: 0.15, Color: grey, Dash: []float64{0.4, 0.4}}})
 			for _, q := range []geom.Point{p, q} {
@@ -68,29 +69,16 @@ func Worn(l worn.Layout, letters map[string]string) Drawing {
 // letterSpot returns where the letter of a seam stands: inside the piece at its
 // side, as near to the middle of the side as leaves the outline and the other
 // letters free. Other is the middle of the side that it meets.
-func letterSpot(side, other geom.Point, cuts []geom.Path, dots []geom.Point) geom.Point {
-	own := -1
-	for i, cut := range cuts {
-		if d := cut.Nearest(side).Dist; own < 0 || d < cuts[own].Nearest(side).Dist {
-			own = i
-		}
-		if cut.Contains(side) {
-			own = i
-			break
-		}
-	}
-	if own < 0 {
-		return side
-	}
+func letterSpot(side, other geom.Point, own geom.Path, dots []geom.Point) geom.Point {
 	best, least := side, math.Inf(1)
-	for _, r := range []float64{2.2, 2.6, 3, 3.5, 4, 5, 6} {
+	for _, r := range []float64{2.2, 2.6, 3, 3.5, 4, 5, 6, 7.5, 9} {
 		for i := range 32 {
 			q := side.Add((geom.Angle(i) * 11.25 * geom.Degree).Unit().Mul(r))
-			if !cuts[own].Contains(q) {
+			if !own.Contains(q) {
 				continue
 			}
 			cost := r + 0.02*q.Dist(other)
-			cost += 8 * max(numberDot+letterRim-cuts[own].Nearest(q).Dist, 0)
+			cost += 8 * max(numberDot+letterRim-own.Nearest(q).Dist, 0)
 			for _, o := range dots {
 				cost += 8 * max(2*numberDot+letterRim-q.Dist(o), 0)
 			}

@@ -82,7 +82,7 @@ Example:
 			return err
 		}
 		if worn := c.text("worn"); worn != "" {
-			if err := c.writeScene(worn, doc.Source.Name+", as worn", wornScene(lay, order.Letters(acts))); err != nil {
+			if err := c.writeScene(worn, doc.Source.Name+", as worn", wornScene(lay, order.Letters(p, acts))); err != nil {
 				return err
 			}
 		}

@@ -55,7 +55,7 @@ func (w *Window) clothPartSewing() fyne.CanvasObject {
 			thick = append(thick, pl)
 		}
 	}
-	letters := order.Letters(acts)
+	letters := order.Letters(p, acts)
 
 	picture, ways := container.New(layered{}), container.New(stack{gap: 3})
 	box.Add(w.clothHead("As worn"))
@@ -196,7 +196,7 @@ func (w *Window) fillWays(box *fyne.Container, ways []worn.Way, letters map[stri
 		widths := make([]float32, len(cells))
 		for i, c := range cells {
 			widths[i] = wayWide
-			objects = append(objects, text(shortened(c, wayWide-6, normal), normal, false, ink))
+			objects = append(objects, para(c, wayWide-6, normal, false, ink))
 		}
 		box.Add(container.New(across{widths, 4}, objects...))
 	}
@@ -209,7 +209,7 @@ func (w *Window) fillWays(box *fyne.Container, ways []worn.Way, letters map[stri
 				meets = append(meets, letters[s])
 			}
 		}
-		row([]string{way.Piece, way.Up, way.Down, way.Front, way.Side, strings.Join(meets, ", ")}, w.palette.Text)
+		row([]string{way.Piece, worn.Looks(way.Up), worn.Looks(way.Down), worn.Looks(way.Front), worn.Looks(way.Side), strings.Join(meets, ", ")}, w.palette.Text)
 	}
 	box.Refresh()
 }

@@ -17,7 +17,7 @@ func (s *sheet) sewing() ([]render.Part, error) {
 	if err != nil {
 		return nil, err
 	}
-	letters := order.Letters(acts)
+	letters := order.Letters(p, acts)
 	lay, err := worn.Lay(p)
 	if err != nil {
 		return nil, err
@@ -67,7 +67,7 @@ func ways(all []worn.Way, letters map[string]string) render.Table {
 				meets += letters[s]
 			}
 		}
-		t.Rows = append(t.Rows, []string{w.Piece, w.Up, w.Down, w.Front, w.Side, meets})
+		t.Rows = append(t.Rows, []string{w.Piece, worn.Looks(w.Up), worn.Looks(w.Down), worn.Looks(w.Front), worn.Looks(w.Side), meets})
 	}
 	return t
 }

@@ -235,13 +235,14 @@ func parts(c cloth.Cloth) []string {
 	return []string{c.Name}
 }
 
-// Letters gives each seam a letter, in the order in which they are sewn; seams
-// beyond the twenty-sixth have none.
-func Letters(acts []Act) map[string]string {
+// Letters gives each seam that is sewn in an act a letter, in the order in which
+// the pattern has them, so that a seam keeps its letter in whatever order they
+// are sewn; seams beyond the twenty-sixth have none.
+func Letters(p pattern.Pattern, acts []Act) map[string]string {
 	letters := map[string]string{}
-	for _, a := range acts {
-		if a.Kind == Join && len(letters) < 26 {
-			letters[a.Seam] = string(rune('A' + len(letters)))
+	for _, s := range p.Seams {
+		if len(letters) < 26 && slices.ContainsFunc(acts, func(a Act) bool { return a.Kind == Join && a.Seam == s.Name }) {
+			letters[s.Name] = string(rune('A' + len(letters)))
 		}
 	}
 	return letters

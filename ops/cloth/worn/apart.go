@@ -6,37 +6,69 @@ import (
 	"truemat/geom"
 )
 
-// apart pushes pieces that overlap from each other, the one at centre front
-// held, until none do and none reaches over centre front.
+const (
+	room = 8.0 // mm between the cut lines of two pieces
+	step = 2.0 // mm between the places of an outline that are compared
+)
+
+// body is an outline in its place, and places along it.
+type body struct {
+	outline geom.Path
+	places  []geom.Point
+}
+
+func (b *body) shift(by geom.Point) {
+	b.outline = b.outline.Transform(geom.Shift(by))
+	for i := range b.places {
+		b.places[i] = b.places[i].Add(by)
+	}
+}
+
+func bodyOf(outline geom.Path) body {
+	length := outline.Length()
+	n := int(math.Ceil(length / step))
+	b := body{outline: outline}
+	for k := range n {
+		b.places = append(b.places, outline.At(length*float64(k)/float64(n)))
+	}
+	return b
+}
+
+// apart pushes pieces that stand too near from each other, the one at centre
+// front held, until none do and none reaches over centre front.
 func (l *layer) apart() {
-	outlines := make([]geom.Path, len(l.cuts))
+	bodies := make([]body, len(l.cuts))
 	for i := range l.cuts {
-		outlines[i] = l.cuts[i].Transform(l.at[i])
+		bodies[i] = bodyOf(l.cuts[i].Transform(l.at[i]))
 	}
 	push := func(i int, by geom.Point) bool {
 		if i == l.root || by == (geom.Point{}) {
 			return false
 		}
-		m := geom.Shift(by)
-		l.at[i], outlines[i] = l.at[i].Then(m), outlines[i].Transform(m)
+		l.at[i] = l.at[i].Then(geom.Shift(by))
+		bodies[i].shift(by)
 		return true
 	}
 	for range pushes {
 		moved := false
-		for i := range outlines {
-			if over := -outlines[i].Bounds().Min.X; i != l.root && !l.middle(i) && over > 0 {
+		for i := range bodies {
+			if over := room/2 - bodies[i].outline.Bounds().Min.X; i != l.root && !l.middle(i) && over > 0 {
 				moved = push(i, geom.Pt(min(over, nudge), 0)) || moved
 			}
 			for j := range i {
-				if !overlap(outlines[i], outlines[j]) {
+				if !near(bodies[i], bodies[j]) {
 					continue
 				}
-				way := l.off(i, j, outlines).Mul(nudge)
+				way := l.off(i, j, bodies).Mul(nudge)
 				if way == (geom.Point{}) {
 					way = geom.Pt(0, nudge)
 				}
-				moved = push(i, way) || moved
-				moved = push(j, way.Mul(-1)) || moved
+				if !l.holds(i, j) {
+					moved = push(i, way) || moved
+				}
+				if !l.holds(j, i) {
+					moved = push(j, way.Mul(-1)) || moved
+				}
 			}
 		}
 		if !moved {
@@ -45,12 +77,19 @@ func (l *layer) apart() {
 	}
 }
 
+// holds reports whether a piece stays where it is when another one is too near:
+// of the frame, that is what is joined to the piece at centre front by other
+// seams than wire lines, pieces stay for all that was laid after them.
+func (l *layer) holds(i, other int) bool {
+	return l.frame[i] && (!l.frame[other] || l.rank[i] < l.rank[other])
+}
+
 // off returns the direction in which a piece is pushed off another one: off
 // the seam that joins them, as the smaller of both lies to it, or else off the
 // other's middle.
-func (l *layer) off(i, j int, outlines []geom.Path) geom.Point {
+func (l *layer) off(i, j int, bodies []body) geom.Point {
 	small, way := i, 1.0
-	if math.Abs(outlines[j].Area()) < math.Abs(outlines[i].Area()) {
+	if math.Abs(bodies[j].outline.Area()) < math.Abs(bodies[i].outline.Area()) {
 		small, way = j, -1
 	}
 	var sum geom.Point
@@ -66,28 +105,22 @@ func (l *layer) off(i, j int, outlines []geom.Path) geom.Point {
 		sum, n = sum.Add(l.at[small].Apply(q)), n+1
 	}
 	if n == 0 {
-		return outlines[i].Centroid().Sub(outlines[j].Centroid()).Unit()
+		return bodies[i].outline.Centroid().Sub(bodies[j].outline.Centroid()).Unit()
 	}
-	return outlines[small].Centroid().Sub(sum.Mul(1 / n)).Unit().Mul(way)
+	return bodies[small].outline.Centroid().Sub(sum.Mul(1 / n)).Unit().Mul(way)
 }
 
-func overlap(a, b geom.Path) bool {
-	x, y := a.Bounds(), b.Bounds()
-	if !x.Overlaps(y) {
+// near reports whether two pieces overlap or stand nearer than room.
+func near(a, b body) bool {
+	if !a.outline.Bounds().Grow(room).Overlaps(b.outline.Bounds()) {
 		return false
 	}
-	for _, q := range a.Flatten(chord) {
-		if b.Contains(q) {
-			return true
+	for _, p := range a.places {
+		for _, q := range b.places {
+			if p.Dist(q) < room {
+				return true
+			}
 		}
 	}
-	for _, q := range b.Flatten(chord) {
-		if a.Contains(q) {
-			return true
-		}
-	}
-	return len(geom.Cross(a, b).Crossings) > 0
+	return a.outline.Contains(b.places[0]) || b.outline.Contains(a.places[0])
 }
-
-// chord is the error in mm of the polylines that are compared.
-const chord = 0.5

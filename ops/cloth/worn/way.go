@@ -1,15 +1,19 @@
 package worn
 
 import (
+	"cmp"
 	"math"
+	"slices"
+	"strings"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
 )
 
 // Way tells which way round a piece goes: the edges that look up, down, to
-// centre front and to the side, on the wearer's left. A name is empty where no
-// edge looks that way.
+// centre front and to the side, on the wearer's left, the longest first, with
+// commas between them. Each edge looks one way; a name is empty where but a
+// corner does.
 type Way struct {
 	Piece string `json:"piece"`
 	Up    string `json:"up"`
@@ -22,10 +26,9 @@ type Way struct {
 	Seams []string `json:"seams"`
 }
 
-// Ways tells of every piece of a layout which way round it goes. The edge that
-// looks a way is the one whose extent seen from there is the greatest (its
-// normals summed along it), among those that look there more than elsewhere if
-// there are any.
+// Ways tells of every piece of a layout which way round it goes. An edge looks
+// the way nearest to its normals, summed along it; one that is short beside
+// another that looks there too is left out.
 func Ways(p pattern.Pattern, l Layout) []Way {
 	var out []Way
 	for _, o := range l.Placed {
@@ -34,18 +37,20 @@ func Ways(p pattern.Pattern, l Layout) []Way {
 			continue
 		}
 		looks := func(way geom.Point) string {
-			best, most, mostly := "", looksLeast, false
+			seen := map[string]float64{}
+			var names []string
 			for _, e := range pc.Edges {
 				chord := o.Motion.Apply(e.Path.End()).Sub(o.Motion.Apply(e.Path.Start()))
 				// The outline runs counter-clockwise, so outside is at its right.
 				out := geom.Pt(chord.Y, -chord.X)
-				seen := out.Dot(way)
-				main := seen >= math.Abs(out.Cross(way))
-				if seen > looksLeast && (main && !mostly || main == mostly && seen > most) {
-					best, most, mostly = e.Name, seen, main
+				if s := out.Dot(way); s > looksLeast && s >= math.Abs(out.Cross(way)) {
+					seen[e.Name] = s
+					names = append(names, e.Name)
 				}
 			}
-			return best
+			slices.SortStableFunc(names, func(a, b string) int { return cmp.Compare(seen[b], seen[a]) })
+			names = slices.DeleteFunc(names, func(n string) bool { return seen[n] < looksShare*seen[names[0]] })
+			return strings.Join(names, ", ")
 		}
 		w := Way{Piece: o.Piece, Up: looks(geom.Pt(0, 1)), Down: looks(geom.Pt(0, -1)), Front: looks(geom.Pt(-1, 0)), Side: looks(geom.Pt(1, 0)), Seams: []string{}}
 		for _, s := range p.Seams {
@@ -61,5 +66,15 @@ func Ways(p pattern.Pattern, l Layout) []Way {
 	return out
 }
 
-// looksLeast is the extent in mm below which an edge looks no way.
-const looksLeast = 1.0
+// Looks writes what of a piece looks a way, of a Way.
+func Looks(edges string) string {
+	if edges == "" {
+		return "a corner"
+	}
+	return edges
+}
+
+const (
+	looksLeast = 1.0  // mm of extent below which an edge looks no way
+	looksShare = 0.25 // of the greatest extent, below which another is left out
+)

@@ -5,6 +5,7 @@ package worn
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"truemat/geom"
 	"truemat/ops/cloth"
@@ -26,40 +27,47 @@ type Placed struct {
 	Middle  bool      // on the fold, or without a pair: there is no second one
 }
 
-// Meet is a seam: where its sides lie now. Both are to be brought together.
+// Meet is a stretch of a seam along which one piece is sewn to one other: where
+// its sides lie now. Both are to be brought together.
 type Meet struct {
 	Seam string
-	A, B geom.Point // the middle of each side
+	A, B geom.Point // the middle of each side of it
+	// On are the places in Layout.Placed of the pieces at A and at B.
+	On [2]int
 }
 
 const (
 	samples = 24   // places compared along a seam
-	rounds  = 200  // of laying each piece to its neighbours
-	pushes  = 2000 // of pieces that overlap
+	rounds  = 60   // of laying each piece to its neighbours
+	pushes  = 2000 // of pieces that stand too near
 	nudge   = 1.0  // mm by which a piece is pushed at a time
 )
 
-// pair is two places that are sewn to each other, in their pieces' coordinates.
+// pair is two places that are sewn to each other, in their pieces' coordinates,
+// and the way the seam runs there.
 type pair struct {
-	seam   string
 	a, b   int // pieces
 	p, q   geom.Point
+	along  [2]geom.Point // of length 1
+	length float64       // mm of seam it stands for
 	weight float64
 }
 
-// Lay lays the pieces out. Each is laid to its neighbours so that the sum of
-// the squared distances between places that are sewn to each other, those of
-// wire lines counting little, is least (rigid motions piece by piece, the plane
-// case of the orthogonal Procrustes problem, Schönemann 1966), the piece at
-// centre front held; then pieces whose cut lines overlap are pushed off each
-// other. Seams to the mirrored hand hold the
-// two halves together and move nothing. Pieces that no seam joins to the
-// others keep their turn on the mat and stand beside them.
+// Lay lays the pieces out, the one at centre front held. Each is turned so that
+// its seams run as those of its neighbours do and its open edges look the way
+// that they look when worn (the strap's end up, a hem down), then shifted so
+// that the sum of the squared distances between places that are sewn to each
+// other is least; a cup is not flat, so its wire line counts little. Both are
+// the plane case of the orthogonal Procrustes problem (Schönemann 1966), for
+// the directions and for the places. Then pieces that stand too near are pushed
+// off each other. Seams to the mirrored hand hold the two halves together and
+// move nothing. Pieces that no seam joins to the others keep their turn on the
+// mat and stand beside them.
 func Lay(p pattern.Pattern) (Layout, error) {
 	if len(p.Pieces) == 0 {
 		return Layout{}, fmt.Errorf("the pattern has no pieces")
 	}
-	l := layer{p: p, pairs: pairsOf(p), at: make([]geom.Motion, len(p.Pieces)), done: make([]bool, len(p.Pieces))}
+	l := layer{p: p, pairs: pairsOf(p), at: make([]geom.Motion, len(p.Pieces)), done: make([]bool, len(p.Pieces)), frame: make([]bool, len(p.Pieces)), rank: make([]int, len(p.Pieces))}
 	for i := range p.Pieces {
 		cut, err := cloth.WholeCut(&p.Pieces[i])
 		if err != nil {
@@ -68,7 +76,7 @@ func Lay(p pattern.Pattern) (Layout, error) {
 		l.cuts = append(l.cuts, cut)
 	}
 	l.root = root(p)
-	l.at[l.root], l.done[l.root] = upright(p, l.root), true
+	l.at[l.root], l.done[l.root], l.frame[l.root] = upright(p, l.root), true, true
 	l.spreadOut()
 	for range rounds {
 		for i := range l.at {
@@ -115,32 +123,39 @@ func pairsOf(p pattern.Pattern) []pair {
 	var out []pair
 	for _, s := range p.Seams {
 		a, b := p.Length(s.A), p.Length(s.B)
-		for k := range samples + 1 {
-			share := float64(k) / samples
-			pa, pt, okA := at(p, s.A, share*a)
-			pb, qt, okB := at(p, s.B, share*b)
-			if okA && okB && pa.Mirrored == pb.Mirrored && pa.Piece != pb.Piece {
-				out = append(out, pair{s.Name, index[pa.Piece], index[pb.Piece], pt, qt, weightOf(p, s)})
+		for k := range samples {
+			share := (float64(k) + 0.5) / samples
+			u, okA := at(p, s.A, share*a)
+			v, okB := at(p, s.B, share*b)
+			if okA && okB && u.part.Mirrored == v.part.Mirrored && u.part.Piece != v.part.Piece {
+				out = append(out, pair{index[u.part.Piece], index[v.part.Piece], u.point, v.point, [2]geom.Point{u.along, v.along}, a / samples, weightOf(p, s)})
 			}
 		}
 	}
 	return out
 }
 
-// at returns the part and the place at a distance along a side.
-func at(p pattern.Pattern, side pattern.Side, s float64) (pattern.Part, geom.Point, bool) {
+// place is a place on a side and the way the side runs there.
+type place struct {
+	part         pattern.Part
+	point, along geom.Point
+}
+
+// at returns the place at a distance along a side.
+func at(p pattern.Pattern, side pattern.Side, s float64) (place, bool) {
 	for i, pt := range side {
 		length := p.PartLength(pt)
 		if s <= length || i == len(side)-1 {
 			path, err := p.PartPath(pt)
 			if err != nil {
-				return pt, geom.Point{}, false
+				return place{}, false
 			}
-			return pt, path.At(min(max(s, 0), path.Length())), true
+			s = min(max(s, 0), path.Length())
+			return place{pt, path.At(s), path.TangentAt(s)}, true
 		}
 		s -= length
 	}
-	return pattern.Part{}, geom.Point{}, false
+	return place{}, false
 }
 
 type layer struct {
@@ -150,21 +165,26 @@ type layer struct {
 	at    []geom.Motion
 	done  []bool
 	root  int
+	frame []bool // joined to the root by seams that are no wire line
+	rank  []int  // the order in which they were laid
 }
 
 // spreadOut places piece after piece, the one with the most places sewn to
 // those already there first.
 func (l *layer) spreadOut() {
-	for {
-		count := make([]int, len(l.at))
+	for rank := 1; ; rank++ {
+		count := make([]float64, len(l.at))
+		frame := make([]bool, len(l.at))
 		for _, pr := range l.pairs {
-			if l.done[pr.a] != l.done[pr.b] {
-				if l.done[pr.a] {
-					count[pr.b]++
-				} else {
-					count[pr.a]++
-				}
+			if l.done[pr.a] == l.done[pr.b] {
+				continue
 			}
+			next, from := pr.b, pr.a
+			if l.done[pr.b] {
+				next, from = pr.a, pr.b
+			}
+			count[next] += pr.weight
+			frame[next] = frame[next] || l.frame[from] && pr.weight == 1
 		}
 		best := -1
 		for i, n := range count {
@@ -176,7 +196,7 @@ func (l *layer) spreadOut() {
 			break
 		}
 		l.settle(best)
-		l.done[best] = true
+		l.done[best], l.frame[best], l.rank[best] = true, frame[best], rank
 	}
 	// What is sewn to nothing stands at the right of the others.
 	right := 0.0
@@ -200,36 +220,32 @@ const beside = 20
 
 // settle lays a piece to its placed neighbours; one without stays.
 func (l *layer) settle(i int) {
-	var from, to []geom.Point
-	var weights []float64
+	var from, to geom.Point
+	all, cross, dot := 0.0, 0.0, 0.0
 	for _, pr := range l.pairs {
-		switch {
-		case pr.a == i && l.done[pr.b]:
-			from, to, weights = append(from, pr.p), append(to, l.at[pr.b].Apply(pr.q)), append(weights, pr.weight)
-		case pr.b == i && l.done[pr.a]:
-			from, to, weights = append(from, pr.q), append(to, l.at[pr.a].Apply(pr.p)), append(weights, pr.weight)
+		other, mine, its := pr.b, 0, 1
+		p, q := pr.p, pr.q
+		if pr.b == i {
+			other, mine, its, p, q = pr.a, 1, 0, pr.q, pr.p
+		} else if pr.a != i {
+			continue
 		}
+		if !l.done[other] {
+			continue
+		}
+		w := pr.weight * pr.length
+		from, to, all = from.Add(p.Mul(w)), to.Add(l.at[other].Apply(q).Mul(w)), all+w
+		way := l.at[other].Vector(pr.along[its])
+		cross += max(pr.weight, wireTurn) * pr.length * pr.along[mine].Cross(way)
+		dot += max(pr.weight, wireTurn) * pr.length * pr.along[mine].Dot(way)
 	}
-	if len(from) < 2 {
+	if all == 0 {
 		return
 	}
-	u, v := middle(from, weights), middle(to, weights)
-	cross, dot := 0.0, 0.0
-	for k := range from {
-		a, b := from[k].Sub(u).Mul(weights[k]), to[k].Sub(v)
-		cross += a.Cross(b)
-		dot += a.Dot(b)
-	}
-	l.at[i] = geom.Turn(geom.Angle(math.Atan2(cross, dot)), u).Then(geom.Shift(v.Sub(u)))
-}
-
-func middle(points []geom.Point, weights []float64) geom.Point {
-	var sum geom.Point
-	all := 0.0
-	for i, q := range points {
-		sum, all = sum.Add(q.Mul(weights[i])), all+weights[i]
-	}
-	return sum.Mul(1 / all)
+	c, d := outlook(l.p, &l.p.Pieces[i])
+	turn := geom.Turn(geom.Angle(math.Atan2(cross+c, dot+d)), geom.Point{})
+	shift := to.Mul(1 / all).Sub(turn.Apply(from.Mul(1 / all)))
+	l.at[i] = turn.Then(geom.Shift(shift))
 }
 
 // middle reports whether there is but one of a piece.
@@ -244,28 +260,17 @@ func (l *layer) layout() Layout {
 		out.Placed = append(out.Placed, Placed{Piece: l.p.Pieces[i].Name, Motion: l.at[i], Outline: l.cuts[i].Transform(l.at[i]), Middle: l.middle(i)})
 	}
 	for _, s := range l.p.Seams {
-		a, pa, okA := at(l.p, s.A, l.p.Length(s.A)/2)
-		b, pb, okB := at(l.p, s.B, l.p.Length(s.B)/2)
-		if !okA || !okB {
-			continue
-		}
-		out.Meets = append(out.Meets, Meet{Seam: s.Name, A: l.of(a.Piece).Apply(pa), B: l.of(b.Piece).Apply(pb)})
+		out.Meets = append(out.Meets, l.meets(s)...)
 	}
 	return out
 }
 
-func (l *layer) of(piece string) geom.Motion {
-	for i := range l.p.Pieces {
-		if l.p.Pieces[i].Name == piece {
-			return l.at[i]
-		}
-	}
-	return geom.Identity()
+// index returns the place of a piece in the pattern, by its name.
+func (l *layer) index(piece string) int {
+	return slices.IndexFunc(l.p.Pieces, func(pc pattern.Piece) bool { return pc.Name == piece })
 }
 
-// weightOf returns how much a seam counts in laying pieces to each other. A cup
-// is not flat: along its wire line it counts little, so that its parts keep
-// their turn to each other.
+// weightOf returns how much a seam counts in shifting pieces to each other.
 func weightOf(p pattern.Pattern, s pattern.Seam) float64 {
 	for _, l := range p.Lines {
 		for _, pt := range l.Parts {
@@ -279,4 +284,7 @@ func weightOf(p pattern.Pattern, s pattern.Seam) float64 {
 	return 1
 }
 
-const wireWeight = 0.1
+const (
+	wireWeight = 0.1 // of a wire line, in shifting
+	wireTurn   = 0.5 // and in turning
+)

@@ -21,9 +21,24 @@ func laid(t *testing.T, p pattern.Pattern) map[string]worn.Placed {
 		for _, b := range l.Placed[:i] {
 			require.Empty(t, geom.Cross(a.Outline, b.Outline).Crossings, "%s and %s", a.Piece, b.Piece)
 			require.False(t, a.Outline.Contains(b.Outline.Start()), "%s on %s", b.Piece, a.Piece)
+			for _, e := range b.Outline.Flatten(1) {
+				require.Greater(t, a.Outline.Nearest(e).Dist, 5.0, "room between %s and %s", a.Piece, b.Piece)
+			}
 		}
 	}
-	require.Len(t, l.Meets, len(p.Seams))
+	// Every seam is met on every piece that it concerns.
+	for _, s := range p.Seams {
+		on := map[string]bool{}
+		for _, m := range l.Meets {
+			if m.Seam == s.Name {
+				on[l.Placed[m.On[0]].Piece], on[l.Placed[m.On[1]].Piece] = true, true
+				require.NotEqual(t, m.On[0], m.On[1])
+			}
+		}
+		for _, pt := range append(append(pattern.Side(nil), s.A...), s.B...) {
+			require.True(t, on[pt.Piece], "%s on %s", s.Name, pt.Piece)
+		}
+	}
 	return out
 }
 
@@ -71,22 +86,43 @@ func TestPiecesThatAreSewnToNothingStandBeside(t *testing.T) {
 	require.ErrorContains(t, err, "no pieces")
 }
 
-// The edges of the altered Tern look the ways that a wearer sees.
+// Whichever way round pieces lie on the mat, they are laid as they are worn: of
+// the upper outer cup the strap's end looks up, the cross seam down, the
+// vertical seam to centre front and the underarm to the side.
 func TestEveryPieceTellsWhichWayRoundItGoes(t *testing.T) {
 	run, err := demo.Tern()
 	require.NoError(t, err)
 	for _, r := range demo.TernInLace().Replay(run) {
-		l, err := worn.Lay(r.Size.Pattern)
+		p := r.Size.Pattern
+		l, err := worn.Lay(p)
 		require.NoError(t, err)
 		ways := map[string]worn.Way{}
-		for _, w := range worn.Ways(r.Size.Pattern, l) {
+		for _, w := range worn.Ways(p, l) {
 			ways[w.Piece] = w
 		}
 		require.Len(t, ways, len(l.Placed))
 		require.Equal(t, worn.Way{Piece: "frame", Up: "wire", Down: "hem", Front: "fold", Side: "side seam", Seams: []string{"side seam", "wire seam"}}, ways["frame"])
 		require.Equal(t, worn.Way{Piece: "band", Up: "top", Down: "hem", Front: "side seam", Side: "closure", Seams: []string{"side seam"}}, ways["band"])
-		require.Equal(t, "lace edge", ways["inner cup"].Up)
-		require.Equal(t, "wire", ways["inner cup"].Down)
-		require.Equal(t, "cross seam", ways["lower outer cup"].Up)
+		inner, upper, lower := ways["inner cup"], ways["upper outer cup"], ways["lower outer cup"]
+		require.Equal(t, "vertical seam", inner.Side)
+		require.Contains(t, inner.Down, "wire")
+		require.Contains(t, upper.Up, "strap")
+		require.Equal(t, "cross seam", upper.Down)
+		require.Contains(t, upper.Front, "vertical seam")
+		require.Contains(t, upper.Side, "underarm")
+		require.Equal(t, "cross seam", lower.Up)
+		require.Equal(t, "vertical seam", lower.Front)
+		require.Contains(t, lower.Down+lower.Side, "wire")
+
+		if r.Size.Label != run.Sizes[0].Label {
+			continue
+		}
+		turned := p.Clone()
+		for i := range turned.Pieces {
+			turned.Pieces[i].Pose = geom.Turn(geom.Angle(1.1*float64(i+1)), geom.Point{}).Then(turned.Pieces[i].Pose)
+		}
+		again, err := worn.Lay(turned)
+		require.NoError(t, err)
+		require.Equal(t, worn.Ways(p, l), worn.Ways(turned, again))
 	}
 }
