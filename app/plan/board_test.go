@@ -89,6 +89,10 @@ func TestADraggedPieceTakesItsPartnerAlong(t *testing.T) {
 	require.NoError(t, kept.Validate())
 	again := onLace(t, kept, p)
 	require.True(t, again.ByHand())
+	for i := range again.Count() {
+		require.Equal(t, i == left || i == right, again.Piece(i).ByHand, "she laid the pair alone, not %s", again.Piece(i).Name)
+		require.InDelta(t, 0, b.Piece(i).Held.Dist(again.Piece(i).Held), 1e-9, "nothing else moves")
+	}
 	require.InDelta(t, b.Length(), again.Length(), 1e-9)
 	require.InDelta(t, b.Piece(left).Held.X, again.Piece(left).Held.X, 1e-9)
 	require.InDelta(t, b.Least(), again.Least(), 1e-9)
@@ -99,7 +103,7 @@ func TestADraggedPieceTakesItsPartnerAlong(t *testing.T) {
 	let := onLace(t, again.LetGo(kept, size, false), p)
 	require.False(t, let.Piece(left).ByHand)
 	require.False(t, let.Piece(right).ByHand)
-	require.True(t, let.Piece(find(t, let, "frame")).ByHand)
+	require.False(t, let.ByHand(), "nothing is left by hand")
 	around := onLace(t, again.LetGo(kept, size, true), p)
 	require.True(t, around.Piece(left).ByHand)
 	require.InDelta(t, b.Piece(left).Held.X, around.Piece(left).Held.X, 1e-9)
@@ -219,7 +223,10 @@ func TestAPieceIsPinnedAndTurnedOnPlainCloth(t *testing.T) {
 	again := onNet(t, kept, p, "power net")
 	require.InDelta(t, b.Length(), again.Length(), 1e-9)
 	require.Equal(t, "true", again.Piece(i).Way)
-	require.True(t, again.Piece(i).ByHand)
+	for k := range again.Count() {
+		require.Equal(t, k == i, again.Piece(k).ByHand, "only what she moved is pinned")
+		require.InDelta(t, 0, b.Piece(k).Held.Dist(again.Piece(k).Held), 1e-9, "its partner stays")
+	}
 	require.Empty(t, again.Anew(kept, size).Laid)
 
 	for k := range g.Cloths {

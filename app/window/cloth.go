@@ -103,8 +103,11 @@ func (c *clothPage) turn(at int) {
 		t.paint()
 	}
 	c.say(nil)
-	c.roll.ScrollToTop()
+	if len(reachable(c.part)) > 0 { // the keys do not go from part to part
+		c.w.win.Canvas().Focus(c.tabs[at])
+	}
 	c.again()
+	c.roll.ScrollToTop()
 }
 
 // clothTo shows the part of a name, with the keys at it.

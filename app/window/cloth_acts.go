@@ -1,10 +1,12 @@
 package window
 
 import (
+	"errors"
 	"fmt"
 	"image/color"
 	"math"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -35,15 +37,20 @@ type actRow struct {
 type actList struct {
 	w    *Window
 	acts []order.Act
+	told []order.Told
 	rows []*actRow
 	box  *fyne.Container
 	mark *canvas.Rectangle // where a dragged act would come to lie
+	held *actRow           // by the pointer
+	// Below the act that could not be moved it is told why.
+	refused *actRow
+	why     *fyne.Container
 }
 
 var _ fyne.Draggable = (*actRow)(nil)
 
 func (w *Window) actList(told []order.Told, letters map[string]string) fyne.CanvasObject {
-	l := &actList{w: w, mark: canvas.NewRectangle(w.palette.Accent)}
+	l := &actList{w: w, told: told, mark: canvas.NewRectangle(w.palette.Accent), why: container.New(stack{})}
 	l.mark.Hide()
 	l.box = container.New(&actRows{l})
 	for i, t := range told {
@@ -72,6 +79,7 @@ func (w *Window) actList(told []order.Told, letters map[string]string) fyne.Canv
 		l.rows = append(l.rows, r)
 		l.box.Add(r)
 	}
+	l.box.Add(l.why)
 	l.box.Add(l.mark)
 	return l.box
 }
@@ -108,8 +116,33 @@ func (r *actRow) TypedKey(e *fyne.KeyEvent) {
 // Cursor shows that it can be drawn up and down.
 func (r *actRow) Cursor() desktop.Cursor { return desktop.VResizeCursor }
 
+// MouseIn marks it, unless another one is held.
+func (r *actRow) MouseIn(e *desktop.MouseEvent) {
+	if r.list.held == nil {
+		r.touch.MouseIn(e)
+	}
+}
+
+// take shows that it is held, or no longer.
+func (r *actRow) take(held bool) {
+	l := r.list
+	l.held, r.fill = nil, color.Transparent
+	if held {
+		l.held, r.fill = r, r.palette.Soft
+		l.tell(nil, nil)
+		for _, o := range l.rows {
+			o.over = false
+			o.paint()
+		}
+	}
+	r.paint()
+}
+
 // Dragged shows where the act would come to lie.
 func (r *actRow) Dragged(e *fyne.DragEvent) {
+	if !r.drags {
+		r.take(true)
+	}
 	r.drags = true
 	r.drawn += e.Dragged.DY
 	edge := float32(0)
@@ -136,6 +169,7 @@ func (r *actRow) DragEnd() {
 	}
 	to := r.list.under(r)
 	r.drags, r.drawn = false, 0
+	r.take(false)
 	r.list.mark.Hide()
 	r.list.move(r.at, to)
 }
@@ -160,10 +194,42 @@ func (l *actList) move(from, to int) {
 	}
 	next, err := order.Moved(l.acts, l.acts[from].ID, to)
 	if err != nil {
-		l.w.cloths.say(err)
+		l.tell(l.rows[from], err)
 		return
 	}
 	l.w.sewIn(order.IDs(next), l.acts[from].ID)
+}
+
+// tell says below an act why it was not moved; with none it says nothing.
+func (l *actList) tell(r *actRow, err error) {
+	l.refused = r
+	l.why.RemoveAll()
+	if err != nil {
+		said := sentence(err)
+		if e, ok := errors.AsType[*order.TooEarly](err); ok {
+			said = fmt.Sprintf("It stays: %s must come after %s, which it runs across or covers.", l.named(e.Act), l.named(e.Needs))
+		}
+		l.why.Add(container.New(inset{actNumber + actLetter + 16, 2}, gap(0, 0), para(said, l.w.cloths.wide-actRim-actNumber-actLetter-40, normal, false, l.w.palette.Poor)))
+	}
+	l.box.Refresh()
+	l.w.cloths.part.Refresh()
+	l.w.cloths.roll.Refresh()
+	if r != nil {
+		r.reveal(r)
+	}
+}
+
+// named calls an act by its number in the list and how its sentence begins.
+func (l *actList) named(a order.Act) string {
+	i := slices.IndexFunc(l.told, func(t order.Told) bool { return t.ID == a.ID })
+	if i < 0 {
+		return a.ID
+	}
+	words := strings.TrimSuffix(l.told[i].Sentence, ".")
+	if end := strings.IndexAny(words, ":,"); end > 0 {
+		words = words[:end]
+	}
+	return fmt.Sprintf("number %d (%s)", i+1, words)
 }
 
 // sewIn keeps the order of sewing, or with none takes hers back, and gives the
@@ -196,6 +262,11 @@ func (a *actRows) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 		r.Move(fyne.NewPos(0, y))
 		r.Resize(fyne.NewSize(min(size.Width, a.l.w.cloths.wide-actRim), h))
 		y += h + actGap
+		if r == a.l.refused {
+			h := up(a.l.why.MinSize().Height)
+			lay(a.l.why, fyne.NewPos(0, y), fyne.NewSize(size.Width, h))
+			y += h + actGap
+		}
 	}
 }
 
@@ -204,6 +275,9 @@ func (a *actRows) MinSize([]fyne.CanvasObject) fyne.Size {
 	for _, r := range a.l.rows {
 		s := r.MinSize()
 		m = fyne.NewSize(max(m.Width, s.Width), m.Height+up(s.Height)+actGap)
+	}
+	if a.l.refused != nil {
+		m.Height += up(a.l.why.MinSize().Height) + actGap
 	}
 	return m
 }

@@ -185,6 +185,8 @@ func (p *clothPlans) tell() {
 	switch {
 	case more > 0.5:
 		how = w.roughly(more) + " more than the shortest that was found"
+	case b.ByHand():
+		how = "as laid by hand no more than the shortest that was found"
 	case more < -0.5:
 		how = w.roughly(-more) + " less than what was found without your hand"
 	}

@@ -2,6 +2,7 @@ package window
 
 import (
 	"bytes"
+	"image/color"
 	"os"
 	"path/filepath"
 	"slices"
@@ -9,6 +10,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/require"
 	"truemat/ops/cloth"
@@ -80,6 +82,9 @@ func TestAnActIsDraggedToItsPlace(t *testing.T) {
 		r.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(0, down/4)})
 	}
 	require.True(t, r.list.mark.Visible(), "where it will lie shows")
+	onto.MouseIn(&desktop.MouseEvent{})
+	require.Equal(t, color.Color(w.palette.Soft), r.back.FillColor, "what is held is lit")
+	require.Equal(t, color.Transparent, onto.back.FillColor, "not what lies under the pointer")
 	r.DragEnd()
 	require.Equal(t, 2, slices.Index(w.inOrder(), "join side seam"))
 	w.desk.Undo()
@@ -93,7 +98,10 @@ func TestAnImpossibleOrderIsRefusedWithTheReason(t *testing.T) {
 	r.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(0, -10000)})
 	r.DragEnd()
 	said := strings.Join(texts(w.sheet.pop.Content), " ")
-	require.Contains(t, said, `"join wire seam" must come after "join cross seam"`)
+	require.Regexp(t, `It stays: number \d \(Sew "wire seam"\) must come after number \d \(Sew "cross seam"\)`, said)
+	require.Empty(t, w.cloths.wrong.Objects, "it is told at the act, not above the page")
+	require.Same(t, r, r.list.refused)
+	require.InDelta(t, r.Position().Y+r.Size().Height, r.list.why.Position().Y, 4, "just below it")
 	require.Equal(t, before, w.written(t))
 	require.Equal(t, was, w.inOrder())
 	w.row(t, "join side seam").TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
@@ -206,4 +214,29 @@ func TestHowItClosesIsTold(t *testing.T) {
 	for _, want := range []string{"How it closes", "1, worn, nearest", "band alone", "650 mm", "9.9 %"} {
 		require.Contains(t, said, want)
 	}
+}
+
+// The page opens at its top, whatever had the keys before.
+func TestThePartOpensAtItsTop(t *testing.T) {
+	w := sewingPage(t)
+	rows := w.actRows()
+	w.win.Canvas().Focus(rows[len(rows)-1])
+	require.Positive(t, w.cloths.roll.Offset.Y)
+	w.cloths.turn(0)
+	w.clothTo(clothParts()[w.clothAt].name)
+	_, on := w.win.Canvas().Focused().(*actRow)
+	require.False(t, on)
+	w.clothTo("As worn, sewing")
+	require.Zero(t, w.cloths.roll.Offset.Y)
+}
+
+// A seam keeps its letter when its act moves.
+func TestASeamKeepsItsLetter(t *testing.T) {
+	w := sewingPage(t)
+	letter := func() string { return written(w.row(t, "join side seam").body)[1].Text }
+	was := letter()
+	require.NotEmpty(t, was)
+	w.row(t, "join side seam").TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	require.Equal(t, 1, slices.Index(w.inOrder(), "join side seam"))
+	require.Equal(t, was, letter())
 }

@@ -18,6 +18,9 @@ type Place struct {
 	// At is how far along the lace the held spot lies, in mm from a motif point
 	// of the first border, the same for all pieces.
 	At float64 `json:"at"`
+	// Loose says that it was not she who laid it: it stays where it lay when she
+	// laid another one, unless all that is loose no longer fits there.
+	Loose bool `json:"loose,omitempty"`
 }
 
 // Pin holds a piece on plain cloth where she wants it: the middle of its
@@ -29,6 +32,19 @@ type Pin struct {
 	Turned bool       `json:"turned,omitempty"` // turned over: the other hand of a pair
 	At     geom.Point `json:"at"`
 	Half   bool       `json:"half,omitempty"` // turned half round
+	// Loose says that it is not pinned, but stays where it lay when she pinned
+	// another one, unless all that is loose no longer fits there.
+	Loose bool `json:"loose,omitempty"`
+}
+
+// Firm returns what she laid herself.
+func Firm(places []Place) []Place {
+	return slices.DeleteFunc(slices.Clone(places), func(p Place) bool { return p.Loose })
+}
+
+// FirmPins returns what she pinned herself.
+func FirmPins(pins []Pin) []Pin {
+	return slices.DeleteFunc(slices.Clone(pins), func(p Pin) bool { return p.Loose })
 }
 
 // In returns the places that hold in a size: those laid for it, or otherwise

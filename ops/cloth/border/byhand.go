@@ -11,6 +11,7 @@ import (
 // hold is where a cut lies because she laid it there.
 type hold struct {
 	held   bool
+	loose  bool // it was not she who laid it
 	second bool
 	at     float64
 }
@@ -36,7 +37,7 @@ func settle(lace cloth.Cloth, cuts []Cut, places []cloth.Place) ([]Cut, []hold, 
 		if p.Second && !lace.Lace.Both {
 			return nil, nil, fmt.Errorf("%s is laid by hand on the second border of %q, which has one only; lay the plan anew", hand(p.Piece, p.Mirrored), lace.Name)
 		}
-		by[i] = hold{true, p.Second, p.At}
+		by[i] = hold{true, p.Loose, p.Second, p.At}
 		m := motif(lace.Lace, cuts[i], p.Second, p.At)
 		if off := astray(m-cuts[i].Motif, lace.Lace.Repeat); cuts[i].settled && off > offMost {
 			if cuts[i].Held {
@@ -155,6 +156,7 @@ func (p Plan) Moved(i int, second bool, at float64) (Plan, []int) {
 		f.Motif = m
 		f.ways = waysOf(p.Lace, f.Cut)
 		if k != i {
+			f.ByHand = true
 			p.follow(k)
 			follow = append(follow, k)
 		}
@@ -191,14 +193,18 @@ func (p Plan) follow(k int) {
 	f.At = nearest
 }
 
-// Places returns the places by hand that keep every piece where it lies, but
-// for those that are let go.
+// Places returns the places that keep every piece where it lies, those loose
+// that she did not lay; none when she laid none of them. It leaves out those
+// that are let go.
 func (p Plan) Places(letGo func(i int) bool) []cloth.Place {
 	var out []cloth.Place
 	for i, o := range p.Placed {
 		if letGo == nil || !letGo(i) {
-			out = append(out, cloth.Place{Piece: o.Piece, Mirrored: o.Hand == Mirrored, Second: o.Second, At: o.At})
+			out = append(out, cloth.Place{Piece: o.Piece, Mirrored: o.Hand == Mirrored, Second: o.Second, At: o.At, Loose: !o.ByHand})
 		}
+	}
+	if len(cloth.Firm(out)) == 0 {
+		return nil
 	}
 	return out
 }

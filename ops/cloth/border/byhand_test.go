@@ -130,7 +130,7 @@ func TestPlansByHandAreKeptUnlessTheyOverlap(t *testing.T) {
 		require.Less(t, clothtest.Overlap(outlines), grazes)
 		require.InDelta(t, plan.Length, again.Length, 1e-9)
 		for k, o := range again.Placed {
-			require.True(t, o.ByHand)
+			require.Equal(t, plan.Placed[k].ByHand, o.ByHand)
 			require.InDelta(t, plan.Placed[k].X, o.X, 1e-9)
 		}
 		mirrors(t, again, shift)

@@ -187,7 +187,11 @@ func Of(g cloth.Goods, lace cloth.Cloth, p pattern.Pattern, size string) (Plan, 
 	if err != nil {
 		return Plan{}, err
 	}
-	return Lay(lace, cuts, on.Gap, on.In(size))
+	places := on.In(size)
+	if _, err := newJob(lace, cuts, on.Gap, places); err != nil {
+		places = cloth.Firm(places)
+	}
+	return Lay(lace, cuts, on.Gap, places)
 }
 
 // All returns the plans of all laces that a piece of the pattern is laid on.
@@ -244,7 +248,7 @@ func Fits(g cloth.Goods, lace cloth.Cloth, p pattern.Pattern, size string) error
 	if err != nil {
 		return err
 	}
-	_, err = newJob(lace, cuts, on.Gap, on.In(size))
+	_, err = newJob(lace, cuts, on.Gap, cloth.Firm(on.In(size)))
 	return err
 }
 
@@ -279,7 +283,7 @@ func (l laid) plan(t job, least bool) Plan {
 	p := Plan{Lace: t.lace, Gap: t.gap, Least: least, Placed: make([]Placed, len(t.cuts))}
 	for i, w := range l.ways {
 		c := t.cuts[w.cut]
-		p.Placed[w.cut] = Placed{Cut: c, Second: w.second, ByHand: t.by[w.cut].held, At: l.x[i], ways: waysOf(t.lace, c)}
+		p.Placed[w.cut] = Placed{Cut: c, Second: w.second, ByHand: t.by[w.cut].held && !t.by[w.cut].loose, At: l.x[i], ways: waysOf(t.lace, c)}
 	}
 	p.measure()
 	if !slices.ContainsFunc(t.by, func(h hold) bool { return h.held }) {

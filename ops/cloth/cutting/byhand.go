@@ -106,14 +106,18 @@ func (l Layout) Wrong() error {
 	return fmt.Errorf("%s and %s are pinned over each other on %q; move one of them, or lay it anew", a.Name(), b.Name(), l.Cloth.Name)
 }
 
-// Pins returns the pins that keep every piece where it lies, but for those that
+// Pins returns the pins that keep every piece where it lies, those loose that
+// she did not pin; none when she pinned none of them. It leaves out those that
 // are let go.
 func (l Layout) Pins(letGo func(i int) bool) []cloth.Pin {
 	var out []cloth.Pin
 	for i, o := range l.Placed {
 		if letGo == nil || !letGo(i) {
-			out = append(out, cloth.Pin{Piece: o.Piece, Layer: o.Layer, Turned: o.Turned, At: o.Middle(), Half: o.Half})
+			out = append(out, cloth.Pin{Piece: o.Piece, Layer: o.Layer, Turned: o.Turned, At: o.Middle(), Half: o.Half, Loose: !o.Pinned})
 		}
+	}
+	if len(cloth.FirmPins(out)) == 0 {
+		return nil
 	}
 	return out
 }

@@ -49,7 +49,12 @@ const raster = 20 * slice.Band
 // the size.
 func Of(g cloth.Goods, c cloth.Cloth, p pattern.Pattern, size string) (Layout, error) {
 	how := g.LaidOn(c.Name)
-	return Lay(p, g, c, how.Gap, how.In(size))
+	pins := how.In(size)
+	l, err := Lay(p, g, c, how.Gap, pins)
+	if firm := cloth.FirmPins(pins); err != nil && len(firm) < len(pins) {
+		return Lay(p, g, c, how.Gap, firm)
+	}
+	return l, err
 }
 
 // Lay lays everything that is to be cut from a plain cloth in its width, gap
@@ -186,7 +191,7 @@ func (l *Layout) pin(pieces []one, pins []cloth.Pin, gap float64) ([]one, []slic
 			return nil, nil, fmt.Errorf("%q is pinned turned half round, but %q has an up and a down; lay it anew", pin.Piece, l.Cloth.Name)
 		}
 		o := pieces[i]
-		l.add(o, o.centred(pin.At, pin.Half), pin.Half, true)
+		l.add(o, o.centred(pin.At, pin.Half), pin.Half, !pin.Loose)
 		pieces = slices.Delete(slices.Clone(pieces), i, i+1)
 	}
 	if err := l.Wrong(); err != nil {

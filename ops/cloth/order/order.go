@@ -84,6 +84,14 @@ func waiting(acts []Act, done map[string]bool) []string {
 	return names
 }
 
+// TooEarly says that an act would come before one that it needs.
+type TooEarly struct{ Act, Needs Act }
+
+// Error names both.
+func (e *TooEarly) Error() string {
+	return fmt.Sprintf("%q must come after %q, which it runs across or covers; leave it behind", e.Act.ID, e.Needs.ID)
+}
+
 // Moved returns the order with one act put to another place, from 0. It is
 // refused when an act would come before one that it needs.
 func Moved(acts []Act, which string, to int) ([]Act, error) {
@@ -99,7 +107,7 @@ func Moved(acts []Act, which string, to int) ([]Act, error) {
 	for k, act := range next {
 		for _, later := range next[k+1:] {
 			if slices.Contains(act.Needs, later.ID) {
-				return nil, fmt.Errorf("%q must come after %q, which it runs across or covers; leave it behind", act.ID, later.ID)
+				return nil, &TooEarly{Act: act, Needs: later}
 			}
 		}
 	}
