@@ -216,6 +216,7 @@ func (l *actList) tell(r *actRow, err error) {
 	l.w.cloths.roll.Refresh()
 	if r != nil {
 		r.reveal(r)
+		r.reveal(l.why)
 	}
 }
 
