@@ -249,6 +249,9 @@ func Miniature(layer Layer, m geom.Motion, k float64, shift geom.Point) Layer {
 		f.Path = scaled(f.Path.Transform(m), k, shift)
 		f.Pen = smallPens[f.Kind]
 		l.Figures = append(l.Figures, f)
+		if f.Kind == ArrowLine {
+			l.Figures = append(l.Figures, smallHeads(f)...)
+		}
 		if f.Kind == CutLine {
 			var arrow []geom.Point
 			for _, o := range layer.Figures {
@@ -256,10 +259,30 @@ func Miniature(layer Layer, m geom.Motion, k float64, shift geom.Point) Layer {
 					arrow = append(arrow, sampled(scaled(o.Path.Transform(m), k, shift))...)
 				}
 			}
-			l = l.with(pieceName(layer.Name, f.Path, arrow...))
+			l = l.with(clearName(layer.Name, f.Path, arrow))
 		}
 	}
 	return l
+}
+
+// smallHead is the length in mm of the heads of a small arrow.
+const smallHead = 1.2
+
+// smallHeads are the heads at both ends of the arrow of a piece, as far as it
+// is long enough for them.
+func smallHeads(f Figure) []Figure {
+	n := f.Path.Length()
+	if n < 2.5*smallHead {
+		return nil
+	}
+	from, to := f.Path.Start(), f.Path.End()
+	var out []Figure
+	for _, tip := range [][2]geom.Point{{from, to}, {to, from}} {
+		back := tip[1].Sub(tip[0]).Unit().Mul(smallHead)
+		side := geom.Pt(-back.Y, back.X).Mul(0.4)
+		out = append(out, Figure{Kind: ArrowLine, Path: polyline(tip[0].Add(back).Add(side), tip[0], tip[0].Add(back).Sub(side)), Pen: f.Pen})
+	}
+	return out
 }
 
 // smallPens draw what is shown far below its true size.

@@ -92,6 +92,8 @@ func (v *clothBoard) put(b *plan.Board) {
 		low, high = -l.Depth, v.cloth.Width-l.Depth
 		beyond = l.Repeat / 2
 		from -= beyond
+	} else {
+		high = v.shown(high)
 	}
 	to += beyond
 	box := geom.BoxOf(v.turn.Apply(geom.Pt(from, low)), v.turn.Apply(geom.Pt(to, high)))
@@ -116,6 +118,20 @@ func (v *clothBoard) put(b *plan.Board) {
 	v.paintGround(from, to, box)
 	v.pieces, v.looks, v.low = make([]*canvas.Image, b.Count()), make([]string, b.Count()), make([]geom.Point, b.Count())
 	v.refresh()
+}
+
+// shown is how far from the selvedge a plain cloth is shown: as far as pieces
+// lie and some way on, where they can be dragged to; the whole width when
+// little would be left out.
+func (v *clothBoard) shown(width float64) float64 {
+	used := 0.0
+	for i := range v.board.Count() {
+		used = max(used, v.board.Piece(i).Outline.Bounds().Max.Y)
+	}
+	if used += max(0.3*used, 120); used < 0.85*width {
+		return used
+	}
+	return width
 }
 
 // toBoard is the place on the cloth at a position.
