@@ -10,7 +10,7 @@ import (
 // The name of a small piece stands beside its arrow, which has heads at both
 // ends, and inside its outline.
 func TestASmallNameLeavesItsArrowFree(t *testing.T) {
-	cut := geom.Must(geom.Closed(geom.Pt(0, 0), geom.Pt(30, 0), geom.Pt(30, 20), geom.Pt(0, 20)))
+	cut := geom.Must(geom.JoinClosed(geom.Must(geom.Polyline(geom.Pt(0, 0), geom.Pt(30, 0), geom.Pt(30, 20), geom.Pt(0, 20), geom.Pt(0, 0)))))
 	arrow := geom.Must(geom.Polyline(geom.Pt(15, 4), geom.Pt(15, 16)))
 	l := Miniature(Layer{Name: "upper outer cup, turned over", Figures: []Figure{{Kind: CutLine, Path: cut}, {Kind: ArrowLine, Path: arrow}}}, geom.Identity(), 1, geom.Point{})
 	heads := 0
