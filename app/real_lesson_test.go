@@ -94,7 +94,11 @@ func TestLessonsAreDoneAtThePlacesTheyShow(t *testing.T) {
 			r.accept()
 		},
 		func(at []geom.Point) { r.press(at[0]); r.press(at[1]); r.accept() },
-		func(at []geom.Point) { r.drawn(at[0], at[1]); r.accept() },
+		func(at []geom.Point) {
+			r.drawn(at[0], at[1])
+			r.pick("role", pattern.LaceEdge.Word())
+			r.accept()
+		},
 		func(at []geom.Point) { r.press(at[0]); r.accept() },
 		func(at []geom.Point) {
 			for _, f := range r.tool.Fields() {

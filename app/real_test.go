@@ -459,13 +459,18 @@ func (r *real) choose() {
 // field goes from the mat to a field of the tool.
 func (r *real) field(name string) (tool.Field, int) {
 	r.t.Helper()
-	for i, f := range r.tool.Fields() {
+	tabs := 0
+	for _, f := range r.tool.Fields() {
+		if f.Seldom { // gives way to the others
+			continue
+		}
+		tabs++
 		if f.Name == name {
-			r.times(i+1, "Tab")
-			return f, i + 1
+			r.times(tabs, "Tab")
+			return f, tabs
 		}
 	}
-	require.FailNow(r.t, "no such field", "%s of %s", name, r.tool.Name())
+	require.FailNow(r.t, "no field that shows at once", "%s of %s", name, r.tool.Name())
 	return tool.Field{}, 0
 }
 

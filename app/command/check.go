@@ -5,11 +5,12 @@ import (
 
 	"github.com/spf13/pflag"
 	"truemat/ops/check"
+	"truemat/ops/store"
 )
 
 var checkCommand = command{
 	name:  "check",
-	use:   "FILE [--size S | --all] [--bound NAME=VALUE] [--json]",
+	use:   "FILE [--size S | --all] [--bound NAME=VALUE] [--out FILE] [--json]",
 	short: "what must hold after the alteration, with the remedy where it does not",
 	long: `
 Compares the altered pattern with the one that came in: wire line, seams and
@@ -22,29 +23,38 @@ check is broken or a step could not apply.
 A bound is set by --bound NAME=HOLDS,LOOK, as often as needed: up to the first
 value a measure holds, up to the second it deserves a look, beyond it is
 broken; with one value nothing lies between. A name that is none lists all
-there are with their values.
+there are with their values. It counts for this once, before what the document
+says; --out writes the document with it, for every later check, and
+--bound NAME=usual takes it back.
 
-Examples: all sizes at once; seams that must match within 0.2 mm
+Examples: all sizes at once; seams that must match within 0.2 mm, once and
+from now on
   truemat check tern.truemat --all
-  truemat check tern.truemat --bound seam-length=0.2,0.5`,
+  truemat check tern.truemat --bound seam-length=0.2,0.5
+  truemat check tern.truemat --bound seam-length=0.2,0.5 --out mine.truemat`,
 	flags: func(f *pflag.FlagSet) {
 		sizeFlags(f)
 		f.Bool("json", false, "as JSON, every check with its figure")
 		f.StringArray("bound", nil, "a bound of her own, as NAME=HOLDS,LOOK")
+		f.String("out", "", "the document to write, with these bounds")
 		f.Bool("full", false, "list the checks that hold as well")
 	},
 	run: func(c *call) error {
-		bounds := check.Defaults()
-		given, _ := c.flags.GetStringArray("bound")
-		for _, text := range given {
-			var err error
-			if bounds, err = bounds.Set(text); err != nil {
-				return err
-			}
-		}
 		doc, results, err := c.open()
 		if err != nil {
 			return err
+		}
+		given, _ := c.flags.GetStringArray("bound")
+		for _, text := range given {
+			if doc.Bounds, err = doc.Bounds.Set(text); err != nil {
+				return err
+			}
+		}
+		bounds := doc.Bounds.Bounds()
+		if out := c.text("out"); out != "" {
+			if err := store.Save(out, doc); err != nil {
+				return err
+			}
 		}
 		c.warnBehind(results)
 		all := checked{Pattern: doc.Source.Name}

@@ -231,7 +231,7 @@ func (c *call) printFit(doc store.Document) error {
 	results := doc.Results()
 	c.warnBehind(results)
 	for _, r := range results {
-		all.Numbers = append(all.Numbers, check.FitNumbers(r.Size, r.Before, check.Defaults()))
+		all.Numbers = append(all.Numbers, check.FitNumbers(r.Size, r.Before, doc.Bounds.Bounds()))
 	}
 	if c.yes("json") {
 		return printJSON(c.out, all)

@@ -26,7 +26,6 @@ type Desk struct {
 	look      int  // how many steps are shown; −1 for all
 	only      bool // changes go to the size shown alone
 	selection tool.Selection
-	bounds    check.Bounds
 
 	results   []step.Result
 	past      map[int]replayed // versions near the one that is shown
@@ -50,7 +49,7 @@ func NewContext(ctx context.Context, doc store.Document, path string) (*Desk, er
 	if err := doc.Validate(); err != nil {
 		return nil, err
 	}
-	d := &Desk{history: store.Unfolded(doc), path: path, size: doc.Source.Sizes[0].Label, look: -1, bounds: check.Defaults()}
+	d := &Desk{history: store.Unfolded(doc), path: path, size: doc.Source.Sizes[0].Label, look: -1}
 	d.opened = d.history.Version()
 	d.saved = d.opened
 	if path == "" {
@@ -185,7 +184,9 @@ func (d *Desk) Reports() []step.Report {
 }
 
 // Checks returns the checks of the size shown.
-func (d *Desk) Checks() []check.Check { return check.Run(d.Source(), d.Pattern(), d.bounds) }
+func (d *Desk) Checks() []check.Check {
+	return check.Run(d.Source(), d.Pattern(), d.Document().Bounds.Bounds())
+}
 
 // SizeState says how a size stands.
 type SizeState struct {
@@ -200,7 +201,7 @@ func (d *Desk) SizeStates() []SizeState { return d.Judge()() }
 // Judge returns what works out the state of every size as it is now; that may
 // run in another goroutine while the desk is used on.
 func (d *Desk) Judge() func() []SizeState {
-	results, bounds := d.results, d.bounds
+	results, bounds := d.results, d.Document().Bounds.Bounds()
 	return func() []SizeState {
 		states := make([]SizeState, len(results))
 		for i, r := range results {
@@ -219,7 +220,7 @@ type Broken struct {
 // Broken returns what finds the broken checks of some sizes as they are now,
 // size by size; that may run in another goroutine while the desk is used on.
 func (d *Desk) Broken(labels []string) func() []Broken {
-	results, bounds := d.results, d.bounds
+	results, bounds := d.results, d.Bounds()
 	return func() (all []Broken) {
 		for _, r := range results {
 			if !slices.Contains(labels, r.Size.Label) {

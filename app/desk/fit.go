@@ -27,7 +27,7 @@ func (d *Desk) SetFit(f pattern.Fit, sizes map[string]pattern.SizeFit) error {
 // Tabulate returns what works out the table of all checks in all sizes as they
 // are now; that may run in another goroutine while the desk is used on.
 func (d *Desk) Tabulate() func() check.Table {
-	results, bounds := d.results, d.bounds
+	results, bounds := d.results, d.Document().Bounds.Bounds()
 	return func() check.Table {
 		sizes := make([]check.SizeChecks, len(results))
 		for i, r := range results {

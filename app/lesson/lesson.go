@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"truemat/geom"
 	"truemat/ops/check"
@@ -57,7 +58,7 @@ const (
 	hem, sideSeam        = "hem", "side seam"
 	ofBridge, ofCradle   = "cradle seam", "bridge seam"
 	taped                = "frame"
-	markText             = "ALTERED · STRAIGHT HEM"
+	markText             = "ALTERED · LACE"
 	smoothOver           = 0.16            // reach to each side of the joint, share of the wire edge
 	beside               = 0.12            // of an edge: so far from its end a press takes no other edge
 	near                 = 0.05            // mm within which two places count as one: less than can be cut
@@ -67,7 +68,7 @@ const (
 // First returns the lesson for the demo pattern: bridge and cradle become one
 // piece with a straight hem, and what that took comes back at the side seam.
 func First() Lesson {
-	return Lesson{Title: "A straight hem, by hand", Fits: Fits, End: "That was the whole alteration, and every step of it can still be altered below. The hem is as long as it was, in every size. What the checks still ask you to look at is what the turn did: they say it in words and figures.", Steps: []Act{
+	return Lesson{Title: "A straight hem, by hand", Fits: Fits, End: "That was the whole alteration, and every step of it can still be altered below. The hem is as long as it was, in every size. Save it with Ctrl + S; from here print it, or go on with what is named below.", Steps: []Act{
 		{
 			Title: "Lay the cradle against the bridge",
 			Text:  "Take the hand. Take hold of the cradle's corner at 1 and drag it to the bridge's corner at 2, where the seam between them meets the wire line. They snap together; let go there, no Enter is needed.",
@@ -107,13 +108,13 @@ func First() Lesson {
 		},
 		{
 			Title: "Rule the hem straight",
-			Text:  "Take the ruler and drag from one end of the taped piece's hem, at 1, to the other, at 2, so that a straight border of lace can lie on it. Accept with Enter.",
+			Text:  "Take the ruler and drag from one end of the taped piece's hem, at 1, to the other, at 2. Under \"The edge is\" choose lace edge: the straight border of a lace will be the finished hem, so its allowance becomes nothing. Then press Accept.",
 			Tool:  "ruler",
-			Aside: hemShort("act 6 gives it back"),
+			Aside: both(notYetLace, hemShort("act 6 gives it back")),
 			Where: func(p pattern.Pattern) []geom.Point { return ends(frameEdge(p, pattern.LineHem)) },
 			Done: func(_, after Stage) bool {
 				e := frameEdge(after.Pattern, pattern.LineHem)
-				return e != nil && straight(e.edge.Path)
+				return e != nil && straight(e.edge.Path) && e.edge.Role == pattern.LaceEdge && e.edge.Allowance == 0
 			},
 			Do: func(s Stage) step.Step {
 				e := frameEdge(s.Pattern, pattern.LineHem)
@@ -156,6 +157,7 @@ func First() Lesson {
 			Title: "Mark what was altered",
 			Text:  "Take the chalk, press the taped piece at 1, then the band at 2 with Shift held, and accept with Enter: both say then that they are altered, so that nobody takes them for the original.",
 			Tool:  "chalk",
+			Aside: unmarked("this act writes it"),
 			Stay:  true,
 			Where: func(p pattern.Pattern) []geom.Point {
 				f, b := frame(p), p.Piece(band)
@@ -210,6 +212,34 @@ func hemShort(when string) func(Stage) string {
 		}
 		mm := func(v float64) string { return unit.Format(v, unit.Millimetres) }
 		return fmt.Sprintf("The hem is %s now, %s shorter than it was, since the two were taped over each other; so every size shows a red sign. That is expected, and %s.", mm(is), mm(was-is), when)
+	}
+}
+
+// both tells one thing and the other.
+func both(a, b func(Stage) string) func(Stage) string {
+	return func(s Stage) string { return strings.TrimSpace(a(s) + " " + b(s)) }
+}
+
+// notYetLace tells that the hem was ruled straight but left what it was.
+func notYetLace(s Stage) string {
+	e := frameEdge(s.Pattern, pattern.LineHem)
+	if e == nil || !straight(e.edge.Path) || e.edge.Role == pattern.LaceEdge && e.edge.Allowance == 0 {
+		return ""
+	}
+	return fmt.Sprintf("The hem is straight, but it is a %s with %s of allowance, not a lace edge without. Press it with the allowance tool and choose lace edge there, or take the ruling back by Undo.",
+		e.edge.Role.Word(), unit.Format(e.edge.Allowance, unit.Millimetres))
+}
+
+// unmarked tells that the red signs are for what is altered without saying so,
+// and when that is mended.
+func unmarked(when string) func(Stage) string {
+	return func(s Stage) string {
+		for _, c := range check.Run(s.Source, s.Pattern, check.Defaults()) {
+			if c.ID == check.AlteredMark && c.Verdict == check.Broken {
+				return "A red sign at every size says that pieces are altered and carry no mark. That is expected, and " + when + "."
+			}
+		}
+		return ""
 	}
 }
 

@@ -1,11 +1,14 @@
 package lesson
 
 import (
+	"fmt"
 	"math"
+	"slices"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 	"truemat/ops/walk"
 )
 
@@ -15,8 +18,9 @@ const (
 	vertical     = "vertical seam"
 	aboveApex    = "above apex"
 	wireEdge     = "wire"
-	notchBefore  = 10.0 // mm before the end of the seam: a notch that keeps its top from creeping
-	cupMark      = "ALTERED · LACE NECKLINE"
+	// mm before the end of the seam of a notch that keeps its top from creeping.
+	notchLeast, notchBefore, notchMost = 5.0, 10.0, 15.0
+	cupMark                            = "ALTERED · LACE"
 )
 
 // Second returns the lesson for the cup of the demo pattern: a straight
@@ -44,9 +48,9 @@ func Second() Lesson {
 		},
 		{
 			Title: "Walk the seam and drop a notch",
-			Text:  "Take the walk and press the vertical seam of the inner cup at the mark. Drag along the seam, or hold an arrow key: one cup rolls along the other, and above the tray you read how far on each. Some 10 mm before the neckline stop and press the space bar: a notch drops on both, so that the top of the seam cannot creep in sewing. Accept with Enter.",
+			Text:  "Take the walk and press the vertical seam of the inner cup at the mark. Drag along the seam, or hold an arrow key: one cup rolls along the other, and above the tray you read how far, and what is left to the end. With 10 mm left, at least 5 and at most 15, press the space bar: a notch drops on both and keeps the top of the seam from creeping. Accept with Enter.",
 			Tool:  "walk",
-			Aside: necklineCut,
+			Aside: both(misplaced, both(necklineCut, unmarked("act 3 writes it"))),
 			Where: func(p pattern.Pattern) []geom.Point { return middles(p, inner, vertical) },
 			Done:  droppedPair,
 			Do: func(s Stage) step.Step {
@@ -59,6 +63,7 @@ func Second() Lesson {
 			Title: "Mark both cups",
 			Text:  "Take the chalk, press the inner cup at 1, then the upper outer cup at 2 with Shift held, and accept with Enter. Then look at the other sizes: they were altered with this one.",
 			Tool:  "chalk",
+			Aside: unmarked("this act writes it"),
 			Stay:  true,
 			Where: func(p pattern.Pattern) []geom.Point {
 				a, b := p.Piece(inner), p.Piece(upper)
@@ -147,13 +152,46 @@ func restJoint(pc *pattern.Piece, r *pattern.Edge) geom.Point {
 	return r.Path.Start()
 }
 
+// toNeckline returns how far in mm before the neckline the notches of the inner
+// cup lie that it did not come with.
+func toNeckline(s Stage, was pattern.Pattern) []float64 {
+	pc, e := s.Pattern.Edge(inner, vertical)
+	if e == nil {
+		return nil
+	}
+	old := was.Piece(inner)
+	var out []float64
+	for i := range pc.Notches {
+		if n := &pc.Notches[i]; n.Edge == vertical && (old == nil || old.Notch(n.Name) == nil) {
+			out = append(out, e.Length()-n.At(e.Length()))
+		}
+	}
+	return out
+}
+
+func wellPlaced(mm float64) bool { return mm >= notchLeast-near && mm <= notchMost+near }
+
+// misplaced tells that a notch was dropped elsewhere than is asked.
+func misplaced(s Stage) string {
+	for _, mm := range toNeckline(s, s.Source) {
+		if !wellPlaced(mm) && mm > near {
+			is := func(v float64) string { return unit.Format(v, unit.Millimetres) }
+			return fmt.Sprintf("The notch you dropped lies %s before the neckline, which is not between %s and %s. Take it back by Undo and drop it there.", is(mm), is(notchLeast), is(notchMost))
+		}
+	}
+	return ""
+}
+
 // droppedPair reports whether a walk dropped a notch on both sides of the
-// vertical seam, and they meet.
+// vertical seam, where it is asked, and they meet.
 func droppedPair(before, after Stage) bool {
 	if rest(after.Pattern) == nil || len(after.Recipe) == 0 {
 		return false
 	}
 	if last := after.Recipe[len(after.Recipe)-1]; last.Off || last.Step.Kind() != "walk" {
+		return false
+	}
+	if !slices.ContainsFunc(toNeckline(after, before.Pattern), wellPlaced) {
 		return false
 	}
 	was, err := walk.Seam(before.Pattern, vertical, walk.Way{})

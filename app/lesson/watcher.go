@@ -35,6 +35,18 @@ func Follow(d *desk.Desk, l Lesson) *Watcher {
 	return w
 }
 
+// Open reports whether a lesson can be begun or gone on with on the desk: not
+// all of it is done, and what its next act is about is there.
+func Open(d *desk.Desk, l Lesson) bool {
+	if !l.Fits(d.Source()) {
+		return false
+	}
+	w := &Watcher{lesson: l, desk: d, skipped: map[int]bool{}}
+	w.at = w.reached()
+	act, more := w.Current()
+	return more && len(act.Where(d.Pattern())) > 0
+}
+
 // OnChange calls f whenever the lesson moves to another act.
 func (w *Watcher) OnChange(f func()) { w.listeners = append(w.listeners, f) }
 

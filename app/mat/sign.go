@@ -7,6 +7,10 @@ import (
 	"truemat/ops/pattern"
 )
 
+// RoleLine returns how the sew line of a role is dashed, in units, and the
+// strokes of its sign as they lie along it; none for a plain seam.
+func RoleLine(r pattern.Role) (dash []float64, strokes [][]geom.Point) { return dashes(r), sign(r) }
+
 // sign returns the strokes that stand for a role: x along the edge, y towards
 // the inside of the piece, in units. A plain seam has none, the fold has its
 // bracket.

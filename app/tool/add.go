@@ -251,9 +251,30 @@ func (a *Add) shareLabel(figure string) string {
 // overlapFigure ends the names of the figures that taping measures.
 const overlapFigure = ".overlap"
 
-func (a *Add) endLabel(e step.EdgeEnd, end pattern.EndName) string {
-	e.End = end
+func (a *Add) endLabel(e step.EdgeEnd) string {
 	return edgeOf(e) + ", " + endWords(a.pattern(), e)
+}
+
+// instead returns what may grow in place of an end: either end of its edge, and
+// the edges it meets there, since a press at a corner may have taken the wrong one.
+func (a *Add) instead(e step.EdgeEnd) []step.EdgeEnd {
+	start, end := e, e
+	start.End, end.End = pattern.Start, pattern.End
+	out := []step.EdgeEnd{start, end}
+	pc, edge := a.pattern().Edge(e.Piece, e.Edge)
+	if edge == nil {
+		return out
+	}
+	i := pc.EdgeIndex(e.Edge)
+	for _, o := range []step.EdgeEnd{
+		{Piece: e.Piece, Edge: pc.Edges[pc.Prev(i)].Name, End: pattern.End},
+		{Piece: e.Piece, Edge: pc.Edges[pc.Next(i)].Name, End: pattern.Start},
+	} {
+		if _, met := a.pattern().Edge(o.Piece, o.Edge); met.Role != pattern.Fold {
+			out = append(out, o)
+		}
+	}
+	return out
 }
 
 // endField names the field of one of the ends: "end", "end 2" …
@@ -274,8 +295,11 @@ func (a *Add) Fields() []Field {
 			Field{Name: "evenly", Label: "Evenly, at both ends", Text: yesNo(a.evenly), Options: []string{no, yes}})
 	}
 	for i, e := range onto {
-		out = append(out, Field{Name: endField(i), Label: "Grows", Text: a.endLabel(e, e.End),
-			Options: []string{a.endLabel(e, pattern.Start), a.endLabel(e, pattern.End)}})
+		f := Field{Name: endField(i), Label: "Grows", Text: a.endLabel(e)}
+		for _, o := range a.instead(e) {
+			f.Options = append(f.Options, a.endLabel(o))
+		}
+		out = append(out, f)
 	}
 	if overlaps := a.overlaps(); len(overlaps) > 0 {
 		f := Field{Name: "share", Label: "Share out", Text: shareNone, Options: []string{shareNone}}
@@ -303,18 +327,22 @@ func (a *Add) Set(field, text string) error {
 		if field != endField(i) {
 			continue
 		}
-		o, err := picked(text, []string{a.endLabel(e, pattern.Start), a.endLabel(e, pattern.End)})
+		instead := a.instead(e)
+		var labels []string
+		for _, o := range instead {
+			labels = append(labels, a.endLabel(o))
+		}
+		o, err := picked(text, labels)
 		if err != nil {
 			return err
 		}
-		if e.End = pattern.Start; o == a.endLabel(e, pattern.End) {
-			e.End = pattern.End
-		}
+		e = instead[slices.Index(labels, o)]
 		if k := slices.Index(onto, e); k >= 0 && k != i {
 			return fmt.Errorf("%s already gets a part", o)
 		}
 		a.onto = slices.Clone(onto)
 		a.onto[i] = e
+		a.table.Select(Selection{Piece: e.Piece, Edge: e.Edge})
 		return nil
 	}
 	switch {

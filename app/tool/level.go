@@ -1,6 +1,7 @@
 package tool
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -19,6 +20,7 @@ type Level struct {
 	bend  string  // "a", "b" or "both"
 	share float64 // of the difference that side A takes when both are bent
 	ends  int     // of levelEnds
+	bow   string  // to which side straight edges bow, "" when they stay
 	limit float64 // mm
 	held  bool    // the handle is dragged
 	try   trial
@@ -258,6 +260,23 @@ func (l *Level) bends(s *pattern.Seam) []string {
 	return []string{"both sides", sides[0], sides[1]}
 }
 
+// levelBows are what straight edges can do while the ends of the seam stay.
+var levelBows = []struct{ words, bow string }{
+	{"stay straight", ""}, {"bow out", "out"}, {"bow in", "in"},
+}
+
+// bows tells whether straight edges can bow, and what they do.
+func (l *Level) bows() Field {
+	f := Field{Name: "bow", Label: "Straight edges"}
+	for _, o := range levelBows {
+		f.Options = append(f.Options, o.words)
+		if o.bow == l.bow {
+			f.Text = o.words
+		}
+	}
+	return f
+}
+
 // bendWords are what a step calls the choices of bends.
 var bendWords = []string{"both", "a", "b"}
 
@@ -281,11 +300,15 @@ func (l *Level) Fields() []Field {
 	for _, o := range levelEnds {
 		ends.Options = append(ends.Options, o.words)
 	}
-	return append(out, ends, Field{Name: "limit", Label: "Moves at most", Text: exactly(l.table, l.limit)}, seam)
+	out = append(out, ends)
+	if levelEnds[l.ends].moves == "" {
+		out = append(out, l.bows())
+	}
+	return append(out, Field{Name: "limit", Label: "Moves at most", Text: exactly(l.table, l.limit)}, seam)
 }
 
 // Set takes the seam, the side that changes, the share in per cent, the ways
-// of the ends, or the limit.
+// of the ends, how straight edges bow, or the limit.
 func (l *Level) Set(field, text string) error {
 	p, s := l.chosen()
 	if field == "seam" {
@@ -332,6 +355,15 @@ func (l *Level) Set(field, text string) error {
 			l.ends = slices.Index(words, o)
 		}
 		return err
+	case "bow":
+		o, err := picked(text, l.bows().Options)
+		switch {
+		case err == nil && levelEnds[l.ends].moves != "":
+			err = errors.New("straight edges stay straight where an end moves; let the ends stay first")
+		case err == nil:
+			l.bow = levelBows[slices.Index(l.bows().Options, o)].bow
+		}
+		return err
 	case "limit":
 		v, err := typedLength(l.table, text)
 		if err == nil && !(v > 0 && v <= mostLevel) {
@@ -369,6 +401,9 @@ func (l *Level) Proposal() []step.Step {
 	}
 	way := levelEnds[l.ends]
 	out := &step.Level{Seam: s.Name, Bend: l.bend, Keep: way.keep, Moves: way.moves, Along: way.along}
+	if way.moves == "" {
+		out.Bow = l.bow
+	}
 	if l.bend == "both" && l.share != 0.5 {
 		n := step.Lit(l.share)
 		out.Share = &n

@@ -124,6 +124,35 @@ func TestLevelByTypedNumber(t *testing.T) {
 	assert.Len(t, tl.Fields(), 1)
 }
 
+// The side seam of band and cradle is straight: it bows when it may.
+func TestLevelLetsStraightEdgesBow(t *testing.T) {
+	for words, bow := range map[string]string{"bow out": "out", "bow in": "in"} {
+		d := eased(t, "side seam", 0.4)
+		tl := tool.NewLevel(d)
+		require.NoError(t, tl.Set("seam", "side seam"))
+		require.NoError(t, tl.Set("bend", field(t, tl, "bend").Options[1]))
+		assert.Equal(t, "stay straight", field(t, tl, "bow").Text)
+		_, err := d.Try(tl.Proposal()...)
+		require.ErrorContains(t, err, "straight")
+		require.NoError(t, tl.Set("bow", words))
+		assert.Equal(t, &step.Level{Seam: "side seam", Bend: "a", Bow: bow}, tl.Proposal()[0])
+		assert.Contains(t, notes(tl), "0.4 mm apart → level")
+
+		// Where an end moves, it cannot.
+		require.NoError(t, tl.Set("ends", "end moves along the seam"))
+		assert.Empty(t, tl.Proposal()[0].(*step.Level).Bow)
+		require.ErrorContains(t, tl.Set("bow", "bow in"), "let the ends stay")
+		require.NoError(t, tl.Set("ends", "ends stay"))
+		require.Error(t, tl.Set("bow", "sideways"))
+
+		piece := d.Pattern().Seam("side seam").A[0].Piece
+		before := d.Pattern().Piece(piece).Area()
+		accept(t, d, tl)
+		assert.Equal(t, bow == "out", d.Pattern().Piece(piece).Area() > before)
+		isLevel(t, d, "side seam")
+	}
+}
+
 // An edge in two seams: pressing again goes on to the other.
 func TestLevelGoesThroughTheSeamsOfAnEdge(t *testing.T) {
 	d := tern(t, 0)

@@ -217,6 +217,28 @@ func (s *Shears) rests(res step.Result) []Pointing {
 	return out
 }
 
+// going returns the notches that the cut takes from other pieces.
+func (s *Shears) going(res step.Result) []Pointing {
+	var out []Pointing
+	p, now := s.pattern(), res.Size.Pattern
+	for _, pc := range p.Pieces {
+		is := now.Piece(pc.Name)
+		if s.from == nil || is == nil || pc.Name == s.from.Piece {
+			continue
+		}
+		for _, n := range pc.Notches {
+			if is.Notch(n.Name) != nil {
+				continue
+			}
+			spot := pattern.AtNotch(pc.Name, n.Name)
+			if at, err := p.Find(spot); err == nil {
+				out = append(out, Pointing{Kind: OnNotch, Piece: pc.Name, Notch: n.Name, Spot: spot, At: at.Mat})
+			}
+		}
+	}
+	return out
+}
+
 // Proposal is the cut, once both spots are chosen.
 func (s *Shears) Proposal() []step.Step {
 	c, ok := s.laid()
@@ -262,6 +284,10 @@ func (s *Shears) Overlay() Overlay {
 	for _, r := range s.rests(res) {
 		o.Show(res.Size.Pattern, r, Poor)
 		o.Notes = append(o.Notes, Note{r.At, fmt.Sprintf("%s: %s not sewn", r.Edge, written(s.table, r.S))})
+	}
+	for _, n := range s.going(res) {
+		o.Dots = append(o.Dots, Dot{n.At, Poor})
+		o.Notes = append(o.Notes, Note{n.At, n.Notch + " goes"})
 	}
 	o.newNotches(s.pattern(), res.Size.Pattern, nil)
 	return o

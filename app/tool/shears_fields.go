@@ -9,6 +9,9 @@ import (
 const (
 	keepLarger  = "the larger part"
 	keepSmaller = "the smaller part"
+
+	notchesGo   = "go"
+	notchesStay = "stay"
 )
 
 // keeps returns the parts by their words, that left of the way first.
@@ -58,13 +61,16 @@ func (s *Shears) Fields() []Field {
 				Field{Name: "rest", Label: "Rest of " + rests[0].Piece, Text: rest.Rest, Seldom: true},
 				Field{Name: "rest role", Label: "The rest is", Text: rest.Role.Word(), Options: roles(), Seldom: true},
 				Field{Name: "notch", Label: "Notch where the seam ends", Text: rest.Notch, Seldom: true})
+			if rest.KeepNotches || len(s.going(res)) > 0 {
+				out = append(out, Field{Name: "old notches", Label: "Old notches", Text: map[bool]string{false: notchesGo, true: notchesStay}[rest.KeepNotches], Options: []string{notchesGo, notchesStay}, Seldom: true})
+			}
 		}
 	}
 	return append(out, s.fields(&s.base)...)
 }
 
 // Set takes a name, role, allowance, the shape of the cut, the part kept, what becomes of the
-// partner's rest, or a spot.
+// partner's rest and of its old notches, or a spot.
 func (s *Shears) Set(field, text string) error {
 	c, ok := s.laid()
 	if !ok {
@@ -103,6 +109,12 @@ func (s *Shears) Set(field, text string) error {
 			s.partner.Role = o
 		}
 		return nil
+	case "old notches":
+		o, err := picked(text, []string{notchesGo, notchesStay})
+		if err == nil {
+			s.partner.KeepNotches = o == notchesStay
+		}
+		return err
 	case "allowance":
 		w, err := typedAllowance(s.table, text)
 		if err == nil {

@@ -90,6 +90,27 @@ func TestShearsKeepThePartThatIsPressed(t *testing.T) {
 	assert.False(t, tl.Reset())
 }
 
+// What becomes of the partner's old notches is told before, and they can stay.
+func TestShearsSayWhichOldNotchesGo(t *testing.T) {
+	d := tern(t, 13)
+	tl := tool.NewShears(d)
+	choose(t, tl, "inner cup", "corner of neckline and wire of inner cup", "notch above apex of inner cup")
+	require.NoError(t, tl.Set("notch", "lace end"))
+	assert.Contains(t, notes(tl), "above apex goes")
+	require.NoError(t, tl.Set("old notches", "stay"))
+	assert.NotContains(t, notes(tl), "above apex goes")
+	require.Error(t, tl.Set("old notches", "some"))
+	accept(t, d, tl)
+	kept := 0
+	for _, pc := range d.Pattern().Pieces {
+		if pc.Name != "inner cup" && pc.Notch("above apex") != nil {
+			kept++
+		}
+	}
+	assert.Equal(t, 1, kept)
+	require.True(t, d.Undo())
+}
+
 func TestShearsByKeysAlone(t *testing.T) {
 	d := tern(t, 13)
 	tl := tool.NewShears(d)

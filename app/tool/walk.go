@@ -83,11 +83,14 @@ func (w *Walk) Hint() string {
 	}
 	c := wk.At(w.s, w.piv)
 	told := fmt.Sprintf("%s on %s, %s on %s, difference %s", written(w.table, c.A), sideLabel(wk, walk.A), written(w.table, c.B), sideLabel(wk, walk.B), w.differs(c))
+	if end, _ := wk.End(); end-c.A > pinMeets {
+		told += fmt.Sprintf(", %s left to the end", written(w.table, end-c.A))
+	}
 	switch n := len(w.drops); {
 	case w.play.on:
 		return told + ". Down stops it."
 	case n > 0:
-		return told + ". Enter keeps what was dropped, Escape abandons, Delete takes the last notch away."
+		return told + ". Enter keeps it, Escape abandons, Delete takes the last notch away."
 	case len(w.Proposal()) > 0:
 		return told + ". Enter accepts it, Escape abandons."
 	}

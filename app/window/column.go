@@ -28,9 +28,10 @@ type column struct {
 	full   bool              // the checks that hold are listed too
 	open   string            // id of the step whose acts are shown
 	opened fyne.CanvasObject // the last of these
+	bounds string            // of the check whose bounds are shown, see checkAt
 	ways   map[string]bool   // numbers of which all ways are shown
 	wrong  error             // of what was typed in the column
-	at     string            // where that belongs: "selection" or a step's id
+	at     string            // where that belongs: "selection", a step's id or a check
 
 	list   *fyne.Container
 	scroll *container.Scroll
@@ -51,10 +52,11 @@ type facts struct {
 	steps  int
 	size   string
 	look   int
+	bounds string
 }
 
 func factsOf(doc store.Document) facts {
-	f := facts{source: &doc.Source.Sizes[0], steps: len(doc.Recipe)}
+	f := facts{source: &doc.Source.Sizes[0], steps: len(doc.Recipe), bounds: fmt.Sprint(doc.Bounds)}
 	if len(doc.Recipe) > 0 {
 		f.entry = &doc.Recipe[0]
 	}
@@ -69,7 +71,7 @@ const (
 
 // forget drops what was opened in the column.
 func (c *column) forget() {
-	c.open, c.wrong, c.at, c.known, c.ways = "", nil, "", facts{}, map[string]bool{}
+	c.open, c.bounds, c.wrong, c.at, c.known, c.ways = "", "", nil, "", facts{}, map[string]bool{}
 }
 
 func (c *column) build() fyne.CanvasObject {
@@ -132,7 +134,7 @@ func (c *column) measure() {
 	if now == c.known {
 		return
 	}
-	if now.source != c.known.source || now.entry != c.known.entry || now.steps != c.known.steps {
+	if now.source != c.known.source || now.entry != c.known.entry || now.steps != c.known.steps || now.bounds != c.known.bounds {
 		c.judge(now.source != c.known.source)
 	}
 	c.known, c.checks = now, d.Checks()
@@ -228,7 +230,22 @@ func (c *column) verdicts() {
 					continue
 				}
 			}
-			c.row(icon(string(v), c.ink(v), 16), unit.Restate(ch.Text, c.w.unit), c.w.palette.Text, color.Transparent, func() { c.goTo(ch) })
+			at, now, fill := checkAt(ch), checkAt(ch), color.Color(color.Transparent)
+			if c.bounds == at {
+				fill = c.w.palette.Soft
+			}
+			c.row(icon(string(v), c.ink(v), 16), unit.Restate(ch.Text, c.w.unit), c.w.palette.Text, fill, func() {
+				if c.bounds == at {
+					now = ""
+				}
+				c.bounds, c.wrong = now, nil
+				c.goTo(ch)
+				c.refresh()
+				c.toCheck(at)
+			}).name = at
+			if c.bounds == at {
+				c.boundRows(ch)
+			}
 		}
 	}
 	word := fmt.Sprintf("Show the %d that hold", holds)

@@ -102,19 +102,24 @@ func (w *Window) quit() {
 }
 
 func (w *Window) newDemo() {
-	w.leave(func() {
-		run, err := demo.Tern()
-		var d *desk.Desk
-		if err == nil {
-			d, err = desk.New(store.Document{Source: run}, "")
-		}
-		if err != nil {
-			w.prompt.say(err)
-			w.show()
-			return
-		}
-		w.replace(d)
-	})
+	w.leave(func() { w.newTern() })
+}
+
+// newTern begins with the Tern in place of the document; it reports whether it
+// could.
+func (w *Window) newTern() bool {
+	run, err := demo.Tern()
+	var d *desk.Desk
+	if err == nil {
+		d, err = desk.New(store.Document{Source: run}, "")
+	}
+	if err != nil {
+		w.prompt.say(err)
+		w.show()
+		return false
+	}
+	w.replace(d)
+	return true
 }
 
 var (

@@ -2,11 +2,14 @@ package window
 
 import (
 	"fmt"
+	"math"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"truemat/app/lesson"
 	"truemat/app/tool"
+	"truemat/geom"
 	"truemat/ops/unit"
 )
 
@@ -17,12 +20,15 @@ func (w *Window) startLesson() { w.startOn(lesson.First()) }
 
 // startOn shows a guided lesson at the head of the column.
 func (w *Window) startOn(l lesson.Lesson) {
-	if !l.Fits(w.desk.Source()) {
-		w.prompt.say(fmt.Errorf("the lesson is done on the Tern; begin with it by File, New"))
-		w.show()
+	if !lesson.Open(w.desk, l) {
+		w.leave(func() {
+			if w.newTern() {
+				w.startOn(l)
+			}
+		})
 		return
 	}
-	w.player = nil
+	w.player, w.done = nil, deed{}
 	w.lesson = lesson.Follow(w.desk, l)
 	// The lesson learns of a step after the window did.
 	w.lesson.OnChange(w.refresh)
@@ -52,17 +58,22 @@ func (c *column) guide() {
 		c.heading("Lesson: " + w.lesson.Lesson().Title)
 		act, more := w.lesson.Current()
 		if !more {
+			c.did()
 			c.note(w.lesson.Lesson().End, w.palette.Text)
 			acts := container.New(line{gap: 4, wrap: columnInner})
 			for _, l := range lesson.Lessons() {
-				if l.Title != w.lesson.Lesson().Title && l.Fits(w.desk.Source()) {
+				if l.Title != w.lesson.Lesson().Title && lesson.Open(w.desk, l) {
 					acts.Add(w.link("Next: "+l.Title, func() { w.startOn(l) }))
 				}
 			}
 			acts.Add(w.link("Close the lesson", w.endLesson))
 			c.add(acts)
+			for _, told := range lesson.Remains(w.desk.Size(), w.desk.Checks()) {
+				c.note(unit.Restate(told, w.unit), w.palette.Look)
+			}
 			return
 		}
+		c.did()
 		c.name(act.Title)
 		c.note(act.Text, w.palette.Text)
 		if aside := w.lesson.Aside(); aside != "" {
@@ -71,14 +82,11 @@ func (c *column) guide() {
 		c.note(fmt.Sprintf("Act %d of %d", done+1, of), w.palette.Faint)
 		c.told("lesson")
 		acts := container.New(line{gap: 4, wrap: columnInner})
+		if act.Where != nil {
+			acts.Add(w.link("Where?", w.showWhere))
+		}
 		if act.Do != nil {
-			acts.Add(w.link("Show me", func() {
-				if err := w.lesson.Do(); err != nil {
-					c.fail("lesson", err)
-					return
-				}
-				w.refresh()
-			}))
+			acts.Add(w.link("Do it for me", w.doAct))
 		}
 		acts.Add(w.link("Skip", func() { w.lesson.Skip(); w.refresh() }))
 		acts.Add(w.link("Close the lesson", w.endLesson))
@@ -95,6 +103,100 @@ func (c *column) guide() {
 	}
 }
 
+// deed is what was done for the person, and which act it led to.
+type deed struct {
+	told string
+	led  int
+}
+
+// did tells what was done for the person, until the next act is done.
+func (c *column) did() {
+	w := c.w
+	if at, _ := w.lesson.Progress(); w.done.told != "" && w.done.led == at {
+		c.note("Done for you: "+unit.Restate(w.done.told, w.unit), w.palette.Faint)
+	}
+}
+
+// doAct does the act of the lesson for the person, and says what it did.
+func (w *Window) doAct() {
+	w.tool().Reset()
+	var places []geom.Point
+	if act, more := w.lesson.Current(); more {
+		places = act.Where(w.desk.Pattern())
+	}
+	if err := w.lesson.Do(); err != nil {
+		w.column.fail("lesson", err)
+		return
+	}
+	at, _ := w.lesson.Progress()
+	if reports := w.desk.Reports(); len(reports) > 0 {
+		w.done = deed{reports[len(reports)-1].Sentence, at}
+	}
+	w.prompt.say(nil)
+	w.refresh()
+	w.pulse(places)
+}
+
+// showWhere brings the places of the lesson's act into view and rings them.
+func (w *Window) showWhere() {
+	act, more := w.lesson.Current()
+	if !more {
+		return
+	}
+	p := w.desk.Pattern()
+	box := geom.NoBox()
+	for _, at := range act.Where(p) {
+		box = box.Union(geom.BoxOf(at))
+	}
+	w.mat.FitBox(box.Grow(beyond))
+	w.pulse(act.Where(p))
+}
+
+// Rings that close in on a place: how many, how long each takes and how wide
+// it begins, in units.
+const (
+	rings    = 3
+	ringTime = 900 * time.Millisecond
+	ringWide = 56
+)
+
+// pulse rings places on the mat for a little while.
+func (w *Window) pulse(places []geom.Point) {
+	if len(places) == 0 {
+		return
+	}
+	w.ringed, w.ringing = places, time.Now()
+	w.soon()
+}
+
+// ring draws the ring of the moment, and asks for the next.
+func (w *Window) ring(o *tool.Overlay) {
+	if w.ringed == nil {
+		return
+	}
+	gone := time.Since(w.ringing)
+	if gone >= rings*ringTime {
+		w.ringed = nil
+		return
+	}
+	part := float64(gone%ringTime) / float64(ringTime)
+	r := (ringWide*(1-part) + 14*part) / w.mat.Camera().Scale
+	for _, at := range w.ringed {
+		if path, err := geom.Arc(at, r, 0, 2*math.Pi); err == nil {
+			o.Strokes = append(o.Strokes, tool.Stroke{Path: path, Style: tool.Chosen})
+		}
+	}
+	if !w.ringOn {
+		w.ringOn = true
+		time.AfterFunc(max(2*frame, 2*w.cost), func() {
+			fyne.Do(func() {
+				w.ringOn = false
+				w.soon()
+			})
+		})
+	}
+}
+
 func (w *Window) endLesson() {
 	w.lesson = nil
 	w.refresh()
@@ -104,7 +206,12 @@ func (w *Window) endLesson() {
 // are several.
 func (w *Window) pointOut(o *tool.Overlay) {
 	if w.lesson == nil {
+		w.ringed = nil
 		return
+	}
+	w.ring(o)
+	if l, ok := w.tool().(tool.Layer); ok && len(l.Lays()) > 0 {
+		return // the pieces lie elsewhere for now
 	}
 	act, more := w.lesson.Current()
 	if !more || act.Where == nil || w.shown.asked && !act.Stay {

@@ -89,7 +89,7 @@ func (w *Window) menu() {
 		m.Checked = w.unit == u.system
 		view.Items = append(view.Items, m)
 	}
-	help := fyne.NewMenu("Help", item("Keys", w.keysPage, fyne.KeyF1, 0), fyne.NewMenuItem("The tools", w.toolsPage), fyne.NewMenuItem("The checks", w.checksPage),
+	help := fyne.NewMenu("Help", item("Keys", w.keysPage, fyne.KeyF1, 0), fyne.NewMenuItem("The tools", w.toolsPage), fyne.NewMenuItem("The checks", w.checksPage), fyne.NewMenuItem("Signs on the mat", w.signsPage),
 		fyne.NewMenuItemSeparator(), fyne.NewMenuItem("Show the steps one by one", w.startPlay))
 	lessons := fyne.NewMenuItem("Lessons", nil)
 	lessons.ChildMenu = fyne.NewMenu("")

@@ -21,7 +21,7 @@ const (
 
 // numberRows shows the numbers of the step at place i of the recipe.
 func (c *column) numberRows(i int, e step.Entry) {
-	of := step.NumbersOf(e.Step)
+	of := append(step.NumbersOf(e.Step), e.Varies...)
 	for _, n := range of {
 		c.numberRow(i, e, n)
 	}
@@ -29,10 +29,20 @@ func (c *column) numberRows(i int, e step.Entry) {
 		if n.kind != 'n' || slices.ContainsFunc(of, func(at step.NumberAt) bool { return slices.Equal(at.Path, n.path) }) {
 			continue
 		}
+		if ofPlace(n.path) {
+			c.numberRow(i, e, step.NumberAt{Path: n.path, Number: step.Lit(n.value)})
+			continue
+		}
 		c.dialRow(e.ID, strings.Join(n.path, " "), label(n.path), nil, counts(e.Step.Kind(), n.path), n.value, func(v float64) (step.Entry, error) {
 			return n.with(e, strconv.FormatFloat(v, 'g', -1, 64))
 		})
 	}
+}
+
+// ofPlace tells whether a plain number says where a place or a datum lies, and
+// so may vary by size as the step's own do.
+func ofPlace(path []string) bool {
+	return len(path) > 1 && slices.Contains([]string{"mm", "share", "x", "y", "degrees"}, path[len(path)-1])
 }
 
 // counts tells what the number at a path counts.

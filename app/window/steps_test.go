@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"github.com/stretchr/testify/require"
+	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/unit"
 )
@@ -161,4 +162,51 @@ func TestFractionsOfAnInchHideNoLength(t *testing.T) {
 	require.Equal(t, "1/4 in", c.both(6.35))
 	c.w.unit = unit.Millimetres
 	require.Equal(t, "136.69 mm", c.both(136.6904))
+}
+
+// Where a place or a datum lies may be one for each size or follow a figure,
+// shown and edited as the other numbers are.
+func TestPlaceOfAStepVariesBySize(t *testing.T) {
+	w := open(t, false)
+	require.NoError(t, w.desk.SetSize("75C"))
+	require.NoError(t, w.desk.Accept(&step.Notch{Act: "add", Piece: "cradle", Name: "mine", Spot: &pattern.Spot{Piece: "cradle", Edge: "hem", Along: pattern.Along{From: pattern.Start, MM: 20}}}))
+	at := func(size string) float64 {
+		for _, r := range w.desk.Results() {
+			if r.Size.Label == size {
+				pc := r.Size.Pattern.Piece("cradle")
+				return pc.Notch("mine").At(pc.Edge("hem").Length())
+			}
+		}
+		return -1
+	}
+	id := w.desk.Document().Recipe[0].ID
+	before := w.written(t)
+	w.openStep(t, id)
+	w.column.ways[id+"\x00spot\x00mm"] = true
+	w.column.refresh()
+	pick := func(way string) {
+		for _, f := range reachable(w.column.list) {
+			if c, ok := f.(*choice); ok && slices.Contains(c.Options, way) {
+				c.SetSelected(way)
+				return
+			}
+		}
+		t.Fatal(way)
+	}
+	pick(perSize)
+	require.Len(t, w.dials(), 13)
+	require.InDelta(t, 20, at("80E"), 1e-9)
+	d := w.dials()[0]
+	d.SetText("27")
+	d.done(d.Text)
+	require.InDelta(t, 27, at("75C"), 1e-9, "the size shown")
+	require.InDelta(t, 20, at("80E"), 1e-9)
+	pick(aFigure)
+	require.InDelta(t, 27, at("75C"), 1e-6)
+	pick(oneNumber)
+	require.InDelta(t, 27, at("80E"), 1e-6)
+	for range 4 {
+		w.undo()
+	}
+	require.Equal(t, before, w.written(t))
 }

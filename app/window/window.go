@@ -64,6 +64,10 @@ type Window struct {
 
 	lesson  *lesson.Watcher // nil when none is on
 	player  *lesson.Player  // the same
+	done    deed            // what was done for her in the lesson
+	ringed  []geom.Point    // places on the mat that are rung
+	ringing time.Time       // since when
+	ringOn  bool            // the next picture of the rings is on its way
 	journal *journal        // nil when none is kept
 
 	room      fyne.Size // of the window, for which the line above the tray was cut

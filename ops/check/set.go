@@ -96,6 +96,19 @@ func (s setting) set(text string) error {
 		}
 		values[i] = v
 	}
+	return s.put(values)
+}
+
+// put sets the bound to one value or to two.
+func (s setting) put(values []float64) error {
+	if len(values) == 0 || len(values) > 2 || len(values) > 1 && s.look == nil {
+		return fmt.Errorf("bound %q takes %s, not %d values", s.name, s.takes(), len(values))
+	}
+	for _, v := range values {
+		if !(v >= 0 && v <= maxBound) {
+			return fmt.Errorf("bound %q takes %s from 0 to %d, not %g", s.name, s.takes(), maxBound, v)
+		}
+	}
 	holds, look := values[0], values[len(values)-1]
 	switch {
 	case !s.least && look < holds:
@@ -107,6 +120,14 @@ func (s setting) set(text string) error {
 		*s.look = look
 	}
 	return nil
+}
+
+// values returns the bound as put takes it.
+func (s setting) values() []float64 {
+	if s.look == nil {
+		return []float64{*s.holds}
+	}
+	return []float64{*s.holds, *s.look}
 }
 
 func (s setting) takes() string {

@@ -59,7 +59,7 @@ func (a *Allow) Sentence() string {
 		does = append(does, "set how it ends at the corners")
 	}
 	if a.Role != "" {
-		does = append(does, "make the role "+string(a.Role))
+		does = append(does, "make the role "+a.Role.Word())
 	}
 	if a.Free != nil {
 		if *a.Free {

@@ -72,7 +72,7 @@ func (c *CutOff) Sentence() string {
 		keep = spotOn(*c.Kept, c.Piece).String()
 	}
 	return fmt.Sprintf("Cut %s %s from %s to %s, keeping %s; the new edge is %s (%s).",
-		c.Piece, c.line().how(), spotOn(c.From, c.Piece), spotOn(c.To, c.Piece), keep, c.Name, c.Role)
+		c.Piece, c.line().how(), spotOn(c.From, c.Piece), spotOn(c.To, c.Piece), keep, c.Name, c.Role.Word())
 }
 
 // Apply cuts.

@@ -84,10 +84,18 @@ func checkSquare(old, now *pattern.Piece) error {
 	}
 	for k, end := range []string{"start", "end"} {
 		if is[k] > max(foldSlack, was[k]+parallelSlack) {
-			return fmt.Errorf("at the %s of the fold %s of %s the edge would be %.2g degrees off square (it was %.2g), which gives a point in the middle of the whole piece; add evenly, or at the other end", end, now.Fold().Name, now.Name, is[k], was[k])
+			return fmt.Errorf("at the %s of %s the edge would be %.2g degrees off square (it was %.2g), which gives a point in the middle of the whole piece; add evenly, at the other end, or at another edge", end, foldOf(now), is[k], was[k])
 		}
 	}
 	return nil
+}
+
+// foldOf names the fold of a piece, once if that is what it is called.
+func foldOf(pc *pattern.Piece) string {
+	if name := pc.Fold().Name; name != string(pattern.Fold) {
+		return fmt.Sprintf("the fold %s of %s", name, pc.Name)
+	}
+	return "the fold of " + pc.Name
 }
 
 // offSquare returns by how many degrees the edges at the start and the end of

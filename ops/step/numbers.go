@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"maps"
 	"reflect"
-	"slices"
 	"strconv"
 	"strings"
 )
@@ -39,31 +38,24 @@ func NumbersOf(s Step) []NumberAt {
 	return all
 }
 
-// WithNumber returns the entry with another number at a path that NumbersOf
-// gave. The entry itself stays as it is.
+// WithNumber returns the entry with another number at a path: one that
+// NumbersOf gave, one of Varies, or that of a plain number of a place, datum or
+// hinge, which so may come to vary. The entry itself stays as it is.
 func (e Entry) WithNumber(path []string, n Number) (Entry, error) {
 	b, err := json.Marshal(e)
 	if err != nil {
 		return e, err
 	}
+	value, err := json.Marshal(n)
+	if err != nil {
+		return e, err
+	}
+	if b, err = put(b, path, value); err != nil {
+		return e, fmt.Errorf("step %q has no number %q", e.ID, strings.Join(path, " "))
+	}
 	var next Entry
 	if err := json.Unmarshal(b, &next); err != nil {
 		return e, err
-	}
-	found := false
-	visit(reflect.ValueOf(next.Step), nil, func(at []string, v reflect.Value) {
-		if strings.Join(at, "\x00") == strings.Join(path, "\x00") {
-			v.Set(reflect.ValueOf(n))
-			found = true
-		}
-	})
-	for i, at := range next.Varies {
-		if slices.Equal(at.Path, path) {
-			next.Varies[i].Number, found = n, true
-		}
-	}
-	if !found {
-		return e, fmt.Errorf("step %q has no number %q", e.ID, strings.Join(path, " "))
 	}
 	return next, nil
 }

@@ -39,7 +39,7 @@ func (s *Straighten) Sentence() string {
 		text += ", as " + s.Name
 	}
 	if s.Role != "" {
-		text += fmt.Sprintf(" (%s)", s.Role)
+		text += fmt.Sprintf(" (%s)", s.Role.Word())
 	}
 	return text + "."
 }

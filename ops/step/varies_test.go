@@ -65,3 +65,31 @@ func TestPlacesAndDatumsVaryBySize(t *testing.T) {
 	var bad Entry
 	require.ErrorContains(t, json.Unmarshal([]byte(`{"id":"a","do":"notch","act":"add","spot":{"piece":"x","edge":"y","mm":{"sizes":{"S":1},"figure":"x"}}}`), &bad), "spot mm")
 }
+
+// A plain number of a place may come to vary, and be one for all sizes again.
+func TestPlainNumberOfAPlaceIsMadeToVary(t *testing.T) {
+	var e Entry
+	require.NoError(t, json.Unmarshal([]byte(`{"id":"turn","do":"turn","piece":"right","pin":{"piece":"right","edge":"front","from":"end","mm":6},"direction":"cw","until":{"spot":{"piece":"right","edge":"hem","from":"end"},"datum":{"y":-6}}}`), &e))
+	varied, err := e.WithNumber([]string{"until", "datum", "y"}, PerSize(map[string]float64{"S": -6, "L": -9}))
+	require.NoError(t, err)
+	varied, err = varied.WithNumber([]string{"pin", "mm"}, Figure("pattern.drop", 0.2))
+	require.NoError(t, err)
+	require.Len(t, varied.Varies, 2)
+	require.Empty(t, e.Varies)
+	p := twoBoxes()
+	p.Figures = map[string]float64{"drop": 30}
+	run := pattern.Run{Name: "x", Sizes: []pattern.Size{{Label: "S", Pattern: p}, {Label: "L", Pattern: p}}}
+	for i, y := range []float64{-6, -9} {
+		res := Recipe{varied}.Replay(run)[i]
+		require.Nil(t, res.Upset(), res.Reason())
+		right := res.Size.Pattern.Piece("right")
+		assert.InDelta(t, y, right.Pose.Apply(right.Edge("hem").Path.End()).Y, 1e-6)
+	}
+	back, err := varied.WithNumber([]string{"until", "datum", "y"}, Lit(-6))
+	require.NoError(t, err)
+	back, err = back.WithNumber([]string{"pin", "mm"}, Lit(6))
+	require.NoError(t, err)
+	require.Equal(t, e, back)
+	_, err = e.WithNumber([]string{"until", "datum", "z"}, Lit(1))
+	require.ErrorContains(t, err, "no number")
+}

@@ -9,17 +9,19 @@ import (
 	"io"
 	"strings"
 
+	"truemat/ops/check"
 	"truemat/ops/cloth"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 )
 
 // Document is a source and the recipe applied to it, with what the garment is
-// cut from and finished with. It is a value.
+// cut from and finished with and by which bounds it is checked. It is a value.
 type Document struct {
 	Source pattern.Run
 	Recipe step.Recipe
 	Goods  cloth.Goods
+	Bounds check.Own // of the checks, where they are not as usual
 }
 
 // Results applies the recipe in every size.
@@ -42,7 +44,7 @@ func (d Document) SetFit(f pattern.Fit, sizes map[string]pattern.SizeFit) (Docum
 	return d, nil
 }
 
-// Validate refuses a document whose source, recipe or goods break the model's
+// Validate refuses a document whose source, recipe, goods or bounds break the model's
 // rules.
 func (d Document) Validate() error {
 	if err := d.Source.Validate(); err != nil {
@@ -51,7 +53,19 @@ func (d Document) Validate() error {
 	if err := d.Recipe.Validate(d.Source); err != nil {
 		return err
 	}
+	if err := d.Bounds.Validate(); err != nil {
+		return err
+	}
 	return d.Goods.Validate()
+}
+
+// SetBounds returns the document checked by other bounds of the maker's own.
+func (d Document) SetBounds(o check.Own) (Document, error) {
+	if err := o.Validate(); err != nil {
+		return Document{}, err
+	}
+	d.Bounds = o
+	return d, nil
 }
 
 const (
@@ -70,6 +84,7 @@ type file struct {
 	Source  pattern.Run `json:"source"`
 	Recipe  step.Recipe `json:"recipe"`
 	Goods   cloth.Goods `json:"goods,omitzero"`
+	Bounds  check.Own   `json:"bounds,omitempty"`
 }
 
 // Write writes the document as JSON; the same document gives the same bytes.
@@ -81,7 +96,7 @@ func Write(w io.Writer, d Document) error {
 	if recipe == nil {
 		recipe = step.Recipe{}
 	}
-	b, err := json.MarshalIndent(file{formatName, Version, d.Source, recipe, d.Goods}, "", " ")
+	b, err := json.MarshalIndent(file{formatName, Version, d.Source, recipe, d.Goods, d.Bounds}, "", " ")
 	if err != nil {
 		return err
 	}
@@ -137,7 +152,7 @@ func readContext(ctx context.Context, r io.Reader) (Document, error) {
 	if err := ctx.Err(); err != nil {
 		return Document{}, err
 	}
-	doc := Document{f.Source, f.Recipe, f.Goods}
+	doc := Document{f.Source, f.Recipe, f.Goods, f.Bounds}
 	return doc, doc.Validate()
 }
 

@@ -117,7 +117,7 @@ func (s *sheet) before() pattern.Pattern { return s.stages[0].Size.Pattern }
 func (s *sheet) after() pattern.Pattern { return s.last().Size.Pattern }
 
 func (s *sheet) checks() []check.Check {
-	return check.Run(s.last().Before, s.after(), check.Defaults())
+	return check.Run(s.last().Before, s.after(), s.doc.Bounds.Bounds())
 }
 
 // summary says in a sentence what the sheet is about.

@@ -117,7 +117,7 @@ func (s *sheet) sizes() []render.Part {
 	}
 	var columns []check.SizeChecks
 	for _, r := range s.all {
-		columns = append(columns, check.SizeChecks{Size: r.Size.Label, Behind: r.Reason(), Checks: check.Run(r.Before, r.Size.Pattern, check.Defaults())})
+		columns = append(columns, check.SizeChecks{Size: r.Size.Label, Behind: r.Reason(), Checks: check.Run(r.Before, r.Size.Pattern, s.doc.Bounds.Bounds())})
 	}
 	t := check.Tabulate(columns)
 	parts := []render.Part{render.Heading("All sizes")}
