@@ -7,6 +7,7 @@ import (
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/border"
 	"truemat/ops/cloth/cutting"
+	"truemat/ops/cloth/shop"
 	"truemat/ops/cloth/suit"
 	"truemat/ops/pattern"
 	"truemat/render"
@@ -32,6 +33,8 @@ func (s *sheet) goods() ([]render.Part, error) {
 			parts = append(parts, render.Words(fmt.Sprintf("%s: %s", c.Verdict, c.Text)))
 		}
 	}
+	parts = append(parts, cloths(g)...)
+	first := true
 	for _, c := range g.Cloths {
 		picture, high, caption, err := s.laid(c)
 		if err != nil {
@@ -40,12 +43,15 @@ func (s *sheet) goods() ([]render.Part, error) {
 		if picture == nil {
 			continue
 		}
+		if first {
+			parts, first = append(parts, render.Heading("How it lies on the cloth")), false
+		}
 		parts = append(parts, render.Small{Picture: picture, Height: high, Caption: caption})
 	}
 	return parts, nil
 }
 
-// buying tells what is bought besides cloth, how each elastic is put on, and
+// buying tells what is bought, how each elastic is put on, and
 // how the garment closes.
 func (s *sheet) buying() ([]render.Part, error) {
 	p, g := s.after(), s.doc.Goods
@@ -53,7 +59,7 @@ func (s *sheet) buying() ([]render.Part, error) {
 		return nil, nil
 	}
 	var parts []render.Part
-	list, err := g.ShoppingList(p)
+	list, err := shop.List(g, p, s.size)
 	if err != nil {
 		return nil, err
 	}
@@ -65,7 +71,7 @@ func (s *sheet) buying() ([]render.Part, error) {
 		}
 		buy.Rows = append(buy.Rows, []string{w.What, metric, yards})
 	}
-	parts = append(parts, render.Heading("What is bought besides cloth"), buy)
+	parts = append(parts, render.Heading("What is bought"), buy)
 	for _, e := range g.Elastics {
 		cut, err := e.Cut(p)
 		if err != nil {
@@ -97,6 +103,7 @@ func closing(g cloth.Goods, p pattern.Pattern) []render.Part {
 		table.Rows = append(table.Rows, row)
 	}
 	return []render.Part{
+		render.Heading("How it closes"),
 		render.Words(fmt.Sprintf("Closed round a body of %.0f mm under the bust (column 1 is the loosest; worn, a reduction of r is a strain of r/(1 − r)):", c.Underbust)),
 		table,
 	}
@@ -118,7 +125,7 @@ func (s *sheet) laid(c cloth.Cloth) (render.Drawing, float64, string, error) {
 			return nil, 0, "", err
 		}
 		scene, err := render.BorderScene(plan, p)
-		return render.LaidOut(scene, false), 70, fmt.Sprintf("%s: %.0f mm; buy %s or %s. Sew lines on the valley line, left and right on mirrored places of the motif.", c.Name, plan.Length, cloth.Metric(plan.Length), cloth.Yards(plan.Length)), err
+		return render.LaidOut(scene, false), 70, fmt.Sprintf("%s, %g mm wide: %.0f mm; buy %s or %s. Sew lines on the valley line, left and right on mirrored places of the motif.", c.Name, c.Width, plan.Length, cloth.Metric(plan.Length), cloth.Yards(plan.Length)), err
 	}
 	l, err := cutting.Of(g, c, p, s.size)
 	if err != nil || len(l.Placed) == 0 {

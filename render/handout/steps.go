@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"truemat/ops/check"
 	"truemat/ops/pattern"
@@ -129,7 +130,7 @@ func (s *sheet) sizes() []render.Part {
 		if row.Worst == check.Holds {
 			continue
 		}
-		cells := []string{fmt.Sprintf("%s, %s (%s)", row.ID, row.Place(), row.Unit)}
+		cells := []string{fmt.Sprintf("%s, %s (%s)", strings.ReplaceAll(row.ID, "-", " "), row.Place(), row.Unit)}
 		for _, c := range row.Cells {
 			cells = append(cells, cell(c))
 		}
