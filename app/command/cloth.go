@@ -21,7 +21,7 @@ var clothCommand = command{
 	use:   "FILE [--take GOODS.json | --from-library CLOTH] [--out FILE] [--to-library CLOTH] [--size S | --all] [--json]\n  truemat cloth --library [--drop CLOTH] [--json]",
 	short: "cloths and elastics: do they suit the pieces, how much to buy",
 	long: `
-Tells of every cloth how far it stretches, what stays and what goes back, from
+Tells of every cloth how far it stretches, grows and goes back, from
 its pull test; whether the cloths and elastics suit the pieces; how long each
 elastic is cut; how the hem closes round the body in every column of eyes; and
 what to buy, in centimetres and yards as it is sold.
@@ -198,7 +198,7 @@ type clothFacts struct {
 
 // stretches is a pull test worked out, in per cent; what was not measured is left out.
 type stretches struct {
-	Stretch  float64  `json:"stretch_percent"`
+	Stretch  *float64 `json:"stretch_percent,omitempty"`
 	Growth   *float64 `json:"growth_percent,omitempty"`
 	Recovery *float64 `json:"recovery_percent,omitempty"`
 }
@@ -207,7 +207,14 @@ func describe(g cloth.Goods) []clothFacts {
 	facts := []clothFacts{}
 	for _, c := range g.Cloths {
 		f := clothFacts{Name: c.Name, Width: c.Width, Thickness: g.Thickness(c), Along: worked(c.Along), Across: worked(c.Across)}
-		f.Along.Stretch, f.Across.Stretch = g.Stretch(c)
+		along, across := g.Stretch(c)
+		pulledAlong, pulledAcross := g.Pulled(c)
+		if pulledAlong {
+			f.Along.Stretch = &along
+		}
+		if pulledAcross {
+			f.Across.Stretch = &across
+		}
 		facts = append(facts, f)
 	}
 	return facts
@@ -225,9 +232,12 @@ func worked(p cloth.Pull) stretches {
 }
 
 func (s stretches) String() string {
-	text := fmt.Sprintf("%.0f %%", s.Stretch)
+	if s.Stretch == nil {
+		return "not pulled"
+	}
+	text := fmt.Sprintf("%.0f %%", *s.Stretch)
 	if s.Growth != nil {
-		text += fmt.Sprintf(", stays %.1f %%", *s.Growth)
+		text += fmt.Sprintf(", grows %.1f %%", *s.Growth)
 	}
 	if s.Recovery != nil {
 		text += fmt.Sprintf(", goes back %.0f %%", *s.Recovery)

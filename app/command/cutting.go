@@ -14,8 +14,8 @@ var cuttingCommand = command{
 	use:   "FILE [--cloth NAME] [--size S] [--out X.svg|X.png|X.pdf] [--paper P] [--json]",
 	short: "what is cut from which cloth, laid out in its width",
 	long: `
-Lists by cloth and layer what is cut, how often and which way up. With --cloth,
-or when there is only one plain cloth, its pieces are laid out in its width:
+Lists by cloth and layer what is cut, how often and which way up, and lays the
+pieces out in the width of each plain cloth, or of the one that --cloth names:
 pairs mirrored, arrows kept, nothing overlapping; the length to buy is told.
 The layout is a simple one: each piece as far to one end as it goes, those that
 were pinned by hand for the size ("pins") where they were pinned. --paper makes
@@ -42,9 +42,8 @@ Example:
 			Pattern string          `json:"pattern"`
 			Size    string          `json:"size"`
 			Cut     []cutting.Entry `json:"cut"`
-			Cloth   string          `json:"cloth,omitempty"`
-			Length  float64         `json:"length_mm,omitempty"`
-			Placed  []spread        `json:"placed,omitempty"`
+			*laidOut
+			Laid []laidOut `json:"laid,omitempty"`
 		}{Pattern: doc.Source.Name, Size: results[0].Size.Label, Cut: cutting.List(p, doc.Goods)}
 		if c.text("cloth") != "" || c.text("out") != "" {
 			plain, err := c.chosen(doc.Goods, "cloth", func(o cloth.Cloth) bool { return o.Lace == nil && len(o.Of) == 0 })
@@ -58,13 +57,21 @@ Example:
 			if len(l.Placed) == 0 {
 				return fmt.Errorf("no piece is cut from %q; say which are under Layers, or by \"made\" in the file that \"truemat cloth --take\" reads", plain.Name)
 			}
-			report.Cloth, report.Length = plain.Name, l.Length
-			for _, o := range l.Placed {
-				box := o.Outline.Bounds()
-				report.Placed = append(report.Placed, spread{o.Piece, o.Layer, o.Turned, o.Half, box.Min.X, box.Min.Y, box.Width(), box.Height(), o.Pinned})
-			}
+			report.laidOut = layoutOf(l)
 			if err := c.planned(doc, report.Size, plain.Name, func() (render.Scene, error) { return render.LayoutScene(l, p) }); err != nil {
 				return err
+			}
+		} else {
+			for _, plain := range doc.Goods.Cloths {
+				if plain.Lace != nil || len(plain.Of) > 0 {
+					continue
+				}
+				l, err := cutting.Of(doc.Goods, plain, p, report.Size)
+				if err != nil {
+					fmt.Fprintf(c.errOut, "truemat cutting: %v\n", err)
+				} else if len(l.Placed) > 0 {
+					report.Laid = append(report.Laid, *layoutOf(l))
+				}
 			}
 		}
 		if c.yes("json") {
@@ -85,11 +92,31 @@ Example:
 			}
 			fmt.Fprintf(c.out, "  %d × %s, layer %d: %s\n", e.Count, e.Piece, e.Layer, e.Way)
 		}
-		if report.Cloth != "" {
-			fmt.Fprintf(c.out, "%s laid out: %.0f mm; buy %s or %s\n", report.Cloth, report.Length, cloth.Metric(report.Length), cloth.Yards(report.Length))
+		laid := report.Laid
+		if report.laidOut != nil {
+			laid = append(laid, *report.laidOut)
+		}
+		for _, l := range laid {
+			fmt.Fprintf(c.out, "%s laid out: %.0f mm; buy %s or %s\n", l.Cloth, l.Length, cloth.Metric(l.Length), cloth.Yards(l.Length))
 		}
 		return nil
 	},
+}
+
+// laidOut is a plain cloth with the pieces laid on it.
+type laidOut struct {
+	Cloth  string   `json:"cloth"`
+	Length float64  `json:"length_mm"`
+	Placed []spread `json:"placed"`
+}
+
+func layoutOf(l cutting.Layout) *laidOut {
+	out := laidOut{Cloth: l.Cloth.Name, Length: l.Length}
+	for _, o := range l.Placed {
+		box := o.Outline.Bounds()
+		out.Placed = append(out.Placed, spread{o.Piece, o.Layer, o.Turned, o.Half, box.Min.X, box.Min.Y, box.Width(), box.Height(), o.Pinned})
+	}
+	return &out
 }
 
 // spread is a piece laid on plain cloth: the lower left corner of its extent

@@ -214,7 +214,7 @@ func TestWrongGoodsAreRefusedAndNothingIsWritten(t *testing.T) {
 		{[]string{"lace", plain}, "no lace"},
 		{[]string{"lace", doc, "--lace", "gull lace"}, "gull lace"},
 		{[]string{"lace", doc, "--out", "plan.doc"}, ".svg"},
-		{[]string{"cutting", doc, "--cloth", "heron lace"}, "no cloth"},
+		{[]string{"cutting", doc, "--cloth", "heron lace"}, "is a lace"},
 		{[]string{"cutting", doc, "--out", "x.svg"}, "--cloth is missing"},
 		{[]string{"sewing", doc, "--limit", "0"}, "thickness"},
 		{[]string{"sheet", doc}, "--out"},
@@ -380,4 +380,59 @@ func TestWhatIsBoughtHasClothAndLace(t *testing.T) {
 	require.InDelta(t, lace.Length, bought["heron lace, 230 mm wide"], 1e-9)
 	require.InDelta(t, net.Length, bought["power net, 1500 mm wide"], 1e-9)
 	require.Regexp(t, `heron lace, 230 mm wide +30 cm +or 3/8 yd`, fine(t, "cloth", doc))
+}
+
+// A direction that nobody pulled has no number.
+func TestADirectionThatWasNotPulledHasNoNumber(t *testing.T) {
+	doc := altered(t)
+	file := filepath.Join(filepath.Dir(doc), "goods.json")
+	require.NoError(t, os.WriteFile(file, []byte(`{"cloths": [{"name": "net", "width": 1500, "along": {"before": 100, "under": 140}}]}`), 0o644))
+	code, out, errOut := run("cloth", doc, "--take", file, "--out", doc)
+	require.Equal(t, Fine, code, errOut)
+	require.Regexp(t, `40 % +not pulled`, out)
+	var got struct {
+		Cloths []struct{ Along, Across map[string]float64 }
+	}
+	read(t, fine(t, "cloth", doc, "--json"), &got)
+	require.InDelta(t, 40, got.Cloths[0].Along["stretch_percent"], 1e-9)
+	require.NotContains(t, got.Cloths[0].Across, "stretch_percent")
+}
+
+// A name of the wrong kind of cloth is answered with where it belongs.
+func TestAClothOfTheWrongKindIsSentToItsCommand(t *testing.T) {
+	doc := altered(t)
+	for _, c := range []struct{ command, flag, name, says string }{
+		{"cutting", "--cloth", "heron lace", `"heron lace" is a lace; lay it out by "truemat lace --lace"`},
+		{"lace", "--lace", "power net", `"power net" is no lace; lay it out by "truemat cutting --cloth"`},
+		{"cutting", "--cloth", "silk", `there is no cloth "silk"; there are "`},
+		{"lace", "--lace", "silk", `there is no lace "silk"; there are "heron lace"`},
+	} {
+		code, _, errOut := run(c.command, doc, c.flag, c.name)
+		require.Equal(t, Nothing, code)
+		require.Contains(t, errOut, c.says)
+		require.NotContains(t, errOut, "[")
+	}
+	file := filepath.Join(filepath.Dir(doc), "goods.json")
+	require.NoError(t, os.WriteFile(file, []byte(`{"cloths": [{"name": "net", "width": "wide"}]}`), 0o644))
+	_, _, errOut := run("cloth", doc, "--take", file, "--out", doc)
+	require.Contains(t, errOut, `"cloths.width" holds a text where a number is wanted`)
+}
+
+// Without a name every plain cloth is laid out, as it is by its name.
+func TestEveryPlainClothIsLaidOut(t *testing.T) {
+	doc := altered(t)
+	type laid struct {
+		Cloth  string
+		Length float64 `json:"length_mm"`
+		Placed []any   `json:"placed"`
+	}
+	var all struct{ Laid []laid }
+	read(t, fine(t, "cutting", doc, "--json"), &all)
+	require.NotEmpty(t, all.Laid)
+	for _, l := range all.Laid {
+		var one laid
+		read(t, fine(t, "cutting", doc, "--cloth", l.Cloth, "--json"), &one)
+		require.Equal(t, l, one)
+		require.Contains(t, fine(t, "cutting", doc), l.Cloth+" laid out: ")
+	}
 }

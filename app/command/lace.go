@@ -5,6 +5,7 @@ import (
 	"io"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -136,12 +137,37 @@ func (c *call) chosen(g cloth.Goods, flag string, of func(cloth.Cloth) bool) (cl
 		}
 	}
 	switch {
-	case len(names) == 0:
+	case len(names) == 0 && c.text(flag) == "":
 		return cloth.Cloth{}, fmt.Errorf("the document describes no %s; see \"truemat help cloth\"", flag)
 	case c.text(flag) != "":
-		return cloth.Cloth{}, fmt.Errorf("there is no %s %q; there are %q", flag, c.text(flag), names)
+		return cloth.Cloth{}, notChosen(g, flag, c.text(flag), names)
 	case len(names) > 1:
-		return cloth.Cloth{}, usageError(fmt.Sprintf("--%s is missing; there are %q", flag, names))
+		return cloth.Cloth{}, usageError(fmt.Sprintf("--%s is missing; there are %s", flag, inQuotes(names)))
 	}
 	return only, nil
+}
+
+// notChosen says why a name is not that of a cloth of the kind, and what is.
+func notChosen(g cloth.Goods, flag, name string, names []string) error {
+	there, known := g.Cloth(name)
+	switch {
+	case known && len(there.Of) > 0:
+		return fmt.Errorf("%q is not cut as one; lay out what it is made of, %s", name, inQuotes(there.Of))
+	case known && there.Lace != nil:
+		return fmt.Errorf("%q is a lace; lay it out by \"truemat lace --lace\"", name)
+	case known:
+		return fmt.Errorf("%q is no lace; lay it out by \"truemat cutting --cloth\"", name)
+	case len(names) == 0:
+		return fmt.Errorf("there is no %s %q, and none is described; see \"truemat help cloth\"", flag, name)
+	}
+	return fmt.Errorf("there is no %s %q; there are %s", flag, name, inQuotes(names))
+}
+
+// inQuotes lists names for a sentence.
+func inQuotes(names []string) string {
+	quoted := make([]string, len(names))
+	for i, n := range names {
+		quoted[i] = strconv.Quote(n)
+	}
+	return strings.Join(quoted, ", ")
 }

@@ -10,7 +10,7 @@ import (
 // lay lays out the fields, what they come to, and the drawing beside them.
 func (f *clothForm) lay() fyne.CanvasObject {
 	w := f.w
-	f.below = map[string]*fyne.Container{}
+	f.begin()
 	fields := container.New(stack{gap: 7})
 	fields.Add(f.row("Name", formLabel, f.fields["name"], "name"))
 	if f.sort == layersAsOne {
@@ -18,13 +18,18 @@ func (f *clothForm) lay() fyne.CanvasObject {
 	} else {
 		f.laySheet(fields)
 	}
-	fields.Add(f.told)
 	fields.Add(f.acts)
 	fields.Add(f.libraryLink())
+	fields.Add(f.wrongs)
+	fields.Add(f.told)
 	right := container.New(stack{gap: 10}, container.New(atWidth{w.besideForm()}, f.picture), container.New(layered{}, gap(1, hintTall), f.hint), f.suits)
 	f.look()
 	return container.New(across{[]float32{formWide}, clothGap}, fields, right)
 }
+
+// resultTall is room for what a pull test comes to, so that nothing moves when
+// it comes to nothing.
+const resultTall = 19
 
 // laySheet lays out the fields of a cloth that is bought.
 func (f *clothForm) laySheet(fields *fyne.Container) {
@@ -54,7 +59,7 @@ func (f *clothForm) laySheet(fields *fyne.Container) {
 			label = "Across it"
 		}
 		fields.Add(f.row(label, formLabel, pair(f.fields[name+".before"], f.fields[name+".under"], f.fields[name+".after"]), name+".before", name+".under", name+".after"))
-		fields.Add(container.New(columns{formLabel}, gap(1, 1), f.results[name]))
+		fields.Add(container.New(columns{formLabel}, gap(1, 1), container.New(layered{}, gap(1, resultTall), f.results[name])))
 	}
 	fields.Add(para("Two marks on the cloth at rest, then pulled as hard as it is worn, then left to rest. A direction that is left empty counts as firm.", formWide, small, false, w.palette.Faint))
 }
@@ -69,7 +74,7 @@ func (f *clothForm) layLace(fields *fyne.Container, pair func(...fyne.CanvasObje
 	})
 	pick.name, pick.seen = "field lace.second", func() { f.light("lace.second") }
 	fields.Add(f.row("Borders", formLabel, container.New(line{}, pick), "lace.second"))
-	fields.Add(f.row("Repeat", formLabel, pair(f.fields["lace.repeat"], gap(2, 1), quiet("Scallops deep"), f.fields["lace.depth"]), "lace.repeat", "lace.depth"))
+	fields.Add(f.row("Repeat", formLabel, pair(f.fields["lace.repeat"], gap(2, 1), quiet("Scallops"), f.fields["lace.depth"]), "lace.repeat", "lace.depth"))
 	if f.borders == bothShifted {
 		fields.Add(f.row("Shifted by", formLabel, pair(f.fields["lace.shift"]), "lace.shift"))
 	}
@@ -97,14 +102,14 @@ func (f *clothForm) layLayers(fields *fyne.Container) {
 			if f.of[i] = s; s == none {
 				f.of[i] = ""
 			}
-			f.left["of"] = true
+			chosen := slices.DeleteFunc(slices.Clone(f.of), func(s string) bool { return s == "" })
+			f.left["of"] = len(chosen) > 1 // one alone is still being added to
 			f.look()
 		})
 		c.name, c.wide = "field of."+label, formWide-formLabel
 		fields.Add(f.row(label, formLabel, container.New(line{}, c)))
 	}
-	f.below["of"] = container.New(stack{})
-	fields.Add(f.below["of"])
+	f.heard("of", nil)
 	fields.Add(para("They are handled as one cloth, which stretches as little as the firmest of them.", formWide, small, false, f.w.palette.Faint))
 }
 

@@ -215,7 +215,7 @@ func (f *clothForm) pulled(name string, p cloth.Pull) {
 func pullWords(p cloth.Pull) string {
 	said := fmt.Sprintf("stretches %s %%", shortly(p.Stretch()))
 	if v, ok := p.Growth(); ok {
-		said += fmt.Sprintf(" · stays %s %%", shortly(v))
+		said += fmt.Sprintf(" · grows %s %%", shortly(v))
 	}
 	if v, ok := p.Recovery(); ok {
 		said += fmt.Sprintf(" · goes back %s %%", shortly(v))
@@ -298,6 +298,7 @@ func (f *clothForm) keep() {
 		return
 	}
 	f.look()
+	f.refused(wrong)
 	f.w.cloths.roll.Refresh()
 }
 

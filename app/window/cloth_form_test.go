@@ -56,7 +56,7 @@ func TestAClothIsDescribedByItsPullTest(t *testing.T) {
 	require.Contains(t, told(f.results["along"]), "stretches 24 %")
 	require.NotContains(t, told(f.results["along"]), "goes back", "not measured yet")
 	f.fill("along.after", "256")
-	require.Equal(t, "stretches 24 % · stays 2.4 % · goes back 90 %", told(f.results["along"]))
+	require.Equal(t, "stretches 24 % · grows 2.4 % · goes back 90 %", told(f.results["along"]))
 	require.Contains(t, told(f.picture), "+24 %")
 	f.light("along.after")
 	require.Contains(t, told(f.hint), "rested without the load")

@@ -66,6 +66,9 @@ func (w *Window) clothTab(name, facts string, shown bool) fyne.CanvasObject {
 	}
 	if head == "" {
 		head = "A new cloth"
+		if w.describing[""].sort == laceCloth {
+			head = "A new lace"
+		}
 	}
 	if shown {
 		fill = w.palette.Soft
@@ -85,8 +88,7 @@ func (w *Window) clothTab(name, facts string, shown bool) fyne.CanvasObject {
 
 // clothFacts is what a cloth is told by in the list.
 func (w *Window) clothFacts(g cloth.Goods, c cloth.Cloth) string {
-	along, across := g.Stretch(c)
-	return fmt.Sprintf("%s %% along, %s %% across", shortly(along), shortly(across))
+	return g.Gives(c)
 }
 
 // describe begins one more cloth, in an empty form.

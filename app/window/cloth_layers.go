@@ -14,8 +14,27 @@ const layersMost = 3
 
 const (
 	layerPiece = 156 // width of the names of the pieces
-	layerWide  = 172 // of the choice of a layer
+	layersWide = 524 // of the choices of its layers
 )
+
+// layerColumns is how many choices of layers stand beside a piece: one more
+// than any piece has, up to the most, and never only one.
+func layerColumns(g cloth.Goods) int {
+	n := 2
+	for _, m := range g.Made {
+		n = max(n, len(m.Cloths)+1)
+	}
+	return min(n, layersMost)
+}
+
+// layerWide is the width of the choice of layer k, counted from 0; three share
+// it so that the outermost, which is often several as one, is told whole.
+func layerWide(g cloth.Goods, k int) float32 {
+	if layerColumns(g) == 2 {
+		return (layersWide - 8) / 2
+	}
+	return [layersMost]float32{212, 156, 140}[k]
+}
 
 // clothPartLayers says which piece is cut from which cloths, each change of it
 // one step back, with the verdict on the cloths beside it.
@@ -26,15 +45,15 @@ func (w *Window) clothPartLayers() fyne.CanvasObject {
 	}
 	box := container.New(stack{gap: 8})
 	head := container.New(line{gap: 8}, gap(layerPiece, 1))
-	for _, s := range []string{"Outermost layer", "Beneath it", "And beneath"} {
-		head.Add(container.New(atWidth{layerWide}, text(s, small, false, w.palette.Faint)))
+	for k, s := range []string{"Outermost layer", "Beneath it", "And beneath"}[:layerColumns(g)] {
+		head.Add(container.New(atWidth{layerWide(g, k)}, text(s, small, false, w.palette.Faint)))
 	}
 	box.Add(head)
 	suits := suit.Run(g, p, suit.Defaults())
 	for i := range p.Pieces {
 		piece := p.Pieces[i].Name
 		row := container.New(line{gap: 8}, container.New(atWidth{layerPiece}, text(shortened(piece, layerPiece-4, normal), normal, true, w.palette.Text)))
-		for k := range layersMost {
+		for k := range layerColumns(g) {
 			row.Add(w.layerChoice(g, piece, k))
 		}
 		told := container.New(stack{gap: 2})
@@ -43,16 +62,16 @@ func (w *Window) clothPartLayers() fyne.CanvasObject {
 				told.Add(w.verdict(c, w.layersTold()))
 			}
 		}
-		box.Add(container.New(across{[]float32{layerPiece + layersMost*(layerWide+8)}, 12}, row, told))
+		box.Add(container.New(across{[]float32{layerPiece + layersWide + 8}, 12}, row, told))
 		box.Add(rule(w.palette.Line))
 	}
-	box.Add(para("Layers that are sewn in the same seams count as one cloth with the smallest stretch. A lining or a stabiliser that is cut from the same piece is a layer; one with an outline of its own is a piece of its own (“line it” makes one).", w.cloths.wide-20, small, false, w.palette.Faint))
+	box.Add(para("Layers that are sewn in the same seams count as one cloth with the smallest stretch. A lining or a stabiliser that is cut from the same piece is a layer; one with an outline of its own is a piece of its own (made from this one by the tool Fold, “line it”).", w.cloths.wide-20, small, false, w.palette.Faint))
 	return box
 }
 
 // layersTold is the width of the verdicts beside the layers.
 func (w *Window) layersTold() float32 {
-	return w.cloths.wide - layerPiece - layersMost*(layerWide+8) - 12 - 16
+	return w.cloths.wide - layerPiece - layersWide - 8 - 12 - 16
 }
 
 const noLayer = "–"
@@ -67,7 +86,7 @@ func (w *Window) layerChoice(g cloth.Goods, piece string, k int) fyne.CanvasObje
 		}
 	}
 	if k > len(layers) {
-		return gap(layerWide, 1)
+		return gap(layerWide(g, k), 1)
 	}
 	options, now := []string{noLayer}, noLayer
 	for _, c := range g.Cloths {
@@ -94,7 +113,7 @@ func (w *Window) layerChoice(g cloth.Goods, piece string, k int) fyne.CanvasObje
 		}
 		w.cloths.say(err)
 	})
-	c.wide = layerWide
+	c.wide = layerWide(g, k)
 	c.name = "layer " + piece + " " + string(rune('1'+k))
-	return container.New(atWidth{layerWide}, c)
+	return container.New(atWidth{layerWide(g, k)}, c)
 }

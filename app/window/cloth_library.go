@@ -29,6 +29,7 @@ func (w *Window) libraryRows(list *fyne.Container, g cloth.Goods) {
 	}
 	for _, c := range all {
 		if there, ok := g.Cloth(c.Name); ok && reflect.DeepEqual(there, c) {
+			list.Add(container.New(inset{8, 4}, container.New(stack{}, text(shortened(c.Name, clothList-20, normal), normal, false, w.palette.Faint), text("in this document", small, false, w.palette.Faint))))
 			continue
 		}
 		name := c.Name

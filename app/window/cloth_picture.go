@@ -42,7 +42,7 @@ func (f *clothForm) ground(wide, tall float32) *sketch {
 // Around the cloth in its picture, in units.
 const (
 	leftOfCloth  = 84
-	rightOfCloth = 78
+	rightOfCloth = 94
 	aboveCloth   = 26
 	belowCloth   = 64
 )
@@ -314,16 +314,14 @@ func (f *clothForm) layersPicture(wide float32) fyne.CanvasObject {
 	for _, c := range parts {
 		t := min(max(float32(c.Thickness)*24, 4), row-8)
 		s.box(18, y-t/2, wide-36-label, t, s.palette.Soft, s.palette.Text, 1)
-		along, across := g.Stretch(c)
 		s.label(shortened(c.Name, label-8, small), wide-label, y-7, fromLeft, false)
-		s.label(fmt.Sprintf("%s %% along, %s %% across", shortly(along), shortly(across)), wide-label, y+7, fromLeft, false)
+		s.label(g.Gives(c), wide-label, y+7, fromLeft, false)
 		y += row
 	}
 	s.label("wrong side, towards the body", 18, y-8, fromLeft, false)
 	if len(parts) > 1 {
 		together := cloth.Cloth{Of: f.now.Of}
-		along, across := g.Stretch(together)
-		s.label(fmt.Sprintf("together %s %% along, %s %% across, %s thick", shortly(along), shortly(across), f.size(g.Thickness(together))), 18, y+22, fromLeft, true)
+		s.label(fmt.Sprintf("together %s, %s thick", g.Gives(together), f.size(g.Thickness(together))), 18, y+22, fromLeft, true)
 	}
 	return s.object()
 }

@@ -252,7 +252,7 @@ func (p *clothPlans) set(g cloth.Goods) {
 
 // anew lays everything anew.
 func (p *clothPlans) anew(c cloth.Cloth) *touch {
-	t := p.w.button("Lay all anew", false, func() {
+	t := p.w.button("Forget what was laid by hand", false, func() {
 		g, size := p.w.desk.Goods(), p.w.desk.Size()
 		if c.Lace != nil {
 			p.set(g.WithPlaces(c.Name, size, nil))
@@ -292,7 +292,7 @@ func (p *clothPlans) fields() {
 		act := func(word string, others bool) {
 			acts.Add(w.button(word, false, func() { p.set(b.LetGo(w.desk.Goods(), w.desk.Size(), others)) }))
 		}
-		act("Let it go", false)
+		act("Unpin it", false)
 		act("Lay the others around it", true)
 	}
 	if b.ByHand() {
@@ -356,7 +356,7 @@ func (p *clothPlans) wish(row *fyne.Container, label func(string), piece string)
 		set(&next)
 		return w.desk.Goods().WithWish(c.Name, pat, next)
 	}
-	label("Hold")
+	label("Place")
 	if pc.Fold() != nil {
 		row.Add(container.New(inset{0, 9}, gap(0, 0), text("its fold", normal, false, w.palette.Text)))
 	} else {
@@ -368,13 +368,13 @@ func (p *clothPlans) wish(row *fyne.Container, label func(string), piece string)
 		pick.name = "plan spot"
 		row.Add(pick)
 	}
-	label("behind a motif point by")
+	label("so far beyond a motif point:")
 	motif := math.NaN()
 	if now.Motif != nil {
 		motif = *now.Motif
 	}
 	row.Add(p.length("motif", motif, anywhere, func(mm *float64) cloth.Goods { return with(func(o *cloth.Wish) { o.Motif = mm }) }))
-	label("below the valley by")
+	label("below the valley line:")
 	row.Add(p.length("depth", now.Depth, "", func(mm *float64) cloth.Goods { return with(func(o *cloth.Wish) { o.Depth = orZero(mm) }) }))
 }
 

@@ -66,7 +66,7 @@ func (w *Window) clothPartSewing() fyne.CanvasObject {
 	box.Add(para("Drag an act up or down by its number, or reach it with Tab and move it with the arrows up and down. What must come first stays first.", w.cloths.wide-20, small, false, w.palette.Faint))
 	box.Add(w.actList(order.Tell(p, g, acts), letters))
 	if len(g.Order) > 0 {
-		box.Add(container.New(line{}, w.button("Back to the order found", false, func() { w.sewIn(nil, "") })))
+		box.Add(container.New(line{}, w.button("Use the suggested order", false, func() { w.sewIn(nil, "") })))
 	}
 	box.Add(w.clothHead("Topstitching"))
 	box.Add(w.topstitching(letters))

@@ -172,7 +172,7 @@ func TestTheOrderFoundComesBack(t *testing.T) {
 	w := sewingPage(t)
 	found := w.inOrder()
 	w.row(t, "join side seam").TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
-	require.Contains(t, strings.Join(texts(w.sheet.pop.Content), " "), "Back to the order found")
+	require.Contains(t, strings.Join(texts(w.sheet.pop.Content), " "), "Use the suggested order")
 	require.NoError(t, order.Possible(order.Acts(w.desk.Pattern(), w.desk.Goods()), w.desk.Goods().Order))
 	w.sewIn(nil, "")
 	require.Equal(t, found, w.inOrder())

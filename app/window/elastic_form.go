@@ -219,6 +219,7 @@ func (f *elasticForm) keep() {
 	g, wrong := f.goods()
 	if len(wrong) > 0 {
 		f.look()
+		f.refused(wrong)
 		return
 	}
 	if f.was != "" && !f.changed() {
@@ -251,7 +252,7 @@ func (f *elasticForm) remove() {
 // lay lays out the fields, what they come to, and the drawing beside them.
 func (f *elasticForm) lay() fyne.CanvasObject {
 	w := f.w
-	f.below = map[string]*fyne.Container{}
+	f.begin()
 	fields := container.New(stack{gap: 7})
 	fields.Add(f.row("Name", formLabel, f.fields["name"], "name"))
 	var lines []string
@@ -270,7 +271,7 @@ func (f *elasticForm) lay() fyne.CanvasObject {
 	along.name, along.seen = "field line", func() { f.light("line") }
 	fields.Add(f.row("Runs along", formLabel, container.New(line{}, along), "line"))
 	fields.Add(f.row("What it is", formLabel, f.fields["sort"]))
-	fields.Add(f.row("Width", formLabel, container.New(line{gap: 8}, f.fields["width"], gap(2, 1), text("Loops beyond", normal, false, w.palette.Text), f.fields["loops"]), "width", "loops"))
+	fields.Add(f.row("Width", formLabel, container.New(line{gap: 8}, f.fields["width"], gap(2, 1), text("Loops", normal, false, w.palette.Text), f.fields["loops"]), "width", "loops"))
 	var words []string
 	now := ""
 	for _, p := range putOnWords {
@@ -297,8 +298,9 @@ func (f *elasticForm) lay() fyne.CanvasObject {
 	}
 	fields.Add(f.row("Ends overlap", formLabel, container.New(line{gap: 8}, f.fields["overlap"]), "overlap"))
 	fields.Add(container.New(columns{formLabel}, text("In size "+w.desk.Size(), normal, false, w.palette.Text), f.cut))
-	fields.Add(f.told)
 	fields.Add(f.acts)
+	fields.Add(f.wrongs)
+	fields.Add(f.told)
 	right := container.New(stack{gap: 10}, container.New(atWidth{w.besideForm()}, f.picture), container.New(layered{}, gap(1, hintTall), f.hint), f.suits)
 	f.look()
 	return container.New(across{[]float32{formWide}, clothGap}, fields, right)

@@ -2,25 +2,32 @@ package window
 
 import (
 	"errors"
+	"image/color"
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"truemat/ops/cloth"
 	"truemat/ops/unit"
 )
 
 // form holds fields by name while something is described in them. What is
-// wrong with a field stands below it once it was left, or all of it was to be
-// kept; what the field is about is lit while it has the keys.
+// wrong with a field stands below what can be done with the form once the field
+// was left, or all of it was to be kept, so that no field moves for it; the label
+// of the field turns. What the field is about is lit while it has the keys.
 type form struct {
 	w      *Window
 	fields map[string]*formField
 	below  map[string]*fyne.Container // what is wrong, by field
+	wrongs *fyne.Container            // all of it, in the order of the rows
+	labels map[string]*canvas.Text    // of the row of a field
+	order  []string                   // the fields by rows
+	in     unit.System                // in which lengths stand in the fields
 	left   map[string]bool            // fields that were changed and left
 	asked  bool                       // all of it was to be kept
 	lit    string                     // the field that has the keys
-	wide   float32                    // of what is told below a field
+	wide   float32                    // of what is wrong
 	hint   *fyne.Container            // what the lit field means
 	acts   *fyne.Container            // what can be done with it
 	state  string                     // for which acts are shown
@@ -29,7 +36,7 @@ type form struct {
 }
 
 func newForm(w *Window, wide float32) *form {
-	return &form{w: w, fields: map[string]*formField{}, below: map[string]*fyne.Container{}, left: map[string]bool{}, wide: wide, hint: container.New(stack{}), acts: container.New(line{gap: 8}), live: func() {}, keep: func() {}}
+	return &form{w: w, fields: map[string]*formField{}, below: map[string]*fyne.Container{}, left: map[string]bool{}, wide: wide, in: w.unit, wrongs: container.New(stack{}), hint: container.New(stack{}), acts: container.New(line{gap: 8}), live: func() {}, keep: func() {}}
 }
 
 // formField is a field of a form.
@@ -39,6 +46,34 @@ type formField struct {
 	of   string
 	mm   float64 // what the text means to the last digit while it is as it was
 	text string
+}
+
+// begin makes ready for the rows to be laid out, with lengths as she reads them
+// now where nothing else was typed.
+func (f *form) begin() {
+	f.below, f.labels, f.order = map[string]*fyne.Container{}, map[string]*canvas.Text{}, nil
+	f.wrongs.RemoveAll()
+	if f.in == f.w.unit {
+		return
+	}
+	f.in = f.w.unit
+	for _, e := range f.fields {
+		if e.mm != 0 && e.Text == e.text {
+			e.text = f.w.column.exact(e.mm)
+			e.was, e.Text = e.text, e.text
+			e.Refresh()
+		}
+	}
+}
+
+// refused gives the keys to the first field with which something is wrong.
+func (f *form) refused(wrong map[string]error) {
+	for _, name := range f.order {
+		if e := f.fields[name]; e != nil && wrong[name] != nil {
+			f.w.win.Canvas().Focus(e)
+			return
+		}
+	}
 }
 
 // field adds a field of a name with a text to begin with.
@@ -160,16 +195,29 @@ func (f *form) layActs(fresh, changed bool, keep, putBack, remove func()) {
 	rolls(f.acts, f.w.cloths.roll)
 }
 
-// tell shows what is wrong below the fields it belongs to; it returns what
-// belongs to none of them.
+// tell shows what is wrong with the fields, and by their labels with which; it
+// returns what belongs to none of them.
 func (f *form) tell(wrong map[string]error) (rest []error) {
+	inks := map[*canvas.Text]color.Color{}
 	for name, box := range f.below {
 		box.RemoveAll()
+		if l := f.labels[name]; inks[l] == nil {
+			inks[l] = f.w.palette.Text
+		}
 		if err := wrong[name]; err != nil && (f.asked || f.left[name] && f.lit != name) {
 			box.Add(para(f.restated(err), f.wide, small, false, f.w.palette.Poor))
+			box.Add(gap(1, 4))
+			inks[f.labels[name]] = f.w.palette.Poor
 		}
 		box.Refresh()
 	}
+	for l, ink := range inks {
+		if l != nil && l.Color != ink {
+			l.Color = ink
+			l.Refresh()
+		}
+	}
+	f.wrongs.Refresh()
 	for name, err := range wrong {
 		if f.below[name] == nil {
 			rest = append(rest, err)
@@ -217,17 +265,20 @@ func (f *form) size(mm float64) string { return unit.Format(mm, f.w.unit) }
 
 func (f *form) restated(err error) string { return unit.Restate(sentence(err), f.w.unit) }
 
-// row is a label, what stands behind it, and room below for what is wrong with
-// the fields of these names.
+// row is a label and what stands behind it, the fields of these names.
 func (f *form) row(label string, labelWide float32, body fyne.CanvasObject, names ...string) fyne.CanvasObject {
-	box := container.New(stack{gap: 2}, container.New(columns{labelWide}, text(label, normal, false, f.w.palette.Text), body))
-	told := container.New(stack{})
+	head := text(label, normal, false, f.w.palette.Text)
 	for _, name := range names {
-		f.below[name] = container.New(stack{})
-		told.Add(f.below[name])
+		f.heard(name, head)
 	}
-	box.Add(told)
-	return box
+	return container.New(columns{labelWide}, head, body)
+}
+
+// heard makes room for what is wrong with a field, under the label it has.
+func (f *form) heard(name string, label *canvas.Text) {
+	f.below[name], f.labels[name] = container.New(stack{}), label
+	f.order = append(f.order, name)
+	f.wrongs.Add(f.below[name])
 }
 
 // wrongIn puts an error of the goods to the field it names; to the form as a

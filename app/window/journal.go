@@ -95,7 +95,7 @@ func (w *Window) startJournal(dir string) {
 			err = l.Damage
 			continue
 		}
-		w.ask("Work was left unsaved", fmt.Sprintf("When Truemat ended last, %s with %s was not saved. It can be taken up where it was; Undo then takes back its steps one by one. Esc closes this page and leaves the work where it is kept: the next start offers it again.", l.Document.Source.Name, counted(len(l.Document.Recipe), "step", "steps")),
+		w.ask("Work was left unsaved", fmt.Sprintf("When Truemat ended last, %s was not saved. It can be taken up where it was; Undo then takes back its steps one by one. Esc closes this page and leaves the work where it is kept: the next start offers it again.", left(l.Document)),
 			[]string{"Take it up", "Throw it away"}, func(i int) {
 				if i == 0 {
 					w.recover(l)
@@ -106,6 +106,18 @@ func (w *Window) startJournal(dir string) {
 		break
 	}
 	w.complain(err)
+}
+
+// left says what work holds.
+func left(doc store.Document) string {
+	said := doc.Source.Name + " with " + counted(len(doc.Recipe), "step", "steps")
+	if n := len(doc.Goods.Cloths); n > 0 {
+		said += ", " + counted(n, "cloth", "cloths")
+	}
+	if n := len(doc.Goods.Elastics); n > 0 {
+		said += ", " + counted(n, "elastic", "elastics")
+	}
+	return said
 }
 
 // recover lays work that was left on the mat. What was left goes once it is

@@ -221,6 +221,7 @@ func (f *notionsForm) keep() {
 	if len(wrong) > 0 || !f.changed() {
 		f.asked = len(wrong) > 0
 		f.look()
+		f.refused(wrong)
 		return
 	}
 	f.w.noting = nil
@@ -239,7 +240,7 @@ func (f *notionsForm) putBack() {
 // lay lays out the fields.
 func (f *notionsForm) lay() fyne.CanvasObject {
 	w := f.w
-	f.below = map[string]*fyne.Container{}
+	f.begin()
 	box := container.New(stack{gap: 8})
 	word := func(s string) fyne.CanvasObject { return text(s, normal, false, w.palette.Text) }
 	row := func(label string, need string, names []string, o ...fyne.CanvasObject) {
@@ -269,8 +270,9 @@ func (f *notionsForm) lay() fyne.CanvasObject {
 	box.Add(container.New(line{}, add))
 	box.Add(f.row("More thread, for waste", 168, container.New(line{}, f.fields["waste"]), "waste"))
 	box.Add(para("An empty ratio is the usual one of its class, from memory: unpick a hand's breadth of your own seam, measure the thread and write down how many times longer it is.", f.wide, small, false, w.palette.Faint))
-	box.Add(f.told)
 	box.Add(f.acts)
+	box.Add(f.wrongs)
+	box.Add(f.told)
 	f.look()
 	return box
 }

@@ -2,6 +2,7 @@ package cloth
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -92,6 +93,37 @@ func (g Goods) Stretch(c Cloth) (along, across float64) {
 		along, across = min(along, a), min(across, b)
 	}
 	return along, across
+}
+
+// Pulled reports along and across whether a cloth was pulled that way; of cloths
+// handled as one, whether each of them was.
+func (g Goods) Pulled(c Cloth) (along, across bool) {
+	if len(c.Of) == 0 {
+		return c.Along.Measured(), c.Across.Measured()
+	}
+	along, across = true, true
+	for _, name := range c.Of {
+		part, _ := g.Cloth(name)
+		along, across = along && part.Along.Measured(), across && part.Across.Measured()
+	}
+	return along, across
+}
+
+// Gives says how far a cloth stretches each way, in per cent to a tenth, and
+// which way it was not pulled.
+func (g Goods) Gives(c Cloth) string {
+	one := func(percent float64, pulled bool, way string) string {
+		if !pulled {
+			return "not pulled " + way
+		}
+		return strconv.FormatFloat(math.Round(percent*10)/10, 'f', -1, 64) + " % " + way
+	}
+	a, b := g.Stretch(c)
+	along, across := g.Pulled(c)
+	if !along && !across {
+		return "not pulled"
+	}
+	return one(a, along, "along") + ", " + one(b, across, "across")
 }
 
 func (p Pull) percent() float64 {

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"reflect"
 	"strings"
 
 	"truemat/ops/check"
@@ -213,11 +214,46 @@ func located(b []byte, err error) error {
 		return fmt.Errorf("%s: the file is damaged there, it ends too early; take an undamaged copy of it", position(b, int64(len(b))))
 	case errors.As(err, &typ):
 		if typ.Field != "" {
-			return fmt.Errorf("%s: %q holds a %s where a %s is wanted", position(b, typ.Offset), typ.Field, typ.Value, typ.Type)
+			return fmt.Errorf("%s: %q holds %s where %s is wanted", position(b, typ.Offset), typ.Field, heldWords(typ.Value), wantedWords(typ.Type))
 		}
-		return fmt.Errorf("%s: there is a %s where a %s is wanted", position(b, typ.Offset), typ.Value, typ.Type)
+		return fmt.Errorf("%s: there is %s where %s is wanted", position(b, typ.Offset), heldWords(typ.Value), wantedWords(typ.Type))
 	}
 	return err
+}
+
+// heldWords says what kind of value stands in a file.
+func heldWords(value string) string {
+	kind, _, _ := strings.Cut(value, " ") // a number may be told with its digits
+	switch kind {
+	case "string":
+		return "a text"
+	case "bool":
+		return "true or false"
+	case "array":
+		return "a list"
+	case "object":
+		return "an object"
+	}
+	return "a " + value
+}
+
+// wantedWords says what kind of value is wanted in a file.
+func wantedWords(t reflect.Type) string {
+	switch t.Kind() {
+	case reflect.Pointer:
+		return wantedWords(t.Elem())
+	case reflect.Float64, reflect.Float32:
+		return "a number"
+	case reflect.Int, reflect.Int64:
+		return "a whole number"
+	case reflect.Bool:
+		return "true or false"
+	case reflect.String:
+		return "a text"
+	case reflect.Slice, reflect.Array:
+		return "a list"
+	}
+	return "an object"
 }
 
 func position(b []byte, offset int64) string {

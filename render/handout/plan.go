@@ -61,7 +61,7 @@ func WritePlan(w io.Writer, doc store.Document, size, name string, paper render.
 			if o.Half {
 				turned = ", turned half round"
 			}
-			table.Rows = append(table.Rows, []string{o.Name(), fmt.Sprintf("%.0f to %.0f mm from the left selvedge%s", box.Min.Y, box.Max.Y, turned), fmt.Sprintf("%.0f to %.0f mm", box.Min.X, box.Max.X)})
+			table.Rows = append(table.Rows, []string{o.Name(), fmt.Sprintf("%.0f to %.0f mm from the left selvedge%s", whole(box.Min.Y), whole(box.Max.Y), turned), fmt.Sprintf("%.0f to %.0f mm", whole(box.Min.X), whole(box.Max.X))})
 		}
 	}
 	if len(table.Rows) == 0 {
@@ -70,7 +70,7 @@ func WritePlan(w io.Writer, doc store.Document, size, name string, paper render.
 	picture, high, scale := render.FitOnLeaf(scene, c.Lace == nil, paper)
 	return render.WriteLeaflet(w, render.Leaflet{
 		Title:    fmt.Sprintf("%s: %s", doc.Source.Name, name),
-		Subtitle: fmt.Sprintf("size %s · %.0f mm: buy %s or %s", size, math.Ceil(length), cloth.Metric(length), cloth.Yards(length)),
+		Subtitle: fmt.Sprintf("size %s · %.0f mm: buy %s or %s", size, length, cloth.Metric(length), cloth.Yards(length)),
 		Paper:    paper,
 		Parts: []render.Part{
 			render.Small{Picture: picture, Height: high, Caption: fmt.Sprintf("At 1 : %.1f. %s", 1/scale, told)},
@@ -79,3 +79,6 @@ func WritePlan(w io.Writer, doc store.Document, size, name string, paper render.
 		},
 	})
 }
+
+// whole rounds a length to whole mm, and never to a nought below nought.
+func whole(mm float64) float64 { return math.Round(mm) + 0 }

@@ -189,8 +189,8 @@ func (c Closing) band(g cloth.Goods, p pattern.Pattern, b Bounds) []check.Check 
 			seen[pc.Name] = true
 			gives, asked := together(g, layers, pc, pc.Arrow.To.Sub(pc.Arrow.From).Direction()), c.worn().Band
 			ch := check.Check{ID: BandStrain, Piece: pc.Name, Edge: pt.Edge, Line: l.Name, Unit: "%", Measured: gives - asked, Allowed: fmt.Sprintf("at least %g %% to spare, look from %g %%", b.Spare.Holds, b.Spare.Look), Verdict: b.Spare.Least(gives - asked)}
-			ch.Text = fmt.Sprintf("Worn, %s is stretched by %.1f %%, what is firm not giving, and %s gives by %.0f %%", pc.Name, asked, names(layers), gives)
-			out = append(out, ch.Remedied("it would be drawn to its end; lengthen it, or take a cloth that gives more"))
+			ch.Text = fmt.Sprintf("Worn, %s is stretched by %.1f %% (the firm parts do not stretch); %s can be stretched by %.0f %%", pc.Name, asked, names(layers), gives)
+			out = append(out, ch.Remedied("it would have little or nothing to spare; lengthen it, or take a cloth that stretches more"))
 		}
 	}
 	return out

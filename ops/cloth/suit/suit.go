@@ -88,7 +88,7 @@ func stretches(g cloth.Goods, pc *pattern.Piece, layers []cloth.Cloth, b Bounds)
 			c.Measured = max(c.Measured, together(g, layers, pc, geom.Angle(degrees)*geom.Degree))
 		}
 		c.Allowed = fmt.Sprintf("at most %g %%, look to %g", b.Firm.Holds, b.Firm.Look)
-		c.Text = fmt.Sprintf("%s of %s gives by %.0f %% at most", pc.Name, names(layers), c.Measured)
+		c.Text = fmt.Sprintf("%s of %s stretches by %.0f %% at most", pc.Name, names(layers), c.Measured)
 		remedy := "it is to keep its shape; take a firmer cloth, or lay a firm layer beneath"
 		if layers[0].Lace != nil {
 			remedy = "stretch lace does not hold a frame or cup by itself; lay a firm layer beneath"
@@ -99,7 +99,7 @@ func stretches(g cloth.Goods, pc *pattern.Piece, layers []cloth.Cloth, b Bounds)
 		c := at
 		c.ID, c.Measured = Stretchy, together(g, layers, pc, arrow)
 		c.Allowed = fmt.Sprintf("at least %g %%, look from %g", b.Stretchy.Holds, b.Stretchy.Look)
-		c.Text = fmt.Sprintf("%s of %s gives by %.0f %% along its arrow", pc.Name, names(layers), c.Measured)
+		c.Text = fmt.Sprintf("%s of %s stretches by %.0f %% along its arrow", pc.Name, names(layers), c.Measured)
 		c.Verdict = b.Stretchy.Least(c.Measured)
 		out := []check.Check{c.Remedied("it is to give where it goes round the body; take a cloth that stretches more, and leave firm layers out")}
 		if over, ok := laceOver(g, pc, layers, arrow); ok {
@@ -118,11 +118,11 @@ func laceOver(g cloth.Goods, pc *pattern.Piece, layers []cloth.Cloth, arrow geom
 	}
 	lace, under := g.Lay(layers[0], pc).In(arrow), together(g, layers[1:], pc, arrow)
 	c := check.Check{ID: LaceOver, Piece: pc.Name, Unit: "%", Measured: lace - under, Allowed: "at least as much as the cloth under it", Verdict: check.Holds}
-	c.Text = fmt.Sprintf("On %s the lace %q gives by %.0f %% along the arrow, %s under it by %.0f %%", pc.Name, layers[0].Name, lace, names(layers[1:]), under)
+	c.Text = fmt.Sprintf("On %s the lace %q stretches by %.0f %% along the arrow, %s under it by %.0f %%", pc.Name, layers[0].Name, lace, names(layers[1:]), under)
 	if lace < under {
 		c.Verdict = check.Broken
 	}
-	return c.Remedied(fmt.Sprintf("the lace would hold it back and tear; cut %s from the stretch cloth alone, or take a lace that gives more", pc.Name)), true
+	return c.Remedied(fmt.Sprintf("the lace would hold it back and tear; cut %s from the stretch cloth alone, or take a lace that stretches more", pc.Name)), true
 }
 
 // putOn checks the allowance for an elastic, and the room behind a border.
