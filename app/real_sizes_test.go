@@ -37,8 +37,9 @@ var column = image.Rect(976, 20, 1276, 640)
 // fieldWithKeys finds the field of the column that has the keys, by the line around it.
 func (r *real) fieldWithKeys() image.Rectangle {
 	r.t.Helper()
-	var found image.Rectangle
-	r.until("a field of the column has the keys", func() bool {
+	var found, was image.Rectangle
+	r.until("a field of the column that lies still has the keys", func() bool {
+		was, found = found, image.Rectangle{}
 		img, ok := r.look()
 		if !ok {
 			return false
@@ -52,7 +53,7 @@ func (r *real) fieldWithKeys() image.Rectangle {
 				} else if from >= 0 {
 					if x-from > 90 {
 						found = image.Rect(from, y, x, y+30)
-						return true
+						return found == was
 					}
 					from = -1
 				}

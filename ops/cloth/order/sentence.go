@@ -8,6 +8,7 @@ import (
 
 	"truemat/ops/cloth"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // Sentence tells an act in plain words: what is sewn, how long, with how much
@@ -27,7 +28,7 @@ func Sentence(p pattern.Pattern, g cloth.Goods, a Act) string {
 			return fmt.Sprintf("Fold the %s (%s) back by %s and stitch it, %.1f mm long.", l.Name, edges(l.Parts), widths(p, l.Parts), p.Length(l.Parts))
 		}
 		if _, e := p.Edge(a.Piece, a.Edge); e != nil {
-			return fmt.Sprintf("Fold %s of %s back by %.1f mm and stitch it, %.1f mm long.", a.Edge, a.Piece, e.Allowance, e.Length())
+			return fmt.Sprintf("Fold %s of %s back by %s and stitch it, %.1f mm long.", a.Edge, a.Piece, unit.Format(e.Allowance, unit.Millimetres), e.Length())
 		}
 	case Enclose:
 		if l := p.Line(a.Line); l != nil {
@@ -77,7 +78,7 @@ func joining(p pattern.Pattern, g cloth.Goods, s pattern.Seam) string {
 		text += fmt.Sprintf(", easing in %.1f mm of %s", math.Abs(s.Ease), edges(longer))
 	}
 	if _, e := p.Edge(s.A[0].Piece, s.A[0].Edge); e != nil && e.Allowance > 0 {
-		text += fmt.Sprintf(", allowance %.1f mm", e.Allowance)
+		text += ", allowance " + unit.Format(e.Allowance, unit.Millimetres)
 	}
 	if d := a - b - s.Ease; math.Abs(d) > 0.5 {
 		text += fmt.Sprintf(" (the sides differ by %.1f mm: see the checks)", math.Abs(d))
@@ -111,7 +112,7 @@ func widths(p pattern.Pattern, chain []pattern.Part) string {
 	var list []string
 	for _, pt := range chain {
 		if _, e := p.Edge(pt.Piece, pt.Edge); e != nil {
-			if w := fmt.Sprintf("%.1f mm", e.Allowance); !slices.Contains(list, w) {
+			if w := unit.Format(e.Allowance, unit.Millimetres); !slices.Contains(list, w) {
 				list = append(list, w)
 			}
 		}

@@ -10,6 +10,7 @@ import (
 	"truemat/ops/check"
 	"truemat/ops/cloth"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // IDs of the checks of cloth.
@@ -139,7 +140,7 @@ func putOn(g cloth.Goods, p pattern.Pattern, e cloth.Elastic, l pattern.Line, b 
 		}
 		c := check.Check{ID: ElasticTurned, Piece: pc.Name, Edge: edge.Name, Line: l.Name, Unit: "mm", Measured: edge.Allowance - wanted}
 		c.Allowed = fmt.Sprintf("%g mm, ± %g, look to ± %g", wanted, b.Allowance.Holds, b.Allowance.Look)
-		c.Text = fmt.Sprintf("%s of %s has %.1f mm of allowance, and %q %s", edge.Name, pc.Name, edge.Allowance, e.Name, wants(e.PutOn, wanted))
+		c.Text = fmt.Sprintf("%s of %s has %s of allowance, and %q %s", edge.Name, pc.Name, unit.Format(edge.Allowance, unit.Millimetres), e.Name, wants(e.PutOn, wanted))
 		c.Verdict = b.Allowance.Verdict(c.Measured)
 		out = append(out, c.Remedied(fmt.Sprintf("set the allowance to %g mm, or put the elastic on in another way", wanted)))
 		if e.PutOn == cloth.BehindLace {

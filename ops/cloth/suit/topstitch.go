@@ -6,6 +6,7 @@ import (
 	"truemat/ops/check"
 	"truemat/ops/cloth"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // topstitched checks that every row of a topstitching catches the allowances
@@ -25,7 +26,7 @@ func topstitched(g cloth.Goods, p pattern.Pattern, b Bounds) []check.Check {
 				}
 				c := check.Check{ID: TopstitchHold, Piece: pt.Piece, Edge: pt.Edge, Unit: "mm", Measured: e.Allowance - t.Farthest(), Verdict: b.Caught.Least(e.Allowance - t.Farthest())}
 				c.Allowed = fmt.Sprintf("at least %g mm, look from %g mm", b.Caught.Holds, b.Caught.Look)
-				c.Text = fmt.Sprintf("Topstitched %.1f mm from %q, %s of %s has %.1f mm of allowance to catch", t.Farthest(), s.Name, pt.Edge, pt.Piece, e.Allowance)
+				c.Text = fmt.Sprintf("Topstitched %s from %q, %s of %s has %s of allowance to catch", unit.Format(t.Farthest(), unit.Millimetres), s.Name, pt.Edge, pt.Piece, unit.Format(e.Allowance, unit.Millimetres))
 				out = append(out, c.Remedied("the row would miss it; stitch nearer to the seam or cut a wider allowance"))
 			}
 		}
