@@ -106,5 +106,5 @@ func TestALaceIsLaidByHandAndToldOnTheSheet(t *testing.T) {
 	r.until("the sheet is written", func() bool { return factsOf(r.path("sheet.pdf")) != nil })
 	text, err := exec.Command("pdftotext", "-layout", r.path("sheet.pdf"), "-").Output()
 	require.NoError(t, err)
-	require.Contains(t, string(text), fmt.Sprintf("heron lace: %.0f mm", after.Length))
+	require.Contains(t, string(text), fmt.Sprintf("heron lace, %.0f mm wide: %.0f mm", lace.Width, after.Length))
 }
