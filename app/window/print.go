@@ -37,6 +37,7 @@ type printing struct {
 	page     int             // shown, 0 for the map
 	picture  *image.RGBA     // of all pages together
 	state    *fyne.Container // whether what is printed holds
+	foot     *fyne.Container // what leads from page to page, how many there are, and what saves them
 	said     *canvas.Text
 	view     *fyne.Container
 	serial   int
@@ -105,12 +106,13 @@ func (w *Window) printPage() {
 	room := w.win.Canvas().Size()
 	frame.SetMinSize(fyne.NewSize(printWide-20, max(room.Height-410, 240)))
 	p.state = container.New(layered{})
+	p.foot = container.New(ends{}, container.New(line{gap: 8}, back, on, p.pageWord), container.New(line{gap: 12}, p.said, p.savePDF))
 	p.sheet = w.openSheet("Print at true size", printWide,
 		choices,
 		sizes,
 		container.New(layered{}, frame, p.view),
 		container.New(layered{}, gap(printWide, 44), p.state),
-		container.New(ends{}, container.New(line{gap: 8}, back, on, p.pageWord), container.New(line{gap: 12}, p.said, p.savePDF)))
+		p.foot)
 	p.lay()
 }
 
@@ -121,6 +123,7 @@ func (p *printing) lay() {
 	p.savePDF.able(false)
 	serial := p.serial
 	change(p.said, "Laying the pieces on pages …")
+	p.foot.Refresh()
 	job := render.Print{Pattern: w.desk.Document().Source.Name, FoldWhole: p.whole}
 	var err error
 	if job.Paper, err = render.ParsePaper(p.paper); err == nil {
@@ -205,6 +208,7 @@ func (p *printing) done(serial int, job render.Print, l laidOut, err error) {
 	}
 	change(p.said, told)
 	p.show()
+	p.foot.Refresh()
 	p.state.RemoveAll()
 	if err != nil {
 		p.tell("broken", w.palette.Poor, sentence(err))
