@@ -73,6 +73,15 @@ func TestPicturesAreWrittenToAFolder(t *testing.T) {
 	require.ErrorContains(t, err, dir)
 }
 
+// The README's picture is the window as it now first opens; “truemat pictures”
+// draws it.
+func TestReadmeShowsTheWindowAsItIs(t *testing.T) {
+	i := slices.IndexFunc(Scenes(), func(s Scene) bool { return s.Name == "first-start" })
+	img, err := Scenes()[i].Picture(func() fyne.App { return test.NewTempApp(t) })
+	require.NoError(t, err)
+	require.LessOrEqual(t, differing(readPNG(t, "../../assets/window.png"), img), 0.0005, "share of the pixels that differ")
+}
+
 func readPNG(t *testing.T, path string) image.Image {
 	t.Helper()
 	f, err := os.Open(path)
