@@ -108,14 +108,7 @@ func (w *Window) newClothForm(was string, c cloth.Cloth) *clothForm {
 // counts as it was, and is told by its name.
 func (f *clothForm) read() (cloth.Cloth, map[string]error) {
 	wrong := map[string]error{}
-	length := func(name string, was float64) float64 {
-		v, err := f.readLength(name)
-		if err != nil {
-			wrong[name] = err
-			return was
-		}
-		return v
-	}
+	length := func(name string, was float64) float64 { return f.lengthOr(was, name, wrong) }
 	c := cloth.Cloth{Name: f.said("name")}
 	if f.sort == layersAsOne {
 		c.Of = slices.DeleteFunc(slices.Clone(f.of), func(s string) bool { return s == "" })

@@ -92,14 +92,7 @@ func (f *elasticForm) follow(usual bool) {
 
 func (f *elasticForm) read() (cloth.Elastic, map[string]error) {
 	wrong := map[string]error{}
-	length := func(name string, was float64) float64 {
-		v, err := f.readLength(name)
-		if err != nil {
-			wrong[name] = err
-			return was
-		}
-		return v
-	}
+	length := func(name string, was float64) float64 { return f.lengthOr(was, name, wrong) }
 	e := cloth.Elastic{Name: f.said("name"), Sort: f.said("sort"), Line: f.line, PutOn: f.putOn,
 		Width: length("width", f.now.Width), Loops: length("loops", f.now.Loops), Overlap: length("overlap", f.now.Overlap)}
 	for _, piece := range f.pieces {

@@ -150,6 +150,17 @@ func (f *form) readLength(name string) (float64, error) {
 	return f.w.read(s)
 }
 
+// lengthOr reads a field of a length in mm; one that cannot be read counts as it
+// was and is put with what is wrong, by its name.
+func (f *form) lengthOr(was float64, name string, wrong map[string]error) float64 {
+	v, err := f.readLength(name)
+	if err != nil {
+		wrong[name] = err
+		return was
+	}
+	return v
+}
+
 // readNumber reads a field that counts something else, 0 when it is empty.
 func (f *form) readNumber(name string) (float64, error) {
 	s := strings.TrimSpace(strings.TrimSuffix(f.said(name), "%"))

@@ -32,18 +32,18 @@ func settle(lace cloth.Cloth, cuts []Cut, places []cloth.Place) ([]Cut, []hold, 
 			}
 		}
 		if i < 0 {
-			return nil, nil, fmt.Errorf("%s is laid by hand on %q more often than it is cut from it; lay the plan anew", hand(p.Piece, p.Mirrored), lace.Name)
+			return nil, nil, fmt.Errorf("%s is laid by hand on %q more often than it is cut from it; forget what was laid by hand", hand(p.Piece, p.Mirrored), lace.Name)
 		}
 		if p.Second && !lace.Lace.Both {
-			return nil, nil, fmt.Errorf("%s is laid by hand on the second border of %q, which has one only; lay the plan anew", hand(p.Piece, p.Mirrored), lace.Name)
+			return nil, nil, fmt.Errorf("%s is laid by hand on the second border of %q, which has one only; forget what was laid by hand", hand(p.Piece, p.Mirrored), lace.Name)
 		}
 		by[i] = hold{true, p.Loose, p.Second, p.At}
 		m := motif(lace.Lace, cuts[i], p.Second, p.At)
 		if off := astray(m-cuts[i].Motif, lace.Lace.Repeat); cuts[i].settled && off > offMost {
 			if cuts[i].Held {
-				return nil, nil, fmt.Errorf("%s is laid by hand %.1f mm off the place in the motif that is chosen for it; move it there, or lay the plan anew", hand(p.Piece, p.Mirrored), off)
+				return nil, nil, fmt.Errorf("%s is laid by hand %.1f mm off the place in the motif that is chosen for it; move it there, or forget what was laid by hand", hand(p.Piece, p.Mirrored), off)
 			}
-			return nil, nil, fmt.Errorf("the pieces of %s are laid by hand %.1f mm off mirrored places of the motif; move one of them, or lay the plan anew", p.Piece, off)
+			return nil, nil, fmt.Errorf("the pieces of %s are laid by hand %.1f mm off mirrored places of the motif; move one of them, or forget what was laid by hand", p.Piece, off)
 		}
 		for k := range cuts {
 			if cuts[k].Piece == p.Piece && !cuts[k].settled {
@@ -94,9 +94,9 @@ func (p Plan) Wrong() error {
 	}
 	a, b := p.Placed[over[0][0]], p.Placed[over[0][1]]
 	if p.Gap > 0 {
-		return fmt.Errorf("%s and %s lie nearer to each other on %q than the %g mm that are to be between them; move one of them, or lay the plan anew", a.Name(), b.Name(), p.Lace.Name, p.Gap)
+		return fmt.Errorf("%s and %s lie nearer to each other on %q than the %g mm that are to be between them; move one of them, or forget what was laid by hand", a.Name(), b.Name(), p.Lace.Name, p.Gap)
 	}
-	return fmt.Errorf("%s and %s lie over each other on %q; move one of them, or lay the plan anew", a.Name(), b.Name(), p.Lace.Name)
+	return fmt.Errorf("%s and %s lie over each other on %q; move one of them, or forget what was laid by hand", a.Name(), b.Name(), p.Lace.Name)
 }
 
 // Overlaps returns the pairs of pieces that lie over each other, or nearer

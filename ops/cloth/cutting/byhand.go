@@ -92,7 +92,7 @@ func (l Layout) Overlaps() [][2]int {
 func (l Layout) Wrong() error {
 	for i, o := range l.Placed {
 		if l.Beyond(i) {
-			return fmt.Errorf("%s reaches beyond the edge of %q; pin it further in, or lay it anew", o.Name(), l.Cloth.Name)
+			return fmt.Errorf("%s reaches beyond the edge of %q; pin it further in, or forget what was laid by hand", o.Name(), l.Cloth.Name)
 		}
 	}
 	over := l.Overlaps()
@@ -101,9 +101,9 @@ func (l Layout) Wrong() error {
 	}
 	a, b := l.Placed[over[0][0]], l.Placed[over[0][1]]
 	if l.Gap > 0 {
-		return fmt.Errorf("%s and %s are pinned nearer to each other on %q than the %g mm that are to be between them; move one of them, or lay it anew", a.Name(), b.Name(), l.Cloth.Name, l.Gap)
+		return fmt.Errorf("%s and %s are pinned nearer to each other on %q than the %g mm that are to be between them; move one of them, or forget what was laid by hand", a.Name(), b.Name(), l.Cloth.Name, l.Gap)
 	}
-	return fmt.Errorf("%s and %s are pinned over each other on %q; move one of them, or lay it anew", a.Name(), b.Name(), l.Cloth.Name)
+	return fmt.Errorf("%s and %s are pinned over each other on %q; move one of them, or forget what was laid by hand", a.Name(), b.Name(), l.Cloth.Name)
 }
 
 // Pins returns the pins that keep every piece where it lies, those loose that
