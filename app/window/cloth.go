@@ -62,9 +62,8 @@ func (w *Window) clothPageAt(at int) {
 	for w.sheet != nil {
 		w.sheet.close()
 	}
-	room := w.win.Canvas().Size()
-	width := min(max(room.Width-72, 600), clothMost)
-	c := &clothPage{w: w, at: at, wide: width - clothRail - 2*clothGap - 1, tall: max(room.Height-132, 320)}
+	c := &clothPage{w: w, at: at}
+	width := c.measure()
 	w.cloths = c
 	rail := container.New(stack{gap: 2})
 	for i, p := range clothParts() {
@@ -84,8 +83,22 @@ func (w *Window) clothPageAt(at int) {
 	c.roll = container.NewVScroll(c.part)
 	body := container.New(clothShell{c}, rail, rule(w.palette.Line), c.wrong, c.roll)
 	c.sheet = w.openSheet("Cloth and sewing, size "+w.desk.Size(), width, body)
+	c.sheet.room = func() {
+		c.sheet.width = c.measure()
+		c.sheet.wide.SetMinSize(fyne.NewSize(c.sheet.width, 0))
+		c.again()
+	}
 	c.turn(at)
 	w.win.Canvas().Focus(c.tabs[at])
+}
+
+// measure finds the room of a part in the window as large as it is, and
+// returns the width of the page.
+func (c *clothPage) measure() float32 {
+	room := c.w.win.Canvas().Size()
+	width := min(max(room.Width-72, 600), clothMost)
+	c.wide, c.tall = width-clothRail-2*clothGap-1, max(room.Height-132, 320)
+	return width
 }
 
 // turn shows a part.

@@ -77,8 +77,7 @@ func (w *Window) filePage(ask fileAsk) *filePage {
 	p.name = newNameField(p)
 	p.list = container.New(stack{})
 	p.scroll = container.NewVScroll(p.list)
-	tall := min(max(room.Height-380, 150), 540)
-	p.scroll.SetMinSize(fyne.NewSize(p.width-placesWide-16, tall))
+	tall := func() float32 { return min(max(w.win.Canvas().Size().Height-380, 150), 540) }
 	paper := canvas.NewRectangle(ink.Raised)
 	paper.CornerRadius, paper.StrokeWidth, paper.StrokeColor = 5, 1, ink.Line
 	p.wrong = container.New(stack{})
@@ -91,7 +90,7 @@ func (w *Window) filePage(ask fileAsk) *filePage {
 	acts := container.New(line{}, w.button(ask.act, true, p.enough))
 	rows := []fyne.CanvasObject{
 		container.New(columns{labelWide}, word("Folder"), p.folder),
-		container.New(besidePlaces{}, p.places(tall), container.New(layered{}, paper, p.scroll)),
+		container.New(besidePlaces{}, p.places(tall()), container.New(roomy{func() fyne.Size { return fyne.NewSize(p.width-placesWide-16, tall()) }}, paper, p.scroll)),
 		container.New(columns{labelWide}, word(what), p.name),
 		p.wrong,
 	}

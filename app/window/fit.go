@@ -65,10 +65,9 @@ func (w *Window) fitPage() *fitForm {
 	f.reduction, f.closure = f.field(reduction, 108), f.length(fit.Closure)
 	f.roll = container.NewVScroll(f.list)
 	f.lay()
-	f.roll.SetMinSize(fyne.NewSize(f.wide, min(f.list.MinSize().Height, max(w.win.Canvas().Size().Height-340, 200))))
 	f.sheet = w.openSheet("Wires and measures", f.wide,
 		para("The checks compare the pattern with what you state here; no piece changes. Measure the wire you have along its curve, and follow what its maker says of the room it needs.", f.wide, normal, false, w.palette.Faint),
-		f.roll, rule(w.palette.Line),
+		w.within(f.roll, f.wide, 340, 200), rule(w.palette.Line),
 		container.New(line{gap: 8}, text("The finished hem is shorter than the body by", normal, false, w.palette.Faint), f.reduction, text("and the closure, fastened, adds", normal, false, w.palette.Faint), f.closure),
 		container.New(ends{}, w.link("Add a wire", f.addWire), w.button("Keep all of it", true, f.keep)))
 	if len(f.wires) > 0 {

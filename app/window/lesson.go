@@ -246,6 +246,5 @@ func (w *Window) checksPage() {
 func (w *Window) scrolled(o fyne.CanvasObject, width float32) fyne.CanvasObject {
 	s := container.NewVScroll(o)
 	rolls(o, s)
-	s.SetMinSize(fyne.NewSize(width, min(o.MinSize().Height, max(w.win.Canvas().Size().Height-220, 200))))
-	return s
+	return w.within(s, width, 220, 200)
 }

@@ -103,14 +103,12 @@ func (w *Window) printPage() {
 	back := w.button("‹", false, func() { p.turn(-1) })
 	on := w.button("›", false, func() { p.turn(1) })
 	frame := canvas.NewRectangle(w.palette.Raised)
-	room := w.win.Canvas().Size()
-	frame.SetMinSize(fyne.NewSize(printWide-20, max(room.Height-410, 240)))
 	p.state = container.New(layered{})
 	p.foot = container.New(ends{}, container.New(line{gap: 8}, back, on, p.pageWord), container.New(line{gap: 12}, p.said, p.savePDF))
 	p.sheet = w.openSheet("Print at true size", printWide,
 		choices,
 		sizes,
-		container.New(layered{}, frame, p.view),
+		container.New(roomy{func() fyne.Size { return fyne.NewSize(printWide-20, max(w.win.Canvas().Size().Height-410, 240)) }}, frame, p.view),
 		container.New(layered{}, gap(printWide, 44), p.state),
 		p.foot)
 	p.lay()

@@ -101,13 +101,17 @@ func (w *Window) stepsPage(name string, steps step.Recipe) *borrowing {
 		told.Add(container.New(beside{}, text(strconv.Itoa(i+1), small, true, w.palette.Faint), para(e.Step.Sentence(), borrowWide-40, normal, false, w.palette.Text)))
 	}
 	roll := container.NewVScroll(told)
-	room := w.win.Canvas().Size().Height
-	roll.SetMinSize(fyne.NewSize(borrowWide, min(told.MinSize().Height, room*0.22)))
+	room := func() float32 { return w.win.Canvas().Size().Height }
 	b.list = container.New(stack{gap: 6})
 	names := container.NewVScroll(b.list)
 	b.state = container.New(stack{})
 	b.foot = container.New(line{})
-	b.sheet = w.openSheet("Steps from "+name, borrowWide, roll, rule(w.palette.Line), b.state, names,
+	b.sheet = w.openSheet("Steps from "+name, borrowWide,
+		container.New(roomy{func() fyne.Size { return fyne.NewSize(borrowWide, min(told.MinSize().Height, room()*0.22)) }}, roll),
+		rule(w.palette.Line), b.state,
+		container.New(roomy{func() fyne.Size {
+			return fyne.NewSize(borrowWide, min(max(b.list.MinSize().Height+4, leastNames), room()*0.3))
+		}}, names),
 		container.New(ends{}, w.button("Leave it", false, w.backOut), b.foot))
 	b.lay(names)
 	if all := append(reachable(b.list), reachable(b.foot)...); len(all) > 0 {
@@ -139,7 +143,6 @@ func (b *borrowing) lay(roll *container.Scroll) {
 		}
 		rolls(b.list, roll)
 	})
-	roll.SetMinSize(fyne.NewSize(borrowWide, min(max(b.list.MinSize().Height+4, leastNames), w.win.Canvas().Size().Height*0.3)))
 	roll.Refresh()
 	word, ink := "Every name they speak of is here.", w.palette.Good
 	switch {

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -17,7 +18,9 @@ type sheet struct {
 	pop   *widget.PopUp
 	wrong *fyne.Container
 	width float32
-	shut  func() // may be nil
+	wide  *canvas.Rectangle // as wide as the page
+	room  func()            // suits the page to another size of the window; may be nil
+	shut  func()            // may be nil
 }
 
 // openSheet shows a page with a title in place of those that are open; its
@@ -31,15 +34,14 @@ func (w *Window) openSheet(title string, width float32, parts ...fyne.CanvasObje
 
 // overSheet shows a page over those that are open.
 func (w *Window) overSheet(title string, width float32, parts ...fyne.CanvasObject) *sheet {
-	s := &sheet{w: w, under: w.sheet, width: width, wrong: container.New(stack{})}
+	s := &sheet{w: w, under: w.sheet, width: width, wrong: container.New(stack{}), wide: canvas.NewRectangle(w.palette.Ground)}
 	head := container.New(ends{}, text(title, 20, true, w.palette.Text), w.link("Close  Esc", func() { s.close() }))
 	body := container.New(stack{gap: 16}, append([]fyne.CanvasObject{head}, append(parts, s.wrong)...)...)
 	s.wrong.Hide()
 	ground := canvas.NewRectangle(w.palette.Ground)
 	ground.StrokeWidth, ground.StrokeColor = 1, faded(w.palette.Faint, 150)
-	wide := canvas.NewRectangle(w.palette.Ground)
-	wide.SetMinSize(fyne.NewSize(width, 0))
-	s.pop = widget.NewModalPopUp(container.New(inset{20, 16}, ground, container.New(layered{}, wide, body)), w.win.Canvas())
+	s.wide.SetMinSize(fyne.NewSize(width, 0))
+	s.pop = widget.NewModalPopUp(container.New(framed{inset{20, 16}}, ground, container.New(layered{}, s.wide, body)), w.win.Canvas())
 	w.sheet = s
 	s.pop.Show()
 	return s
@@ -73,6 +75,42 @@ func (s *sheet) open() bool {
 func (s *sheet) fit() {
 	s.pop.Resize(s.pop.MinSize())
 	s.pop.Refresh()
+}
+
+// resized suits the pages that are open to another size of the window.
+func (w *Window) resized() {
+	for s := w.sheet; s != nil; s = s.under {
+		if s.room != nil {
+			s.room()
+		}
+		s.fit()
+	}
+}
+
+// framed is an inset whose first object stands out as far as the toolkit's own
+// ground of a page does, so that its edge is the edge of the page.
+type framed struct{ inset }
+
+func (f framed) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	f.inset.Layout(o, size)
+	out := fyne.CurrentApp().Settings().Theme().Size(theme.SizeNameInnerPadding) / 2
+	lay(o[0], fyne.NewPos(-out, -out), size.AddWidthHeight(2*out, 2*out))
+}
+
+// roomy is an area whose least size is told anew whenever it is asked for, as
+// it depends on the size of the window.
+type roomy struct{ least func() fyne.Size }
+
+func (roomy) Layout(o []fyne.CanvasObject, size fyne.Size) { layered{}.Layout(o, size) }
+
+func (r roomy) MinSize([]fyne.CanvasObject) fyne.Size { return r.least() }
+
+// within lets something be as tall as the window leaves it beside spare units
+// of other things, but no less than least, and no taller than it wants.
+func (w *Window) within(roll *container.Scroll, wide, spare, least float32) fyne.CanvasObject {
+	return container.New(roomy{func() fyne.Size {
+		return fyne.NewSize(wide, min(roll.Content.MinSize().Height, max(w.win.Canvas().Size().Height-spare, least)))
+	}}, roll)
 }
 
 // say tells what is wrong at the foot of the sheet.

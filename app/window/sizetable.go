@@ -73,12 +73,11 @@ func (s *sizeTable) show() {
 	}
 	list := container.NewVScroll(rows)
 	rolls(rows, list)
-	list.SetMinSize(fyne.NewSize(width, min(rows.MinSize().Height, max(w.win.Canvas().Size().Height-330, 160))))
-	var body fyne.CanvasObject = container.New(stack{gap: 4}, head, rule(w.palette.Line), list)
+	var body fyne.CanvasObject = container.New(stack{gap: 4}, head, rule(w.palette.Line), w.within(list, width, 330, 160))
 	if width > room {
 		sideways := container.NewHScroll(body)
-		sideways.SetMinSize(fyne.NewSize(room, body.MinSize().Height))
-		body, width = sideways, room
+		tall := body
+		body, width = container.New(roomy{func() fyne.Size { return fyne.NewSize(room, tall.MinSize().Height) }}, sideways), room
 	}
 	counts := text(fmt.Sprintf("%d to look at, %d broken, %d hold in every size", s.table.Count(check.Look), s.table.Count(check.Broken), holds), normal, false, w.palette.Faint)
 	word := "Show those that hold"
@@ -94,6 +93,12 @@ func (s *sizeTable) show() {
 		s.sheet = w.openSheet("The checks in every size", width, foot, body, para(behind, width, normal, false, w.palette.Poor), tall)
 	} else {
 		s.sheet = w.openSheet("The checks in every size", width, foot, body, tall)
+	}
+	at := w.win.Canvas().Size().Width
+	s.sheet.room = func() {
+		if w.sheet == s.sheet && w.win.Canvas().Size().Width != at {
+			s.show()
+		}
 	}
 	s.tell("Press a value to go to that size and place.", width)
 	for i, col := range s.table.Columns {

@@ -114,6 +114,7 @@ func New(a fyne.App, d *desk.Desk) *Window {
 			w.room = now
 			w.layTray()
 			w.prompt.refresh()
+			w.resized()
 		}
 	}
 	if s := a.Preferences().Float(prefScale); s > 0 {

@@ -1,0 +1,51 @@
+package window
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"github.com/stretchr/testify/require"
+)
+
+// The pages that are larger in a larger window follow it while they are open.
+func TestOpenPagesFollowTheSizeOfTheWindow(t *testing.T) {
+	w := open(t, true)
+	pages := map[string]struct {
+		show  func()
+		grows bool // with the room there is
+	}{
+		"print":            {w.printPage, true},
+		"sizes":            {w.sizesPage, false}, // as tall as its rows
+		"wires":            {func() { w.fitPage() }, true},
+		"keys":             {w.keysPage, true},
+		"signs":            {w.signsPage, true},
+		"tools":            {w.toolsPage, true},
+		"checks":           {w.checksPage, true},
+		"open":             {func() { w.openAsk() }, true},
+		"cloth and sewing": {w.clothPage, true},
+	}
+	for name, page := range pages {
+		t.Run(name, func(t *testing.T) {
+			w.win.Resize(fyne.NewSize(1280, 800))
+			page.show()
+			require.NotNil(t, w.sheet)
+			at := func(width, height float32) float32 {
+				w.win.Resize(fyne.NewSize(width, height))
+				body := w.sheet.pop.Content
+				room := w.win.Canvas().Size()
+				require.LessOrEqual(t, body.MinSize().Height, room.Height, "%s in %v", name, room)
+				require.LessOrEqual(t, body.MinSize().Width, room.Width, "%s in %v", name, room)
+				require.Equal(t, body.MinSize(), body.Size(), "it is laid out as it asks for")
+				top := body.Position().Y
+				require.InDelta(t, (room.Height-body.Size().Height)/2, top, 1, "it lies in the middle")
+				return body.Size().Height
+			}
+			low, high := at(1280, 720), at(1600, 1050)
+			if page.grows {
+				require.Greater(t, high, low, name)
+			}
+			require.LessOrEqual(t, at(1280, 720), low)
+			w.backOut()
+		})
+	}
+}
