@@ -17,6 +17,8 @@ type brush struct {
 	w, h    int
 	mask    []uint8 // coverage of the stroke being painted
 	touched []int32 // where the mask is not 0
+	open    []uint8 // equal to opened where the stencil lets ink through
+	opened  uint8
 	rows    [][]cell
 	top     int // rows in use
 	bottom  int
@@ -41,6 +43,9 @@ func (b *brush) begin(w, h int) {
 	}
 	if len(b.mask) < n {
 		b.mask = make([]uint8, n)
+	}
+	if b.w != w {
+		b.open = nil // it went by rows of the width before
 	}
 	for len(b.rows) < h {
 		b.rows = append(b.rows, nil)
@@ -136,6 +141,12 @@ func (b *brush) cross(y int, xa, xb float64, d float32) {
 
 // paint fills what the outlines enclose and forgets them.
 func (b *brush) paint(c color.NRGBA) {
+	b.spans(func(y, x0, x1 int, cover uint32) { b.span(y, x0, x1, c, cover) })
+}
+
+// spans tells the stretches of rows from x0 to before x1 that the outlines
+// cover, by how much of 255, and forgets the outlines.
+func (b *brush) spans(told func(y, x0, x1 int, cover uint32)) {
 	for y := b.top; y < b.bottom; y++ {
 		row := b.rows[y]
 		slices.SortFunc(row, func(p, q cell) int { return int(p.x - q.x) })
@@ -150,7 +161,7 @@ func (b *brush) paint(c color.NRGBA) {
 			}
 			cover := uint32(min(max(sum, -sum), 1)*255 + 0.5)
 			if cover > 0 {
-				b.span(y, x, min(int(row[i].x), b.w), c, cover)
+				told(y, x, min(int(row[i].x), b.w), cover)
 			}
 		}
 		b.rows[y] = row[:0]
@@ -227,9 +238,15 @@ func (b *brush) ink(p pen) {
 
 // ring is line along a closed outline.
 func (b *brush) ring(pts []geom.Point, p pen) {
+	b.traceRing(pts, p)
+	b.ink(p)
+}
+
+// traceRing is trace along a closed outline.
+func (b *brush) traceRing(pts []geom.Point, p pen) {
 	if len(pts) > 0 {
 		b.part = append(append(b.part[:0], pts...), pts[0])
-		b.line(b.part, p)
+		b.trace(b.part, p)
 	}
 }
 

@@ -12,9 +12,10 @@ type painter struct {
 	*brush
 	palette Palette
 	camera  Camera
-	px      float64 // pixels to a unit of the toolkit
-	x0, y0  float64 // the image's upper left corner on the widget, in pixels
-	hidden  float64 // how much of the image's lowest part does not show, in pixels
+	px      float64  // pixels to a unit of the toolkit
+	x0, y0  float64  // the image's upper left corner on the widget, in pixels
+	hidden  float64  // how much of the image's lowest part does not show, in pixels
+	nested  [][]laid // the other sizes, which are seen through the paper
 }
 
 // onto returns the map from a piece's coordinates to pixels of the image.
@@ -45,11 +46,7 @@ func (p *painter) piece(l laid) {
 	if !p.visible(l, m) {
 		return
 	}
-	sew := m.all(nil, l.sewRing)
-	rim := sew
-	if l.cutRing != nil {
-		rim = m.all(nil, l.cutRing)
-	}
+	sew, rim := m.all(nil, l.sewRing), m.all(nil, l.rim())
 	paper, allowance := p.palette.Paper, p.palette.Allowance
 	if l.traced {
 		paper, allowance = fade(paper, tracing), fade(allowance, tracing)
@@ -60,6 +57,7 @@ func (p *painter) piece(l laid) {
 		p.fill(rim, allowance)
 	}
 	p.fill(sew, paper)
+	p.within(p.nested, l.piece.Name, rim)
 	p.inside(l, m)
 	p.lines(l, m)
 	for i := range l.piece.Edges {
@@ -77,12 +75,8 @@ const tracing = 0x70
 
 // visible reports whether any of the piece may lie in the image.
 func (p *painter) visible(l laid, m affine) bool {
-	ring := l.cutRing
-	if ring == nil {
-		ring = l.sewRing
-	}
 	b := geom.NoBox()
-	for _, q := range ring {
+	for _, q := range l.rim() {
 		b = b.Union(geom.BoxOf(m.apply(q)))
 	}
 	return b.Grow(10 * p.px).Overlaps(geom.BoxOf(geom.Pt(0, 0), geom.Pt(float64(p.w), float64(p.h))))
@@ -340,9 +334,5 @@ func (p *painter) outline(l laid, pen pen) {
 	if !p.visible(l, m) {
 		return
 	}
-	ring := l.cutRing
-	if ring == nil {
-		ring = l.sewRing
-	}
-	p.ring(m.all(p.pts, ring), pen)
+	p.ring(m.all(p.pts, l.rim()), pen)
 }

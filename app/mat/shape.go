@@ -124,6 +124,14 @@ func (l laid) bounds() geom.Box {
 	return b
 }
 
+// rim is the outline of the paper, once it was flattened.
+func (s *shape) rim() []geom.Point {
+	if s.cutRing != nil {
+		return s.cutRing
+	}
+	return s.sewRing
+}
+
 // flatten makes the lines straight bits that stay within a fifth of a pixel,
 // with k pixels to a millimetre.
 func (s *shape) flatten(k float64) {

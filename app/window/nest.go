@@ -25,6 +25,7 @@ func (w *Window) setNesting(n nesting) {
 	w.nested = n
 	w.menu()
 	w.refresh()
+	w.mat.Refit()
 }
 
 // others returns the pieces of the other sizes that are shown, each piece laid

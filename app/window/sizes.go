@@ -63,6 +63,7 @@ func (c *column) fillRun() {
 		face := container.New(line{gap: 4}, sign, text(shortened(s.Label, columnInner-48, normal), normal, s.Label == w.desk.Size(), ink))
 		b := newTouch(w.palette, container.New(layout.NewCenterLayout(), face), fill, 6, 4, func() {
 			w.prompt.say(w.desk.SetSize(s.Label))
+			w.mat.Refit()
 		})
 		b.hover = func(in bool) {
 			told := ""
