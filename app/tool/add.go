@@ -474,6 +474,17 @@ func signed(t Table, mm float64) string {
 	return written(t, mm)
 }
 
+// Abandon forgets the ends, and what is shared out once no end is chosen.
+func (a *Add) Abandon() bool {
+	figure := a.figure
+	chosen := len(a.ends()) > 0
+	dropped := a.Reset()
+	if chosen {
+		a.figure = figure
+	}
+	return dropped
+}
+
 // Reset forgets the ends.
 func (a *Add) Reset() bool {
 	walked := a.drop()

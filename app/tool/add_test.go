@@ -80,6 +80,17 @@ func TestAddSharesTheOverlapOut(t *testing.T) {
 	accept(t, byKeys, tl)
 	sameAs(t, byKeys, 11)
 
+	again := tool.NewAdd(tern(t, 10))
+	overlap := field(t, again, "share").Options[1]
+	require.NoError(t, again.Set("share", overlap))
+	choose(t, again, "frame", "side seam of frame")
+	require.True(t, tool.Abandon(again))
+	assert.Equal(t, overlap, field(t, again, "share").Text, "what is shared out is still said, the edges are not")
+	assert.Len(t, again.Fields(), 1)
+	require.True(t, tool.Abandon(again))
+	assert.Equal(t, "no", field(t, again, "share").Text)
+	require.False(t, tool.Abandon(again))
+
 	none := tool.NewAdd(tern(t, 0))
 	require.Error(t, none.Set("share", "tape.overlap"))
 	assert.Empty(t, none.Fields())

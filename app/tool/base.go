@@ -17,6 +17,22 @@ type Finisher interface {
 	Held() bool
 }
 
+// Abandoner is a tool that does several kinds of work: abandoning one of them
+// leaves the tool set to its kind.
+type Abandoner interface {
+	// Abandon drops what was begun, as Reset does, but for the kind of work; it
+	// reports whether there was anything to drop.
+	Abandon() bool
+}
+
+// Abandon drops what a tool has begun, as Escape does.
+func Abandon(t Tool) bool {
+	if a, ok := t.(Abandoner); ok {
+		return a.Abandon()
+	}
+	return t.Reset()
+}
+
 // Teller is a tool that tells in its own words what its proposal alters.
 type Teller interface {
 	// Tells gives what is told, the weightiest first; none leaves it to the
@@ -83,7 +99,7 @@ func (pt Pointing) label(p pattern.Pattern) string {
 		}
 		return pt.Edge + " of " + pt.Piece + ", where the line of the " + whose + " crosses it"
 	case OnNotch:
-		return "notch " + pt.Notch + " of " + pt.Piece
+		return pattern.NotchWords(pt.Notch) + " of " + pt.Piece
 	case OnJoint:
 		if pc := p.Piece(pt.Piece); pc != nil {
 			return cornerLabel(pc, pt) + " of " + pt.Piece

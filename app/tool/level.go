@@ -68,20 +68,26 @@ func (l *Level) chosen() (pattern.Pattern, *pattern.Seam) {
 
 // sideWords names the pieces of both sides of a seam so that they differ.
 func sideWords(s *pattern.Seam) [2]string {
-	var out [2]string
-	for k, side := range []pattern.Side{s.A, s.B} {
-		var names []string
-		for _, pt := range side {
-			if !slices.Contains(names, pt.Piece) {
-				names = append(names, pt.Piece)
+	named := func(of func(pattern.Part) string) (out [2]string) {
+		for k, side := range []pattern.Side{s.A, s.B} {
+			var names []string
+			for _, pt := range side {
+				if name := of(pt); !slices.Contains(names, name) {
+					names = append(names, name)
+				}
 			}
+			out[k] = strings.Join(names, " and ")
 		}
-		out[k] = strings.Join(names, " and ")
+		return out
 	}
-	if out[0] == out[1] {
-		out[0], out[1] = out[0]+", side a", out[1]+", side b"
+	pieces := named(func(pt pattern.Part) string { return pt.Piece })
+	if pieces[0] != pieces[1] {
+		return pieces
 	}
-	return out
+	if edges := named(func(pt pattern.Part) string { return pt.Edge + " of " + pt.Piece }); edges[0] != edges[1] {
+		return edges
+	}
+	return [2]string{pieces[0] + ", first side", pieces[1] + ", second side"}
 }
 
 // Hint says what to do next.

@@ -73,7 +73,7 @@ func (t *PinTool) spotName(s pattern.Spot) string {
 	pc := t.pattern().Piece(s.Piece)
 	switch {
 	case s.Notch != "":
-		return "notch " + s.Notch
+		return pattern.NotchWords(s.Notch)
 	case pc != nil && s.MM == 0 && s.Share == 0:
 		return cornerLabel(pc, Pointing{Edge: s.Edge, Spot: s})
 	}

@@ -26,4 +26,6 @@ type Tabler interface {
 	// Table returns the comparison as it would be; false while no seam is
 	// chosen.
 	Table() (walk.Table, bool)
+	// Sides names the two sides by their pieces.
+	Sides() [2]string
 }

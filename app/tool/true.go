@@ -246,11 +246,14 @@ var holdWords = []string{"", "a", "b"}
 
 // holds returns the choices of what stays as it is.
 func (s seamEnd) holds() []string {
-	a, b := s.sides[0].Piece, s.sides[1].Piece
-	if a == b {
-		a, b = a+", side a", b+", side b"
+	a, b := s.sides[0], s.sides[1]
+	switch {
+	case a.Piece != b.Piece:
+		return []string{holdNone, a.Piece, b.Piece}
+	case a.Edge != b.Edge:
+		return []string{holdNone, a.Edge + " of " + a.Piece, b.Edge + " of " + b.Piece}
 	}
-	return []string{holdNone, a, b}
+	return []string{holdNone, a.Piece + ", first side", b.Piece + ", second side"}
 }
 
 // Fields are the end of the seam, the reach and what is held.

@@ -200,7 +200,8 @@ func (w *Walk) starts() (labels []string, starts []walkStart) {
 	}
 	for _, pr := range wk.Pairs {
 		a, b := pattern.AtNotch(pr.NotchA.Piece, pr.NotchA.Notch.Name), pattern.AtNotch(pr.NotchB.Piece, pr.NotchB.Notch.Name)
-		labels = append(labels, "notch "+pr.NotchA.Notch.Name, "notch "+pr.NotchA.Notch.Name+", back")
+		name := pattern.NotchWords(pr.NotchA.Notch.Name)
+		labels = append(labels, name, name+", back")
 		starts = append(starts, walkStart{"", &a, &b}, walkStart{pattern.End, &a, &b})
 	}
 	return labels, starts

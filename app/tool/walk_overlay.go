@@ -86,6 +86,20 @@ func (w *Walk) Table() (walk.Table, bool) {
 	return t, true
 }
 
+// Sides names the two sides by their pieces.
+func (w *Walk) Sides() [2]string {
+	s := w.pattern().Seam(w.what.seam)
+	switch {
+	case s != nil:
+	case w.what.next != nil:
+		own := w.own()
+		s = &own
+	default:
+		return [2]string{}
+	}
+	return sideWords(s)
+}
+
 // halted names what the walk has come to.
 func (w *Walk) halted(wk *walk.Walk) string {
 	var at []pattern.SeamNotch
@@ -98,9 +112,9 @@ func (w *Walk) halted(wk *walk.Walk) string {
 	case len(at) == 0:
 		return ""
 	case len(at) == 2 && at[0].Notch.Name == at[1].Notch.Name:
-		return "notch " + at[0].Notch.Name + " of both"
+		return pattern.NotchWords(at[0].Notch.Name) + " of both"
 	}
-	return "notch " + at[0].Notch.Name + " of " + at[0].Piece
+	return pattern.NotchWords(at[0].Notch.Name) + " of " + at[0].Piece
 }
 
 // Lays shows the rolling piece where it lies on the standing one, and the

@@ -42,7 +42,7 @@ func (f *picker) spots(m map[string]any) (words []string, values []any) {
 		return words, values
 	}
 	for i := range pc.Notches {
-		can("notch "+pc.Notches[i].Name, map[string]any{"notch": pc.Notches[i].Name})
+		can(pattern.NotchWords(pc.Notches[i].Name), map[string]any{"notch": pc.Notches[i].Name})
 	}
 	for i := range pc.Edges {
 		can("along "+pc.Edges[i].Name+", from its middle", map[string]any{"edge": pc.Edges[i].Name, "share": 0.5})

@@ -121,7 +121,7 @@ func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
 }
 
 func (c *column) notch(pc *pattern.Piece, n *pattern.Notch) {
-	c.name("notch " + n.Name + " of " + pc.Name)
+	c.name(pattern.NotchWords(n.Name) + " of " + pc.Name)
 	e := pc.Edge(n.Edge)
 	if e == nil {
 		return

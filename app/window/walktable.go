@@ -20,6 +20,14 @@ func (w *Window) walkTable() (walk.Table, bool) {
 	return t.Table()
 }
 
+// walkSides names the two sides of the walk in the hand.
+func (w *Window) walkSides() [2]string {
+	if t, ok := w.tool().(tool.Tabler); ok {
+		return t.Sides()
+	}
+	return [2]string{}
+}
+
 // follow shows the walk anew when its table has become another.
 func (c *column) follow() {
 	now := ""
@@ -43,7 +51,8 @@ const (
 func (c *column) walk(t walk.Table) {
 	w := c.w
 	c.name(t.Seam)
-	c.note("From notch to notch, in "+unitWord(w.unit)+": each side, and by how much the first is longer"+easeWords(t)+".", w.palette.Faint)
+	sides := w.walkSides()
+	c.note(fmt.Sprintf("From notch to notch, in %s: along %s, along %s, and by how much the first is longer%s.", unitWord(w.unit), sides[0], sides[1], easeWords(t)), w.palette.Faint)
 	figures := func(a, b, d float64, bold bool, ink color.Color) *fyne.Container {
 		box := container.New(line{})
 		for i, mm := range []float64{a, b, d} {
@@ -58,8 +67,8 @@ func (c *column) walk(t walk.Table) {
 		return box
 	}
 	head := container.New(line{}, gap(walkName, 1))
-	for _, h := range []string{"side a", "side b", "differ"} {
-		cell := text(h, small, false, w.palette.Faint)
+	for _, h := range []string{sides[0], sides[1], "differ"} {
+		cell := text(shortened(h, walkFigure-6, small), small, false, w.palette.Faint)
 		cell.Alignment = fyne.TextAlignTrailing
 		head.Add(container.New(atWidth{walkFigure}, cell))
 	}

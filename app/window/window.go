@@ -318,7 +318,7 @@ func (w *Window) abandon() {
 	if w.dropRehearsed() {
 		return
 	}
-	if !w.tool().Reset() {
+	if !tool.Abandon(w.tool()) {
 		w.desk.Select(tool.Selection{})
 		if w.desk.Looking() >= 0 {
 			w.desk.Look(-1)

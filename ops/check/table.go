@@ -109,7 +109,12 @@ func (r Row) Place() string {
 }
 
 // What names the check in words, as "wire length".
-func (r Row) What() string { return strings.ReplaceAll(r.ID, "-", " ") }
+func (r Row) What() string {
+	if r.ID == RunOn {
+		return "runs on smoothly"
+	}
+	return strings.ReplaceAll(r.ID, "-", " ")
+}
 
 // WorstCell returns the check of the row that came out worst, the first of
 // those, and the column it stands in.

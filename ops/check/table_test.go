@@ -39,8 +39,8 @@ func TestTableHasARowForEachPlaceAndACellForEachSize(t *testing.T) {
 		{"seam length, seam one", [2]float64{0.1, 2}},
 		{"cloth below wire, a", [2]float64{0, 0}},
 		{"seam length, seam two", [2]float64{-1, 0}},
-		{"run on, hem at a", [2]float64{1, 3}},
-		{"run on, hem at a", [2]float64{2, -1}},
+		{"runs on smoothly, hem at a", [2]float64{1, 3}},
+		{"runs on smoothly, hem at a", [2]float64{2, -1}},
 	}, got)
 	worst, i := table.Rows[0].WorstCell()
 	require.Equal(t, 1, i)

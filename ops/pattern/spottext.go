@@ -8,6 +8,15 @@ import (
 	"truemat/ops/unit"
 )
 
+// NotchWords names a notch in a sentence: "notch apex", and "notch 1" for one
+// that is called so itself.
+func NotchWords(name string) string {
+	if strings.HasPrefix(name, "notch ") {
+		return name
+	}
+	return "notch " + name
+}
+
 // ParseSpot reads a spot as a person writes it: the piece, a colon, and a
 // place on it, which is
 //
