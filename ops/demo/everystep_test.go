@@ -21,17 +21,17 @@ import (
 func TestEveryStepKeepsTheInvariantsInEverySize(t *testing.T) {
 	run := tern(t)
 	applied := map[string]int{}
-	rapid.Check(t, func(t *rapid.T) {
-		source, of := run, "the demo pattern"
-		if rapid.Bool().Draw(t, "frames") {
-			of, source = "frames", pattern.Run{Name: "any"}
+	anyOf := func(t *rapid.T, kinds []string, of string) {
+		source := run
+		if of == frames {
+			source = pattern.Run{Name: "any"}
 			for _, label := range []string{"S", "M", "L"} {
 				source.Sizes = append(source.Sizes, pattern.Size{Label: label, Pattern: patterntest.Frame(t)})
 			}
 		}
 		before := step.Recipe{}.Replay(source)
 		for range 6 {
-			kind := rapid.SampledFrom(step.Kinds()).Draw(t, "kind")
+			kind := rapid.SampledFrom(kinds).Draw(t, "kind")
 			entries := steptest.Entries("s", steptest.Draw{T: t, Pattern: before[0].Size.Pattern, Name: "made"}.Steps(kind))
 			_, after, err := step.Recipe{}.Extend(source, before, entries...)
 			if err != nil || len(entries) == 0 {
@@ -53,12 +53,25 @@ func TestEveryStepKeepsTheInvariantsInEverySize(t *testing.T) {
 			}
 			require.NoError(t, altered.Validate(), kind)
 		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		anyOf(t, step.Kinds(), rapid.SampledFrom([]string{tern12, frames}).Draw(t, "of"))
 	})
 	for _, kind := range step.Kinds() {
-		require.Positive(t, applied[kind+" of the demo pattern"], "no %q was applied to the demo pattern", kind)
-		require.Positive(t, applied[kind+" of frames"], "no %q was applied to frames", kind)
+		for _, of := range []string{tern12, frames} {
+			if applied[kind+" of "+of] == 0 { // it was never drawn, or never could be done
+				rapid.Check(t, func(t *rapid.T) { anyOf(t, []string{kind}, of) })
+			}
+			require.Positive(t, applied[kind+" of "+of], "no %q was applied to %s", kind, of)
+		}
 	}
 }
+
+// What steps are applied to.
+const (
+	tern12 = "the demo pattern"
+	frames = "random frames"
+)
 
 // touchedBy returns the pieces that steps name, those of the seams they name,
 // and those sewn to them.
