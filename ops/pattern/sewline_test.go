@@ -118,7 +118,7 @@ func TestSewLineRoundTrip(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if off > 0.01 {
+			if off > 0.02 { // at a sharp corner the tip goes many times as far as the sew line
 				t.Fatalf("%s: the cut lines are %v apart", pc.Name, off)
 			}
 			for j, e := range edges {

@@ -56,19 +56,26 @@ func IsFraction(mm float64) bool {
 
 const hundredth = 0.005 // mm, below which decimals tell nothing either
 
-// inches writes a fraction or so many decimals, and one more where these would
-// be read as a fraction.
+// inches writes a fraction or so many decimals, and more where these would be
+// read as a fraction; the last of those is rounded towards the fraction, so that
+// what is read is written alike again.
 func inches(mm float64, decimals int) string {
 	if IsFraction(mm) {
 		return Inches(mm, Sixteenths)
 	}
+	in := mm / mmPerInch
+	near := math.Round(in*Sixteenths) / Sixteenths
 	for places := decimals; places < 6; places++ {
-		s := decimal(mm/mmPerInch, places)
+		rounded := in
+		if scale := math.Pow10(places); places > decimals {
+			rounded = near + math.Copysign(math.Floor(math.Abs(in-near)*scale+1e-6)/scale, in-near)
+		}
+		s := decimal(rounded, places)
 		if v, err := strconv.ParseFloat(s, 64); err == nil && !IsFraction(v*mmPerInch) {
 			return s + " in"
 		}
 	}
-	return decimal(mm/mmPerInch, 6) + " in"
+	return decimal(in, 6) + " in"
 }
 
 // Area writes an area in the square of a system: cm² to a tenth, or square

@@ -135,6 +135,18 @@ func TestWrittenLengthsReadBack(t *testing.T) {
 	})
 }
 
+// Nor is anything beside a fraction written otherwise the second time.
+func TestInchesBesideAFractionAreWrittenAlikeAgain(t *testing.T) {
+	for i := range 4000 {
+		for _, near := range []float64{0, 1.5875, -4.7625, 25.4} {
+			text := Format(near+float64(i-2000)*1e-4*0.997, InchFractions)
+			back, err := Parse(text)
+			require.NoError(t, err)
+			require.Equal(t, text, Format(back, InchFractions))
+		}
+	}
+}
+
 func FuzzParse(f *testing.F) {
 	for _, s := range []string{"1/4", "3 1/8 in", `3-1/8"`, "6.35mm", "0,6 cm", "½", "-", "1/0", "9/9/9", "\x80"} {
 		f.Add(s)
