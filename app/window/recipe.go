@@ -176,13 +176,16 @@ func (b *borrowing) row(l recipe.Lack, lacking bool, roll *container.Scroll) fyn
 		}
 	}
 	what := fmt.Sprintf("%s, in %s", l.Name, stepsSpoken(l.Steps, b.steps))
-	if l.Taken {
+	switch {
+	case l.Taken:
 		what += "; this pattern has one already, so give it another name"
+	case l.Doubt:
+		what += "; of what is joined there several may be meant, so say which"
 	}
 	name := container.New(beside{}, icon(sign, ink, 16), para(what, borrowWide-280, normal, false, w.palette.Text))
 	set := func(now string) {
 		now = strings.TrimSpace(now)
-		if now == "" || now == l.Name.Name && !l.Taken {
+		if now == "" || now == l.Name.Name && !l.Taken && !l.Doubt {
 			delete(b.names, l.Name)
 		} else {
 			b.names[l.Name] = now

@@ -9,7 +9,7 @@ import (
 	"truemat/ops/step"
 )
 
-// Lack is a name of a recipe that the pattern cannot serve.
+// Lack is a name of a recipe that the pattern cannot serve, or not without doubt.
 type Lack struct {
 	// Name is the name in the recipe, Wanted what it is called in the pattern.
 	Name   step.Name
@@ -17,6 +17,9 @@ type Lack struct {
 	// Taken says that the recipe makes something of that name which the pattern
 	// has already; otherwise the pattern has nothing of that name.
 	Taken bool
+	// Doubt says that the name stands on pieces that were joined and may mean
+	// several things there, which Near lists.
+	Doubt bool
 	From  []string // the pieces that its piece is made of, when the recipe makes that
 	Steps []string // ids of the steps that speak of it
 	Sizes []string // in which sizes, when not in all
@@ -35,6 +38,10 @@ func (l Lack) String() string {
 		fmt.Fprintf(&b, ", made of %s,", quoted(l.From))
 	}
 	fmt.Fprintf(&b, " (%s)", steps(l.Steps))
+	if l.Doubt {
+		fmt.Fprintf(&b, " may be what will be called %s here; say which", strings.ReplaceAll(quoted(l.Near), ", ", " or "))
+		return b.String()
+	}
 	if l.Wanted != l.Name.Name {
 		fmt.Fprintf(&b, ", called %q here,", l.Wanted)
 	}
@@ -80,7 +87,7 @@ func (e *Lacking) Error() string {
 	}
 	text := "the pattern lacks what the steps speak of:" + strings.Join(lines, "")
 	for _, l := range e.Lacks {
-		if len(l.Near) > 0 && l.Near[0] != l.Name.Name {
+		if len(l.Near) > 0 && (l.Doubt || l.Near[0] != l.Name.Name) {
 			return text + fmt.Sprintf("\nsay what it is called here, as %q", Pair(l.Name, l.Near[0]))
 		}
 	}
@@ -104,7 +111,7 @@ func Pair(n step.Name, now string) string {
 // known, in the order in which the recipe comes to them.
 func Lacks(r step.Recipe, m Map, known []step.Result) []Lack {
 	var lacks []Lack
-	t := newTrack(m)
+	t := newTrack(m, known)
 	find := finder{t, known}
 	for _, e := range r {
 		mentions := e.Mentions()
@@ -120,7 +127,9 @@ func Lacks(r step.Recipe, m Map, known []step.Result) []Lack {
 				continue
 			}
 			l.Steps = []string{e.ID}
-			l.Near = find.near(l, r)
+			if !l.Doubt {
+				l.Near = find.near(l, r)
+			}
 			lacks = append(lacks, l)
 		}
 		t.pass(e, mentions)
@@ -151,6 +160,10 @@ func (f finder) lack(m step.Mention, e step.Entry) (Lack, bool) {
 	}
 	if f.makes(m.Name) {
 		return l, false
+	}
+	if may := f.doubt(m.Name); may != nil {
+		l.Doubt, l.Near = true, may
+		return l, true
 	}
 	lacking := 0
 	for _, r := range f.known {

@@ -11,7 +11,7 @@ import (
 // make itself, by kind, piece and name. What is on a piece that the recipe
 // makes is left out: it comes from the pieces that this is made of.
 func Needs(r step.Recipe) []step.Name {
-	t := newTrack(nil)
+	t := newTrack(nil, nil)
 	var needs []step.Name
 	for _, e := range r {
 		mentions := e.Mentions()

@@ -9,11 +9,13 @@ import (
 	"truemat/ops/step"
 )
 
-// Rename returns the recipe with the names of another pattern in it. It is
+// Rename returns the recipe with the names of another pattern in it, of which
+// the results in every size are known; where they are nil, what pieces that are
+// joined have of one name is taken to be as in the recipe's own pattern. It is
 // refused when the map speaks of names that the recipe has not, or when two
 // names of the recipe would become one.
-func Rename(r step.Recipe, m Map) (step.Recipe, error) {
-	t := newTrack(m)
+func Rename(r step.Recipe, m Map, known []step.Result) (step.Recipe, error) {
+	t := newTrack(m, known)
 	used := map[step.Name]bool{}
 	was := map[step.Name]step.Name{} // by its new name what it was
 	next := make(step.Recipe, len(r))
@@ -109,7 +111,7 @@ func Open(run pattern.Run, have step.Recipe, known []step.Result, add step.Recip
 	if len(add) == 0 {
 		return Opened{}, errors.New("the recipe holds no step")
 	}
-	named, err := Rename(add, m)
+	named, err := Rename(add, m, known)
 	if err != nil {
 		return Opened{}, err
 	}

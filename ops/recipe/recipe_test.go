@@ -89,7 +89,7 @@ func spoken(m recipe.Map, r step.Recipe) recipe.Map {
 	some := recipe.Map{}
 	for n, now := range m {
 		some[n] = now
-		if _, err := recipe.Rename(r, some); err != nil {
+		if _, err := recipe.Rename(r, some, nil); err != nil {
 			delete(some, n)
 		}
 	}
@@ -125,7 +125,7 @@ func TestARecipeIsDoneOnAPatternWithOtherNames(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, len(lace), opened.Added)
 	require.Equal(t, shapes(t, lace.Replay(run)), shapes(t, opened.Results))
-	again, err := recipe.Rename(lace, recipe.Map{})
+	again, err := recipe.Rename(lace, recipe.Map{}, nil)
 	require.NoError(t, err)
 	a, err := json.Marshal(lace)
 	require.NoError(t, err)

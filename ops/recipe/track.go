@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"truemat/ops/pattern"
 	"truemat/ops/step"
 )
 
@@ -19,10 +20,19 @@ type track struct {
 	own   map[step.Name]bool     // what was spoken of before any step could have made it
 	words []string               // that earlier steps put behind the names of another hand
 	puts  bool                   // an earlier step can have put a name together
+
+	sources map[string]*source // what pieces are made of that earlier steps made
+	pattern *pattern.Pattern   // the other one, nil when it is not known
 }
 
-func newTrack(m Map) *track {
-	return &track{m, map[step.Name]string{}, map[string][]string{}, map[step.NameKind]bool{}, map[step.Name]bool{}, nil, false}
+// newTrack begins before the first step of a recipe that is opened on a
+// pattern of which the results in every size are known; they may be nil.
+func newTrack(m Map, known []step.Result) *track {
+	t := &track{names: m, made: map[step.Name]string{}, from: map[string][]string{}, could: map[step.NameKind]bool{}, own: map[step.Name]bool{}, sources: map[string]*source{}}
+	if len(known) > 0 {
+		t.pattern = &known[0].Size.Pattern
+	}
+	return t
 }
 
 // origins returns the pieces on which what is on a piece now may have been.
@@ -75,6 +85,9 @@ func (t *track) pass(e step.Entry, mentions []step.Mention) {
 	for _, kind := range kindWords {
 		t.could[kind] = t.could[kind] || e.CanMake(kind)
 	}
+	if joins {
+		t.join(e, mentions)
+	}
 	for _, m := range mentions {
 		if joins && m.Kind == step.NamePiece {
 			t.from[m.Name.Name] = pieces
@@ -115,6 +128,11 @@ func (t *track) translated(n step.Name) string {
 			now = n.Name
 		}
 		return now
+	}
+	if s := t.sourceOf(n.Piece); len(s.parts) > 0 && n.Kind != step.NameInner {
+		if m := t.find(n.Kind, s, n.Name); m.there {
+			return m.now
+		}
 	}
 	for _, q := range t.origins(n.Piece) {
 		if now, ok := t.names[step.Name{Kind: n.Kind, Piece: q, Name: n.Name}]; ok {
