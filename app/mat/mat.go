@@ -115,6 +115,7 @@ func (m *Mat) drawBase(p *painter) {
 	for _, l := range m.still {
 		p.piece(l)
 	}
+	p.nameBeside(m.still, m.live)
 }
 
 func (m *Mat) drawMoving(p *painter) {

@@ -108,11 +108,12 @@ func (p *painter) naming(l laid, m affine) (naming, bool) {
 	return n, n.size >= leastAlone*p.px && free(n)
 }
 
-// name writes the piece's name and how often it is cut, where there is room.
-func (p *painter) name(l laid, m affine) {
+// name writes the piece's name and how often it is cut; false where there is
+// no room.
+func (p *painter) name(l laid, m affine) bool {
 	n, ok := p.naming(l, m)
 	if !ok {
-		return
+		return false
 	}
 	n.each(func(text string, below, size float64, bold bool) {
 		ink := p.palette.Sew
@@ -121,6 +122,7 @@ func (p *painter) name(l laid, m affine) {
 		}
 		p.write(text, n.mid.Add(geom.Pt(0, below)), size, bold, ink)
 	})
+	return true
 }
 
 // cutText says how often a piece is cut.

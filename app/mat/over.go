@@ -17,14 +17,11 @@ import (
 func (p *painter) selection(l laid, s tool.Selection, u unit.System, taken []strip) {
 	m := p.onto(l.pose)
 	l.flatten(m.scale())
-	ring := l.cutRing
-	if ring == nil {
-		ring = l.sewRing
-	}
-	p.ring(m.all(nil, ring), p.pen(6, fade(p.palette.Accent, 0x38)))
-	p.ring(m.all(nil, ring), p.pen(1.8, p.palette.Accent))
+	ring := m.all(nil, l.rim())
+	p.ring(ring, p.pen(6, fade(p.palette.Accent, 0x38)))
+	p.ring(ring, p.pen(1.8, p.palette.Accent))
 	pc := &l.piece
-	taken = append(p.written(l, m), taken...)
+	taken = slices.Concat(p.written(l, m), p.notched(l, m), taken)
 	chosen := -1
 	if !s.Joint {
 		chosen = pc.EdgeIndex(s.Edge)
@@ -88,14 +85,15 @@ func (p *painter) edgeName(l laid, e *pattern.Edge, m affine, chosen bool, u uni
 		}
 	}
 	folded := word.r > 0
+	sewn := m.all(nil, l.sewRing)
 	var mid, dir geom.Point
 	found := false
-	for _, share := range []float64{0.5, 0.35, 0.65, 0.22, 0.78, 0.5} {
+	for _, share := range []float64{0.5, 0.35, 0.65, 0.22, 0.78, 0.12, 0.88} {
 		along := e.Path.TangentAt(share * length)
 		mid = m.apply(e.Path.At(share * length)).Add(m.vector(along.Perp()).Unit().Mul(away))
 		dir = readable(m.vector(along).Unit())
 		s := strip{mid, dir, w / 2, 0.75 * size}
-		if share*length*m.scale() > w/2 && (1-share)*length*m.scale() > w/2 && s.free(taken) && s.within(m.all(p.pts, l.sewRing)) {
+		if share*length*m.scale() > w/2 && (1-share)*length*m.scale() > w/2 && s.free(taken) && s.well(sewn) {
 			found = true
 			break
 		}

@@ -16,6 +16,7 @@ type painter struct {
 	x0, y0  float64  // the image's upper left corner on the widget, in pixels
 	hidden  float64  // how much of the image's lowest part does not show, in pixels
 	nested  [][]laid // the other sizes, which are seen through the paper
+	unnamed []laid   // pieces without room for their name
 }
 
 // onto returns the map from a piece's coordinates to pixels of the image.
@@ -64,7 +65,9 @@ func (p *painter) piece(l laid) {
 		p.signs(l, m, i)
 	}
 	p.notches(l, m)
-	p.name(l, m)
+	if !p.name(l, m) {
+		p.unnamed = append(p.unnamed, l)
+	}
 	if l.uncut >= 0 {
 		p.noCutSign(l, m)
 	}
@@ -174,6 +177,9 @@ func (p *painter) inside(l laid, m affine) {
 			pen = p.pen(0.9, p.palette.Faint)
 		}
 		run := m.all(nil, l.inner[i])
+		if in.Kind == pattern.OldArrow && p.far(l, m) {
+			continue // there is room for the one that counts only
+		}
 		p.line(run, pen)
 		if in.Kind == pattern.OldArrow && len(run) > 1 {
 			p.oldHeads(run[0], run[len(run)-1], pen)
@@ -193,6 +199,13 @@ func (p *painter) inside(l laid, m affine) {
 	}
 }
 
+// far reports whether a piece is so small that an arrow that counts no more
+// would be taken for the one that does.
+func (p *painter) far(l laid, m affine) bool {
+	a := l.piece.Arrow
+	return m.apply(a.From).Dist(m.apply(a.To)) < 3*leastArrow*p.px
+}
+
 // readable turns a direction so that writing along it is not upside down.
 func readable(dir geom.Point) geom.Point {
 	if dir.X < -1e-9 || math.Abs(dir.X) <= 1e-9 && dir.Y > 0 {
@@ -201,20 +214,23 @@ func readable(dir geom.Point) geom.Point {
 	return dir
 }
 
+// leastArrow is the shortest arrow that can be read, in units.
+const leastArrow = 14
+
 // arrow draws a plain shaft for the grain, one that swings in the middle for
 // the greatest stretch, and one with two bars across for the least.
 func (p *painter) arrow(a pattern.Arrow, m affine) {
 	from, to := m.apply(a.From), m.apply(a.To)
 	length := from.Dist(to)
-	head := 8 * p.px
-	if length < 3*head {
+	head := min(8*p.px, length/3)
+	if length < leastArrow*p.px {
 		return
 	}
 	u := to.Sub(from).Unit()
 	v := u.Perp()
 	at := func(x, y float64) geom.Point { return from.Add(u.Mul(x)).Add(v.Mul(y * p.px)) }
 	for _, t := range [2][2]float64{{0, head}, {length, length - head}} {
-		p.fill([]geom.Point{at(t[0], 0), at(t[1], 3.2), at(t[1], -3.2)}, p.palette.Ink)
+		p.fill([]geom.Point{at(t[0], 0), at(t[1], 0.4*head/p.px), at(t[1], -0.4*head/p.px)}, p.palette.Ink)
 	}
 	pen := p.pen(1.2, p.palette.Ink)
 	mid := length / 2

@@ -68,33 +68,63 @@ func (p *painter) signs(l laid, m affine, edge int) {
 	if strokes == nil || length < 44*p.px {
 		return
 	}
-	n := max(math.Round(length/(signEvery*p.px)), 1)
-	next, gone := length/n/2, 0.0
 	foot, size := signInside*p.px, p.px
+	var taken []strip
 	if a := e.Allowance * m.scale(); a > 0 && l.cut != nil {
 		if a < signRoom*p.px {
 			return
 		}
 		size *= min((a/p.px-5)/deepest, 1)
 		foot = -(a + deepest*size) / 2
+	} else {
+		taken = p.drawn(l, m) // it stands inside, among these
 	}
 	pen := p.pen(1.1, p.palette.Sew)
+	n := max(math.Round(length/(signEvery*p.px)), 1)
+	for k := range int(n) {
+		at, u, free := p.signPlace(m, run, (float64(k)+0.5)*length/n, foot, length/n, taken)
+		if !free {
+			continue
+		}
+		in := m.inward(u)
+		at = at.Add(in.Mul(foot))
+		for _, s := range strokes {
+			bent := make([]geom.Point, len(s))
+			for k, q := range s {
+				bent[k] = at.Add(u.Mul(q.X * size)).Add(in.Mul(q.Y * size))
+			}
+			p.trace(bent, pen)
+		}
+	}
+	p.ink(pen)
+}
+
+// signPlace returns where on an edge a sign stands that best stood at a length
+// of it, and the direction there: moved along within its share of the edge when
+// it would meet what is taken; false when it meets that everywhere.
+func (p *painter) signPlace(m affine, run []geom.Point, best, foot, share float64, taken []strip) (at, u geom.Point, ok bool) {
+	for _, off := range []float64{0, 0.12, -0.12, 0.24, -0.24, 0.36, -0.36} {
+		at, u = along(run, best+off*share)
+		mid := at.Add(m.inward(u).Mul(foot + 0.5*deepest*p.px))
+		if stripOf(mid.Sub(u.Mul(8*p.px)), mid.Add(u.Mul(8*p.px)), 0.6*deepest*p.px).free(taken) {
+			return at, u, true
+		}
+	}
+	return at, u, false
+}
+
+// along returns the point at a length of a polyline, and its direction there.
+func along(run []geom.Point, length float64) (at, u geom.Point) {
 	for i := 1; i < len(run); i++ {
 		d := run[i].Sub(run[i-1])
 		long := d.Norm()
-		for ; next <= gone+long && long > 0; next += length / n {
-			u := d.Mul(1 / long)
-			in := m.inward(u)
-			at := run[i-1].Add(u.Mul(next - gone)).Add(in.Mul(foot))
-			for _, s := range strokes {
-				bent := make([]geom.Point, len(s))
-				for k, q := range s {
-					bent[k] = at.Add(u.Mul(q.X * size)).Add(in.Mul(q.Y * size))
-				}
-				p.trace(bent, pen)
-			}
+		if long == 0 {
+			continue
 		}
-		gone += long
+		if u = d.Mul(1 / long); length <= long || i == len(run)-1 {
+			return run[i-1].Add(u.Mul(length)), u
+		}
+		length -= long
 	}
-	p.ink(pen)
+	return at, u
 }

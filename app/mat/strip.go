@@ -57,6 +57,19 @@ func (s strip) within(outline []geom.Point) bool {
 	return true
 }
 
+// well reports whether all of a strip lies inside an outline.
+func (s strip) well(outline []geom.Point) bool {
+	if !inside(outline, s.mid) {
+		return false
+	}
+	for i, q := range outline {
+		if s.hits(stripOf(q, outline[(i+1)%len(outline)], 0)) {
+			return false
+		}
+	}
+	return true
+}
+
 // lineStrip is what a line of writing takes; its round ends lie in its width.
 func lineStrip(text string, mid, dir geom.Point, size float64, bold bool) strip {
 	r := 0.45 * size
@@ -91,6 +104,17 @@ func (p *painter) signed(l laid, m affine) []strip {
 	return taken
 }
 
+// drawn is what arrow, fold and inner lines take of a piece.
+func (p *painter) drawn(l laid, m affine) []strip {
+	taken := p.signed(l, m)
+	for _, run := range l.inner {
+		for i := 1; i < len(run); i++ {
+			taken = append(taken, stripOf(m.apply(run[i-1]), m.apply(run[i]), 0))
+		}
+	}
+	return taken
+}
+
 // marked is what the large marks take of a piece.
 func (p *painter) marked(l laid, m affine) (taken []strip) {
 	for _, mk := range l.marks {
@@ -99,15 +123,28 @@ func (p *painter) marked(l laid, m affine) (taken []strip) {
 	return taken
 }
 
-// written is what arrow, fold, inner lines, marks and name take of a piece.
-func (p *painter) written(l laid, m affine) []strip {
-	taken := p.signed(l, m)
-	for _, run := range l.inner {
-		for i := 1; i < len(run); i++ {
-			taken = append(taken, stripOf(m.apply(run[i-1]), m.apply(run[i]), 0))
+// notched is what the strokes of notches take of a piece.
+func (p *painter) notched(l laid, m affine) (taken []strip) {
+	for _, n := range l.piece.Notches {
+		e := l.piece.Edge(n.Edge)
+		if e == nil {
+			continue
+		}
+		for _, s := range strokes(n, e.Length(), 5*p.px/m.scale()) {
+			at, out := m.apply(e.Path.At(s)), m.vector(e.Path.TangentAt(s).Perp().Mul(-1)).Unit()
+			in, far := -11*p.px, -2*p.px
+			if a := e.Allowance * m.scale(); a > 0 && l.uncut < 0 {
+				in, far = a-min(5*p.px, a/2), a+4*p.px
+			}
+			taken = append(taken, stripOf(at.Add(out.Mul(in)), at.Add(out.Mul(far)), p.px))
 		}
 	}
-	taken = append(taken, p.marked(l, m)...)
+	return taken
+}
+
+// written is what arrow, fold, inner lines, marks and name take of a piece.
+func (p *painter) written(l laid, m affine) []strip {
+	taken := append(p.drawn(l, m), p.marked(l, m)...)
 	if n, ok := p.naming(l, m); ok {
 		taken = append(taken, n.strips()...)
 	}
