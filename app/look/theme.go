@@ -27,8 +27,8 @@ func New(dark bool) Theme {
 }
 
 var (
-	regular = fyne.NewStaticResource("regular.ttf", assets.FontRegular())
-	bold    = fyne.NewStaticResource("bold.ttf", assets.FontBold())
+	regular = fyne.NewStaticResource("regular.ttf", roomy(assets.FontRegular()))
+	bold    = fyne.NewStaticResource("bold.ttf", roomy(assets.FontBold()))
 )
 
 // Color returns the palette's colour for what the toolkit calls it; the

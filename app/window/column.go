@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"truemat/app/desk"
 	"truemat/app/look"
@@ -80,7 +79,7 @@ func (c *column) build() fyne.CanvasObject {
 	if c.folded {
 		sign = "back"
 	}
-	handle := newTouch(w.palette, container.New(layout.NewCenterLayout(), icon(sign, w.palette.Faint, 14)), w.palette.Ground, 1, 1, func() {
+	handle := newTouch(w.palette, container.New(centred{}, icon(sign, w.palette.Faint, 14)), w.palette.Ground, 1, 1, func() {
 		c.folded = !c.folded
 		w.app.Preferences().SetBool(prefFolded, c.folded)
 		w.build()

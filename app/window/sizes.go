@@ -4,7 +4,6 @@ import (
 	"image/color"
 
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"truemat/app/desk"
 	"truemat/ops/check"
 )
@@ -61,7 +60,7 @@ func (c *column) fillRun() {
 			sign = gap(16, 16)
 		}
 		face := container.New(line{gap: 4}, sign, text(shortened(s.Label, columnInner-48, normal), normal, s.Label == w.desk.Size(), ink))
-		b := newTouch(w.palette, container.New(layout.NewCenterLayout(), face), fill, 6, 4, func() {
+		b := newTouch(w.palette, container.New(centred{}, face), fill, 6, 4, func() {
 			w.prompt.say(w.desk.SetSize(s.Label))
 			w.mat.Refit()
 		})

@@ -8,7 +8,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"truemat/ops/check"
 	"truemat/ops/unit"
 )
@@ -161,7 +160,7 @@ func (s *sizeTable) row(r check.Row) fyne.CanvasObject {
 	for i, c := range r.Cells {
 		if c == nil {
 			none := text("–", normal, false, w.palette.Faint)
-			box.Add(container.New(atWidth{tableCell}, container.New(layout.NewCenterLayout(), none)))
+			box.Add(container.New(atWidth{tableCell}, container.New(centred{}, none)))
 			continue
 		}
 		size := s.table.Columns[i].Size

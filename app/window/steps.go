@@ -14,7 +14,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"truemat/ops/step"
 	"truemat/ops/unit"
 )
@@ -40,7 +39,7 @@ func (c *column) steps() {
 		if c.open == e.ID {
 			fill = w.palette.Soft
 		}
-		sign := container.New(layout.NewCenterLayout(), text(strconv.Itoa(i+1), small, true, w.palette.Faint))
+		sign := container.New(centred{}, text(strconv.Itoa(i+1), small, true, w.palette.Faint))
 		var mark fyne.CanvasObject = sign
 		if r.State == step.Upset {
 			mark = icon("broken", w.palette.Poor, 16)

@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 	"truemat/app/look"
 )
@@ -100,7 +99,7 @@ func (w *Window) button(word string, main bool, tap func()) *touch {
 	if main {
 		fill, ink = w.palette.Accent, w.palette.OnAccent
 	}
-	t := newTouch(w.palette, container.New(layout.NewCenterLayout(), text(word, normal, main, ink)), fill, 14, 6, tap)
+	t := newTouch(w.palette, container.New(centred{}, text(word, normal, main, ink)), fill, 14, 6, tap)
 	t.deed = true
 	return t
 }

@@ -312,22 +312,29 @@ func (l line) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	return l.walk(objects, 0, func(fyne.CanvasObject, fyne.Position, fyne.Size) {})
 }
 
-// lay places an object. Text stands a little below a whole unit, so that the
-// toolkit gives it as many rows of pixels as it drew; one less would cut the
-// feet of its letters.
+// lay places an object. Text is as high as its letters ask for, wherever it
+// stands: the toolkit gives it then as many rows of pixels as it drew, when it
+// stands on a whole unit.
 func lay(o fyne.CanvasObject, at fyne.Position, size fyne.Size) {
 	if t, ok := o.(*canvas.Text); ok {
-		at.Y += textShift
 		size.Height = t.MinSize().Height
 	}
 	o.Move(at)
 	o.Resize(size)
 }
 
-const textShift = 0.4
+// centred lays an object in the middle of the area, on whole units.
+type centred struct{}
 
-// up and down give whole units: text that stands between two pixels loses the
-// feet of its letters.
+func (centred) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	m := o[0].MinSize()
+	lay(o[0], fyne.NewPos(down((size.Width-m.Width)/2), down((size.Height-m.Height)/2)), m)
+}
+
+func (centred) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
+
+// up and down give whole units: text that stands between two of them is
+// drawn a row of pixels higher or lower than it is, and blurred.
 func up(v float32) float32   { return float32(math.Ceil(float64(v))) }
 func down(v float32) float32 { return float32(math.Floor(float64(v))) }
 

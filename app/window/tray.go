@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 )
 
 // about says of each tool, by its word, which letter takes it up and what it
@@ -163,7 +162,7 @@ func (w *Window) headFace(name string, shelf []member, folded bool) fyne.CanvasO
 	return face
 }
 
-const headText = 11
+const headText = 12
 
 // trayHead is the heading of a group; pressing it folds the group away.
 func (w *Window) trayHead(name string, shelf []member, folded bool) fyne.CanvasObject {
@@ -213,7 +212,7 @@ func (head) MinSize(o []fyne.CanvasObject) fyne.Size {
 func (w *Window) trayFace(icn, word string, letter rune, ink, wordInk color.NRGBA, bold bool) fyne.CanvasObject {
 	t := text(word, small, bold, wordInk)
 	t.Alignment = fyne.TextAlignCenter
-	face := container.New(stack{gap: 1}, container.New(layout.NewCenterLayout(), icon(icn, ink, 24)), t)
+	face := container.New(stack{gap: 1}, container.New(centred{}, icon(icn, ink, 24)), t)
 	wide := canvas.NewRectangle(color.Transparent)
 	wide.SetMinSize(fyne.NewSize(w.toolWidth(word), 0))
 	if letter == 0 {
