@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math"
 	"text/tabwriter"
 
 	"github.com/spf13/pflag"
@@ -84,7 +85,7 @@ func printMeasures(out io.Writer, name string, m pattern.Measures) error {
 	}
 	fmt.Fprintln(w)
 	for _, s := range m.Seams {
-		fmt.Fprintf(w, "seam %s\ta %.2f\tb %.2f\tease %.2f\tdifference %+.3f\n", s.Name, s.A, s.B, s.Ease, s.Difference)
+		fmt.Fprintf(w, "seam %s\ta %.2f\tb %.2f\tease %.2f\tdifference %+.3f\n", s.Name, s.A, s.B, s.Ease, math.Round(s.Difference*1000)/1000+0) // no −0.000
 	}
 	for _, l := range m.Lines {
 		fmt.Fprintf(w, "line %s\t%s\t%.2f\t\t\n", l.Name, l.Kind, l.Length)

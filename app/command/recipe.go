@@ -68,7 +68,7 @@ func printRecipe(c *call, name string, steps step.Recipe) error {
 		if e.Off {
 			more += " (off)"
 		}
-		fmt.Fprintf(&b, "  %s: %s%s\n", e.ID, e.Step.Sentence(), more)
+		fmt.Fprintf(&b, "  %s: %s%s\n", e.ID, e.Sentence(), more)
 	}
 	b.WriteString("\nnames that they take from the pattern\n")
 	last := step.NameKind("")

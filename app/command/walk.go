@@ -22,8 +22,8 @@ differ, and how much ease is stated there. A difference is side A less side B
 less the ease: 0 when the notches meet. Notches are matched in their order;
 those without a partner are named, with the place across from them.
 
-With --json one size gives {"size", "seam", "walked_from", "rows", "a_mm",
-"b_mm", "difference_mm", "ease_mm", "unmatched"}, where each of the rows is
+With --json one size gives {"size", "seam", "side_a", "side_b",
+"walked_from", "rows", "a_mm", "b_mm", "difference_mm", "ease_mm", "unmatched"}, where each of the rows is
 {"from", "to", "a_mm", "b_mm", "difference_mm", "ease_mm"}, with "from_b" and
 "to_b" where side B calls its notch otherwise. With --all it gives
 {"pattern", "sizes"}: the same for each size in a list.
@@ -82,6 +82,7 @@ type walkedSize struct {
 func (s walkedSize) print(out io.Writer, name string) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintf(out, "%s, size %s: seam %s, walked from %s (mm)\n", name, s.Size, s.Seam, s.From)
+	fmt.Fprintf(out, "  side A: %s; side B: %s\n", s.SideA, s.SideB)
 	fmt.Fprintln(w, "from\tto\tside A\tside B\tdifference\tease\t")
 	row := func(from, to string, a, b, difference, ease float64) {
 		difference = math.Round(difference*100)/100 + 0 // no −0.00
@@ -95,7 +96,7 @@ func (s walkedSize) print(out io.Writer, name string) error {
 		return err
 	}
 	for _, l := range s.Unmatched {
-		fmt.Fprintf(out, "  notch %s of %s has no partner: it lies at %.2f and falls at %.2f of the other side\n", l.Notch, l.Piece, l.At, l.Other)
+		fmt.Fprintf(out, "  %s of %s has no partner: it lies at %.2f and falls at %.2f of the other side\n", pattern.NotchWords(l.Notch), l.Piece, l.At, l.Other)
 	}
 	_, err := fmt.Fprintln(out)
 	return err

@@ -48,7 +48,7 @@ func Second() Lesson {
 		},
 		{
 			Title: "Walk the seam and drop a notch",
-			Text:  "Take the walk and press the vertical seam of the inner cup at the mark. Drag along the seam, or hold an arrow key: one cup rolls along the other, and above the tray you read how far, and what is left to the end. With 10 mm left, at least 5 and at most 15, press the space bar: a notch drops on both and keeps the top of the seam from creeping. Accept with Enter.",
+			Text:  "Take the walk and press the vertical seam of the inner cup at the mark. Drag along the seam, or hold an arrow key: one cup rolls along the other, and above the tray you read how far, and what is left to the end. With 10 mm left, at least 5 mm and at most 15 mm, press the space bar (or, beside Drop a notch, choose here on both sides): a notch drops on both and keeps the top of the seam from creeping. Accept with Enter.",
 			Tool:  "walk",
 			Aside: both(misplaced, both(necklineCut, unmarked("act 3 writes it"))),
 			Where: func(p pattern.Pattern) []geom.Point { return middles(p, inner, vertical) },

@@ -11,6 +11,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/walk"
 )
 
 // Level makes both sides of a seam equally long.
@@ -80,7 +81,7 @@ func sideWords(s *pattern.Seam) [2]string {
 		}
 		return out
 	}
-	pieces := named(func(pt pattern.Part) string { return pt.Piece })
+	pieces := [2]string{walk.PieceWords(s.A), walk.PieceWords(s.B)}
 	if pieces[0] != pieces[1] {
 		return pieces
 	}

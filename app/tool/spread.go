@@ -1,6 +1,7 @@
 package tool
 
 import (
+	"fmt"
 	"math"
 
 	"truemat/geom"
@@ -29,6 +30,7 @@ type Spread struct {
 	held    bool // what at names is dragged
 	begun   bool // a slash is pulled from its start
 	loose   *geom.Point
+	missed  bool // what was pressed last is no hinge
 	try     trial
 	lain    lain
 }
@@ -74,11 +76,16 @@ func (s *Spread) Hint() string {
 	switch {
 	case !ok:
 		return "Press the place on an edge where the piece is to open: the slash begins there."
+	case c.needs == needsHinge && s.missed:
+		return fmt.Sprintf("That place lies outside %s, where the slash would miss its hinge: press another edge of %s, or a place inside it.", c.pc.Name, c.pc.Name)
 	case c.needs == needsHinge:
 		return "Now press the hinge: a place on another edge, or inside the piece, such as the apex."
 	case c.needs == needsClosing:
 		return "Inside the piece paper opens only as much as closes elsewhere: press the edge where it is to close."
 	case s.by == bySpreadNothing && s.dart == "":
+		if err := s.cannot(c); err != nil {
+			return sentence(err)
+		}
 		return "Pull the handle to open, with Shift to slide it, or write the amount; press an edge for one more slash."
 	}
 	res, err := s.trial()
@@ -112,7 +119,7 @@ func (s *Spread) Pointer(e Event) {
 		s.hover(e, s.ask())
 	case Press:
 		s.drop()
-		s.loose = nil
+		s.loose, s.missed = nil, false
 		if g, can := s.grip(c, ok, e); can {
 			s.at, s.held = g, true
 			return
@@ -145,6 +152,8 @@ func (s *Spread) press(e Event, c cuts, ok bool) {
 	case ok && c.needs == needsHinge && !found:
 		if in, hit := Point(p, e.At, e.Reach, Ask{Kind: OnPiece, Only: c.pc.Name}); hit {
 			s.layHingeInside(c, in.At)
+		} else {
+			s.missed = true
 		}
 	case !found:
 	case !ok:
@@ -250,6 +259,7 @@ func (s *Spread) Key(k Key) bool {
 	if s.held || s.begun && s.loose != nil {
 		return false
 	}
+	s.missed = false
 	p := s.pattern()
 	c, ok := s.cuts()
 	if d, is := arrow(k); is {

@@ -30,11 +30,24 @@ type lain struct {
 	key    string
 	piece  *pattern.Piece
 	mouths []step.Mouth
+	err    error // why the slashes cannot be cut
 }
 
 // mouths returns how the slashes lie as they are opened; nil where they cannot
 // be cut.
 func (s *Spread) mouths(c cuts) []step.Mouth {
+	s.lie(c)
+	return s.lain.mouths
+}
+
+// cannot returns why the slashes cannot be cut.
+func (s *Spread) cannot(c cuts) error {
+	s.lie(c)
+	return s.lain.err
+}
+
+// lie finds out how the slashes lie, unless it is known.
+func (s *Spread) lie(c cuts) {
 	made := s.made(c)
 	if s.by == bySpreadNothing && s.dart == "" {
 		none := step.Lit(0)
@@ -42,14 +55,14 @@ func (s *Spread) mouths(c cuts) []step.Mouth {
 	}
 	b, err := json.Marshal(made)
 	if err != nil {
-		return nil
+		s.lain = lain{err: err}
+		return
 	}
 	p := s.pattern()
 	if key := s.table.Size() + string(b); s.lain.key != key || s.lain.piece != &p.Pieces[0] {
-		mouths, _ := made.Mouths(s.input()) // nil is told by the hint
-		s.lain = lain{key, &p.Pieces[0], mouths}
+		mouths, err := made.Mouths(s.input())
+		s.lain = lain{key, &p.Pieces[0], mouths, err}
 	}
-	return s.lain.mouths
 }
 
 func (s *Spread) input() step.Input {

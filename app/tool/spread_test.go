@@ -178,3 +178,32 @@ func TestSpreadSeveralSlashesAndAHingeInsideByPointer(t *testing.T) {
 	reported(t, d, s)
 	accept(t, d, tl)
 }
+
+// A slash that misses its hinge, or leaves the piece on its way, is told at
+// once, with what to do, and changes nothing.
+func TestSpreadTellsOfAHingeThatCannotBeReached(t *testing.T) {
+	d := tern(t, 0)
+	tl := tool.NewSpread(d)
+	press(tl, midEdge(t, d, lowerCup, "wire", 0.5))
+	release(tl, midEdge(t, d, lowerCup, "wire", 0.5))
+	press(tl, geom.Pt(400, 400))
+	release(tl, geom.Pt(400, 400))
+	assert.Contains(t, tl.Hint(), "lies outside "+lowerCup)
+	assert.Contains(t, tl.Hint(), "press another edge of "+lowerCup)
+	press(tl, spotAt(t, d, lowerApex))
+	assert.Contains(t, tl.Hint(), "Pull the handle")
+
+	tl = tool.NewSpread(d)
+	from, to := midEdge(t, d, "cradle", "wire", 0.3), spotAt(t, d, pattern.AtEnd("cradle", "wire", pattern.Start))
+	press(tl, from)
+	release(tl, from)
+	press(tl, to)
+	release(tl, to)
+	assert.Contains(t, tl.Hint(), "leaves cradle")
+	assert.Contains(t, tl.Hint(), "choose a hinge")
+	assert.Empty(t, tl.Proposal())
+	require.NoError(t, tl.Set("amount", "4"))
+	assert.Contains(t, tl.Hint(), "leaves cradle", "with an amount as well")
+	require.Error(t, d.Accept(tl.Proposal()...))
+	assert.Empty(t, d.Document().Recipe)
+}

@@ -74,6 +74,9 @@ func (w *Walk) Hint() string {
 	}
 	wk, err := w.walked()
 	if err != nil {
+		if w.sewn != "" {
+			return fmt.Sprintf("Enter sews the two edges together as %s, Escape abandons.", w.sewn)
+		}
 		return sentence(err)
 	}
 	if steps := w.Proposal(); len(steps) > 0 {

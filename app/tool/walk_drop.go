@@ -291,8 +291,11 @@ func (w *Walk) setSewn(text string) error {
 
 // Proposal is what was dropped, stated and spread.
 func (w *Walk) Proposal() []step.Step {
-	if _, err := w.walked(); err != nil || !w.chosen() {
+	if !w.chosen() {
 		return nil
+	}
+	if _, err := w.walked(); err != nil {
+		return w.sewSteps() // what does not meet yet can be sewn together
 	}
 	return w.steps()
 }

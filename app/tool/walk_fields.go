@@ -24,12 +24,12 @@ var walkPages = []string{string(pageNotches), string(pageEase), string(pageWay)}
 
 // Choices of the fields.
 const (
-	standsStill = "stands still"
-	rollsAlone  = "rolls"
-	dropChoose  = "choose where"
-	wholeSeam   = "all of it"
-	spreadNone  = "as the notches lie"
-	noSeam      = "two edges"
+	rolledByHand  = "rolls by hand"
+	rollsByItself = "rolls by itself"
+	dropChoose    = "choose where"
+	wholeSeam     = "all of it"
+	spreadNone    = "as the notches lie"
+	noSeam        = "two edges"
 )
 
 // Fields are the walked length and those of the page that is shown.
@@ -44,7 +44,11 @@ func (w *Walk) Fields() []Field {
 	wk, err := w.walked()
 	if err != nil {
 		page.Text = string(pageWay)
-		return []Field{w.seamField(), page}
+		out := []Field{w.seamField()}
+		if w.what.next != nil {
+			out = append(out, w.sewField())
+		}
+		return append(out, page)
 	}
 	c := wk.At(w.s, w.piv)
 	out := []Field{{Name: "walked", Label: "Walked on " + sideLabel(wk, walk.A), Text: written(w.table, c.A)}}
@@ -60,9 +64,9 @@ func (w *Walk) Fields() []Field {
 }
 
 func (w *Walk) dropFields(wk *walk.Walk) []Field {
-	still := Field{Name: "play", Label: "The piece", Text: standsStill, Options: []string{standsStill, rollsAlone}}
+	still := Field{Name: "play", Label: "The " + sideLabel(wk, wk.Rolls()), Text: rolledByHand, Options: []string{rolledByHand, rollsByItself}}
 	if w.play.on {
-		still.Text = rollsAlone
+		still.Text = rollsByItself
 	}
 	drop := Field{Name: "drop", Label: "Drop a notch", Text: dropChoose, Options: []string{dropChoose}}
 	for _, o := range w.offers(wk) {
@@ -227,9 +231,13 @@ func (w *Walk) wayFields(wk *walk.Walk) []Field {
 	rolls.Text = sideLabel(wk, wk.Rolls())
 	out := []Field{w.seamField(), start, rolls}
 	if w.what.seam == "" {
-		out = append(out, Field{Name: "sew", Label: "Sew them together as", Text: w.sewn})
+		out = append(out, w.sewField())
 	}
 	return out
+}
+
+func (w *Walk) sewField() Field {
+	return Field{Name: "sew", Label: "Sew them together as", Text: w.sewn}
 }
 
 // Set takes the seam, a walked length, where notches are dropped, their name
@@ -239,7 +247,10 @@ func (w *Walk) Set(field, text string) error {
 		return w.setSeam(text)
 	}
 	wk, err := w.walked()
-	if !w.chosen() || err != nil && field != "page" {
+	switch {
+	case w.chosen() && w.what.next != nil && field == "sew":
+		return w.setSewn(text)
+	case !w.chosen() || err != nil && field != "page":
 		return unknownField("the walk", field)
 	}
 	switch field {
@@ -261,9 +272,9 @@ func (w *Walk) Set(field, text string) error {
 		w.to(wk, v)
 		return nil
 	case "play":
-		o, err := picked(text, []string{standsStill, rollsAlone})
+		o, err := picked(text, []string{rolledByHand, rollsByItself})
 		if err == nil {
-			w.setPlay(wk, o == rollsAlone)
+			w.setPlay(wk, o == rollsByItself)
 		}
 		return err
 	case "drop":
@@ -345,8 +356,6 @@ func (w *Walk) setWay(wk *walk.Walk, field, text string) error {
 			w.even = []walk.Hand{"", walk.A, walk.B}[slices.Index(labels, o)]
 		}
 		return err
-	case "sew":
-		return w.setSewn(text)
 	case "start":
 		labels, starts := w.starts()
 		o, err := picked(text, labels)

@@ -3,6 +3,7 @@ package tool
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -71,16 +72,18 @@ func (w *Walk) basePose(wk *walk.Walk) geom.Motion {
 // sideLabel names a side by its pieces.
 func sideLabel(wk *walk.Walk, h walk.Hand) string {
 	parts := wk.Run(h).Parts
-	more := 0
+	var pieces []string
 	for _, pt := range parts {
-		if pt.Piece != parts[0].Piece {
-			more++
+		if !slices.Contains(pieces, pt.Piece) {
+			pieces = append(pieces, pt.Piece)
 		}
 	}
 	name := parts[0].Piece
 	switch {
-	case more > 0:
-		name = fmt.Sprintf("%s and %d more", name, more)
+	case len(pieces) == 2:
+		name = walk.PieceWords(parts)
+	case len(pieces) > 2:
+		name = fmt.Sprintf("%s and %d more", name, len(pieces)-1)
 	case parts[0].Mirrored:
 		name += ", mirrored"
 	case wk.Run(h.Other()).Parts[0].Piece == name:

@@ -156,7 +156,7 @@ func TestAWalkFromTheEndAndFromNotches(t *testing.T) {
 	require.NoError(t, w.Set("start", "notch below apex"))
 	require.NoError(t, w.Set("walked", "10 mm"))
 	require.NoError(t, w.Set("drop", "here on inner cup"))
-	require.NoError(t, w.Set("rolls", "lower outer cup and 1 more"))
+	require.NoError(t, w.Set("rolls", "lower and upper outer cup"))
 	steps := w.Proposal()
 	require.Len(t, steps, 2, "one for each start")
 	require.NoError(t, d.Accept(steps...))
@@ -229,6 +229,28 @@ func TestTwoEdgesOfHerOwnAreWalked(t *testing.T) {
 	assert.InDelta(t, 25, table.Rows[0].A, 1e-4)
 }
 
+// Two edges that do not meet are not walked; what to do is told in the words of
+// the window, and can be done there.
+func TestAWalkWithoutASharedStartIsToldAndMended(t *testing.T) {
+	d := tern(t, 0)
+	w := tool.NewWalk(d)
+	press(w, midEdge(t, d, "band", "hem", 0.1))
+	press(w, midEdge(t, d, innerCup, "neckline", 0.9))
+	for _, word := range []string{"the start of hem of band", "the end of neckline of " + innerCup, "Sew the two edges together", "lay the one end on the other"} {
+		assert.Contains(t, strings.ToLower(w.Hint()), strings.ToLower(word))
+	}
+	assert.NotContains(t, w.Hint(), "start_a")
+	require.Empty(t, w.Proposal())
+	require.Error(t, w.Set("walked", "10"))
+	require.NoError(t, w.Set("sew", "odd seam"))
+	assert.Contains(t, w.Hint(), "Enter sews")
+	accept(t, d, w)
+	require.NotNil(t, d.Pattern().Seam("odd seam"))
+	w.Reset()
+	require.NoError(t, w.Set("seam", "odd seam"))
+	require.NoError(t, w.Set("walked", "10"))
+}
+
 func TestPlayRollsHaltsAndEnds(t *testing.T) {
 	d := tern(t, 0)
 	w := tool.NewWalk(d)
@@ -262,7 +284,7 @@ func TestPlayRollsHaltsAndEnds(t *testing.T) {
 		}
 	}
 	assert.GreaterOrEqual(t, long, 3, "it halts at seam, bottom and side")
-	require.NoError(t, w.Set("play", "rolls"))
+	require.NoError(t, w.Set("play", "rolls by itself"))
 	assert.Zero(t, walkedMM(t, w), "from the start again")
 	require.True(t, w.Key(tool.Key{Name: tool.Down}))
 	assert.False(t, p.Playing())

@@ -395,7 +395,7 @@ func heldSpots(pc *pattern.Piece, now cloth.Wish) (words []string, spots []*patt
 	add("its end at "+pc.Edges[(i+1)%n].Name, pattern.AtEnd(pc.Name, e.Name, pattern.End))
 	for _, nt := range pc.Notches {
 		if nt.Edge == e.Name {
-			add("notch "+nt.Name, pattern.AtNotch(pc.Name, nt.Name))
+			add(pattern.NotchWords(nt.Name), pattern.AtNotch(pc.Name, nt.Name))
 		}
 	}
 	if now.Spot != nil && !slices.ContainsFunc(spots, func(s *pattern.Spot) bool { return reflect.DeepEqual(s, now.Spot) }) {

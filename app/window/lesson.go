@@ -75,7 +75,7 @@ func (c *column) guide() {
 		}
 		c.did()
 		c.name(act.Title)
-		c.note(act.Text, w.palette.Text)
+		c.note(unit.Restate(act.Text, w.unit), w.palette.Text)
 		if aside := w.lesson.Aside(); aside != "" {
 			c.note(unit.Restate(aside, w.unit), w.palette.Look)
 		}

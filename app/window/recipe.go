@@ -14,6 +14,7 @@ import (
 	"truemat/ops/recipe"
 	"truemat/ops/step"
 	"truemat/ops/store"
+	"truemat/ops/unit"
 )
 
 var stepFiles = fileKind{"Steps (.json)", []string{".json"}}
@@ -98,7 +99,7 @@ func (w *Window) stepsPage(name string, steps step.Recipe) *borrowing {
 	b := &borrowing{w: w, steps: steps, names: recipe.Map{}}
 	told := container.New(stack{gap: 4})
 	for i, e := range steps {
-		told.Add(container.New(beside{}, text(strconv.Itoa(i+1), small, true, w.palette.Faint), para(e.Step.Sentence(), borrowWide-40, normal, false, w.palette.Text)))
+		told.Add(container.New(beside{}, text(strconv.Itoa(i+1), small, true, w.palette.Faint), para(unit.Restate(e.Sentence(), w.unit), borrowWide-40, normal, false, w.palette.Text)))
 	}
 	roll := container.NewVScroll(told)
 	room := func() float32 { return w.win.Canvas().Size().Height }

@@ -79,7 +79,7 @@ func (r *rehearsal) preview(w *Window) preview {
 
 // hint says what is being looked at.
 func (r *rehearsal) hint() string {
-	return "Enter keeps this, Escape goes back. " + r.next.Step.Sentence()
+	return "Enter keeps this, Escape goes back. " + r.next.Sentence()
 }
 
 // against compares the pattern as it would be with the one there is.

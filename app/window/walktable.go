@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"truemat/app/tool"
+	"truemat/ops/pattern"
 	"truemat/ops/unit"
 	"truemat/ops/walk"
 )
@@ -73,15 +74,17 @@ func (c *column) walk(t walk.Table) {
 		head.Add(container.New(atWidth{walkFigure}, cell))
 	}
 	c.add(head)
+	ink := func(d float64) color.Color {
+		if d > tellsApart || d < -tellsApart {
+			return w.palette.Poor
+		}
+		return w.palette.Text
+	}
 	sum := 0.0
 	for i, r := range t.Rows {
 		sum += r.A
-		ink := w.palette.Text
-		if d := r.Difference; d > tellsApart || d < -tellsApart {
-			ink = w.palette.Poor
-		}
 		words := []fyne.CanvasObject{text(shortened(r.From+" to "+r.To, columnInner, small), small, false, w.palette.Faint)}
-		row := container.New(line{}, container.New(atWidth{walkName}, text(easeOf(r.Ease, w.unit), small, false, w.palette.Faint)), figures(r.A, r.B, r.Difference, false, ink))
+		row := container.New(line{}, container.New(atWidth{walkName}, text(easeOf(r.Ease, w.unit), small, false, w.palette.Faint)), figures(r.A, r.B, r.Difference, false, ink(r.Difference)))
 		at := sum
 		b := newTouch(w.palette, container.New(stack{}, append(words, row)...), color.Transparent, 0, 3, func() {
 			w.prompt.set("walked", unit.Exact(at, w.unit))
@@ -90,9 +93,9 @@ func (c *column) walk(t walk.Table) {
 		c.add(b)
 	}
 	c.add(rule(w.palette.Line))
-	c.add(container.New(line{}, container.New(atWidth{walkName}, text("In all", 13, true, w.palette.Text)), figures(t.A, t.B, t.Difference, true, w.palette.Text)))
+	c.add(container.New(line{}, container.New(atWidth{walkName}, text("In all", 13, true, w.palette.Text)), figures(t.A, t.B, t.Difference, true, ink(t.Difference))))
 	for _, l := range t.Unmatched {
-		c.note(fmt.Sprintf("Notch %s of %s has no partner; it falls %s along the other side.", l.Notch, l.Piece, c.write(l.Other)), w.palette.Look)
+		c.note(asSentence(fmt.Sprintf("%s of %s has no partner; it falls %s along the other side", pattern.NotchWords(l.Notch), l.Piece, c.write(l.Other))), w.palette.Look)
 	}
 }
 

@@ -178,7 +178,7 @@ func TestCutLineKeepsItsDistance(t *testing.T) {
 					if in := e.Path.At(s).Add(e.Path.TangentAt(s).Perp().Mul(0.02)); !cut.Contains(in) && k > 0 && k < 32 {
 						t.Fatalf("%s of %s: the sew line at %v lies outside", e.Name, pc.Name, s)
 					}
-					if s < cornerRoom*widest || e.Length()-s < cornerRoom*widest {
+					if s < roomAt(pc, j)*widest || e.Length()-s < roomAt(pc, pc.Next(j))*widest {
 						continue
 					}
 					at := e.Path.At(s).Sub(e.Path.TangentAt(s).Perp().Mul(e.Allowance))
@@ -195,3 +195,16 @@ func TestCutLineKeepsItsDistance(t *testing.T) {
 // corner may shape the cut line: four, over which an allowance fades out and a
 // sharp corner may run on.
 const cornerRoom = 4.2
+
+// roomAt is cornerRoom, and where an allowance folds back at a corner of the
+// angle α up to twice 1/tan α, over which it is cut away so as not to stick out
+// beyond the sharp tip it covers.
+func roomAt(pc *Piece, joint int) float64 {
+	if pc.Edges[joint].Corner.End != FoldsBack {
+		return cornerRoom
+	}
+	if tan := math.Tan(float64(pc.JointAngle(joint))); tan > 0 {
+		return max(cornerRoom, 2/tan)
+	}
+	return cornerRoom
+}

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"truemat/geom"
+	"truemat/ops/unit"
 )
 
 // Spot is a lasting reference to a place on a piece's outline: a notch by
@@ -27,9 +29,17 @@ func AtEnd(piece, edge string, end EndName) Spot {
 // AtNotch returns the spot at a notch.
 func AtNotch(piece, notch string) Spot { return Spot{Piece: piece, Notch: notch} }
 
+// String names the spot as a person would, with the number that says where it is.
 func (s Spot) String() string {
+	from := ""
+	if s.From == End {
+		from = " from its end"
+	}
 	switch {
 	case s.Notch != "":
+		if strings.HasPrefix(s.Notch, "notch ") {
+			return fmt.Sprintf("%q of %s", s.Notch, s.Piece)
+		}
 		return fmt.Sprintf("notch %q of %s", s.Notch, s.Piece)
 	case s.Crosses != nil:
 		return fmt.Sprintf("the crossing of %s of %s", s.Edge, s.Piece)
@@ -37,8 +47,12 @@ func (s Spot) String() string {
 		return fmt.Sprintf("the end of %s of %s", s.Edge, s.Piece)
 	case s.MM == 0 && s.Share == 0:
 		return fmt.Sprintf("the start of %s of %s", s.Edge, s.Piece)
+	case s.MM != 0:
+		return fmt.Sprintf("the place %s along %s of %s%s", unit.Format(s.MM, unit.Millimetres), s.Edge, s.Piece, from)
+	case s.Share == 0.5:
+		return fmt.Sprintf("the middle of %s of %s", s.Edge, s.Piece)
 	}
-	return fmt.Sprintf("the place on %s of %s", s.Edge, s.Piece)
+	return fmt.Sprintf("the place %.3g %% along %s of %s%s", 100*s.Share, s.Edge, s.Piece, from)
 }
 
 // Place is a spot found in one size.
@@ -77,7 +91,7 @@ func (p Pattern) Find(s Spot) (Place, error) {
 		inv := pc.Pose.Inverse()
 		cs := e.Path.CrossLine(inv.Apply(l.Point), inv.Vector(l.Dir))
 		if len(cs) == 0 {
-			return Place{}, fmt.Errorf("%s of %s does not cross the line", edge, s.Piece)
+			return Place{}, fmt.Errorf("%s of %s does not cross the line; choose another edge, or lay the line elsewhere", edge, s.Piece)
 		}
 		first := slices.MinFunc(cs, func(a, b geom.Crossing) int {
 			d := math.Abs(a.S-at) - math.Abs(b.S-at)
@@ -92,7 +106,7 @@ func (p Pattern) Find(s Spot) (Place, error) {
 		at = first.S
 	}
 	if !(at >= -geom.Coincident && at <= e.Length()+geom.Coincident) {
-		return Place{}, fmt.Errorf("%.4g mm lies off %s of %s, which is %.4g mm long", at, edge, s.Piece, e.Length())
+		return Place{}, fmt.Errorf("%.4g mm lies off %s of %s, which is %.4g mm long; choose a place on it", at, edge, s.Piece, e.Length())
 	}
 	at = min(max(at, 0), e.Length())
 	pt := e.Path.At(at)

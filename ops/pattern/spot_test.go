@@ -111,7 +111,7 @@ func TestCrossingSpotsAreCarried(t *testing.T) {
 	s.Crosses.Through[0] = Spot{Piece: "right", Edge: "front", Along: Along{MM: 45}}
 	s.Crosses.Degrees = -45
 	_, err = m.Spot(old, got, s)
-	assert.ErrorContains(t, err, "the place on front of right was cut away")
+	assert.ErrorContains(t, err, "the place 45 mm along front of right was cut away")
 }
 
 func TestSideNotchesAreMetInOrder(t *testing.T) {
@@ -143,4 +143,19 @@ func TestCloneSharesNothing(t *testing.T) {
 	q.Seams[0].A[0].Edge, q.Seams[0].B[0].Edge, q.Lines[0].Parts[0].Edge = "x", "x", "x"
 	q.Figures[FigureWire] = 1
 	assert.Equal(t, want, p)
+}
+
+// A spot in words says where it is, with its number.
+func TestSpotsInWords(t *testing.T) {
+	for want, s := range map[string]Spot{
+		`notch "apex" of cup`:                             AtNotch("cup", "apex"),
+		`"notch 1" of cup`:                                AtNotch("cup", "notch 1"),
+		"the start of hem of cup":                         AtEnd("cup", "hem", Start),
+		"the end of hem of cup":                           AtEnd("cup", "hem", End),
+		"the middle of hem of cup":                        {Piece: "cup", Edge: "hem", Along: Along{From: End, Share: 0.5}},
+		"the place 41.4 % along hem of cup":               {Piece: "cup", Edge: "hem", Along: Along{From: Start, Share: 0.4137}},
+		"the place 12.5 mm along hem of cup from its end": {Piece: "cup", Edge: "hem", Along: Along{From: End, MM: 12.5}},
+	} {
+		assert.Equal(t, want, s.String())
+	}
 }

@@ -52,6 +52,9 @@ func (l Lack) String() string {
 		b.WriteString(", whose figure is asked for, is no earlier step")
 	default:
 		b.WriteString(" is not there")
+		if len(l.Near) == 0 {
+			b.WriteString(", nor anything like it; make it first, or leave that step out")
+		}
 	}
 	if len(l.Sizes) > 0 {
 		fmt.Fprintf(&b, " in size %s", strings.Join(l.Sizes, ", "))

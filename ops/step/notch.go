@@ -154,7 +154,7 @@ func (n *Notch) where(in Input) (string, pattern.Along, error) {
 	}
 	along := pattern.Along{From: n.From, MM: mm, Share: share}
 	if at := along.At(e.Length()); !(at >= -geom.Coincident && at <= e.Length()+geom.Coincident) {
-		return "", pattern.Along{}, fmt.Errorf("%.4g mm from its start lies off %s of %s, which is %.4g mm long", at, n.Edge, n.Piece, e.Length())
+		return "", pattern.Along{}, fmt.Errorf("%.4g mm from its start lies off %s of %s, which is %.4g mm long; choose a place on it", at, n.Edge, n.Piece, e.Length())
 	}
 	return n.Edge, along, nil
 }

@@ -3,6 +3,7 @@ package step
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -322,7 +323,7 @@ func (o *outline) ends(from, to pattern.Spot) (i, n int, err error) {
 func (o *outline) find(s pattern.Spot) (pattern.Place, error) {
 	s = spotOn(s, o.old.Name)
 	if s.Piece != o.old.Name {
-		return pattern.Place{}, fmt.Errorf("%s does not lie on piece %q, which is altered", s, o.old.Name)
+		return pattern.Place{}, fmt.Errorf("%s does not lie on piece %q, which is altered; choose a place on %s", s, o.old.Name, o.old.Name)
 	}
 	return o.all.Find(s)
 }
@@ -333,4 +334,9 @@ func spotOn(s pattern.Spot, piece string) pattern.Spot {
 		s.Piece = piece
 	}
 	return s
+}
+
+// placeOn names the spot on that piece, which is known.
+func placeOn(s pattern.Spot, piece string) string {
+	return strings.Replace(spotOn(s, piece).String(), " of "+piece, "", 1)
 }

@@ -94,11 +94,15 @@ func (r Recipe) Resume(known []Result, n int) []Result {
 
 // then returns the result of one more entry.
 func (r Result) then(e Entry) Result {
-	rep := Report{ID: e.ID, Kind: e.Step.Kind(), Sentence: e.Step.Sentence()}
 	before := r.Size.Pattern
+	in := Input{Pattern: before, Size: r.Size.Label, Figures: r.Figures()}
+	rep := Report{ID: e.ID, Kind: e.Step.Kind(), Sentence: e.Sentence()}
+	if s, err := e.in(in); err == nil {
+		rep.Sentence = s.Sentence()
+	}
 	if e.Off || len(e.Sizes) > 0 && !slices.Contains(e.Sizes, r.Size.Label) {
 		rep.State = Off
-	} else if out, err := e.apply(Input{Pattern: before, Size: r.Size.Label, Figures: r.Figures()}); err != nil {
+	} else if out, err := e.apply(in); err != nil {
 		rep.State, rep.Error = Upset, err.Error()
 	} else {
 		rep.State = Applied

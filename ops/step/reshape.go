@@ -181,7 +181,7 @@ func (r *Reshape) run(o *outline) (int, error) {
 			continue
 		}
 		if ends[k] = a.At(length); !(ends[k] >= -placeSlack && ends[k] <= length+placeSlack) {
-			return 0, fmt.Errorf("%.4g mm lies off %s of %s, which is %.4g mm long", ends[k], r.Edge, r.Piece, length)
+			return 0, fmt.Errorf("%.4g mm lies off %s of %s, which is %.4g mm long; choose a place on it", ends[k], r.Edge, r.Piece, length)
 		}
 	}
 	if !(ends[1]-ends[0] >= leastEdge) {

@@ -114,7 +114,7 @@ func (s *Smooth) stretch(in Input, o *outline) (stretchOn, error) {
 	place := func(a *pattern.Along, edge string, length float64) (float64, error) {
 		at := a.At(length)
 		if !(at >= -placeSlack && at <= length+placeSlack) {
-			return 0, fmt.Errorf("%.4g mm lies off %s of %s, which is %.4g mm long", at, edge, s.Piece, length)
+			return 0, fmt.Errorf("%.4g mm lies off %s of %s, which is %.4g mm long; choose a place on it", at, edge, s.Piece, length)
 		}
 		return min(max(at, 0), length), nil
 	}

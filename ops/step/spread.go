@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -29,6 +28,10 @@ func init() { register("spread", func() Step { return &Spread{} }) }
 // the slash in the direction of the outline, is folded away. Opening by x
 // turns a part by 2·asin(x/2r) about a hinge at the distance r, since the
 // chord of an arc is 2r·sin(θ/2) (any handbook of trigonometry).
+//
+// A slash begins at least 1 mm inside an edge, since what is left beside it
+// could not be sewn, and turns a part by at most 90°, beyond which the piece is
+// no longer the same one (our own bounds).
 //
 // Figures: degrees, by which all slashes opened together; opened, the sum of
 // the chords at the edge in mm; length of the first slash's edge in mm;
@@ -127,7 +130,7 @@ func (s *Spread) Sentence() string {
 	case s.Close.Dart != "":
 		text += fmt.Sprintf(", closing %s by the same angle", s.Close.Dart)
 	case s.Close.At != nil:
-		text += fmt.Sprintf(", closing from %s by the same angle", strings.TrimSuffix(spotOn(*s.Close.At, s.Piece).String(), " of "+s.Piece))
+		text += fmt.Sprintf(", closing from %s by the same angle", placeOn(*s.Close.At, s.Piece))
 	}
 	switch {
 	case s.Dart != nil:
@@ -145,18 +148,9 @@ func (s *Spread) Sentence() string {
 
 // places names where the slashes begin.
 func (s *Spread) places() string {
-	var at []string
-	several := map[string]int{}
-	for _, sl := range s.Slashes {
-		name := strings.TrimSuffix(spotOn(sl.From, s.Piece).String(), " of "+s.Piece)
-		if several[name]++; several[name] == 1 {
-			at = append(at, name)
-		}
-	}
-	for i, name := range at {
-		if n := several[name]; n > 1 {
-			at[i] = fmt.Sprintf("%d places %s", n, strings.TrimPrefix(name, "the place "))
-		}
+	at := make([]string, len(s.Slashes))
+	for i, sl := range s.Slashes {
+		at[i] = placeOn(sl.From, s.Piece)
 	}
 	return words(at)
 }

@@ -300,7 +300,7 @@ func (j *joint) keepOld(pc *pattern.Piece, carried pattern.Carried) (angle float
 		if err != nil {
 			return 0, nil, err
 		}
-		add(fmt.Sprintf("notch %s of %s", lost.Notch.Name, lost.Piece), pattern.OldNotch, stroke)
+		add(pattern.NotchWords(lost.Notch.Name)+" of "+lost.Piece, pattern.OldNotch, stroke)
 	}
 	from, to := j.toA.Apply(b.Arrow.From), j.toA.Apply(b.Arrow.To)
 	arrow, err := geom.Polyline(from, to)

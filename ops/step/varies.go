@@ -141,6 +141,28 @@ func put(b []byte, path []string, value json.RawMessage) ([]byte, error) {
 	return nil, fmt.Errorf("there is no %q", path[0])
 }
 
+// Sentence tells what the step does, and what of its places and datums is not
+// the same in every size.
+func (e Entry) Sentence() string {
+	text := e.Step.Sentence()
+	for _, at := range e.Varies {
+		told := at.Number.words
+		if table := at.Number.sizes; table != nil {
+			told = func() string {
+				var each []string
+				for _, size := range slices.Sorted(maps.Keys(table)) {
+					each = append(each, fmt.Sprintf("%.5g in %s", table[size], size))
+				}
+				return words(each)
+			}
+		} else if at.Number.times != 1 {
+			told = func() string { return partWord(at.Number.times) + " " + at.Number.words() }
+		}
+		text += fmt.Sprintf(" There %q varies: %s.", strings.Join(at.Path, " "), told())
+	}
+	return text
+}
+
 // in returns the step as it is applied there, with the numbers that vary.
 func (e Entry) in(in Input) (Step, error) {
 	if len(e.Varies) == 0 {

@@ -33,7 +33,11 @@ func TestPlacesAndDatumsVaryBySize(t *testing.T) {
 		assert.InDelta(t, want.top, pc.Edge("top").Length(), 1e-9)
 		right := res.Size.Pattern.Piece("right")
 		assert.InDelta(t, want.y, right.Pose.Apply(right.Edge("hem").Path.End()).Y, 1e-6)
+		assert.Contains(t, res.Reports[1].Sentence, []string{"the middle of top", "the place 60 % along top"}[i], "a size tells its own number")
+		assert.Contains(t, res.Reports[1].Sentence, "the place 15 mm along side of left from its end")
 	}
+	assert.Contains(t, r[0].Sentence(), `There "spot mm" varies: 25 in L and 20 in S.`)
+	assert.Contains(t, r[1].Sentence(), `There "from mm" varies: half the pattern's drop.`)
 
 	b, err := json.Marshal(r)
 	require.NoError(t, err)

@@ -171,7 +171,11 @@ func (w *Walk) going(p pattern.Pattern, way walk.Way) (*walk.Walk, error) {
 	if err != nil {
 		return nil, err
 	}
-	return walk.New(p, s, way)
+	wk, err := walk.New(p, s, way)
+	if errors.Is(err, walk.ErrNoSharedStart) {
+		err = fmt.Errorf("%w, or say by \"start_a\" and \"start_b\" which two places are laid on each other", err)
+	}
+	return wk, err
 }
 
 // runs returns the two runs as a seam without a name.

@@ -235,7 +235,7 @@ func TestWalkRefuses(t *testing.T) {
 	}{
 		{Walk{Seam: "join"}, "leaves nothing behind"},
 		{Walk{Drop: []Drop{{On: walk.A, Name: "x", MM: exactly(3)}}}, "say what is walked"},
-		{Walk{Seam: "waist", Ease: exactly(1)}, `no seam "waist"; there are ["join"]`},
+		{Walk{Seam: "waist", Ease: exactly(1)}, `no seam "waist"; there are "join"`},
 		{Walk{Seam: "join", A: []pattern.Part{pattern.Whole("left", "top")}, Drop: []Drop{{On: walk.A, Name: "x", MM: exactly(3)}}}, "has its sides"},
 		{Walk{Seam: "join", StartA: &mid, Drop: []Drop{{On: walk.A, Name: "x", MM: exactly(3)}}}, "start on both sides"},
 		{Walk{Seam: "join", Drop: []Drop{{On: "c", Name: "x", MM: exactly(3)}}}, `not "c"`},

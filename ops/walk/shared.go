@@ -1,12 +1,16 @@
 package walk
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
 )
+
+// ErrNoSharedStart is why two runs of her own cannot be walked as they are.
+var ErrNoSharedStart = errors.New("has no shared start")
 
 // meetSlack is the distance in mm within which two places are one.
 const meetSlack = 0.5
@@ -34,8 +38,8 @@ func (w *Walk) shareStart(p pattern.Pattern) error {
 				w.Name(), w.A.endWord(pattern.Start), w.B.endWord(pattern.Start), w.A.endWord(ends[0]), w.B.endWord(ends[1]))
 		}
 	}
-	return fmt.Errorf("%s has no shared start: no seam or line joins %s to %s, nor do they lie on each other on the mat; sew the two edges first, lay the one end on the other, or say which two places are laid on each other (\"start_a\" and \"start_b\")",
-		w.Name(), w.A.endWord(pattern.Start), w.B.endWord(pattern.Start))
+	return fmt.Errorf("%s %w: no seam or line joins %s to %s, nor do they lie on each other on the mat; sew the two edges together first, or lay the one end on the other",
+		w.Name(), ErrNoSharedStart, w.A.endWord(pattern.Start), w.B.endWord(pattern.Start))
 }
 
 // meet reports whether those ends of the two runs are stated to meet.

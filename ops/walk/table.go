@@ -52,8 +52,11 @@ type Lone struct {
 // Table is a walk from notch to notch.
 type Table struct {
 	Seam string `json:"seam"`
-	From string `json:"walked_from"`
-	Rows []Row  `json:"rows"`
+	// SideA and SideB name the pieces of the sides.
+	SideA string `json:"side_a"`
+	SideB string `json:"side_b"`
+	From  string `json:"walked_from"`
+	Rows  []Row  `json:"rows"`
 	// The whole of both sides.
 	A          float64 `json:"a_mm"`
 	B          float64 `json:"b_mm"`
@@ -66,7 +69,7 @@ type Table struct {
 // order; those without a partner are named.
 func (w *Walk) Table() Table {
 	t := Table{
-		Seam: w.name, From: w.first,
+		Seam: w.name, SideA: PieceWords(w.A.Parts), SideB: PieceWords(w.B.Parts), From: w.first,
 		A: w.A.Length, B: w.B.Length, Ease: w.Ease.EaseTo(w.A.Length),
 		Unmatched: w.Unmatched(),
 	}

@@ -123,7 +123,7 @@ func TestWrongWalksAreRefused(t *testing.T) {
 		way  Way
 		want string
 	}{
-		{"unknown seam", "waist seam", nil, Way{}, `no seam "waist seam"; there are ["bridge seam"`},
+		{"unknown seam", "waist seam", nil, Way{}, `no seam "waist seam"; there are "bridge seam"`},
 		{"unknown end", "cross seam", nil, Way{From: "middle"}, `not its "middle"`},
 		{"unknown side", "cross seam", nil, Way{Rolls: "c"}, `not "c"`},
 		{"a start on one side", "vertical seam", nil, Way{StartA: &at}, "needs a start on both sides"},

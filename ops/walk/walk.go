@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
+	"strings"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -75,9 +77,9 @@ func Seam(p pattern.Pattern, name string, way Way) (*Walk, error) {
 	if s == nil {
 		names := make([]string, len(p.Seams))
 		for i := range p.Seams {
-			names[i] = p.Seams[i].Name
+			names[i] = strconv.Quote(p.Seams[i].Name)
 		}
-		return nil, fmt.Errorf("there is no seam %q; there are %q", name, names)
+		return nil, fmt.Errorf("there is no seam %q; there are %s", name, strings.Join(names, ", "))
 	}
 	return New(p, *s, way)
 }
