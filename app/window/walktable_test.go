@@ -20,7 +20,7 @@ func TestWalkIsShownAsATable(t *testing.T) {
 	w.prompt.set("seam", "vertical seam")
 	assert.Contains(t, told(), "start to below apex")
 	assert.Contains(t, told(), "In all")
-	assert.Contains(t, told(), "along inner cup, along lower outer cup and upper outer cup", "both sides by name")
+	assert.Contains(t, told(), "along inner cup, along lower and upper outer cup", "both sides by name")
 	assert.NotContains(t, told(), "ease 1.00")
 	w.prompt.set("page", "ease")
 	w.prompt.set("between", "start to below apex")
