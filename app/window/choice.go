@@ -13,12 +13,13 @@ import (
 type choice struct {
 	widget.Select
 	revealing
-	quiet bool
-	wide  float32      // shows the longest option, within reason
-	tell  func(string) // tells what is cut in its place, "" to end it; may be nil
-	told  bool
-	seen  func() // when it gets the keys; may be nil
-	enter func() // what Enter does while the list is not open; may be nil
+	quiet  bool
+	wide   float32      // shows the longest option, within reason
+	tell   func(string) // tells what is cut in its place, "" to end it; may be nil
+	told   bool
+	seen   func() // when it gets the keys; may be nil
+	enter  func() // what Enter does while the list is not open; may be nil
+	escape func() // what Escape does then; it backs out when nil
 }
 
 const (
@@ -121,6 +122,10 @@ func (c *choice) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyF1:
 		handOn(c, e)
 	case fyne.KeyEscape:
+		if c.escape != nil {
+			c.escape()
+			return
+		}
 		handBack(c, e)
 	default:
 		c.Select.TypedKey(e)

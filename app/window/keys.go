@@ -33,6 +33,9 @@ var arrows = map[fyne.KeyName]tool.KeyName{
 
 // key takes a key that was pressed on the mat.
 func (w *Window) key(e *fyne.KeyEvent) {
+	if w.sheet != nil && w.sheet.rolled(e.Name) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if w.sheet == nil {
@@ -168,6 +171,7 @@ func (w *Window) keysPage() {
 		}
 		list.Add(container.New(stack{gap: 6}, text(g.Title, normal, true, w.palette.Faint), w.table(rows, keysWide)))
 	}
+	list.Add(para("Up, Down and Page Up, Page Down roll a page such as this one.", keysWide, normal, false, w.palette.Faint))
 	for g, shelf := range w.shelves() {
 		var rows [][2]string
 		for _, m := range shelf {

@@ -69,6 +69,7 @@ func (p *prompt) box(f tool.Field) fyne.CanvasObject {
 	if len(f.Options) > 0 {
 		c := newChoice(f.Options, f.Text, func(s string) { p.set(f.Name, s) })
 		c.tell, c.enter, c.name = p.explain, p.w.accept, f.Name
+		c.escape = p.w.focusMat
 		p.boxes[f.Name] = c
 		return c
 	}
@@ -78,7 +79,7 @@ func (p *prompt) box(f tool.Field) fyne.CanvasObject {
 			return
 		}
 		p.set(f.Name, s)
-	}, p.w.backOut)
+	}, p.w.focusMat)
 	e.tell, e.name = p.explain, f.Name
 	p.boxes[f.Name] = e
 	return e

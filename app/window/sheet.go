@@ -19,6 +19,7 @@ type sheet struct {
 	wrong *fyne.Container
 	width float32
 	wide  *canvas.Rectangle // as wide as the page
+	roll  *container.Scroll // its first part that rolls, nil for none
 	room  func()            // suits the page to another size of the window; may be nil
 	shut  func()            // may be nil
 }
@@ -37,6 +38,7 @@ func (w *Window) overSheet(title string, width float32, parts ...fyne.CanvasObje
 	s := &sheet{w: w, under: w.sheet, width: width, wrong: container.New(stack{}), wide: canvas.NewRectangle(w.palette.Ground)}
 	head := container.New(ends{}, text(title, 20, true, w.palette.Text), w.link("Close  Esc", func() { s.close() }))
 	body := container.New(stack{gap: 16}, append([]fyne.CanvasObject{head}, append(parts, s.wrong)...)...)
+	s.roll = rollIn(body)
 	s.wrong.Hide()
 	ground := canvas.NewRectangle(w.palette.Ground)
 	ground.StrokeWidth, ground.StrokeColor = 1, faded(w.palette.Faint, 150)
@@ -76,6 +78,43 @@ func (s *sheet) fit() {
 	s.pop.Resize(s.pop.MinSize())
 	s.pop.Refresh()
 }
+
+// rollIn returns the first part of an object that rolls.
+func rollIn(o fyne.CanvasObject) *container.Scroll {
+	switch o := o.(type) {
+	case *container.Scroll:
+		return o
+	case *fyne.Container:
+		for _, c := range o.Objects {
+			if s := rollIn(c); s != nil {
+				return s
+			}
+		}
+	}
+	return nil
+}
+
+// rolled rolls the page by a key that nothing else on it takes; false when it
+// is no key for that, or nothing rolls.
+func (s *sheet) rolled(k fyne.KeyName) bool {
+	if s.roll == nil {
+		return false
+	}
+	by := map[fyne.KeyName]float32{
+		fyne.KeyUp: -rolledBy, fyne.KeyDown: rolledBy,
+		fyne.KeyPageUp: rolledBy - s.roll.Size().Height, fyne.KeyPageDown: s.roll.Size().Height - rolledBy, fyne.KeySpace: s.roll.Size().Height - rolledBy,
+		fyne.KeyHome: -s.roll.Content.Size().Height, fyne.KeyEnd: s.roll.Content.Size().Height,
+	}[k]
+	if by == 0 {
+		return false
+	}
+	most := max(s.roll.Content.Size().Height-s.roll.Size().Height, 0)
+	s.roll.ScrollToOffset(fyne.NewPos(s.roll.Offset.X, min(max(s.roll.Offset.Y+by, 0), most)))
+	return true
+}
+
+// rolledBy is how far an arrow rolls a page, in units.
+const rolledBy = 40
 
 // resized suits the pages that are open to another size of the window.
 func (w *Window) resized() {

@@ -180,8 +180,10 @@ func (t *touch) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown:
 		if t.arrows != nil {
 			t.arrows(e.Name)
+		} else if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil && c.Overlays().Top() != nil {
+			handOn(t, e) // on a page that they roll; elsewhere they would push what is selected
 		}
-	case fyne.KeyF1:
+	case fyne.KeyF1, fyne.KeyPageUp, fyne.KeyPageDown, fyne.KeyHome, fyne.KeyEnd:
 		handOn(t, e)
 	case fyne.KeyEscape:
 		handBack(t, e)

@@ -309,6 +309,9 @@ func (w *Window) do(steps ...step.Step) bool {
 	t.Reset()
 	w.prompt.say(nil)
 	w.show()
+	if w.sheet == nil {
+		w.focusMat() // a list above the tray would keep the letters of the tools to itself
+	}
 	return true
 }
 
