@@ -217,18 +217,28 @@ type Broken struct {
 	Check check.Check
 }
 
-// Broken returns what finds the broken checks of some sizes as they are now,
-// size by size; that may run in another goroutine while the desk is used on.
-func (d *Desk) Broken(labels []string) func() []Broken {
+// Doubts are the checks that do not hold.
+type Doubts struct {
+	Broken []Broken
+	Look   int // how many deserve a look
+}
+
+// Doubts returns what finds the checks of some sizes that do not hold as they
+// are now, size by size; that may run in another goroutine while the desk is
+// used on.
+func (d *Desk) Doubts(labels []string) func() Doubts {
 	results, bounds := d.results, d.Bounds()
-	return func() (all []Broken) {
+	return func() (all Doubts) {
 		for _, r := range results {
 			if !slices.Contains(labels, r.Size.Label) {
 				continue
 			}
 			for _, c := range check.Run(r.Before, r.Size.Pattern, bounds) {
-				if c.Verdict == check.Broken {
-					all = append(all, Broken{r.Size.Label, c})
+				switch c.Verdict {
+				case check.Broken:
+					all.Broken = append(all.Broken, Broken{r.Size.Label, c})
+				case check.Look:
+					all.Look++
 				}
 			}
 		}

@@ -1,6 +1,7 @@
 package lesson
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 
@@ -10,6 +11,7 @@ import (
 	"truemat/app/desk"
 	"truemat/app/tool"
 	"truemat/geom"
+	"truemat/ops/check"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/walk"
@@ -194,10 +196,19 @@ func TestWhatRemainsIsToldAndCanBeMended(t *testing.T) {
 	for range 7 {
 		require.NoError(t, w.Do())
 	}
-	told := Remains(d.Size(), d.Checks())
-	require.Greater(t, len(told), 1)
-	require.Contains(t, told[0], "Yellow")
-	require.NotContains(t, told[0], "Red")
+	left := func() (n int) {
+		for _, c := range d.Checks() {
+			if c.Verdict != check.Holds {
+				n++
+			}
+		}
+		return n
+	}
+	told, was := Remains(d.Size(), d.Checks()), left()
+	require.Contains(t, told, fmt.Sprintf("name %d things", was))
+	require.Contains(t, told, "Yellow")
+	require.NotContains(t, told, "Red")
+	require.Contains(t, Onward(check.RunOn), "true")
 	for _, end := range []pattern.EndName{pattern.End, pattern.Start} {
 		for _, x := range tool.All(d) {
 			if x.Name() == "true" {
@@ -208,7 +219,28 @@ func TestWhatRemainsIsToldAndCanBeMended(t *testing.T) {
 			}
 		}
 	}
-	require.Less(t, len(Remains(d.Size(), d.Checks())), len(told))
+	require.Less(t, left(), was)
+}
+
+// A ruler that did not reach the other end leaves a hem in parts; the lesson
+// says so and waits.
+func TestLessonWaitsForTheWholeHem(t *testing.T) {
+	d := tern(t, nil)
+	w := New(d)
+	for range 3 {
+		require.NoError(t, w.Do())
+	}
+	s, ok := w.lesson.Steps[3].Do(w.stages[len(w.stages)-1]).(*step.Straighten)
+	require.True(t, ok)
+	half := *s
+	half.Name, half.To = "half hem", pattern.Spot{Piece: s.Piece, Edge: s.Name, Along: pattern.Along{From: pattern.Start, Share: 0.5}}
+	require.NoError(t, d.Accept(&half))
+	require.Equal(t, 3, at(w))
+	require.Contains(t, w.Aside(), "in parts")
+	require.True(t, d.Undo())
+	require.NotContains(t, w.Aside(), "in parts")
+	require.NoError(t, d.Accept(s))
+	require.Equal(t, 4, at(w))
 }
 
 // A lesson can be begun or gone on with only where there is something left to

@@ -68,7 +68,7 @@ const (
 // First returns the lesson for the demo pattern: bridge and cradle become one
 // piece with a straight hem, and what that took comes back at the side seam.
 func First() Lesson {
-	return Lesson{Title: "A straight hem, by hand", Fits: Fits, End: "That was the whole alteration, and every step of it can still be altered below. The hem is as long as it was, in every size. Save it with Ctrl + S; from here print it, or go on with what is named below.", Steps: []Act{
+	return Lesson{Title: "A straight hem, by hand", Fits: Fits, End: "That was the whole alteration, and every step of it can still be altered below. The hem is as long as it was, to a tenth of a millimetre or so, in every size. Save it with Ctrl + S; from here print it, or go on with what is named below.", Steps: []Act{
 		{
 			Title: "Lay the cradle against the bridge",
 			Text:  "Take the hand. Take hold of the cradle's corner at 1 and drag it to the bridge's corner at 2, where the seam between them meets the wire line. They snap together; let go there, no Enter is needed.",
@@ -108,13 +108,13 @@ func First() Lesson {
 		},
 		{
 			Title: "Rule the hem straight",
-			Text:  "Take the ruler and drag from one end of the taped piece's hem, at 1, to the other, at 2. Under \"The edge is\" choose lace edge: the straight border of a lace will be the finished hem, so its allowance becomes nothing. Then press Accept.",
+			Text:  "Take the ruler and drag from one end of the taped piece's hem, at 1, to the other, at 2. Under \"The edge is\" choose lace edge: the straight border of a lace will be the finished hem, so its allowance becomes nothing. Accept with Enter.",
 			Tool:  "ruler",
-			Aside: both(notYetLace, hemShort("act 6 gives it back")),
+			Aside: both(notYetLace, both(hemInParts, hemShort("act 6 gives it back"))),
 			Where: func(p pattern.Pattern) []geom.Point { return ends(frameEdge(p, pattern.LineHem)) },
 			Done: func(_, after Stage) bool {
 				e := frameEdge(after.Pattern, pattern.LineHem)
-				return e != nil && straight(e.edge.Path) && e.edge.Role == pattern.LaceEdge && e.edge.Allowance == 0
+				return e != nil && hemParts(after.Pattern) == 1 && straight(e.edge.Path) && e.edge.Role == pattern.LaceEdge && e.edge.Allowance == 0
 			},
 			Do: func(s Stage) step.Step {
 				e := frameEdge(s.Pattern, pattern.LineHem)
@@ -223,11 +223,19 @@ func both(a, b func(Stage) string) func(Stage) string {
 // notYetLace tells that the hem was ruled straight but left what it was.
 func notYetLace(s Stage) string {
 	e := frameEdge(s.Pattern, pattern.LineHem)
-	if e == nil || !straight(e.edge.Path) || e.edge.Role == pattern.LaceEdge && e.edge.Allowance == 0 {
+	if e == nil || hemParts(s.Pattern) > 1 || !straight(e.edge.Path) || e.edge.Role == pattern.LaceEdge && e.edge.Allowance == 0 {
 		return ""
 	}
 	return fmt.Sprintf("The hem is straight, but it is a %s with %s of allowance, not a lace edge without. Press it with the allowance tool and choose lace edge there, or take the ruling back by Undo.",
 		e.edge.Role.Word(), unit.Format(e.edge.Allowance, unit.Millimetres))
+}
+
+// hemInParts tells that only a part of the hem was ruled.
+func hemInParts(s Stage) string {
+	if hemParts(s.Pattern) < 2 {
+		return ""
+	}
+	return "The hem is in parts now, since the ruler did not reach from one of its ends, at 1, to the other, at 2. Take it back by Undo and drag over all of it."
 }
 
 // unmarked tells that the red signs are for what is altered without saying so,

@@ -44,6 +44,22 @@ func frameEdge(p pattern.Pattern, kind pattern.LineKind) *edgeOf {
 	return nil
 }
 
+// hemParts returns of how many edges of the frame the hem is made.
+func hemParts(p pattern.Pattern) (n int) {
+	f := frame(p)
+	if f == nil {
+		return 0
+	}
+	for _, l := range p.Lines {
+		for _, part := range l.Parts {
+			if l.Kind == pattern.LineHem && part.Piece == f.Name {
+				n++
+			}
+		}
+	}
+	return n
+}
+
 // hemLength returns the length of the hem in mm, 0 when there is none.
 func hemLength(p pattern.Pattern) float64 {
 	for _, l := range p.Lines {

@@ -6,33 +6,42 @@ import (
 	"truemat/ops/check"
 )
 
-// Remains tells what the checks of a size do not find as it should be, and with
-// which tool one would go on; none when all hold.
-func Remains(size string, checks []check.Check) []string {
-	var out []string
-	broken := false
+// Remains tells that the checks of a size do not all find it as it should be,
+// and what that means; "" when all hold. What it is they say themselves.
+func Remains(size string, checks []check.Check) string {
+	look, broken := 0, 0
 	for _, c := range checks {
-		if c.Verdict == check.Holds {
-			continue
+		switch c.Verdict {
+		case check.Look:
+			look++
+		case check.Broken:
+			broken++
 		}
-		broken = broken || c.Verdict == check.Broken
-		text := c.Text
-		if on := onward[c.ID]; on != "" {
-			text += " " + on
-		}
-		out = append(out, text)
 	}
-	if len(out) == 0 {
-		return nil
+	if look+broken == 0 {
+		return ""
 	}
-	head := fmt.Sprintf("In size %s there is still something to look at. Yellow means: it sews, look whether you want it so.", size)
-	if broken {
-		head = fmt.Sprintf("In size %s something is left. Red means: it would not sew or fit so. Yellow means: it sews, look whether you want it so.", size)
+	text := fmt.Sprintf("The checks below still name %s in size %s.", things(look+broken), size)
+	if broken > 0 {
+		text += " Red means: it would not sew or fit so."
 	}
-	return append([]string{head}, out...)
+	if look > 0 {
+		text += " Yellow means: it sews, look whether you want it so."
+	}
+	return text + " Press one to see its place."
 }
 
-// onward says how one goes on with what a check tells.
+func things(n int) string {
+	if n == 1 {
+		return "one thing"
+	}
+	return fmt.Sprintf("%d things", n)
+}
+
+// Onward says with which tool one goes on with what a check tells, by the
+// check's id; "" when its sentence says all.
+func Onward(id string) string { return onward[id] }
+
 var onward = map[string]string{
 	check.SeamLength:  "Take level and press the seam.",
 	check.CupWire:     "Take level and press the seam.",

@@ -214,7 +214,7 @@ func (a *Add) Key(k Key) bool {
 			return true
 		}
 	}
-	chosen, took, used := a.walk.Key(a.pattern(), k, Ask{Kind: OnEdge})
+	chosen, took, used := a.keyed(k, Ask{Kind: OnEdge})
 	if took {
 		a.take(step.EdgeEnd{Piece: chosen.Piece, Edge: chosen.Edge, End: pattern.Start})
 	}

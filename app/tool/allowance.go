@@ -115,7 +115,7 @@ func (a *Allowance) Key(k Key) bool {
 		a.width = &w
 		return true
 	}
-	chosen, took, used := a.walk.Key(a.pattern(), k, Ask{Kind: OnEdge})
+	chosen, took, used := a.keyed(k, Ask{Kind: OnEdge})
 	if took {
 		a.take(chosen, false)
 	}

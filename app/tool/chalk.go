@@ -122,7 +122,7 @@ func (c *Chalk) take(pt Pointing, more bool) {
 
 // Key walks the pieces; Choose takes or leaves one.
 func (c *Chalk) Key(k Key) bool {
-	chosen, took, used := c.walk.Key(c.pattern(), k, Ask{Kind: OnPiece})
+	chosen, took, used := c.keyed(k, Ask{Kind: OnPiece})
 	if took {
 		c.take(chosen, true)
 	}

@@ -202,7 +202,7 @@ func (d *Draw) Key(k Key) bool {
 	case d.how == drawSpots:
 		return d.way.key(&d.base, k)
 	case d.how == drawBeside:
-		chosen, took, used := d.walk.Key(d.pattern(), k, Ask{Kind: OnEdge})
+		chosen, took, used := d.keyed(k, Ask{Kind: OnEdge})
 		if took {
 			d.takeEdge(chosen)
 		}
@@ -225,7 +225,7 @@ func (d *Draw) Key(k Key) bool {
 		}
 		return false
 	}
-	chosen, took, used := d.walk.Key(d.pattern(), k, Ask{Kind: OnPiece})
+	chosen, took, used := d.keyed(k, Ask{Kind: OnPiece})
 	if took {
 		d.piece, d.points = chosen.Piece, nil
 		d.table.Select(Selection{Piece: chosen.Piece})

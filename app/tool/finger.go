@@ -2,13 +2,15 @@ package tool
 
 import (
 	"reflect"
+	"slices"
 
 	"truemat/ops/pattern"
 )
 
 // Finger chooses a thing on the mat by keys alone. Next and Previous go through
 // the pieces; Choose goes into one, where they go through its joints, edges
-// and notches, inner lines and crossings; Choose takes what the finger is at. The zero value is at nothing.
+// and notches, inner lines and crossings; Choose takes what the finger is at. It
+// begins at the piece that is preferred. The zero value is at nothing.
 type Finger struct {
 	at     Pointing
 	inside bool
@@ -87,6 +89,10 @@ func (f *Finger) Key(p pattern.Pattern, k Key, ask Ask) (chosen Pointing, took, 
 			if c.same(f.at) {
 				i = j
 			}
+		}
+		if i < 0 && !f.inside && k.Name == Next {
+			i = slices.IndexFunc(list, func(c Pointing) bool { return c.Piece == ask.Prefer }) - 1
+			i = max(i, -1)
 		}
 		switch {
 		case k.Name == Next:

@@ -229,7 +229,7 @@ func (f *Fold) Key(k Key) bool {
 		f.dropElsewhere()
 		return used
 	}
-	chosen, took, used := f.walk.Key(f.pattern(), k, Ask{Kind: OnPiece})
+	chosen, took, used := f.keyed(k, Ask{Kind: OnPiece})
 	if took {
 		f.take(chosen)
 		if f.folding() && f.axis(f.chosen()) == betweenSpots {

@@ -26,3 +26,22 @@ func walkTo(t testing.TB, tl tool.Tool, want string) {
 }
 
 func geomText(mm float64) string { return strconv.FormatFloat(mm, 'f', 6, 64) + " mm" }
+
+// The finger begins at the piece that is selected, in whichever tool.
+func TestKeysBeginAtTheSelectedPiece(t *testing.T) {
+	d := tern(t, 0)
+	for _, tl := range tool.All(d) {
+		d.Select(tool.Selection{Piece: "band"})
+		if tl.Name() == "true" { // goes from seam end to seam end
+			continue
+		}
+		if !tl.Key(tool.Key{Name: tool.Next}) {
+			continue
+		}
+		if tl.Name() == "hand" {
+			continue // has it in hand
+		}
+		require.Contains(t, notes(tl), "band", tl.Name())
+		tl.Reset()
+	}
+}

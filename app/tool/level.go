@@ -253,7 +253,7 @@ func (l *Level) Key(k Key) bool {
 		l.setShare(l.share + (d.X+d.Y)/100)
 		return true
 	}
-	chosen, took, used := l.walk.Key(l.pattern(), k, Ask{Kind: OnEdge})
+	chosen, took, used := l.keyed(k, Ask{Kind: OnEdge})
 	if took {
 		l.take(chosen)
 		l.walk.Reset()

@@ -83,7 +83,7 @@ func (m *Measure) now(pl *place) geom.Point {
 
 // Key walks to the places.
 func (m *Measure) Key(k Key) bool {
-	chosen, took, used := m.walk.Key(m.pattern(), k, Ask{Kind: OnSpot})
+	chosen, took, used := m.keyed(k, Ask{Kind: OnSpot})
 	if took {
 		m.take(place{chosen, chosen.At})
 	}

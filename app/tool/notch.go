@@ -195,7 +195,7 @@ func (n *Notch) Key(k Key) bool {
 		n.gone, n.spot, n.kind = true, nil, ""
 		return true
 	}
-	chosen, took, used := n.walk.Key(n.pattern(), k, Ask{Kind: OnNotch | OnEdge})
+	chosen, took, used := n.keyed(k, Ask{Kind: OnNotch | OnEdge})
 	if took {
 		n.take(chosen)
 	}

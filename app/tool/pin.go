@@ -218,7 +218,7 @@ func (t *PinTool) Key(k Key) bool {
 	at, ok := t.pinned()
 	if !ok {
 		t.lift()
-		chosen, took, used := t.walk.Key(t.pattern(), k, Ask{Kind: OnSpot})
+		chosen, took, used := t.keyed(k, Ask{Kind: OnSpot})
 		if took {
 			t.put(chosen)
 		}
@@ -229,7 +229,7 @@ func (t *PinTool) Key(k Key) bool {
 		t.angle, t.settled = (t.angle + geom.Angle(deg)*geom.Degree).Normalized(), nil
 		return true
 	}
-	chosen, took, used := t.walk.Key(t.pattern(), k, Ask{Kind: OnEdge, Not: at.Piece})
+	chosen, took, used := t.keyed(k, Ask{Kind: OnEdge, Not: at.Piece})
 	if took {
 		t.aim(chosen.Piece, chosen.Edge)
 		t.walk.Reset()

@@ -322,7 +322,7 @@ func (r *Reshape) Key(k Key) bool {
 	}
 	d, ok := r.run()
 	if !ok {
-		chosen, took, used := r.walk.Key(r.pattern(), k, r.ask())
+		chosen, took, used := r.keyed(k, r.ask())
 		if took {
 			r.take(chosen, 0, 1)
 		}

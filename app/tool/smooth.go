@@ -233,7 +233,7 @@ func (s *Smooth) Key(k Key) bool {
 		}
 		return true
 	}
-	chosen, took, used := s.walk.Key(p, k, Ask{Kind: OnEdge | OnJoint})
+	chosen, took, used := s.keyed(k, Ask{Kind: OnEdge | OnJoint})
 	if took {
 		if pc, e := p.Edge(chosen.Piece, chosen.Edge); chosen.Kind == OnEdge {
 			for _, at := range sharpest(e) {

@@ -289,7 +289,7 @@ func (s *Spread) Key(k Key) bool {
 		s.walk.Reset()
 		return true
 	}
-	chosen, took, used := s.walk.Key(p, k, s.ask())
+	chosen, took, used := s.keyed(k, s.ask())
 	switch {
 	case !took:
 	case !ok:

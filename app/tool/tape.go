@@ -162,7 +162,7 @@ func (t *Tape) Key(k Key) bool {
 			return true
 		}
 	}
-	chosen, took, used := t.walk.Key(t.pattern(), k, ask)
+	chosen, took, used := t.keyed(k, ask)
 	if took {
 		t.choose(chosen)
 	}

@@ -314,7 +314,7 @@ func (w *Walk) Key(k Key) bool {
 
 // keyToSeam goes through the seams; within a piece, through its edges.
 func (w *Walk) keyToSeam(k Key) bool {
-	chosen, took, used := w.walk.Key(w.pattern(), k, w.ask())
+	chosen, took, used := w.keyed(k, w.ask())
 	if took {
 		w.choose(chosen)
 		if w.chosen() {

@@ -148,7 +148,7 @@ func (w *way) key(b *base, k Key) bool {
 		}
 		return true
 	}
-	chosen, took, used := b.walk.Key(p, k, ask)
+	chosen, took, used := b.keyed(k, ask)
 	if took {
 		w.take(b, chosen)
 	}

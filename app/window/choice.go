@@ -144,12 +144,30 @@ func (c *choice) open() *widget.PopUpMenu {
 		items[i] = fyne.NewMenuItem(shortened(o, most, normal), func() { c.SetSelected(o) })
 	}
 	pop := widget.NewPopUpMenu(fyne.NewMenu("", items...), on)
-	size := pop.MinSize()
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(c)
-	pop.ShowAtPosition(at.Add(fyne.NewPos(0, c.Size().Height-theme.Size(theme.SizeNameInputBorder))))
-	pop.Resize(fyne.NewSize(max(size.Width, c.Size().Width), size.Height))
+	size := pop.MinSize()
+	y, tall := beneathOrAbove(at.Y, c.Size().Height-theme.Size(theme.SizeNameInputBorder), size.Height, on.Size().Height)
+	pop.ShowAtPosition(fyne.NewPos(at.X, y))
+	pop.Resize(fyne.NewSize(max(size.Width, c.Size().Width), tall))
 	pop.OnDismiss = pop.Hide
 	return pop
+}
+
+// beneathOrAbove says where a list of some height opens beside a field at y
+// that is so high: beneath it, or above where there is more room; it rolls
+// where neither is enough.
+func beneathOrAbove(y, field, list, window float32) (at, tall float32) {
+	const rim = 4
+	under, over := window-rim-y-field, y-rim
+	switch {
+	case list <= under:
+		return y + field, list
+	case list <= over:
+		return y - list, list
+	case under >= over:
+		return y + field, under
+	}
+	return rim, over
 }
 
 func (c *choice) set(value string) {

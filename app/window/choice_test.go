@@ -98,3 +98,16 @@ func TestLongHintsAreToldWhole(t *testing.T) {
 	require.Empty(t, w.prompt.hints[0].Text)
 	require.InDelta(t, topHeight, w.prompt.top.Size().Height, 0.5)
 }
+
+func TestListsOpenWithinTheWindow(t *testing.T) {
+	for _, c := range []struct{ y, list, at, tall float32 }{
+		{100, 300, 130, 300},
+		{700, 300, 400, 300},
+		{700, 900, 4, 696},
+		{100, 900, 130, 666},
+	} {
+		at, tall := beneathOrAbove(c.y, 30, c.list, 800)
+		require.Equal(t, c.at, at)
+		require.Equal(t, c.tall, tall)
+	}
+}

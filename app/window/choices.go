@@ -31,6 +31,13 @@ func picks(e step.Entry, p pattern.Pattern) []pick {
 	tree := treeOf(e)
 	f.piece, _ = tree["piece"].(string)
 	f.gather(tree, nil)
+	if s, ok := e.Step.(*step.Smooth); ok {
+		k := pick{[]string{"keep"}, "Keep its length", []string{"yes", "no"}, []any{"length", nil}, 1}
+		if s.Keep != "" {
+			k.now = 0
+		}
+		f.found = append(f.found, k)
+	}
 	return f.found
 }
 

@@ -107,7 +107,7 @@ func TestPlacesAlongEdgesSeamsAndSidesAreEdited(t *testing.T) {
 
 	var share number
 	for _, n := range numbers(recipe[0]) {
-		if label(n.path) == "Slashes 1 from share" {
+		if label(n.path) == "Slashes 1 from, along" {
 			share = n
 		}
 	}
@@ -127,3 +127,18 @@ func TestPlacesAlongEdgesSeamsAndSidesAreEdited(t *testing.T) {
 }
 
 func ptr[T any](v T) *T { return &v }
+
+func TestKeepingTheLengthOfASmoothingIsPicked(t *testing.T) {
+	w := open(t, true)
+	id, at := "", 0
+	for i, e := range w.desk.Document().Recipe {
+		if _, ok := e.Step.(*step.Smooth); ok {
+			id, at = e.ID, i
+		}
+	}
+	require.NotEmpty(t, id)
+	w.choosePick(t, id, "Keep its length", "no")
+	require.Empty(t, w.desk.Document().Recipe[at].Step.(*step.Smooth).Keep)
+	w.choosePick(t, id, "Keep its length", "yes")
+	require.Equal(t, "length", w.desk.Document().Recipe[at].Step.(*step.Smooth).Keep)
+}

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"truemat/app/desk"
+	"truemat/app/lesson"
 	"truemat/app/look"
 	"truemat/app/tool"
 	"truemat/ops/check"
@@ -233,7 +234,11 @@ func (c *column) verdicts() {
 			if c.bounds == at {
 				fill = c.w.palette.Soft
 			}
-			c.row(icon(string(v), c.ink(v), 16), unit.Restate(ch.Text, c.w.unit), c.w.palette.Text, fill, func() {
+			told := unit.Restate(asSentence(ch.Text), c.w.unit)
+			if on := lesson.Onward(ch.ID); on != "" && v != check.Holds {
+				told += " " + on
+			}
+			c.row(icon(string(v), c.ink(v), 16), told, c.w.palette.Text, fill, func() {
 				if c.bounds == at {
 					now = ""
 				}
@@ -262,7 +267,8 @@ func (c *column) verdicts() {
 // row is a sentence with a sign in front, to be pressed.
 func (c *column) row(sign fyne.CanvasObject, s string, ink, fill color.Color, tap func()) *touch {
 	body := container.New(beside{}, sign, para(s, columnInner-24, normal, false, ink))
-	b := newTouch(c.w.palette, body, fill, 0, 4, tap)
+	b := newTouch(c.w.palette, container.New(inset{0, 4}, gap(0, 0), body), fill, 0, 0, tap)
+	b.ring = 4
 	c.add(b)
 	return b
 }

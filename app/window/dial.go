@@ -21,6 +21,7 @@ type measure int
 const (
 	lengths measure = iota // mm, shown in the maker's unit
 	degrees
+	shares // of a whole, shown in per cent
 	bare
 )
 
@@ -31,6 +32,8 @@ func (m measure) write(v float64, c *column) string {
 		return c.exact(v)
 	case degrees:
 		return plainly(v) + "°"
+	case shares:
+		return plainly(100*v) + " %"
 	}
 	return plainly(v)
 }
@@ -39,9 +42,12 @@ func (m measure) read(s string, u unit.System) (float64, error) {
 	if m == lengths {
 		return unit.ParseIn(s, u)
 	}
-	v, err := strconv.ParseFloat(strings.NewReplacer(",", ".", "−", "-", "°", "", " ", "").Replace(s), 64)
+	v, err := strconv.ParseFloat(strings.NewReplacer(",", ".", "−", "-", "°", "", "%", "", " ", "").Replace(s), 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
 		return 0, fmt.Errorf("%q is no number; write one as 4.5", s)
+	}
+	if m == shares {
+		v /= 100
 	}
 	return v, nil
 }
@@ -49,7 +55,7 @@ func (m measure) read(s string, u unit.System) (float64, error) {
 // nudges are what an arrow key adds to a number: by itself, with Shift, with
 // Ctrl; the last is also what a drag of one unit adds.
 func (m measure) nudges() (by, far, fine float64) {
-	if m == bare {
+	if m == bare || m == shares {
 		return nudge / 100, nudgeFar / 100, nudgeFine / 100
 	}
 	return nudge, nudgeFar, nudgeFine
@@ -203,6 +209,7 @@ func (g *grip) Dragged(e *fyne.DragEvent) {
 func (g *grip) DragEnd() {
 	if g.drags {
 		g.drags = false
+		g.d.c.w.prompt.explain("")
 		if g.d.Text != g.d.was {
 			g.d.done(g.d.Text)
 		}
@@ -213,7 +220,7 @@ func (g *grip) DragEnd() {
 func (g *grip) MouseIn(*desktop.MouseEvent) {
 	g.back.FillColor = g.d.c.w.palette.Raised
 	g.back.Refresh()
-	g.d.c.w.prompt.explain("Drag to the right or left: the number changes and the mat follows, with Shift by whole ones. In the field the arrows do, too.")
+	g.d.c.w.prompt.explain("Drag to the right or left: the number changes and the mat follows, with Shift by whole ones; letting go keeps it. In the field the arrows do the same; there Enter keeps it and Escape goes back.")
 }
 
 // MouseMoved does nothing.

@@ -79,8 +79,10 @@ func (w *Window) used(word string) int { return w.app.Preferences().Int(prefUsed
 func (w *Window) count(word string) { w.app.Preferences().SetInt(prefUsed+word, w.used(word)+1) }
 
 // folds tells of each group whether it is folded: because she folded it, or
-// because the tray has no room; then the groups give way from the last, the
-// one she opened last and the one of the tool in the hand at the end.
+// because the tray has no room; then the groups give way from the last, of
+// that of the tool in the hand all but this tool, then those with what is
+// needed at every turn, hand, pin and tape, at the very end the one she opened
+// last.
 func (w *Window) folds(shelves [][]member, room float32) []bool {
 	asked := w.app.Preferences().StringList(prefFoldedGroups)
 	folded := make([]bool, len(groups))
@@ -98,7 +100,8 @@ func (w *Window) folds(shelves [][]member, room float32) []bool {
 		return slices.ContainsFunc(shelves[g], func(m member) bool { return m.index == w.active })
 	}
 	opened := func(g int) bool { return groups[g].name == w.opened }
-	give(func(g int) bool { return opened(g) || inHand(g) })
+	give(func(g int) bool { return g == 0 || opened(g) || inHand(g) })
+	give(func(g int) bool { return g == 0 || opened(g) })
 	give(opened)
 	give(func(int) bool { return false })
 	return folded

@@ -85,3 +85,16 @@ func TestTrayFitsEveryWindow(t *testing.T) {
 	w.refresh()
 	require.False(t, slices.ContainsFunc(w.tools, func(x tool.Tool) bool { return w.inTray[key(x.Name())] == nil }))
 }
+
+// Where there is room for few, hand, pin and tape stay out when another group
+// is opened.
+func TestTheFirstGroupGivesWayLast(t *testing.T) {
+	w := open(t, false)
+	w.win.Resize(fyne.NewSize(960, 540))
+	w.refresh()
+	w.rune('a')
+	test.Tap(w.heads()["Seam"])
+	for _, word := range []string{"hand", "pin", "tape", "add", "walk", "level", "allowance"} {
+		require.Contains(t, w.inTray, word)
+	}
+}

@@ -2,6 +2,7 @@ package window
 
 import (
 	"fmt"
+	"path/filepath"
 	"sync"
 
 	"fyne.io/fyne/v2"
@@ -95,7 +96,7 @@ func (w *Window) startJournal(dir string) {
 			err = l.Damage
 			continue
 		}
-		w.ask("Work was left unsaved", fmt.Sprintf("When Truemat ended last, %s was not saved. It can be taken up where it was; Undo then takes back its steps one by one. Esc closes this page and leaves the work where it is kept: the next start offers it again.", left(l.Document)),
+		w.ask("Work was left unsaved", fmt.Sprintf("When Truemat ended last, %s was not saved. It can be taken up where it was; Undo then takes back its steps one by one. Esc closes this page and leaves the work where it is kept: the next start offers it again.", left(l)),
 			[]string{"Take it up", "Throw it away"}, func(i int) {
 				if i == 0 {
 					w.recover(l)
@@ -108,9 +109,14 @@ func (w *Window) startJournal(dir string) {
 	w.complain(err)
 }
 
-// left says what work holds.
-func left(doc store.Document) string {
-	said := doc.Source.Name + " with " + counted(len(doc.Recipe), "step", "steps")
+// left says what work holds, and where it was saved last.
+func left(l store.Lost) string {
+	doc := l.Document
+	said := doc.Source.Name
+	if l.Path != "" {
+		said = filepath.Base(l.Path)
+	}
+	said += " with " + counted(len(doc.Recipe), "step", "steps")
 	if n := len(doc.Goods.Cloths); n > 0 {
 		said += ", " + counted(n, "cloth", "cloths")
 	}

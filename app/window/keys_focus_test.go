@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
+	"truemat/app/tool"
 )
 
 func (w *Window) stepRow(t *testing.T, id string) *touch {
@@ -144,4 +145,80 @@ func TestWordsLongerThanTheirFieldRollInIt(t *testing.T) {
 	require.Equal(t, fyne.ScrollNone, e.Scroll)
 	e.set("inner cup, upper outer cup, lower outer cup")
 	require.Equal(t, fyne.ScrollHorizontalOnly, e.Scroll)
+}
+
+func TestPagesRollByKeys(t *testing.T) {
+	w := open(t, false)
+	w.keysPage()
+	roll := w.sheet.roll
+	require.NotNil(t, roll)
+	most := roll.Content.Size().Height - roll.Size().Height
+	require.Greater(t, most, float32(0), "there is more than shows")
+	press := func(k fyne.KeyName) float32 {
+		w.key(&fyne.KeyEvent{Name: k})
+		return roll.Offset.Y
+	}
+	down := press(fyne.KeyDown)
+	require.Greater(t, down, float32(0))
+	require.Greater(t, press(fyne.KeyPageDown), down)
+	require.Equal(t, most, press(fyne.KeyEnd))
+	require.Equal(t, most, press(fyne.KeyDown))
+	require.Equal(t, float32(0), press(fyne.KeyHome))
+	for _, f := range reachable(w.sheet.pop.Content) { // what closes it has the keys
+		w.win.Canvas().Focus(f)
+	}
+	w.typeHere(fyne.KeyPageDown)
+	require.Greater(t, roll.Offset.Y, float32(0))
+	at := roll.Offset.Y
+	w.typeHere(fyne.KeyUp)
+	require.Less(t, roll.Offset.Y, at)
+}
+
+// Arrows on a tool of the tray roll nothing and push nothing.
+func TestArrowsOnTheTrayPushNothing(t *testing.T) {
+	w := open(t, false)
+	w.desk.Select(tool.Selection{Piece: "band"})
+	before := w.written(t)
+	w.win.Canvas().Focus(w.trayAt(t, "pin"))
+	w.typeHere(fyne.KeyRight)
+	require.Empty(t, w.tool().Proposal())
+	require.Equal(t, before, w.written(t))
+}
+
+func TestTheMatHasTheKeysAfterAnActFromAList(t *testing.T) {
+	w := open(t, false)
+	w.desk.Select(tool.Selection{Piece: "cradle"})
+	w.show()
+	var lay *choice
+	for _, b := range w.prompt.boxes {
+		if c, ok := b.(*choice); ok {
+			lay = c
+		}
+	}
+	require.NotNil(t, lay)
+	lay.SetSelected(lay.Options[1])
+	w.win.Canvas().Focus(lay)
+	w.typeHere(fyne.KeyReturn)
+	require.Len(t, w.desk.Document().Recipe, 1)
+	require.Equal(t, fyne.Focusable(w.mat), w.win.Canvas().Focused())
+	w.rune('i')
+	require.Equal(t, "pin", w.tool().Name())
+}
+
+func TestEscapeLeavesAFieldBeforeItAbandons(t *testing.T) {
+	w := open(t, true)
+	w.rune('k')
+	require.NotEmpty(t, w.prompt.boxes)
+	require.NoError(t, w.tool().Set("pieces", "band"))
+	w.show()
+	require.NotEmpty(t, w.tool().Proposal())
+	height, ok := w.prompt.boxes["height"].(*entry)
+	require.True(t, ok)
+	w.win.Canvas().Focus(height)
+	height.TypedRune('9')
+	w.typeHere(fyne.KeyEscape)
+	require.NotEmpty(t, w.tool().Proposal(), "what was begun is still there")
+	require.Equal(t, fyne.Focusable(w.mat), w.win.Canvas().Focused())
+	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	require.Empty(t, w.tool().Proposal())
 }

@@ -28,23 +28,35 @@ func (w *Window) startOn(l lesson.Lesson) {
 		})
 		return
 	}
-	w.player, w.done = nil, deed{}
+	w.player, w.paused, w.done = nil, nil, deed{}
+	if w.desk.Looking() >= 0 {
+		w.desk.Look(-1)
+	}
 	w.lesson = lesson.Follow(w.desk, l)
 	// The lesson learns of a step after the window did.
 	w.lesson.OnChange(w.refresh)
 	w.app.Preferences().SetBool(prefLesson, true)
-	if w.column.folded {
-		w.column.folded = false
-		w.build()
-	}
+	w.unfoldColumn()
 	w.refresh()
 	w.column.scroll.ScrollToTop()
 }
 
+// unfoldColumn shows the column, in which something is to be read.
+func (w *Window) unfoldColumn() {
+	if w.column.folded {
+		w.column.folded = false
+		w.build()
+	}
+}
+
 // startPlay shows the steps one by one.
 func (w *Window) startPlay() {
+	if w.lesson != nil {
+		w.paused, w.lesson = w.lesson, nil
+	}
 	p := lesson.Play(w.desk)
-	w.lesson, w.player = nil, &p
+	w.player = &p
+	w.unfoldColumn()
 	w.refresh()
 	w.column.scroll.ScrollToTop()
 }
@@ -68,8 +80,8 @@ func (c *column) guide() {
 			}
 			acts.Add(w.link("Close the lesson", w.endLesson))
 			c.add(acts)
-			for _, told := range lesson.Remains(w.desk.Size(), w.desk.Checks()) {
-				c.note(unit.Restate(told, w.unit), w.palette.Look)
+			if told := lesson.Remains(w.desk.Size(), c.checks); told != "" {
+				c.note(told, w.palette.Look)
 			}
 			return
 		}
@@ -94,13 +106,35 @@ func (c *column) guide() {
 	case w.player != nil:
 		p := *w.player
 		c.heading("Steps, one by one")
+		acts := container.New(line{gap: 4})
+		for _, a := range []struct {
+			word string
+			do   func()
+		}{{"‹ Back", func() { p.Back() }}, {"Forward ›", func() { p.Forward() }}, {"Close", func() { w.stopPlay() }}} {
+			l := w.link(a.word, a.do)
+			l.name = "play " + a.word
+			acts.Add(l)
+		}
+		c.add(acts) // above what is told, so that they stay where they are
 		c.note(fmt.Sprintf("%d of %d", p.At(), p.Of()), w.palette.Faint)
 		if s := p.Sentence(); s != "" {
-			c.note(s, w.palette.Text)
+			c.note(unit.Restate(s, w.unit), w.palette.Text)
 		}
-		c.add(container.New(line{gap: 4}, w.link("‹ Back", func() { p.Back() }), w.link("Forward ›", func() { p.Forward() }),
-			w.link("End", func() { w.player = nil; p.Stop(); w.refresh() })))
 	}
+}
+
+// stopPlay shows all steps again, and the lesson that was on; it reports
+// whether steps were shown one by one.
+func (w *Window) stopPlay() bool {
+	if w.player == nil {
+		return false
+	}
+	p := w.player
+	w.player = nil
+	w.lesson, w.paused = w.paused, nil
+	p.Stop()
+	w.refresh()
+	return true
 }
 
 // deed is what was done for the person, and which act it led to.

@@ -53,7 +53,9 @@ func counts(kind string, path []string) measure {
 		return degrees
 	case last == "reach" && len(path) > 1 || path[0] == "notches":
 		return bare // shares of a cut
-	case last == "share" || last == "part" || last == "times" || last == "count" || last == "along" || last == "off":
+	case last == "share" || last == "part":
+		return shares
+	case last == "times" || last == "count" || last == "along" || last == "off":
 		return bare
 	}
 	return lengths
@@ -62,7 +64,11 @@ func counts(kind string, path []string) measure {
 // label is where a value stands, in words.
 func label(path []string) string {
 	var words []string
-	for _, p := range path {
+	for i, p := range path {
+		if p == "share" && i > 0 {
+			words[i-1] += ","
+			p = "along"
+		}
 		if n, err := strconv.Atoi(p); err == nil {
 			p = strconv.Itoa(n + 1)
 		}

@@ -151,7 +151,7 @@ func (p *printing) lay() {
 		job.Sizes = append(job.Sizes, render.SizePieces{Label: label, Pieces: w.desk.Goods().Named(r.Size.Pattern.Pieces)})
 		byLabel[label] = laid{size, r.Size.Pattern}
 	}
-	judge := w.desk.Broken(p.sizes)
+	judge := w.desk.Doubts(p.sizes)
 	goods, bordered := w.desk.Goods(), p.border
 	var l laidOut
 	w.away(func() {
@@ -165,7 +165,7 @@ func (p *printing) lay() {
 			}
 		}
 		if l, err = layOut(job); err == nil {
-			l.broken = judge()
+			l.doubts = judge()
 		}
 	}, func() { p.done(serial, job, l, err) })
 }
@@ -175,7 +175,7 @@ type laidOut struct {
 	plan    render.Plan
 	pages   *render.Pages
 	picture *image.RGBA
-	broken  []desk.Broken
+	doubts  desk.Doubts
 }
 
 func layOut(job render.Print) (l laidOut, err error) {
@@ -202,7 +202,7 @@ func (p *printing) done(serial int, job render.Print, l laidOut, err error) {
 	p.savePDF.able(err == nil)
 	told := ""
 	if err == nil {
-		told = fmt.Sprintf("%d pages of %s, %d × %d tiles", p.plan.Pages(), p.plan.Paper.Name, p.plan.Cols, p.plan.Rows)
+		told = fmt.Sprintf("%d pages of %s: how to, and %s", p.plan.Pages(), p.plan.Paper.Name, gridWords(p.plan))
 	}
 	change(p.said, told)
 	p.show()
@@ -211,16 +211,26 @@ func (p *printing) done(serial int, job render.Print, l laidOut, err error) {
 	if err != nil {
 		p.tell("broken", w.palette.Poor, sentence(err))
 	} else {
-		p.judge(l.broken)
+		p.judge(l.doubts)
 	}
 	p.state.Refresh()
 }
 
-// judge tells whether a check is broken in what is printed, with its sentence.
-func (p *printing) judge(broken []desk.Broken) {
-	w := p.w
+// gridWords says how the pages with pieces are laid out when they are glued.
+func gridWords(plan render.Plan) string {
+	return counted(plan.Rows, "row", "rows") + " × " + counted(plan.Cols, "column", "columns")
+}
+
+// judge tells whether a check is broken in what is printed, with its sentence,
+// or how many deserve a look.
+func (p *printing) judge(doubts desk.Doubts) {
+	w, broken := p.w, doubts.Broken
+	if len(broken) == 0 && doubts.Look > 0 {
+		p.tell("look", w.palette.Look, fmt.Sprintf("No check is broken in what is printed; %s a look before you cut, see the checks beside the mat.", deserve(doubts.Look)))
+		return
+	}
 	if len(broken) == 0 {
-		p.tell("holds", w.palette.Good, "No check is broken in what is printed.")
+		p.tell("holds", w.palette.Good, "Every check holds in what is printed.")
 		return
 	}
 	first := broken[0]
@@ -232,6 +242,13 @@ func (p *printing) judge(broken []desk.Broken) {
 		said = fmt.Sprintf("%s More is broken: %s.", said, counted(n, "check", "checks"))
 	}
 	p.tell("broken", w.palette.Poor, said)
+}
+
+func deserve(n int) string {
+	if n == 1 {
+		return "one thing deserves"
+	}
+	return fmt.Sprintf("%d things deserve", n)
 }
 
 // tell fills the two lines that are kept for what is wrong, so that nothing
@@ -265,12 +282,8 @@ func (p *printing) show() {
 		change(p.pageWord, "Map of the pages")
 		img := canvas.NewImageFromImage(p.picture)
 		img.FillMode = canvas.ImageFillContain
-		if p.plan.Cols == 1 && p.plan.Rows > 1 {
-			p.view.Add(container.New(strips{p}, p.stripMarks()...))
-		} else {
-			p.view.Add(img)
-			p.view.Add(container.New(&pageMap{p}, p.mapMarks()...))
-		}
+		p.view.Add(img)
+		p.view.Add(container.New(&pageMap{p}, p.mapMarks()...))
 	} else {
 		p.showPage()
 	}
@@ -332,43 +345,6 @@ func (p *printing) mapMarks() []fyne.CanvasObject {
 	}
 	return out
 }
-
-// stripMarks are the picture, frame and number of each page of a strip.
-func (p *printing) stripMarks() []fyne.CanvasObject {
-	var out []fyne.CanvasObject
-	marks := p.mapMarks()
-	for i, t := range p.plan.Tiles {
-		img := canvas.NewImageFromImage(p.picture.SubImage(p.pixels(t.Area)))
-		img.FillMode = canvas.ImageFillContain
-		out = append(out, img, marks[2*i], marks[2*i+1])
-	}
-	return out
-}
-
-// strips lays the pages that stand one above the other side by side, where
-// there is more room for them.
-type strips struct{ p *printing }
-
-func (s strips) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	const between = 10
-	n := float32(len(s.p.plan.Tiles))
-	page := s.p.pixels(s.p.plan.Tiles[0].Area)
-	k := min((size.Width-between*(n+1))/(n*float32(page.Dx())), (size.Height-2*between)/float32(page.Dy()))
-	w, h := k*float32(page.Dx()), k*float32(page.Dy())
-	x := (size.Width - n*w - (n-1)*between) / 2
-	for i := 0; i < len(o); i += 3 {
-		at := fyne.NewPos(down(x), down((size.Height-h)/2))
-		for _, c := range o[i : i+2] {
-			c.Move(at)
-			c.Resize(fyne.NewSize(w, h))
-		}
-		o[i+2].Move(at.AddXY(6, 4))
-		o[i+2].Resize(o[i+2].MinSize())
-		x += w + between
-	}
-}
-
-func (strips) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size{} }
 
 // pageMap lays the frames of the pages over the picture of the sheet.
 type pageMap struct{ p *printing }

@@ -14,12 +14,13 @@ func (w *Window) onPage() string { return strings.Join(texts(w.sheet.pop.Content
 func TestPrintPageTellsWhatIsBroken(t *testing.T) {
 	w := open(t, true)
 	w.printPage()
-	require.Contains(t, w.onPage(), "No check is broken")
+	require.Regexp(t, `No check is broken in what is printed; \d+ things deserve a look`, w.onPage())
+	require.Contains(t, w.onPage(), "3 pages of A4: how to, and 1 row × 2 columns")
 	w.sheet.close()
 
 	width := step.Lit(9)
 	require.NoError(t, w.desk.Accept(&step.Allow{Piece: "band", Edge: "side seam", Width: &width}))
-	broken := w.desk.Broken([]string{w.desk.Size()})()
+	broken := w.desk.Doubts([]string{w.desk.Size()})().Broken
 	require.NotEmpty(t, broken)
 	w.printPage()
 	require.Contains(t, w.onPage(), asSentence(broken[0].Check.Text)[:40])

@@ -46,7 +46,7 @@ const moreLines = 4
 func (p *prompt) build() fyne.CanvasObject {
 	c := p.w.palette
 	p.hint = text("", large, false, c.Text)
-	p.live = text("", normal, true, c.Accent)
+	p.live = text("", normal, true, c.Text)
 	p.live.Alignment = fyne.TextAlignTrailing
 	p.wrong = text("", normal, false, c.Poor)
 	for i := range moreLines {
@@ -99,7 +99,7 @@ func (p *prompt) refresh() {
 		hint = "You look at an earlier state; Escape returns to the end of the steps."
 	}
 	if w.rehearsal != nil {
-		hint = w.rehearsal.hint()
+		hint = unit.Restate(w.rehearsal.hint(), w.unit)
 	}
 	if p.about != "" {
 		hint, live = p.about, ""

@@ -21,6 +21,9 @@ const (
 // layFields shows the tool's fields; those that stay keep what is typed.
 func (p *prompt) layFields(t tool.Tool, room float32) {
 	fields := t.Fields()
+	if p.w.rehearsal != nil {
+		fields = nil // they are of the tool, and Enter keeps the number
+	}
 	shape := t.Name()
 	for _, f := range fields {
 		shape += "\x00" + f.Name + "\x01" + f.Label

@@ -56,6 +56,17 @@ func (w *Window) signsPage() {
 		s.line(44, 10, 44, 20, ink, 1.2)
 		s.line(48, 10, 48, 20, ink, 1.2)
 	})
+	row("Thin arrow, open at its ends", "That of a piece that was taped on; it counts no more, and shows from near only.", func(s *sketch, ink color.NRGBA) {
+		s.line(8, 15, sampleWide-8, 15, w.palette.Faint, 1)
+		for _, x := range []float32{8, sampleWide - 8} {
+			in := float32(6)
+			if x > 20 {
+				in = -6
+			}
+			s.line(x, 15, x+in, 12.5, w.palette.Faint, 1)
+			s.line(x, 15, x+in, 17.5, w.palette.Faint, 1)
+		}
+	})
 	w.openSheet("Signs on the mat", 640, w.scrolled(list, 640))
 }
 

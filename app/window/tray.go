@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"truemat/ops/unit"
 )
 
 // about says of each tool, by its word, which letter takes it up and what it
@@ -62,15 +63,16 @@ func (w *Window) layTray() { w.renew(w.tray, w.fillTray) }
 // acts are what stands at the end of the tray.
 type trayAct struct {
 	icon, word, what string
+	which            func() string // tells which change it is about; may be nil
 	can              bool
 	do               func()
 }
 
 func (w *Window) trayActs() []trayAct {
 	return []trayAct{
-		{"undo", "Undo", "Takes the last change back. Ctrl+Z", w.desk.CanUndo(), w.undo},
-		{"redo", "Redo", "Takes a change up again that was taken back. Ctrl+Shift+Z", w.desk.CanRedo(), w.redo},
-		{"fit", "Fit", "Shows all pieces. 0", true, w.mat.Fit},
+		{"undo", "Undo", "Takes the last change back. Ctrl+Z", w.desk.Undoes, w.desk.CanUndo(), w.undo},
+		{"redo", "Redo", "Takes a change up again that was taken back. Ctrl+Shift+Z", w.desk.Redoes, w.desk.CanRedo(), w.redo},
+		{"fit", "Fit", "Shows all pieces. 0", nil, true, w.mat.Fit},
 	}
 }
 
@@ -99,6 +101,15 @@ func (w *Window) fillTray() {
 	acts := container.New(line{gap: trayGap})
 	for _, a := range w.trayActs() {
 		b := w.trayTool(a.icon, a.word, about{0, a.what}, false, a.do)
+		if a.which != nil {
+			b.hover = func(in bool) {
+				told := ""
+				if in {
+					told = a.what + ".  " + unit.Restate(a.which(), w.unit)
+				}
+				w.prompt.explain(told)
+			}
+		}
 		if !a.can {
 			b.disabled = true
 			b.body = w.trayFace(a.icon, a.word, 0, w.palette.Line, w.palette.Faint, false)

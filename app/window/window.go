@@ -64,6 +64,7 @@ type Window struct {
 
 	lesson  *lesson.Watcher // nil when none is on
 	player  *lesson.Player  // the same
+	paused  *lesson.Watcher // while the player is on
 	done    deed            // what was done for her in the lesson
 	ringed  []geom.Point    // places on the mat that are rung
 	ringing time.Time       // since when
@@ -168,7 +169,7 @@ func (w *Window) Run() {
 
 // put lays another document on the mat.
 func (w *Window) put(d *desk.Desk) {
-	w.desk, w.lesson, w.player, w.rehearsal, w.nestOn = d, nil, nil, nil, nil
+	w.desk, w.lesson, w.player, w.paused, w.rehearsal, w.nestOn = d, nil, nil, nil, nil, nil
 	w.described, w.describing = "", map[string]*clothForm{}
 	w.elastic, w.elastics, w.noting = "", map[string]*elasticForm{}, nil
 	w.plans = nil
@@ -318,7 +319,7 @@ func (w *Window) do(steps ...step.Step) bool {
 // abandon drops what was begun.
 func (w *Window) abandon() {
 	w.prompt.say(nil)
-	if w.dropRehearsed() {
+	if w.dropRehearsed() || w.stopPlay() {
 		return
 	}
 	if !tool.Abandon(w.tool()) {

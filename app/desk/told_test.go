@@ -1,0 +1,45 @@
+package desk_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"truemat/app/desk"
+	"truemat/ops/cloth"
+	"truemat/ops/demo"
+	"truemat/ops/step"
+	"truemat/ops/store"
+)
+
+func TestUndoAndRedoSayWhatTheyDo(t *testing.T) {
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	d, err := desk.New(store.Document{Source: run}, "")
+	require.NoError(t, err)
+	require.Empty(t, d.Undoes())
+	require.Empty(t, d.Redoes())
+
+	move := &step.Move{Piece: "band", DX: step.Lit(5), DY: step.Lit(0)}
+	mark := &step.Mark{Pieces: []string{"band"}, Text: "ALTERED"}
+	require.NoError(t, d.Accept(move))
+	require.NoError(t, d.Accept(mark))
+	require.Equal(t, mark.Sentence(), d.Undoes())
+	require.True(t, d.Undo())
+	require.Equal(t, move.Sentence(), d.Undoes())
+	require.Equal(t, mark.Sentence(), d.Redoes())
+	require.True(t, d.Redo())
+
+	id := d.Document().Recipe[0].ID
+	require.NoError(t, d.Switch(id, true))
+	require.Equal(t, "Switch step 1 off: "+move.Sentence(), d.Undoes())
+	require.True(t, d.Undo())
+	e := d.Document().Recipe[0]
+	e.Step = &step.Move{Piece: "band", DX: step.Lit(7), DY: step.Lit(0)}
+	require.NoError(t, d.Replace(e))
+	require.Equal(t, "Change step 1: "+e.Step.Sentence(), d.Undoes())
+	require.NoError(t, d.Remove(id))
+	require.Equal(t, "Take step 1 out: "+e.Step.Sentence(), d.Undoes())
+	goods := cloth.Goods{Cloths: []cloth.Cloth{{Name: "tulle", Width: 1500}}}
+	require.NoError(t, d.SetGoods(goods))
+	require.Equal(t, "A change in cloth and sewing.", d.Undoes())
+}
