@@ -113,9 +113,10 @@ func (d *dial) by(more float64) {
 	d.SetText(d.kind.write(math.Round((v+more)*1e6)/1e6, d.c))
 }
 
-// FocusGained brings it into view.
+// FocusGained brings it into view and selects what is in it.
 func (d *dial) FocusGained() {
 	d.Entry.FocusGained()
+	d.selectUntouched()
 	d.reveal(d)
 }
 

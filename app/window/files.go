@@ -158,8 +158,8 @@ func (w *Window) saveTo(path string, told func(error), on func()) {
 	}
 	told(nil)
 	w.remember(path)
-	w.prompt.say(nil)
 	w.show()
+	w.prompt.report(filepath.Base(path) + " is saved.")
 	if on != nil {
 		on()
 	}
@@ -198,10 +198,12 @@ func (w *Window) export(path string) {
 	var err error
 	w.begin(func(t *task) { err = t.export(path, altered, name, size) }, func() {
 		w.prompt.explain("")
+		w.show()
 		if err != nil {
 			w.complain(fmt.Errorf("%s was not written: %w", filepath.Base(path), err))
+			return
 		}
-		w.show()
+		w.prompt.report(filepath.Base(path) + " is written.")
 	})
 }
 

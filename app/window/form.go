@@ -108,6 +108,7 @@ func (e *formField) MinSize() fyne.Size { return fyne.NewSize(e.width, e.Entry.M
 // FocusGained lights what the field is about.
 func (e *formField) FocusGained() {
 	e.Entry.FocusGained()
+	e.selectUntouched()
 	e.reveal(e)
 	e.form.light(e.of)
 }

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -221,4 +222,46 @@ func TestEscapeLeavesAFieldBeforeItAbandons(t *testing.T) {
 	require.Equal(t, fyne.Focusable(w.mat), w.win.Canvas().Focused())
 	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	require.Empty(t, w.tool().Proposal())
+}
+
+func TestWhatIsTypedIntoAFieldReachedByKeysTakesThePlaceOfWhatIsThere(t *testing.T) {
+	w := open(t, true)
+	letters := func(s string) {
+		for _, r := range s {
+			w.win.Canvas().Focused().TypedRune(r)
+		}
+	}
+	overlap := func() *entry {
+		for _, f := range reachable(w.sheet.pop.Content) {
+			if e, ok := f.(*entry); ok {
+				return e
+			}
+		}
+		return nil
+	}
+	w.printPage()
+	w.win.Canvas().Focus(overlap())
+	letters("12")
+	require.Equal(t, "12", overlap().Text)
+	letters("mm")
+	require.Equal(t, "12mm", overlap().Text, "the next letter goes behind")
+	w.sheet.close()
+
+	d := w.openStep(t, "true-underarm")
+	w.win.Canvas().Focus(d)
+	letters("29")
+	require.Equal(t, "29", w.win.Canvas().Focused().(*dial).Text, "also while the mat follows")
+}
+
+func TestSavingIsToldUntilTheNextAct(t *testing.T) {
+	w := open(t, true)
+	told := func() string { return strings.Join(texts(w.prompt.row), " ") }
+	w.saveTo(filepath.Join(t.TempDir(), "wren.truemat"), w.complain, nil)
+	require.Contains(t, told(), "wren.truemat is saved.")
+	require.Equal(t, w.palette.Good, w.prompt.wrong.Color)
+	w.undo()
+	require.NotContains(t, told(), "is saved")
+	w.saveTo(filepath.Join(t.TempDir(), "no such folder", "wren.truemat"), w.complain, nil)
+	require.Contains(t, told(), "Not saved")
+	require.Equal(t, w.palette.Poor, w.prompt.wrong.Color)
 }

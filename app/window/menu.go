@@ -130,6 +130,7 @@ func (w *Window) undo() {
 	}
 	w.tool().Reset()
 	w.desk.Undo()
+	w.prompt.say(nil)
 	w.show()
 }
 
@@ -140,6 +141,7 @@ func (w *Window) redo() {
 	}
 	w.tool().Reset()
 	w.desk.Redo()
+	w.prompt.say(nil)
 	w.show()
 }
 

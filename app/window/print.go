@@ -59,9 +59,17 @@ const (
 
 const printWide = 780
 
+// usualOverlap is a strip in mm for glue that is a round number on her ruler.
+func usualOverlap(u unit.System) float64 {
+	if u == unit.InchFractions {
+		return 3.0 / 8 * 25.4
+	}
+	return render.DefaultOverlap
+}
+
 // printPage shows how the pieces lie on pages, and saves them as a PDF.
 func (w *Window) printPage() {
-	p := &printing{w: w, paper: papers[0].paper, overlap: unit.Exact(render.DefaultOverlap, w.unit), sizes: []string{w.desk.Size()}, whole: true}
+	p := &printing{w: w, paper: papers[0].paper, overlap: unit.Exact(usualOverlap(w.unit), w.unit), sizes: []string{w.desk.Size()}, whole: true}
 	label := func(s string) fyne.CanvasObject { return text(s, normal, false, w.palette.Faint) }
 	var offered []string
 	for _, o := range papers {

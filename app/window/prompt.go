@@ -30,6 +30,7 @@ type prompt struct {
 	paged    float32 // the width for which they were divided
 	boxes    map[string]fyne.CanvasObject
 	said     error
+	news     string // what was done, told where what is wrong is told
 	about    string // told in place of the hint
 	promised string // word of the button that accepts
 	filled   bool   // accept and abandon are there
@@ -80,7 +81,13 @@ func (p *prompt) accepting() string {
 func (p *prompt) forget() { p.shape, p.boxes, p.page = "\x00", nil, 0 }
 
 // say tells what is wrong beside the fields; nil takes it away.
-func (p *prompt) say(err error) { p.said = err }
+func (p *prompt) say(err error) { p.said, p.news = err, "" }
+
+// report tells what was done, until the next act.
+func (p *prompt) report(news string) {
+	p.said, p.news = nil, news
+	p.refresh()
+}
 
 // explain tells what something is in place of the hint; "" ends it.
 func (p *prompt) explain(s string) {
@@ -134,6 +141,10 @@ func (p *prompt) refresh() {
 	wrong = unit.Restate(wrong, w.unit)
 	if wrong == hint {
 		wrong = "" // the hint tells it whole
+	}
+	p.wrong.Color = w.palette.Poor
+	if wrong == "" && !w.shown.asked {
+		wrong, p.wrong.Color = p.news, w.palette.Good
 	}
 	p.fields.Layout = line{gap: 8, wrap: room}
 	beside = room - p.fields.MinSize().Width - promptPad

@@ -32,9 +32,11 @@ func (w *Window) saveSteps() {
 		take: func(path string, told func(error)) {
 			err := store.WriteFile(path, func(out io.Writer) error { return store.WriteSteps(out, steps) })
 			if err != nil {
-				err = fmt.Errorf("not saved: %w", err)
+				told(fmt.Errorf("not saved: %w", err))
+				return
 			}
-			told(err)
+			told(nil)
+			w.prompt.report(filepath.Base(path) + " is saved.")
 		}})
 }
 

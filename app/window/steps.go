@@ -150,8 +150,7 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		err := w.desk.Remove(e.ID)
 		c.edit(e.ID, err)
 		if err == nil {
-			w.prompt.say(fmt.Errorf("step %d is taken out; Ctrl+Z brings it back", i+1))
-			w.prompt.refresh()
+			w.prompt.report(fmt.Sprintf("Step %d is taken out; Ctrl+Z brings it back.", i+1))
 		}
 	}))
 	for n, f := range reachable(box) {

@@ -203,11 +203,21 @@ func (e *entry) TypedKey(k *fyne.KeyEvent) {
 	e.Entry.TypedKey(k)
 }
 
-// FocusGained brings it into view.
+// FocusGained brings it into view, and selects what is in it: what is typed
+// then takes its place.
 func (e *entry) FocusGained() {
 	e.Entry.FocusGained()
+	e.selectUntouched()
 	e.reveal(e)
 	e.say(true)
+}
+
+// selectUntouched selects all of it unless something is being typed. A press
+// of the mouse then puts the cursor where it was pressed.
+func (e *entry) selectUntouched() {
+	if e.Text == e.was {
+		e.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
 }
 
 // FocusLost submits what was changed.
