@@ -210,7 +210,7 @@ func (p *printing) done(serial int, job render.Print, l laidOut, err error) {
 	p.savePDF.able(err == nil)
 	told := ""
 	if err == nil {
-		told = fmt.Sprintf("%d pages of %s: how to, and %s", p.plan.Pages(), p.plan.Paper.Name, gridWords(p.plan))
+		told = fmt.Sprintf("%d pages of %s, %s", p.plan.Pages(), p.plan.Paper.Name, gridWords(p.plan))
 	}
 	change(p.said, told)
 	p.show()
@@ -287,8 +287,12 @@ func (p *printing) show() {
 		return
 	}
 	if p.page == 0 {
-		change(p.pageWord, "Map of the pages")
-		img := canvas.NewImageFromImage(p.picture)
+		word, picture := "Map of the pages", p.picture
+		if p.turned() {
+			word, picture = "Map of the pages, turned a quarter", quarter(p.picture)
+		}
+		change(p.pageWord, word)
+		img := canvas.NewImageFromImage(picture)
 		img.FillMode = canvas.ImageFillContain
 		p.view.Add(img)
 		p.view.Add(container.New(&pageMap{p}, p.mapMarks()...))
@@ -343,6 +347,22 @@ func (p *printing) pixels(a geom.Box) image.Rectangle {
 	return image.Rect(x(a.Min.X), y(a.Max.Y), x(a.Max.X), y(a.Min.Y)).Intersect(p.picture.Bounds())
 }
 
+// turned reports whether the map is shown turned by a quarter, since it is so
+// much higher than wide that little of it would be seen upright.
+func (p *printing) turned() bool { return 2*p.picture.Bounds().Dy() > 3*p.picture.Bounds().Dx() }
+
+// quarter turns a picture so that its upper end is at the left.
+func quarter(img *image.RGBA) *image.RGBA {
+	w, h := img.Bounds().Dx(), img.Bounds().Dy()
+	out := image.NewRGBA(image.Rect(0, 0, h, w))
+	for y := range h {
+		for x := range w {
+			out.SetRGBA(y, w-1-x, img.RGBAAt(x, y))
+		}
+	}
+	return out
+}
+
 // mapMarks are the frame and number of each page.
 func (p *printing) mapMarks() []fyne.CanvasObject {
 	var out []fyne.CanvasObject
@@ -358,11 +378,17 @@ func (p *printing) mapMarks() []fyne.CanvasObject {
 type pageMap struct{ p *printing }
 
 func (m *pageMap) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	b := m.p.picture.Bounds()
+	b, turned := m.p.picture.Bounds(), m.p.turned()
+	if turned {
+		b = image.Rect(0, 0, b.Dy(), b.Dx())
+	}
 	k := min(size.Width/float32(b.Dx()), size.Height/float32(b.Dy()))
 	dx, dy := (size.Width-k*float32(b.Dx()))/2, (size.Height-k*float32(b.Dy()))/2
 	for i, t := range m.p.plan.Tiles {
 		r := m.p.pixels(t.Area)
+		if turned {
+			r = image.Rect(r.Min.Y, b.Dy()-r.Max.X, r.Max.Y, b.Dy()-r.Min.X)
+		}
 		at := fyne.NewPos(dx+k*float32(r.Min.X), dy+k*float32(r.Min.Y))
 		o[2*i].Move(at)
 		o[2*i].Resize(fyne.NewSize(k*float32(r.Dx()), k*float32(r.Dy())))

@@ -1,6 +1,8 @@
 package window
 
 import (
+	"image"
+	"image/color"
 	"strings"
 	"testing"
 
@@ -15,7 +17,7 @@ func TestPrintPageTellsWhatIsBroken(t *testing.T) {
 	w := open(t, true)
 	w.printPage()
 	require.Regexp(t, `No check is broken in what is printed; \d+ things deserve a look`, w.onPage())
-	require.Contains(t, w.onPage(), "3 pages of A4: how to, and 1 row × 2 columns")
+	require.Contains(t, w.onPage(), "3 pages of A4, 1 row × 2 columns")
 	w.sheet.close()
 
 	width := step.Lit(9)
@@ -43,4 +45,22 @@ func TestPrintIsLookedAtPageByPageWithItsCover(t *testing.T) {
 	test.Tap(on)
 	test.Tap(on)
 	require.Contains(t, w.onPage(), "Map of the pages")
+}
+
+// A map that is high and narrow is shown turned by a quarter, its pages joined
+// as they are glued.
+func TestAHighMapOfThePagesIsTurned(t *testing.T) {
+	w := open(t, true)
+	require.NoError(t, w.desk.SetSize("75C"))
+	w.printPage()
+	p := &printing{picture: image.NewRGBA(image.Rect(0, 0, 200, 700))}
+	require.True(t, p.turned())
+	require.Contains(t, w.onPage(), "turned a quarter")
+	require.Contains(t, w.onPage(), "3 rows × 1 column")
+
+	img := image.NewRGBA(image.Rect(0, 0, 2, 3))
+	img.SetRGBA(1, 0, color.RGBA{R: 9, A: 255}) // upper right
+	turned := quarter(img)
+	require.Equal(t, image.Rect(0, 0, 3, 2), turned.Bounds())
+	require.Equal(t, uint8(9), turned.RGBAAt(0, 0).R, "comes to the upper left")
 }
