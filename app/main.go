@@ -15,6 +15,7 @@ import (
 	"truemat/app/command"
 	"truemat/app/desk"
 	_ "truemat/app/locale"
+	"truemat/app/settings"
 	"truemat/app/window"
 	"truemat/ops/demo"
 	"truemat/ops/store"
@@ -62,7 +63,11 @@ func open(args []string) (err error) {
 			err = noWindow(fmt.Errorf("%v", r))
 		}
 	}()
-	w := window.New(app.NewWithID("truemat"), d)
+	path, none := settings.Path()
+	if none != nil {
+		fmt.Fprintf(os.Stderr, "truemat: %v; they are not kept\n", none)
+	}
+	w := window.NewWith(app.New(), settings.Open(path), d)
 	if later != "" {
 		w.OpenLater(later)
 	}

@@ -82,7 +82,7 @@ func (c *column) build() fyne.CanvasObject {
 	}
 	handle := newTouch(w.palette, container.New(centred{}, icon(sign, w.palette.Faint, 14)), w.palette.Ground, 1, 1, func() {
 		c.folded = !c.folded
-		w.app.Preferences().SetBool(prefFolded, c.folded)
+		w.set.SetBool(prefFolded, c.folded)
 		w.build()
 	})
 	handle.back.CornerRadius = 0

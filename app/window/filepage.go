@@ -117,7 +117,7 @@ func (w *Window) startFolder() string {
 			return filepath.Dir(abs)
 		}
 	}
-	dir := w.app.Preferences().String(prefFolder)
+	dir := w.set.String(prefFolder)
 	if info, err := os.Stat(dir); err == nil && info.IsDir() {
 		return dir
 	}
@@ -160,7 +160,7 @@ func (p *filePage) places(tall float32) fyne.CanvasObject {
 	for _, s := range places {
 		link("envelope", s.word, func() { p.enter(s.path); w.win.Canvas().Focus(p.name) })
 	}
-	recent := w.app.Preferences().StringList(prefRecent)
+	recent := w.set.StringList(prefRecent)
 	var dirs []string
 	for _, f := range recent {
 		dir := filepath.Dir(f)

@@ -68,9 +68,9 @@ func (w *Window) remember(path string) {
 	if abs, err := filepath.Abs(path); err == nil {
 		path = abs
 	}
-	list := slices.DeleteFunc(w.app.Preferences().StringList(prefRecent), func(s string) bool { return s == path })
+	list := slices.DeleteFunc(w.set.StringList(prefRecent), func(s string) bool { return s == path })
 	list = append([]string{path}, list...)
-	w.app.Preferences().SetStringList(prefRecent, list[:min(len(list), recentMost)])
+	w.set.SetStringList(prefRecent, list[:min(len(list), recentMost)])
 	w.menu()
 }
 

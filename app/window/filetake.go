@@ -112,7 +112,7 @@ func (p *filePage) write(path string) {
 
 func (p *filePage) use(path string) {
 	p.say(nil)
-	p.w.app.Preferences().SetString(prefFolder, filepath.Dir(path))
+	p.w.set.SetString(prefFolder, filepath.Dir(path))
 	p.take(path, func(err error) {
 		if err == nil {
 			p.sheet.close()

@@ -73,10 +73,10 @@ func (w *Window) out(shelf []member, folded bool) []member {
 	return []member{best}
 }
 
-func (w *Window) used(word string) int { return w.app.Preferences().Int(prefUsed + word) }
+func (w *Window) used(word string) int { return w.set.Int(prefUsed + word) }
 
 // count remembers that a tool was taken up.
-func (w *Window) count(word string) { w.app.Preferences().SetInt(prefUsed+word, w.used(word)+1) }
+func (w *Window) count(word string) { w.set.SetInt(prefUsed+word, w.used(word)+1) }
 
 // folds tells of each group whether it is folded: because she folded it, or
 // because the tray has no room; then the groups give way from the last, of
@@ -84,7 +84,7 @@ func (w *Window) count(word string) { w.app.Preferences().SetInt(prefUsed+word, 
 // needed at every turn, hand, pin and tape, at the very end the one she opened
 // last.
 func (w *Window) folds(shelves [][]member, room float32) []bool {
-	asked := w.app.Preferences().StringList(prefFoldedGroups)
+	asked := w.set.StringList(prefFoldedGroups)
 	folded := make([]bool, len(groups))
 	for g := range groups {
 		folded[g] = slices.Contains(asked, groups[g].name)
@@ -109,7 +109,7 @@ func (w *Window) folds(shelves [][]member, room float32) []bool {
 
 // gaveWay reports whether a group is folded that she did not fold.
 func (w *Window) gaveWay(folded []bool) bool {
-	asked := w.app.Preferences().StringList(prefFoldedGroups)
+	asked := w.set.StringList(prefFoldedGroups)
 	for g, f := range folded {
 		if f && !slices.Contains(asked, groups[g].name) {
 			return true
@@ -120,11 +120,11 @@ func (w *Window) gaveWay(folded []bool) bool {
 
 // setFolded folds a group of the tray away, or opens it.
 func (w *Window) setFolded(name string, folded bool) {
-	list := slices.DeleteFunc(slices.Clone(w.app.Preferences().StringList(prefFoldedGroups)), func(s string) bool { return s == name })
+	list := slices.DeleteFunc(slices.Clone(w.set.StringList(prefFoldedGroups)), func(s string) bool { return s == name })
 	w.opened = name
 	if folded {
 		list, w.opened = append(list, name), ""
 	}
-	w.app.Preferences().SetStringList(prefFoldedGroups, list)
+	w.set.SetStringList(prefFoldedGroups, list)
 	w.layTray()
 }

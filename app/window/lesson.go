@@ -35,7 +35,7 @@ func (w *Window) startOn(l lesson.Lesson) {
 	w.lesson = lesson.Follow(w.desk, l)
 	// The lesson learns of a step after the window did.
 	w.lesson.OnChange(w.refresh)
-	w.app.Preferences().SetBool(prefLesson, true)
+	w.set.SetBool(prefLesson, true)
 	w.unfoldColumn()
 	w.refresh()
 	w.column.scroll.ScrollToTop()

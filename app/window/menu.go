@@ -31,7 +31,7 @@ func (w *Window) menu() {
 	const ctrl = fyne.KeyModifierShortcutDefault
 	recent := fyne.NewMenuItem("Recent", nil)
 	recent.ChildMenu = fyne.NewMenu("")
-	for _, p := range w.app.Preferences().StringList(prefRecent) {
+	for _, p := range w.set.StringList(prefRecent) {
 		recent.ChildMenu.Items = append(recent.ChildMenu.Items, fyne.NewMenuItem(filepath.Base(p), func() { w.leave(func() { w.openPath(p) }) }))
 	}
 	recent.Disabled = len(recent.ChildMenu.Items) == 0

@@ -260,7 +260,7 @@ func (w *Window) rulerPage() {
 			s.say(err)
 			return
 		}
-		w.app.Preferences().SetFloat(prefScale, rulerUnits/mm)
+		w.set.SetFloat(prefScale, rulerUnits/mm)
 		w.mat.SetPixelsPerMM(rulerUnits / mm)
 		s.close()
 		w.mat.RealSize()

@@ -28,6 +28,7 @@ import (
 // Window is the one window of the program.
 type Window struct {
 	app     fyne.App
+	set     Settings
 	win     fyne.Window
 	desk    *desk.Desk
 	mat     *mat.Mat
@@ -102,10 +103,30 @@ type table struct {
 // Unit returns the unit the maker reads.
 func (t table) Unit() unit.System { return t.w.unit }
 
-// New returns the window of an application with the document on the desk.
-func New(a fyne.App, d *desk.Desk) *Window {
-	w := &Window{app: a, win: a.NewWindow("Truemat"), unit: unit.System(a.Preferences().StringWithFallback(prefUnit, string(unit.Millimetres)))}
-	w.dark = a.Preferences().Bool(prefDark)
+// Settings are what the maker set, kept from one start to the next.
+type Settings interface {
+	Bool(key string) bool
+	SetBool(key string, v bool)
+	Float(key string) float64
+	SetFloat(key string, v float64)
+	Int(key string) int
+	SetInt(key string, v int)
+	String(key string) string
+	StringWithFallback(key, other string) string
+	SetString(key, v string)
+	StringList(key string) []string
+	SetStringList(key string, v []string)
+}
+
+// New returns the window of an application with the document on the desk, and
+// the settings of the application.
+func New(a fyne.App, d *desk.Desk) *Window { return NewWith(a, a.Preferences(), d) }
+
+// NewWith is New with settings kept elsewhere: the toolkit's are not written
+// whole, so that of two windows one may read the half that the other wrote.
+func NewWith(a fyne.App, set Settings, d *desk.Desk) *Window {
+	w := &Window{app: a, set: set, win: a.NewWindow("Truemat"), unit: unit.System(set.StringWithFallback(prefUnit, string(unit.Millimetres)))}
+	w.dark = set.Bool(prefDark)
 	w.palette = look.New(w.dark).Palette
 	a.Settings().SetTheme(look.New(w.dark))
 	w.mat = mat.New(w.pointer)
@@ -118,11 +139,11 @@ func New(a fyne.App, d *desk.Desk) *Window {
 			w.resized()
 		}
 	}
-	if s := a.Preferences().Float(prefScale); s > 0 {
+	if s := set.Float(prefScale); s > 0 {
 		w.mat.SetPixelsPerMM(s)
 	}
 	w.prompt = &prompt{w: w}
-	w.column = &column{w: w, folded: a.Preferences().Bool(prefFolded)}
+	w.column = &column{w: w, folded: set.Bool(prefFolded)}
 	w.put(d)
 	w.build()
 	w.win.SetPadded(false)
@@ -156,7 +177,7 @@ func (w *Window) Run() {
 	if err == nil {
 		w.startJournal(dir)
 	}
-	if w.sheet == nil && !w.app.Preferences().Bool(prefLesson) && lesson.Fits(w.desk.Source()) && w.desk.Path() == "" {
+	if w.sheet == nil && !w.set.Bool(prefLesson) && lesson.Fits(w.desk.Source()) && w.desk.Path() == "" {
 		w.startLesson()
 	}
 	if w.library, err = store.LibraryPath(); err != nil {
@@ -361,14 +382,14 @@ const (
 
 func (w *Window) setDark(dark bool) {
 	w.dark, w.palette = dark, look.New(dark).Palette
-	w.app.Preferences().SetBool(prefDark, dark)
+	w.set.SetBool(prefDark, dark)
 	w.app.Settings().SetTheme(look.New(dark))
 	w.build()
 }
 
 func (w *Window) setUnit(u unit.System) {
 	w.unit = u
-	w.app.Preferences().SetString(prefUnit, string(u))
+	w.set.SetString(prefUnit, string(u))
 	w.prompt.forget()
 	w.refresh()
 	w.menu()
