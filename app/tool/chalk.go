@@ -107,6 +107,7 @@ func (c *Chalk) Pointer(e Event) {
 }
 
 func (c *Chalk) take(pt Pointing, more bool) {
+	c.table.Select(Selection{Piece: pt.Piece})
 	pieces := c.chosen()
 	i := slices.Index(pieces, pt.Piece)
 	switch {

@@ -31,6 +31,11 @@ func (m *Measure) Hint() string {
 	switch {
 	case m.a == nil:
 		return "Press an edge to read its length, or two places to read how far they lie apart."
+	case m.b == nil && m.a.Kind == OnEdge:
+		if _, e := m.pattern().Edge(m.a.Piece, m.a.Edge); e != nil {
+			return fmt.Sprintf("%s of %s is %s long. Press or drag to another place to read how far it lies from here, or Escape to begin anew.", titled(m.a.Edge), m.a.Piece, written(m.table, e.Length()))
+		}
+		fallthrough
 	case m.b == nil:
 		return "Press or drag to the second place."
 	}

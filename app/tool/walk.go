@@ -113,7 +113,7 @@ func (w *Walk) Pointer(e Event) {
 	case Hover:
 		w.over = Pointing{}
 		if !w.chosen() {
-			w.hover(e, w.ask())
+			w.over, _ = w.point(e)
 		}
 	case Press:
 		w.press(e)
@@ -130,6 +130,20 @@ func (w *Walk) Pointer(e Event) {
 
 func (w *Walk) ask() Ask { return Ask{Kind: OnEdge, Prefer: w.table.Selection().Piece} }
 
+// point finds the edge that a press takes. Where one edge was taken already it
+// is best one of another piece: the two may lie on each other.
+func (w *Walk) point(e Event) (Pointing, bool) {
+	ask := w.ask()
+	if w.what.first != nil {
+		ask.Not = w.what.first.Piece
+		if pt, ok := Point(w.pattern(), e.At, e.Reach, ask); ok {
+			return pt, true
+		}
+		ask.Not = ""
+	}
+	return Point(w.pattern(), e.At, e.Reach, ask)
+}
+
 func (w *Walk) press(e Event) {
 	w.drop()
 	w.play.on = false
@@ -139,11 +153,9 @@ func (w *Walk) press(e Event) {
 			return
 		}
 	}
-	pt, ok := Point(w.pattern(), e.At, e.Reach, w.ask())
-	if !ok {
-		return
+	if pt, ok := w.point(e); ok {
+		w.choose(pt)
 	}
-	w.choose(pt)
 }
 
 // take takes hold of the seam or of the rolling piece.

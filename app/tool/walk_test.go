@@ -291,3 +291,18 @@ func TestPlayRollsHaltsAndEnds(t *testing.T) {
 	p.Tick(1)
 	assert.Zero(t, walkedMM(t, w))
 }
+
+// Two edges that lie on each other are both taken by pressing there.
+func TestTwoEdgesOnEachOtherAreWalked(t *testing.T) {
+	d := tern(t, 0)
+	require.NoError(t, d.Accept(&step.Sew{Name: "side seam", Apart: true}))
+	require.NoError(t, d.Accept(&step.Place{Piece: "band", Edge: "side seam", End: pattern.Start, Onto: &step.EdgeEnd{Piece: "cradle", Edge: "side seam", End: pattern.End}}))
+	w := tool.NewWalk(d)
+	at := midEdge(t, d, "cradle", "side seam", 0.4)
+	press(w, at)
+	press(w, at)
+	table, ok := w.(tool.Tabler).Table()
+	require.True(t, ok, w.Hint())
+	require.InDelta(t, table.A, table.B, 2)
+	require.ElementsMatch(t, []string{"cradle", "band"}, w.(tool.Tabler).Sides())
+}

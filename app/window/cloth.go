@@ -97,7 +97,7 @@ func (w *Window) clothPageAt(at int) {
 func (c *clothPage) measure() float32 {
 	room := c.w.win.Canvas().Size()
 	width := min(max(room.Width-72, 600), clothMost)
-	c.wide, c.tall = width-clothRail-2*clothGap-1, max(room.Height-132, 320)
+	c.wide, c.tall = width-clothRail-2*clothGap-1, max(room.Height-100, 320)
 	return width
 }
 

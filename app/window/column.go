@@ -168,6 +168,7 @@ func (c *column) refresh() {
 	if c.folded {
 		return
 	}
+	anchor, held := c.anchor()
 	c.w.renew(c.list, func() {
 		c.guide()
 		c.heading("Size")
@@ -180,11 +181,30 @@ func (c *column) refresh() {
 		c.steps()
 	})
 	c.scroll.Refresh()
+	if now, there := c.anchor(); held && there && now != anchor {
+		c.scroll.ScrollToOffset(fyne.NewPos(0, max(c.scroll.Offset.Y+now-anchor, 0)))
+	}
 	if now := c.w.win.Canvas().Focused(); now != nil && slices.Contains(reachable(c.list), now) {
 		if r, ok := now.(interface{ reveal(fyne.CanvasObject) }); ok {
 			r.reveal(now.(fyne.CanvasObject))
 		}
 	}
+}
+
+// anchor is how far below the upper edge of the column the step that is open
+// stands, while it is seen: it stays there when what is above it changes.
+func (c *column) anchor() (float32, bool) {
+	if c.open == "" {
+		return 0, false
+	}
+	for _, f := range reachable(c.list) {
+		if t, ok := f.(*touch); ok && t.name == "step "+c.open {
+			y, there := depth(c.scroll.Content, t)
+			y -= c.scroll.Offset.Y
+			return y, there && y >= 0 && y < c.scroll.Size().Height
+		}
+	}
+	return 0, false
 }
 
 func (c *column) add(o fyne.CanvasObject) {

@@ -40,6 +40,9 @@ func (w *Window) openTold(path string, told func(error)) {
 			return
 		}
 		told(nil)
+		if size := w.set.String(sizeKey(path)); size != "" {
+			_ = d.SetSize(size) // unless the pattern has it no more
+		}
 		lay := func() {
 			w.remember(path)
 			w.prompt.say(nil)
@@ -59,6 +62,14 @@ func load(ctx context.Context, path string) (*desk.Desk, error) {
 		return nil, err
 	}
 	return desk.NewContext(ctx, doc, path)
+}
+
+// sizeKey is under which setting the size shown of a document is kept.
+func sizeKey(path string) string {
+	if abs, err := filepath.Abs(path); err == nil {
+		path = abs
+	}
+	return prefSize + path
 }
 
 // recentMost is how many recent files are kept.

@@ -96,7 +96,7 @@ func (w *Window) startJournal(dir string) {
 			err = l.Damage
 			continue
 		}
-		w.ask("Work was left unsaved", fmt.Sprintf("When Truemat ended last, %s was not saved. It can be taken up where it was; Undo then takes back its steps one by one. Esc closes this page and leaves the work where it is kept: the next start offers it again.", left(l)),
+		w.ask("Work was left unsaved", fmt.Sprintf("When Truemat ended last, %s was not saved; it was changed last on %s. It can be taken up where it was; Undo then takes back its steps one by one. Esc closes this page and leaves the work where it is kept: the next start offers it again.", left(l), l.When.Local().Format("2 January at 15:04")),
 			[]string{"Take it up", "Throw it away"}, func(i int) {
 				if i == 0 {
 					w.recover(l)

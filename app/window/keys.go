@@ -1,6 +1,7 @@
 package window
 
 import (
+	"fmt"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -127,6 +128,11 @@ func (w *Window) rune(r rune) {
 	default:
 		for i, t := range w.tools {
 			if a := abouts[key(t.Name())]; a.letter != 0 && strings.EqualFold(string(a.letter), string(r)) {
+				if i != w.active && w.shown.asked && w.shown.err == nil {
+					w.prompt.say(fmt.Errorf("%s waits to be accepted with Enter or abandoned with Escape; then take %s", titled(w.tool().Name()), t.Name()))
+					w.show()
+					return
+				}
 				w.choose(i)
 				return
 			}

@@ -40,15 +40,58 @@ func (c *column) offers(words []string, do func(word string)) {
 // how to take it apart.
 func (c *column) seamsOf(p pattern.Pattern, piece, edge string) {
 	on := func(pt pattern.Part) bool { return pt.Piece == piece && pt.Edge == edge }
+	sewn := false
 	for _, s := range p.Seams {
 		if !slices.ContainsFunc(slices.Concat(s.A, s.B), on) {
 			continue
 		}
+		sewn = true
 		c.named("Sewn in", s.Name, step.Rename{Seam: s.Name}, nil)
 		a, b := p.SeamLengths(s)
 		apart := c.w.link("Take it apart", func() { c.try(&step.Sew{Name: s.Name, Apart: true}) })
 		c.add(container.New(columns{112}, apart, text(c.write(a)+" / "+c.write(b), normal, false, c.w.palette.Text)))
 	}
+	if _, e := p.Edge(piece, edge); !sewn && e != nil && e.Role.Sewn() {
+		c.unsewn(p, piece, edge)
+	}
+}
+
+// unsewn lets an edge that is in no seam be sewn to another such edge, whole to
+// whole: both outlines go round their pieces the same way, so that they are
+// walked against each other.
+func (c *column) unsewn(p pattern.Pattern, piece, edge string) {
+	var words []string
+	var others []pattern.Part
+	for i := range p.Pieces {
+		for _, e := range p.Pieces[i].Edges {
+			free := e.Role.Sewn() && !(p.Pieces[i].Name == piece && e.Name == edge) && !slices.ContainsFunc(p.Seams, func(s pattern.Seam) bool {
+				return slices.ContainsFunc(slices.Concat(s.A, s.B), func(pt pattern.Part) bool { return pt.Piece == p.Pieces[i].Name && pt.Edge == e.Name })
+			})
+			if free {
+				words, others = append(words, e.Name+" of "+p.Pieces[i].Name), append(others, pattern.Whole(p.Pieces[i].Name, e.Name).Backwards())
+			}
+		}
+	}
+	if len(words) == 0 {
+		c.figure("Sewn in", "nothing; no other edge is free to be sewn to it")
+		return
+	}
+	pick := newChoice(words, "", func(s string) {
+		if i := slices.Index(words, s); i >= 0 {
+			c.try(&step.Sew{Name: freeSeam(p, edge), A: []pattern.Part{pattern.Whole(piece, edge)}, B: []pattern.Part{others[i]}})
+		}
+	})
+	pick.PlaceHolder, pick.tell = "sew it to …", c.w.prompt.explain
+	c.add(container.New(columns{112}, text("Sewn in", normal, false, c.w.palette.Faint), container.New(atWidth{columnInner - 112}, pick)))
+}
+
+// freeSeam is a name that no seam has, after an edge.
+func freeSeam(p pattern.Pattern, edge string) string {
+	name := edge
+	for n := 2; p.Seam(name) != nil; n++ {
+		name = fmt.Sprintf("%s %d", edge, n)
+	}
+	return name
 }
 
 // linesOf shows the lines that run over an edge, and lets it be taken into

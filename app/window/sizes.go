@@ -63,6 +63,9 @@ func (c *column) fillRun() {
 		b := newTouch(w.palette, container.New(centred{}, face), fill, 6, 4, func() {
 			w.prompt.say(w.desk.SetSize(s.Label))
 			w.mat.Refit()
+			if path := w.desk.Path(); path != "" {
+				w.set.SetString(sizeKey(path), s.Label)
+			}
 		})
 		b.hover = func(in bool) {
 			told := ""

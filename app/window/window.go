@@ -92,6 +92,7 @@ const (
 	prefRecent = "recent"
 	prefFolder = "folder"
 	prefScale  = "pixels per mm"
+	prefSize   = "size of " // with the path of a document behind it
 )
 
 // table is the desk as tools see it, which write lengths in the maker's unit.
