@@ -216,9 +216,22 @@ func (a *Add) Key(k Key) bool {
 	}
 	chosen, took, used := a.keyed(k, Ask{Kind: OnEdge})
 	if took {
-		a.take(step.EdgeEnd{Piece: chosen.Piece, Edge: chosen.Edge, End: pattern.Start})
+		a.take(a.meant(chosen, onto))
 	}
 	return used
+}
+
+// meant is the end of an edge chosen by keys: when sharing out the one that is
+// sewn to an end chosen before.
+func (a *Add) meant(chosen Pointing, onto []step.EdgeEnd) step.EdgeEnd {
+	if a.figure != "" {
+		for _, e := range onto {
+			if with, ok := a.partner(e); ok && with.Piece == chosen.Piece && with.Edge == chosen.Edge {
+				return with
+			}
+		}
+	}
+	return step.EdgeEnd{Piece: chosen.Piece, Edge: chosen.Edge, End: pattern.Start}
 }
 
 const (

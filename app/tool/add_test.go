@@ -80,6 +80,13 @@ func TestAddSharesTheOverlapOut(t *testing.T) {
 	accept(t, byKeys, tl)
 	sameAs(t, byKeys, 11)
 
+	byEdges := tern(t, 10)
+	tl = tool.NewAdd(byEdges)
+	require.NoError(t, tl.Set("share", field(t, tl, "share").Options[1]))
+	choose(t, tl, "frame", "side seam of frame")
+	choose(t, tl, "band", "side seam of band")
+	require.Equal(t, "side seam of band, at the hem", field(t, tl, "end 2").Text, "the end that is sewn to the first")
+
 	again := tool.NewAdd(tern(t, 10))
 	overlap := field(t, again, "share").Options[1]
 	require.NoError(t, again.Set("share", overlap))

@@ -142,8 +142,12 @@ func (c *Chalk) Fields() []Field {
 		}
 	}
 	out = append(out, Field{Name: "pieces", Label: "On", Text: strings.Join(c.chosen(), ", ")})
-	if len(c.unmarked()) > 0 {
-		out = append(out, Field{Name: "offer", Label: "Which", Text: byHand, Options: []string{byHand, allAltered}})
+	if all := c.unmarked(); len(all) > 0 {
+		which := byHand
+		if slices.Equal(slices.Sorted(slices.Values(all)), slices.Sorted(slices.Values(c.chosen()))) {
+			which = allAltered
+		}
+		out = append(out, Field{Name: "offer", Label: "Which", Text: which, Options: []string{byHand, allAltered}})
 	}
 	what := chalkMark
 	if c.cuts {

@@ -70,6 +70,7 @@ func TestChalkOffersWhatWasAltered(t *testing.T) {
 	d := tern(t, len(lace)-1)
 	c := tool.NewChalk(d)
 	require.NoError(t, c.Set("offer", "all altered ones"))
+	require.Equal(t, "all altered ones", field(t, c, "offer").Text)
 	require.Len(t, c.Proposal(), 1)
 	assert.ElementsMatch(t, lace[len(lace)-1].Step.(*step.Mark).Pieces, c.Proposal()[0].(*step.Mark).Pieces)
 	require.NoError(t, d.Accept(c.Proposal()...))

@@ -14,6 +14,12 @@ import (
 type Finger struct {
 	at     Pointing
 	inside bool
+	taken  Pointing // what was taken last in the piece it is inside of
+}
+
+// goingOn is inside the piece in which something was taken, and goes on from there.
+func goingOn(taken Pointing) Finger {
+	return Finger{at: Pointing{Kind: OnPiece, Piece: taken.Piece}, inside: true, taken: taken}
 }
 
 // At returns what the finger is at, found anew in the pattern.
@@ -84,11 +90,9 @@ func (f *Finger) Key(p pattern.Pattern, k Key, ask Ask) (chosen Pointing, took, 
 		if len(list) == 0 {
 			return Pointing{}, false, false
 		}
-		i := -1
-		for j, c := range list {
-			if c.same(f.at) {
-				i = j
-			}
+		i := slices.IndexFunc(list, f.at.same)
+		if i < 0 && f.inside {
+			i = slices.IndexFunc(list, f.taken.same)
 		}
 		if i < 0 && !f.inside && k.Name == Next {
 			i = slices.IndexFunc(list, func(c Pointing) bool { return c.Piece == ask.Prefer }) - 1

@@ -45,3 +45,33 @@ func TestKeysBeginAtTheSelectedPiece(t *testing.T) {
 		tl.Reset()
 	}
 }
+
+// Once a spot was taken the keys go on from there, round the piece either way.
+func TestKeysGoOnFromTheSpotThatWasTaken(t *testing.T) {
+	d := tern(t, 0)
+	round := tool.NewRuler(d)
+	var all []string
+	d.Select(tool.Selection{Piece: "band"})
+	require.True(t, round.Key(tool.Key{Name: tool.Next}))
+	require.True(t, round.Key(tool.Key{Name: tool.Choose}))
+	for len(all) < 2 || notes(round) != all[0] {
+		all = append(all, notes(round))
+		require.True(t, round.Key(tool.Key{Name: tool.Next}))
+	}
+	for at := range all {
+		for _, to := range []struct {
+			key  tool.KeyName
+			next int
+		}{{tool.Next, at + 1}, {tool.Previous, at + len(all) - 1}} {
+			tl := tool.NewRuler(d)
+			require.True(t, tl.Key(tool.Key{Name: tool.Next}))
+			require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+			for range at {
+				require.True(t, tl.Key(tool.Key{Name: tool.Next}))
+			}
+			require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+			require.True(t, tl.Key(tool.Key{Name: to.key}))
+			require.Contains(t, notes(tl), all[to.next%len(all)])
+		}
+	}
+}

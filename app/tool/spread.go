@@ -169,7 +169,7 @@ func (s *Spread) begin(pt Pointing) {
 	s.slashes = []slashed{{from: s.inEdge(pt)}}
 	s.begun, s.at = true, spreadGrip{}
 	s.table.Select(Selection{Piece: pt.Piece, Edge: pt.Edge})
-	s.walk = Finger{at: Pointing{Kind: OnPiece, Piece: pt.Piece}, inside: true}
+	s.walk = goingOn(pt)
 }
 
 // inEdge keeps the start of a slash off the corners.
@@ -203,7 +203,7 @@ func (s *Spread) next(pt Pointing, c cuts) {
 	default:
 		s.slashes = append(s.slashes, slashed{from: s.inEdge(pt)})
 		s.begun, s.at = true, spreadGrip{slash: len(s.slashes) - 1}
-		s.walk = Finger{at: Pointing{Kind: OnPiece, Piece: pt.Piece}, inside: true}
+		s.walk = goingOn(pt)
 		return
 	}
 	s.walk.Reset()

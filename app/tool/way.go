@@ -120,7 +120,7 @@ func (w *way) take(b *base, pt Pointing) {
 	case from == nil || to != nil || from.Piece != pt.Piece:
 		*w = way{from: &pt}
 		b.table.Select(Selection{Piece: pt.Piece})
-		b.walk = Finger{at: Pointing{Kind: OnPiece, Piece: pt.Piece}, inside: true}
+		b.walk = goingOn(pt)
 	case from.At.Dist(pt.At) > samePlace:
 		w.to = &pt
 		b.walk.Reset()

@@ -17,9 +17,10 @@ type choice struct {
 	wide   float32      // shows the longest option, within reason
 	tell   func(string) // tells what is cut in its place, "" to end it; may be nil
 	told   bool
-	seen   func() // when it gets the keys; may be nil
-	enter  func() // what Enter does while the list is not open; may be nil
-	escape func() // what Escape does then; it backs out when nil
+	seen   func()     // when it gets the keys; may be nil
+	enter  func()     // what Enter does while the list is not open; may be nil
+	escape func()     // what Escape does then; it backs out when nil
+	letter func(rune) // takes letters; may be nil
 }
 
 const (
@@ -129,6 +130,13 @@ func (c *choice) TypedKey(e *fyne.KeyEvent) {
 		handBack(c, e)
 	default:
 		c.Select.TypedKey(e)
+	}
+}
+
+// TypedRune hands letters on: it has no use for them.
+func (c *choice) TypedRune(r rune) {
+	if c.letter != nil {
+		c.letter(r)
 	}
 }
 

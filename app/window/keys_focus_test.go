@@ -265,3 +265,15 @@ func TestSavingIsToldUntilTheNextAct(t *testing.T) {
 	require.Contains(t, told(), "Not saved")
 	require.Equal(t, w.palette.Poor, w.prompt.wrong.Color)
 }
+
+func TestAListHandsLettersOn(t *testing.T) {
+	w := open(t, false)
+	w.desk.Select(tool.Selection{Piece: "cradle"})
+	w.show()
+	c, ok := w.prompt.boxes["lay"].(*choice)
+	require.True(t, ok)
+	w.win.Canvas().Focus(c)
+	w.win.Canvas().Focused().TypedRune('i')
+	require.Equal(t, "pin", w.tool().Name())
+	require.Equal(t, fyne.Focusable(w.mat), w.win.Canvas().Focused())
+}

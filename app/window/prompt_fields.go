@@ -71,7 +71,7 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 func (p *prompt) box(f tool.Field) fyne.CanvasObject {
 	if len(f.Options) > 0 {
 		c := newChoice(f.Options, f.Text, func(s string) { p.set(f.Name, s) })
-		c.tell, c.enter, c.name = p.explain, p.w.accept, f.Name
+		c.tell, c.enter, c.letter, c.name = p.explain, p.w.accept, p.w.rune, f.Name
 		c.escape = p.w.focusMat
 		p.boxes[f.Name] = c
 		return c
