@@ -15,8 +15,25 @@ const SymmetrySlack = 0.5
 
 // Axis returns where a line divides the piece in two: the two places at which
 // it crosses the outline, in the order of the line's direction. A crossing
-// nearer than snap mm to a joint is taken to be there.
+// nearer than snap mm to a joint is taken to be there, unless other joints lie
+// as near to the line and it would not be told where it goes.
 func (pc *Piece) Axis(l geom.Line, snap float64) (a, b Place, err error) {
+	at := pc.places(l, snap)
+	if exactly := pc.places(l, geom.Coincident); len(at) != 2 && len(exactly) == 2 {
+		at = exactly
+	}
+	if len(at) != 2 {
+		return a, b, fmt.Errorf("the line meets the outline of %s at %d places; it must divide the piece in two, from one place on the outline to one other", pc.Name, len(at))
+	}
+	a, b = at[0], at[1]
+	if l.Along(a.Point) > l.Along(b.Point) {
+		a, b = b, a
+	}
+	return a, b, nil
+}
+
+// places returns where the outline meets a line.
+func (pc *Piece) places(l geom.Line, snap float64) []Place {
 	var at []Place
 	for i := range pc.Edges {
 		e := &pc.Edges[i]
@@ -42,14 +59,7 @@ func (pc *Piece) Axis(l geom.Line, snap float64) (a, b Place, err error) {
 			}
 		}
 	}
-	if len(at) != 2 {
-		return a, b, fmt.Errorf("the line meets the outline of %s at %d places; it must divide the piece in two, from one place on the outline to one other", pc.Name, len(at))
-	}
-	a, b = at[0], at[1]
-	if l.Along(a.Point) > l.Along(b.Point) {
-		a, b = b, a
-	}
-	return a, b, nil
+	return at
 }
 
 // Asymmetry returns how far in mm the outline left of the way from a to b is
