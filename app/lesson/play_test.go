@@ -2,6 +2,7 @@ package lesson
 
 import (
 	"bytes"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -28,9 +29,11 @@ func TestPlayGoesForwardsAndBackwardsAndChangesNothing(t *testing.T) {
 		told = append(told, p.Sentence())
 	}
 	require.Len(t, told, p.Of())
-	for i, e := range d.Document().Recipe {
-		require.Equal(t, e.Step.Sentence(), told[i])
+	for i, rep := range d.Reports() {
+		require.Equal(t, rep.Sentence, told[i])
 	}
+	require.Contains(t, strings.Join(told, "\n"), "Give back the overlap of step 7:", "by its place in the list")
+	require.Contains(t, strings.Join(told, "\n"), "lies on the line of hem of bridge.")
 	require.NotEmpty(t, frame(d.Pattern()).Marks)
 	require.Equal(t, 1+p.Of(), changes)
 

@@ -42,7 +42,7 @@ func (s Spot) String() string {
 		}
 		return fmt.Sprintf("notch %q of %s", s.Notch, s.Piece)
 	case s.Crosses != nil:
-		return fmt.Sprintf("the crossing of %s of %s", s.Edge, s.Piece)
+		return fmt.Sprintf("the crossing of %s of %s with %s", s.Edge, s.Piece, s.Crosses)
 	case s.MM == 0 && s.Share == 0 && s.From == End:
 		return fmt.Sprintf("the end of %s of %s", s.Edge, s.Piece)
 	case s.MM == 0 && s.Share == 0:
@@ -124,6 +124,42 @@ type Datum struct {
 	Degrees float64  `json:"degrees,omitempty"`
 	Arrow   string   `json:"arrow,omitempty"`
 	To      *Datum   `json:"to,omitempty"`
+}
+
+// String names the line as a person would.
+func (d *Datum) String() string {
+	if d == nil {
+		return "a line"
+	}
+	along := func(mm float64) string { return unit.Format(mm, unit.Millimetres) }
+	switch {
+	case d.X != nil:
+		return "the upright line of the mat at " + along(*d.X)
+	case d.Y != nil:
+		return "the level line of the mat at " + along(*d.Y)
+	case len(d.Through) == 2:
+		a, b := d.Through[0], d.Through[1]
+		if a.Edge != "" && a == AtEnd(a.Piece, a.Edge, Start) && b == AtEnd(a.Piece, a.Edge, End) || b == AtEnd(b.Piece, b.Edge, Start) && a == AtEnd(b.Piece, b.Edge, End) {
+			return fmt.Sprintf("the line of %s of %s", a.Edge, a.Piece)
+		}
+		return fmt.Sprintf("the line through %s and %s", a, b)
+	case len(d.Through) != 1:
+		return "a line"
+	}
+	to := "level"
+	switch {
+	case d.Arrow != "":
+		to = "the arrow of " + d.Arrow
+	case d.To != nil:
+		to = d.To.String()
+	}
+	switch {
+	case d.Degrees == 0 && d.Arrow == "" && d.To == nil:
+		return fmt.Sprintf("the level line through %s", d.Through[0])
+	case d.Degrees == 0:
+		return fmt.Sprintf("the line through %s along %s", d.Through[0], to)
+	}
+	return fmt.Sprintf("the line through %s at %.4g° to %s", d.Through[0], d.Degrees, to)
 }
 
 // LineThrough returns the datum through two spots.

@@ -159,3 +159,20 @@ func TestSpotsInWords(t *testing.T) {
 		assert.Equal(t, want, s.String())
 	}
 }
+
+func TestDatumsInWords(t *testing.T) {
+	at, level := 12.5, 0.0
+	hem := LineThrough(AtEnd("cup", "hem", Start), AtEnd("cup", "hem", End))
+	for want, d := range map[string]*Datum{
+		"the upright line of the mat at 12.5 mm":                                  {X: &at},
+		"the level line of the mat at 0 mm":                                       {Y: &level},
+		"the line of hem of cup":                                                  &hem,
+		`the line through notch "a" of cup and notch "b" of cup`:                  {Through: []Spot{AtNotch("cup", "a"), AtNotch("cup", "b")}},
+		"the line through the start of hem of cup along the arrow of cup":         {Through: []Spot{AtEnd("cup", "hem", Start)}, Arrow: "cup"},
+		"the line through the end of hem of cup at 30° to the line of hem of cup": {Through: []Spot{AtEnd("cup", "hem", End)}, Degrees: 30, To: &hem},
+		"the level line through the end of hem of cup":                            {Through: []Spot{AtEnd("cup", "hem", End)}},
+		"a line": nil,
+	} {
+		assert.Equal(t, want, d.String())
+	}
+}

@@ -37,7 +37,7 @@ func (pl *Place) Sentence() string {
 	if pl.Onto != nil {
 		return sentence(fmt.Sprintf("lay %s with the %s of %s on %s, edges side by side", pl.Piece, pl.End, pl.Edge, pl.Onto))
 	}
-	s := "lay " + pl.Piece + " on a line"
+	s := fmt.Sprintf("lay %s on %s", pl.Piece, pl.Datum)
 	if len(pl.Spots) == 2 {
 		s += fmt.Sprintf(" by %s and %s", pl.Spots[0], pl.Spots[1])
 	}

@@ -75,13 +75,13 @@ func (t *Turn) Sentence() string {
 		s += " by " + t.By.Text("°")
 	case u == nil:
 	case u.Touch != "":
-		s += fmt.Sprintf(" until %s touches the line", u.Touch)
+		s += fmt.Sprintf(" until %s touches %s", u.Touch, u.Datum)
 	case u.Spot != nil && u.Near != nil:
 		s += fmt.Sprintf(" until %s is nearest to %s", u.Spot, u.Near)
 	case u.Spot != nil:
-		s += fmt.Sprintf(" until %s lies on the line", u.Spot)
+		s += fmt.Sprintf(" until %s lies on %s", u.Spot, u.Datum)
 	case len(u.Chord) == 2:
-		s += fmt.Sprintf(" until %s and %s lie along the line", u.Chord[0], u.Chord[1])
+		s += fmt.Sprintf(" until %s and %s lie along %s", u.Chord[0], u.Chord[1], u.Datum)
 	}
 	return sentence(s)
 }

@@ -131,7 +131,8 @@ const unlike = 5
 // has fewer, so that the sum of their distances is least.
 func pairs(a, b []pattern.SeamNotch, ease pattern.Spread) []Pair {
 	cost := func(i, j int) float64 {
-		c := math.Abs(ease.B(a[i].At) - b[j].At)
+		// Measured on both sides, so that it is one whichever is called A.
+		c := (math.Abs(ease.B(a[i].At)-b[j].At) + math.Abs(ease.A(b[j].At)-a[i].At)) / 2
 		if a[i].Notch.Double != b[j].Notch.Double {
 			c += unlike
 		}

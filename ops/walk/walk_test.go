@@ -3,6 +3,7 @@ package walk
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -75,6 +76,44 @@ func TestWalkingEitherSideGivesTheSameNotchesAndLengths(t *testing.T) {
 			for _, q := range []geom.Point{geom.Pt(0, 0), geom.Pt(100, 0), geom.Pt(0, 100)} {
 				require.LessOrEqual(t, c.Pose.Then(d.Pose).Apply(q).Dist(q), 1e-9)
 			}
+		}
+	})
+}
+
+// Whichever side of a seam is called A: where its ease is what the sides
+// differ by, B walked on A gives the notches that A walked on B gives.
+func TestWithTheSidesExchangedTheNotchesAreTheSame(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p, s := blobs(t)
+		s.Ease = p.Length(s.A) - p.Length(s.B)
+		if math.Abs(s.Ease) > 0.8*min(p.Length(s.A), p.Length(s.B)) {
+			t.Skip("no ease that can be sewn in")
+		}
+		on, err := New(p, s, Way{})
+		require.NoError(t, err)
+		back, err := New(p, pattern.Seam{Name: s.Name, A: s.B, B: s.A, Ease: -s.Ease}, Way{})
+		require.NoError(t, err)
+		require.Len(t, back.Pairs, len(on.Pairs))
+		for i, pr := range on.Pairs {
+			require.Equal(t, Pair{A: pr.B, B: pr.A, NotchA: pr.NotchB, NotchB: pr.NotchA}, back.Pairs[i])
+		}
+		require.InDelta(t, on.Table().Difference, -back.Table().Difference, 1e-9)
+		rows := on.Table().Rows
+		for i, r := range back.Table().Rows {
+			require.InDelta(t, rows[i].A, r.B, 1e-9)
+			require.InDelta(t, rows[i].B, r.A, 1e-9)
+		}
+		require.Len(t, back.Unmatched(), len(on.Unmatched()))
+		for _, l := range on.Unmatched() {
+			require.Condition(t, func() bool {
+				return slices.ContainsFunc(back.Unmatched(), func(o Lone) bool {
+					return o.Side == l.Side.Other() && o.Notch == l.Notch && o.Piece == l.Piece && math.Abs(o.Other-l.Other) < 1e-9
+				})
+			}, "notch %s falls on the same place", l.Notch)
+		}
+		for range 10 {
+			at := rapid.Float64Range(0, on.A.Length).Draw(t, "at")
+			require.InDelta(t, on.On(B, at), back.On(A, at), 1e-9)
 		}
 	})
 }
