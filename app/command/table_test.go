@@ -30,7 +30,7 @@ func TestChecksOfAllSizesComeAsATable(t *testing.T) {
 	require.Equal(t, strings.Index(head, "65C")+len("65C")+1, strings.Index(row, "?")+1, "values stand below their size")
 	require.Equal(t, 6, strings.Count(row, "?"), "each size in its own column, marked as something to look at")
 	require.NotContains(t, out, "seam length", "what holds is counted")
-	require.Contains(t, fine(t, "check", doc, "--all", "--full"), "seam length, seam cross seam (mm)")
+	require.Contains(t, fine(t, "check", doc, "--all", "--full"), "seam length, cross seam (mm)")
 
 	// A size in which a step fails is named with the reason.
 	sizes, err := demo.Tern()

@@ -101,28 +101,39 @@ func (c *column) option(word string, holds bool, tap func()) *touch {
 }
 
 // layOn offers to lay the sizes of a piece on a place of it, in words such as
-// "this corner".
+// "this corner"; where they lie on one place already, also along the line from
+// there to another.
 func (c *column) layOn(where string, on render.Common) {
 	w := c.w
 	if len(w.desk.Document().Source.Sizes) < 2 {
 		return
 	}
-	now, set := w.nestOn[on.At.Piece]
-	word, lie := "Lay the sizes on "+where, func() {
-		if w.nestOn == nil {
-			w.nestOn = map[string]render.Common{}
-		}
-		w.nestOn[on.At.Piece] = on
+	lay := func(word string, lie func()) {
+		c.add(container.New(line{}, w.link(word, func() {
+			lie()
+			if w.nested == alone {
+				w.nested = neighbours
+				w.menu()
+			}
+			w.refresh()
+		})))
 	}
-	if set && now.At == on.At && (now.Along == nil) == (on.Along == nil) {
-		word, lie = "Let the sizes lie as they do", func() { delete(w.nestOn, on.At.Piece) }
-	}
-	c.add(container.New(line{}, w.link(word, func() {
-		lie()
-		if w.nested == alone {
-			w.nested = neighbours
-			w.menu()
+	set := func(on render.Common) func() {
+		return func() {
+			if w.nestOn == nil {
+				w.nestOn = map[string]render.Common{}
+			}
+			w.nestOn[on.At.Piece] = on
 		}
-		w.refresh()
-	})))
+	}
+	now, laid := w.nestOn[on.At.Piece]
+	here := laid && (now.At == on.At && (now.Along == nil) == (on.Along == nil) || now.Along != nil && on.Along == nil && *now.Along == on.At)
+	if here {
+		lay("Let the sizes lie as they do", func() { delete(w.nestOn, on.At.Piece) })
+		return
+	}
+	lay("Lay the sizes on "+where, set(on))
+	if laid && on.Along == nil && now.At != on.At {
+		lay("Turn them along the line to "+where, set(render.Common{At: now.At, Along: &on.At}))
+	}
 }

@@ -3,6 +3,7 @@ package window
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -104,7 +105,7 @@ func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
 	c.named("Name", e.Name, step.Rename{Piece: pc.Name, Edge: e.Name}, func(to string) tool.Selection {
 		return tool.Selection{Piece: pc.Name, Edge: to}
 	})
-	c.figure("Role", e.Role.Word())
+	c.role(pc, e)
 	c.figure("Length", c.both(e.Length()))
 	if e.Role != pattern.Fold {
 		c.number("Allowance", c.exact(e.Allowance), func(s string) error {
@@ -118,6 +119,29 @@ func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
 	c.linesOf(p, pc.Name, e.Name)
 	end := pattern.AtEnd(pc.Name, e.Name, pattern.End)
 	c.layOn("this edge", render.Common{At: pattern.AtEnd(pc.Name, e.Name, pattern.Start), Along: &end})
+}
+
+// role shows what an edge is, and lets it be said anew; a fold and the sides of
+// a dart stay what they are.
+func (c *column) role(pc *pattern.Piece, e *pattern.Edge) {
+	if e.Role == pattern.Fold || e.Role == pattern.DartEdge {
+		c.figure("Role", e.Role.Word())
+		return
+	}
+	var words []string
+	var roles []pattern.Role
+	for _, r := range pattern.Roles {
+		if r != pattern.Fold && r != pattern.DartEdge {
+			words, roles = append(words, r.Word()), append(roles, r)
+		}
+	}
+	pick := newChoice(words, e.Role.Word(), func(word string) {
+		if r := roles[slices.Index(words, word)]; r != e.Role {
+			c.try(&step.Allow{Piece: pc.Name, Edge: e.Name, Role: r})
+		}
+	})
+	pick.name = "role of the edge"
+	c.add(container.New(columns{112}, text("Role", normal, false, c.w.palette.Faint), container.New(atWidth{columnInner - 112}, pick)))
 }
 
 func (c *column) notch(pc *pattern.Piece, n *pattern.Notch) {

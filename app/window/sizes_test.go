@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 	"truemat/app/tool"
+	"truemat/geom"
 	"truemat/ops/check"
 	"truemat/ops/pattern"
 )
@@ -129,4 +130,26 @@ func TestOtherSizesLieOnTheSpotSheChose(t *testing.T) {
 	w.desk.Select(tool.Selection{Piece: "cradle", Edge: "hem"})
 	w.pressWord(t, "Lay the sizes on this edge")
 	require.InDelta(t, 0, apart(spots[1]), 1e-9)
+
+	// On a line through two places of her choice.
+	notch := pattern.AtNotch("cradle", "bottom")
+	w.desk.Select(tool.Selection{Piece: "cradle", Edge: after, Joint: true})
+	w.pressWord(t, "Lay the sizes on this corner")
+	w.desk.Select(tool.Selection{Piece: "cradle", Notch: "bottom"})
+	w.pressWord(t, "Turn them along the line to this notch")
+	require.InDelta(t, 0, apart(spots[0]), 1e-9)
+	p := w.desk.Pattern()
+	a, err := p.Find(spots[0])
+	require.NoError(t, err)
+	b, err := p.Find(notch)
+	require.NoError(t, err)
+	line, err := geom.NewLine(a.Mat, b.Mat)
+	require.NoError(t, err)
+	for _, pieces := range w.others() {
+		there, err := pattern.Pattern{Pieces: pieces}.Find(notch)
+		require.NoError(t, err)
+		require.InDelta(t, 0, line.Distance(there.Mat), 1e-9)
+	}
+	w.pressWord(t, "Let the sizes lie as they do")
+	require.Greater(t, apart(spots[0]), 0.5)
 }

@@ -193,8 +193,11 @@ func tableValue(c check.Check, u unit.System) string {
 
 // tableLength writes a length without its unit.
 func tableLength(mm float64, u unit.System) string {
-	if u == unit.Millimetres {
+	switch u {
+	case unit.Millimetres:
 		return fmt.Sprintf("%.2f", math.Round(mm*100)/100+0) // never −0
+	case unit.Centimetres:
+		return fmt.Sprintf("%.3f", math.Round(mm*100)/1000+0)
 	}
 	return strings.TrimSuffix(unit.Format(mm, u), " "+tableUnit("mm", u))
 }

@@ -3,6 +3,8 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"truemat/ops/pattern"
 )
@@ -35,8 +37,8 @@ func seamLength(s Subject, seam pattern.Seam) Check {
 	if seam.Ease != 0 {
 		ease = fmt.Sprintf("apart from %s of ease ", mm(seam.Ease))
 	}
-	c.Text = fmt.Sprintf("Seam %s: %s is %s, %s is %s, %sthey differ by %.2f mm",
-		seam.Name, sideName(seam.A), mm(a), sideName(seam.B), mm(b), ease, math.Abs(c.Measured))
+	c.Text = fmt.Sprintf("%s: %s is %s, %s is %s, %sthey differ by %.2f mm",
+		seamWords(seam.Name), sideName(seam.A), mm(a), sideName(seam.B), mm(b), ease, math.Abs(c.Measured))
 	return settle(c, s.Bounds.Seam, "level the seam, or state the ease that is meant")
 }
 
@@ -48,6 +50,17 @@ func sideHasRole(p pattern.Pattern, side pattern.Side, role pattern.Role) bool {
 	}
 	return false
 }
+
+// seamWords names a seam at the start of a sentence: "Side seam", "Seam left".
+func seamWords(name string) string {
+	if !hasSeam(name) {
+		return "Seam " + name
+	}
+	return strings.ToUpper(name[:1]) + name[1:]
+}
+
+// hasSeam reports whether the name of a seam says that it is one.
+func hasSeam(name string) bool { return slices.Contains(strings.Fields(strings.ToLower(name)), "seam") }
 
 func sideName(side pattern.Side) string {
 	name := ""
@@ -67,14 +80,14 @@ func seamNotches(s Subject, seam pattern.Seam) Check {
 	c := Check{ID: SeamNotches, Seam: seam.Name, Unit: "mm", Piece: seam.A[0].Piece, Edge: seam.A[0].Edge}
 	if len(a) != len(b) {
 		c.Unit, c.Measured = "", float64(len(a)-len(b))
-		c.Text = fmt.Sprintf("Seam %s has %d notches on %s and %d on %s", seam.Name, len(a), sideName(seam.A), len(b), sideName(seam.B))
+		c.Text = fmt.Sprintf("%s has %d notches on %s and %d on %s", seamWords(seam.Name), len(a), sideName(seam.A), len(b), sideName(seam.B))
 		return yes(c, false, "as many on both sides", "drop the missing notch by walking the seam")
 	}
 	spread := s.After.Spread(seam)
 	for i := range a {
 		if a[i].Notch.Double != b[i].Notch.Double {
 			c.Piece, c.Edge = a[i].Piece, a[i].Notch.Edge
-			c.Text = fmt.Sprintf("Seam %s: notch %q of %s is single on one side and double on the other", seam.Name, a[i].Notch.Name, a[i].Piece)
+			c.Text = fmt.Sprintf("%s: notch %q of %s is single on one side and double on the other", seamWords(seam.Name), a[i].Notch.Name, a[i].Piece)
 			return yes(c, false, "alike on both sides", "make both single or both double")
 		}
 		if d := spread.B(a[i].At) - b[i].At; math.Abs(d) >= math.Abs(c.Measured) {
@@ -82,7 +95,14 @@ func seamNotches(s Subject, seam pattern.Seam) Check {
 			c.Piece, c.Edge = a[i].Piece, a[i].Notch.Edge
 		}
 	}
-	c.Text = fmt.Sprintf("Seam %s: its %d notches meet within %.2f mm", seam.Name, len(a), math.Abs(c.Measured))
+	switch within := fmt.Sprintf("within %.2f mm", math.Abs(c.Measured)); len(a) {
+	case 0:
+		c.Text = seamWords(seam.Name) + " has no notches that would have to meet"
+	case 1:
+		c.Text = fmt.Sprintf("%s: its notch meets that of the other side %s", seamWords(seam.Name), within)
+	default:
+		c.Text = fmt.Sprintf("%s: its %d notches meet %s", seamWords(seam.Name), len(a), within)
+	}
 	return settle(c, s.Bounds.Seam, "walk the seam and drop the notch anew")
 }
 
@@ -92,7 +112,7 @@ func seamEase(s Subject, seam pattern.Seam) Check {
 	if short > 0 {
 		c.Measured = 100 * seam.Ease / short
 	}
-	c.Text = fmt.Sprintf("Seam %s is eased by %.1f %%", seam.Name, math.Abs(c.Measured))
+	c.Text = fmt.Sprintf("%s is eased by %.1f %%", seamWords(seam.Name), math.Abs(c.Measured))
 	for _, st := range seam.Stretches {
 		lo, hi, err := s.After.StretchOn(seam, st)
 		if err != nil {
@@ -100,7 +120,7 @@ func seamEase(s Subject, seam pattern.Seam) Check {
 		}
 		if share := 100 * st.Ease / min(hi-lo, max(hi-lo-st.Ease, sewStretch)); math.Abs(share) > math.Abs(c.Measured) {
 			c.Measured = share
-			c.Text = fmt.Sprintf("Seam %s is eased by %.1f %% %s", seam.Name, math.Abs(share), st)
+			c.Text = fmt.Sprintf("%s is eased by %.1f %% %s", seamWords(seam.Name), math.Abs(share), st)
 		}
 	}
 	return settle(c, s.Bounds.Ease, "so much cannot be sewn in without puckers; shorten the longer side")
@@ -125,7 +145,7 @@ func seamAllowance(s Subject, seam pattern.Seam) Check {
 			j++
 		}
 	}
-	c.Text = fmt.Sprintf("Seam %s: the allowances of its sides differ by %.2f mm", seam.Name, math.Abs(c.Measured))
+	c.Text = fmt.Sprintf("%s: the allowances of its sides differ by %.2f mm", seamWords(seam.Name), math.Abs(c.Measured))
 	return yes(c, math.Abs(c.Measured) <= allowanceSlack, "equal", "give both sides the same allowance, or the sew lines will not meet")
 }
 
@@ -137,12 +157,12 @@ func seamEnds(s Subject, seam pattern.Seam) Check {
 	if seam.Press != pattern.PressedOpen {
 		way = "to " + sideName(map[pattern.Press]pattern.Side{pattern.PressedToA: seam.A, pattern.PressedToB: seam.B}[seam.Press])
 	}
-	c.Text = fmt.Sprintf("Seam %s, pressed %s: its allowances end within the pieces they lie on", seam.Name, way)
+	c.Text = fmt.Sprintf("%s, pressed %s: its allowances end within the pieces they lie on", seamWords(seam.Name), way)
 	for _, end := range seam.Ends() {
 		if out, _, ok := s.After.EndOff(end, seam.Press); ok && out > c.Measured {
 			c.Measured = out
 			c.Piece, c.Edge = end.Own.Piece, end.Own.Edge
-			c.Text = fmt.Sprintf("Seam %s, pressed %s: the allowance of %s sticks out by %.2f mm at its %s", seam.Name, way, end.Own.Piece, out, end.At)
+			c.Text = fmt.Sprintf("%s, pressed %s: the allowance of %s sticks out by %.2f mm at its %s", seamWords(seam.Name), way, end.Own.Piece, out, end.At)
 		}
 	}
 	return settle(c, s.Bounds.SeamEnds, "match its corner ends to the way it is pressed, with the allowance tool")

@@ -91,9 +91,11 @@ func (t Table) Count(v Verdict) int {
 	return n
 }
 
-// Place says where the row is checked, as "seam wire seam" or "hem of cradle".
+// Place says where the row is checked, as "wire seam" or "hem of cradle".
 func (r Row) Place() string {
 	switch {
+	case r.Seam != "" && hasSeam(r.Seam):
+		return r.Seam
 	case r.Seam != "":
 		return "seam " + r.Seam
 	case r.Line != "" && r.ID == RunOn:
