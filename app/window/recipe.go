@@ -93,6 +93,7 @@ type borrowing struct {
 const (
 	borrowWide = 680
 	leastNames = 80
+	besideBar  = 14
 )
 
 // stepsPage shows steps of another pattern, and which of the names they speak
@@ -153,8 +154,11 @@ func (b *borrowing) lay(roll *container.Scroll) {
 		word, ink = "One name is not here: say what it is called on this pattern, before anything is done.", w.palette.Poor
 	case sure > 1:
 		word, ink = fmt.Sprintf("%d names are not here: say what they are called on this pattern, before anything is done.", sure), w.palette.Poor
-	case len(lacks) > 0:
+	case len(lacks) > 0 && sure == 0:
 		word, ink = "Whether all names are here is known once the steps are done; if not, nothing is.", w.palette.Look
+	}
+	if sure > 0 && sure < len(lacks) {
+		word += " Those with the yellow sign the steps may make themselves; that is known once they are done."
 	}
 	if w.desk.Only() {
 		word += " They are done in size " + w.desk.Size() + " alone."
@@ -163,7 +167,7 @@ func (b *borrowing) lay(roll *container.Scroll) {
 	b.state.Add(para(word, borrowWide, normal, true, ink))
 	b.state.Refresh()
 	b.do = w.button("Do all of them", sure == 0, b.accept)
-	b.do.disabled = sure > 0
+	b.do.able(sure == 0)
 	w.renew(b.foot, func() { b.foot.Add(b.do) })
 	b.sheet.say(nil)
 }
@@ -185,7 +189,7 @@ func (b *borrowing) row(l recipe.Lack, lacking bool, roll *container.Scroll) fyn
 	case l.Doubt:
 		what += "; of what is joined there several may be meant, so say which"
 	}
-	name := container.New(beside{}, icon(sign, ink, 16), para(what, borrowWide-280, normal, false, w.palette.Text))
+	name := container.New(beside{}, icon(sign, ink, 16), para(what, borrowWide-300, normal, false, w.palette.Text))
 	set := func(now string) {
 		now = strings.TrimSpace(now)
 		if now == "" || now == l.Name.Name && !l.Taken && !l.Doubt {
@@ -215,7 +219,7 @@ func (b *borrowing) row(l recipe.Lack, lacking bool, roll *container.Scroll) fyn
 		c.wide, c.name = 220, l.Name.String()
 		answer = c
 	}
-	return container.New(ends{}, name, answer)
+	return container.New(atWidth{borrowWide - besideBar}, container.New(ends{}, name, answer)) // beside the bar of what rolls
 }
 
 // stepsSpoken names steps by their places in the recipe.

@@ -199,6 +199,9 @@ func tableLength(mm float64, u unit.System) string {
 	case unit.Centimetres:
 		return fmt.Sprintf("%.3f", math.Round(mm*100)/1000+0)
 	}
+	if !unit.IsFraction(mm) {
+		return fmt.Sprintf("%.3f", mm/25.4+0)
+	}
 	return strings.TrimSuffix(unit.Format(mm, u), " "+tableUnit("mm", u))
 }
 

@@ -188,7 +188,8 @@ func (f finder) lack(m step.Mention, e step.Entry) (Lack, bool) {
 	if moved {
 		l.From = from
 	}
-	l.Sure = !moved && !f.could[m.Kind]
+	// Steps give pieces no names of their own finding.
+	l.Sure = !moved && (m.Kind == step.NamePiece || !f.could[m.Kind])
 	return l, true
 }
 
