@@ -9,6 +9,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"truemat/ops/check"
 	"truemat/ops/pattern"
 )
 
@@ -25,6 +26,9 @@ type fitForm struct {
 	closure   *entry
 	wide      float32
 	stated    map[*entry]stated // what a field showed first, to the last digit
+	told      []*fyne.Container // of each size, how the pattern fits what the fields say
+	measured  map[string]check.FitSize
+	fastened  float64 // what the closure added to the hems measured
 }
 
 // stated is a measure and how it was written.
@@ -48,8 +52,12 @@ const noWire = "none"
 // fitPage lets the wires and body measures be stated that the checks compare
 // with. All of it is one change.
 func (w *Window) fitPage() *fitForm {
-	f := &fitForm{w: w, list: container.New(stack{gap: 8}), wide: 720, stated: map[*entry]stated{}}
+	f := &fitForm{w: w, list: container.New(stack{gap: 8}), wide: 760, stated: map[*entry]stated{}, measured: map[string]check.FitSize{}}
+	for _, r := range w.desk.Results() {
+		f.measured[r.Size.Label] = check.FitNumbers(r.Size, r.Before, w.desk.Bounds())
+	}
 	fit, sizes := w.desk.Fit()
+	f.fastened = fit.Closure
 	for _, wire := range fit.Wires {
 		f.wires = append(f.wires, f.wireFields(wire))
 	}
@@ -77,7 +85,9 @@ func (w *Window) fitPage() *fitForm {
 }
 
 func (f *fitForm) field(value string, width float32) *entry {
-	return newEntry(value, width, func(string, bool) {}, f.w.backOut)
+	e := newEntry(value, width, func(string, bool) {}, f.w.backOut)
+	e.OnChanged = func(string) { f.compare() }
+	return e
 }
 
 // length is a field with a measure, empty for one that is not stated.
@@ -120,18 +130,74 @@ func (f *fitForm) lay() {
 			f.list.Add(text("No wire is stated yet.", normal, false, w.palette.Text))
 		}
 		f.list.Add(rule(w.palette.Line))
-		f.list.Add(container.New(line{gap: 8}, faint("The wire of each size, and the measure of the body under the bust")))
-		pairs := container.New(line{gap: 16, wrap: f.wide})
+		heads = container.New(line{gap: 8})
+		for _, h := range []struct {
+			word string
+			wide float32
+		}{{"Size", 44}, {"Its wire", 150}, {"Body under the bust", 124}, {"What the pattern has", 300}} {
+			heads.Add(container.New(atWidth{h.wide}, faint(h.word)))
+		}
+		f.list.Add(heads)
+		f.told = nil
 		for i := range f.sizes {
 			size := &f.sizes[i]
 			pick := newChoice(names, names[size.wire+1], nil)
-			pick.OnChanged = func(string) { size.wire = pick.SelectedIndex() - 1 }
-			pick.wide = 176
-			pairs.Add(container.New(line{gap: 8}, container.New(atWidth{44}, text(size.label, normal, size.label == w.desk.Size(), w.palette.Text)), pick, size.underbust))
+			pick.OnChanged = func(string) {
+				size.wire = pick.SelectedIndex() - 1
+				f.compare()
+			}
+			pick.wide = 150
+			told := container.New(stack{})
+			f.told = append(f.told, told)
+			f.list.Add(container.New(line{gap: 8}, container.New(atWidth{44}, text(size.label, normal, size.label == w.desk.Size(), w.palette.Text)), pick, container.New(atWidth{124}, size.underbust), told))
 		}
-		f.list.Add(pairs)
+		f.compare()
 		rolls(f.list, f.roll)
 	})
+}
+
+// compare tells of each size what the pattern has beside what the fields say,
+// as far as they can be read.
+func (f *fitForm) compare() {
+	fit, sizes, err := f.read()
+	if err != nil {
+		return
+	}
+	for i, told := range f.told {
+		told.RemoveAll()
+		for _, line := range f.fits(f.sizes[i].label, fit, sizes[f.sizes[i].label]) {
+			told.Add(text(line, small, false, f.w.palette.Text))
+		}
+		told.Refresh()
+	}
+}
+
+// fits says how the wire line takes a wire, and how much shorter than the body
+// the hem is, in a size.
+func (f *fitForm) fits(label string, fit pattern.Fit, of pattern.SizeFit) []string {
+	m := f.measured[label]
+	var lines []string
+	if m.LineLength > 0 {
+		said := "Wire line " + f.w.column.write(m.LineLength)
+		if wire := fit.Wire(of.Wire); wire != nil && wire.Length > 0 {
+			over := (m.LineLength - wire.Length - wire.PlayStart - wire.PlayEnd) / 2
+			said += fmt.Sprintf(", play %s and %s", f.w.column.write(wire.PlayStart+over), f.w.column.write(wire.PlayEnd+over))
+		}
+		lines = append(lines, said)
+	}
+	if m.Hem > 0 {
+		hem := m.Hem - f.fastened + fit.Closure
+		said := "Hem, closed, " + f.w.column.write(hem)
+		if of.Underbust > 0 {
+			less := (1 - hem/of.Underbust) * 100
+			said += fmt.Sprintf(", %.1f %% less than the body", less)
+			if less < 0 {
+				said = strings.Replace(said, fmt.Sprintf("%.1f %% less", less), fmt.Sprintf("%.1f %% more", -less), 1)
+			}
+		}
+		lines = append(lines, said)
+	}
+	return lines
 }
 
 func (f *fitForm) addWire() {

@@ -20,6 +20,13 @@ func TestWiresAndMeasuresAreStatedInOneChange(t *testing.T) {
 	require.False(t, w.desk.CanUndo())
 
 	f = w.fitPage()
+	told := func() string { return strings.Join(texts(f.told[0]), "; ") }
+	require.Equal(t, "Wire line 203.2 mm, play 6 mm and 6 mm; Hem, closed, 592.01 mm, 8.9 % less than the body", told())
+	f.wires[0].start.SetText("4 mm")
+	f.closure.SetText("60 mm")
+	require.Equal(t, "Wire line 203.2 mm, play 5 mm and 7 mm; Hem, closed, 602.01 mm, 7.4 % less than the body", told(), "while it is typed")
+	f.wires[0].start.SetText("6 mm")
+	f.closure.SetText("50 mm")
 	f.addWire()
 	last := len(f.wires) - 1
 	f.wires[last].name.SetText("long 40")
