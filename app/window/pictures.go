@@ -120,6 +120,15 @@ func (s Scene) Picture(newApp func() fyne.App) (img image.Image, err error) {
 }
 
 func (s Scene) draw(a fyne.App) (image.Image, error) {
+	w, err := s.sit(a)
+	if err != nil {
+		return nil, err
+	}
+	return w.win.Canvas().Capture(), nil
+}
+
+// sit brings the window into the state of the scene.
+func (s Scene) sit(a fyne.App) (*Window, error) {
 	quiet := &quietApp{App: a}
 	quiet.driver = quietDriver{a.Driver(), make(chan func(), 16)}
 	fyne.SetCurrentApp(quiet)
@@ -153,7 +162,7 @@ func (s Scene) draw(a fyne.App) (image.Image, error) {
 		return nil, err
 	}
 	w.win.Canvas().Capture() // paragraphs and lists find their sizes while they are drawn
-	return w.win.Canvas().Capture(), nil
+	return w, nil
 }
 
 // quietApp and quietDriver keep what other threads ask the window to do until

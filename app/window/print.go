@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"truemat/app/desk"
+	"truemat/app/look"
 	"truemat/geom"
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/border"
@@ -367,9 +368,10 @@ func quarter(img *image.RGBA) *image.RGBA {
 func (p *printing) mapMarks() []fyne.CanvasObject {
 	var out []fyne.CanvasObject
 	for _, t := range p.plan.Tiles {
-		r := canvas.NewRectangle(faded(p.w.palette.Accent, 0x0c))
-		r.StrokeColor, r.StrokeWidth = faded(p.w.palette.Accent, 0xa0), 1
-		out = append(out, r, text(strconv.Itoa(t.Number), normal, true, p.w.palette.Accent))
+		ink := look.Light.Accent // on paper, which is white by lamplight too
+		r := canvas.NewRectangle(faded(ink, 0x0c))
+		r.StrokeColor, r.StrokeWidth = faded(ink, 0xa0), 1
+		out = append(out, r, text(strconv.Itoa(t.Number), normal, true, ink))
 	}
 	return out
 }
