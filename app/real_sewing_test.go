@@ -26,7 +26,7 @@ func (r *real) ringed() image.Rectangle {
 	if !ok {
 		return image.Rectangle{}
 	}
-	return extentIn(img, image.Rect(225, 90, 262, 750), look.Light.Accent)
+	return extentIn(img, image.Rect(225, 90, 262, 770), look.Light.Accent)
 }
 
 // An act is moved down by keys and up again by the mouse, each as one change;

@@ -43,7 +43,7 @@ func (w *Window) overSheet(title string, width float32, parts ...fyne.CanvasObje
 	ground := canvas.NewRectangle(w.palette.Ground)
 	ground.StrokeWidth, ground.StrokeColor = 1, faded(w.palette.Faint, 150)
 	s.wide.SetMinSize(fyne.NewSize(width, 0))
-	s.pop = widget.NewModalPopUp(container.New(framed{inset{20, 16}}, ground, container.New(layered{}, s.wide, body)), w.win.Canvas())
+	s.pop = widget.NewModalPopUp(container.New(framed{inset{20, 16}, w}, ground, container.New(layered{}, s.wide, body)), w.win.Canvas())
 	w.sheet = s
 	s.pop.Show()
 	return s
@@ -128,7 +128,23 @@ func (w *Window) resized() {
 
 // framed is an inset whose first object stands out as far as the toolkit's own
 // ground of a page does, so that its edge is the edge of the page.
-type framed struct{ inset }
+type framed struct {
+	inset
+	w *Window
+}
+
+// MinSize is such that the page, in the middle of the window, stands on whole
+// units.
+func (f framed) MinSize(o []fyne.CanvasObject) fyne.Size {
+	m, room := f.inset.MinSize(o), f.w.win.Canvas().Size()
+	even := func(size, of float32) float32 {
+		if size = up(size); int(of-size)%2 != 0 {
+			size++
+		}
+		return size
+	}
+	return fyne.NewSize(even(m.Width, room.Width), even(m.Height, room.Height))
+}
 
 func (f framed) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	f.inset.Layout(o, size)

@@ -38,6 +38,7 @@ func TestOpenPagesFollowTheSizeOfTheWindow(t *testing.T) {
 				require.Equal(t, body.MinSize(), body.Size(), "it is laid out as it asks for")
 				top := body.Position().Y
 				require.InDelta(t, (room.Height-body.Size().Height)/2, top, 1, "it lies in the middle")
+				require.Equal(t, fyne.NewPos(down(body.Position().X), down(top)), body.Position(), "on whole units")
 				return body.Size().Height
 			}
 			low, high := at(1280, 720), at(1600, 1050)

@@ -57,8 +57,19 @@ func titled(s string) string {
 	return strings.ToUpper(s[:1]) + s[1:]
 }
 
-// layTray lays the tools in the tray, the one in the hand marked.
-func (w *Window) layTray() { w.renew(w.tray, w.fillTray) }
+// layTray lays the tools in the tray, the one in the hand marked, when they are
+// not so already: their words have to be measured for it.
+func (w *Window) layTray() {
+	now := fmt.Sprint(w.active, w.dark, w.opened, w.win.Canvas().Size().Width, w.desk.CanUndo(), w.desk.CanRedo(), w.set.StringList(prefFoldedGroups))
+	for _, t := range w.tools {
+		now += fmt.Sprint(" ", w.used(key(t.Name())))
+	}
+	if now == w.trayLaid && len(w.tray.Objects) > 0 {
+		return
+	}
+	w.trayLaid = now
+	w.renew(w.tray, w.fillTray)
+}
 
 // acts are what stands at the end of the tray.
 type trayAct struct {

@@ -44,6 +44,7 @@ type Window struct {
 	inTray    map[string]*touch // the tools that show in the tray, by their words
 	opened    string            // the group of the tray that was opened last
 	toolLeast float32           // width of a tool in the tray, or more
+	trayLaid  string            // for what the tray was laid
 	prompt    *prompt
 	column    *column
 	keysSheet *sheet // the page of the keys, open or not
