@@ -25,20 +25,12 @@ type Heading string
 // Words is a paragraph.
 type Words string
 
-// Small is a picture as wide as the page, with a line below it.
+// Small is a picture as wide as the page, with words above and a line below it.
 type Small struct {
+	Lead    string
 	Picture Drawing
 	Height  float64 // at most, in mm
 	Caption string
-}
-
-// Entry is a numbered paragraph with what is said below it, and maybe a
-// picture at its right.
-type Entry struct {
-	Number  int
-	Text    string
-	Below   []string
-	Picture Drawing // none when nil
 }
 
 // Table is a table; columns are as wide as their text needs, the last takes
@@ -52,15 +44,12 @@ type Table struct {
 type Drawing func(geom.Box) Layer
 
 const (
-	leafMargin  = 15.0 // mm
-	leafText    = 2.1  // height of capitals
-	leafLine    = 4.1
-	leafHead    = 3.2
-	leafGap     = 3.5
-	entryIndent = 9.0
-	entryWide   = 40.0 // of the picture beside an entry
-	entryHigh   = 16.5
-	tableGap    = 4.0 // between columns
+	leafMargin = 15.0 // mm
+	leafText   = 2.1  // height of capitals
+	leafLine   = 4.1
+	leafHead   = 3.2
+	leafGap    = 3.5
+	tableGap   = 4.0 // between columns
 )
 
 // WriteLeaflet writes a leaflet as a PDF.
@@ -187,7 +176,12 @@ func (s *setter) paragraph(text string, x, width float64) {
 
 func (p Small) set(s *setter) {
 	h := s.high(p)
-	s.room(h + leafLine)
+	lead := float64(len(wrap(p.Lead, leafText, false, s.width))) * leafLine
+	s.room(lead + h + leafLine)
+	if p.Lead != "" {
+		s.paragraph(p.Lead, 0, s.width)
+		s.y -= leafGap * 0.4
+	}
 	s.add(p.Picture(geom.Box{Min: geom.Pt(0, s.y-h), Max: geom.Pt(s.width, s.y)}))
 	s.y -= h
 	if p.Caption != "" {
@@ -205,38 +199,6 @@ func (s *setter) high(p Small) float64 {
 		return h
 	}
 	return min(h, drawn.Height()+2*beforeAfterRim)
-}
-
-func (e Entry) set(s *setter) {
-	width := s.width - entryIndent
-	high := 0.0
-	if e.Picture != nil {
-		width -= entryWide + leafGap
-		high = entryHigh
-	}
-	bold := len(e.Below) > 0 || e.Picture != nil
-	lines := wrap(e.Text, leafText, bold, width)
-	var below []string
-	for _, b := range e.Below {
-		below = append(below, wrap(b, leafText, false, width)...)
-	}
-	s.room(max(high, float64(len(lines)+len(below))*leafLine) + leafGap*0.5)
-	top := s.y
-	if e.Picture != nil {
-		s.add(e.Picture(geom.Box{Min: geom.Pt(s.width-entryWide, top-high), Max: geom.Pt(s.width, top-1)}))
-	}
-	for i, text := range append(lines, below...) {
-		s.room(leafLine)
-		s.y -= leafLine
-		if i == 0 {
-			s.add(Layer{Labels: []Label{{Text: fmt.Sprint(e.Number), At: geom.Pt(entryIndent-2.5, s.y), Height: leafText, Anchor: Right, Color: black, Bold: true}}})
-		}
-		s.line(text, entryIndent, leafText, bold && i < len(lines))
-	}
-	if low := top - high; s.y > low && s.y <= top {
-		s.y = low
-	}
-	s.y -= leafGap * 0.5
 }
 
 // columns returns the left ends and widths of a table's columns.
@@ -316,10 +278,8 @@ func (s *setter) least(p Part) float64 {
 	switch p := p.(type) {
 	case Small:
 		return s.high(p) + leafLine
-	case Entry:
-		if p.Picture != nil {
-			return entryHigh
-		}
+	case Entries:
+		return min(s.rowHeight(p[:min(s.columns(), len(p))]), s.height/2)
 	case Table:
 		if len(p.Rows) <= shortTable {
 			return float64(len(p.Rows)+1)*leafLine + 0.8

@@ -8,6 +8,7 @@ import (
 	"truemat/ops/cloth/bulk"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 	"truemat/render"
 )
 
@@ -19,6 +20,9 @@ func TestASectionIsDrawnInProportion(t *testing.T) {
 	p := run.Sizes[0].Pattern.Clone()
 	g := cloth.Goods{Cloths: []cloth.Cloth{{Name: "felt", Width: 1000, Thickness: 1}}}
 	for i := range p.Pieces {
+		if e := p.Pieces[i].Edge("side seam"); e != nil {
+			e.Allowance = 5 // too narrow to be folded
+		}
 		g.Made = append(g.Made, cloth.Made{Piece: p.Pieces[i].Name, Cloths: []string{"felt"}})
 	}
 	for i := range p.Seams {
@@ -28,7 +32,7 @@ func TestASectionIsDrawnInProportion(t *testing.T) {
 		if pl.Seam != "side seam" || pl.Across != "" {
 			continue
 		}
-		sc := render.Section(pl, 180)
+		sc := render.Section(pl, 180, unit.Millimetres)
 		var strips []render.Figure
 		for _, f := range sc.Layers[0].Figures {
 			if f.Kind == render.LayerStrip {
@@ -49,9 +53,33 @@ func TestASectionIsDrawnInProportion(t *testing.T) {
 			require.InDelta(t, m, strips[i].Path.Bounds().Height(), 1e-9)
 		}
 		require.InDelta(t, 2*m, strips[3].Path.Bounds().Height(), 1e-9, "the fold holds both layers")
-		require.InDelta(t, 5.35*m, width(1), 1e-9, "6.35 mm less the round of the fold")
+		require.InDelta(t, 4*m, width(1), 1e-9, "5 mm less the round of the fold")
 		require.InDelta(t, 2*m, width(2)-width(6), 1e-9, "trimmed by 2 mm")
 		return
 	}
 	require.Fail(t, "no side seam")
+}
+
+// In inches nothing on it is told in mm: allowances are fractions, and trimmed
+// they step down by sixteenths.
+func TestASectionSpeaksInInches(t *testing.T) {
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	p := demo.TernInLace().Replay(run)[0].Size.Pattern
+	drawn := 0
+	for _, pl := range bulk.Places(p, demo.Goods(), bulk.DefaultsIn(unit.InchFractions)) {
+		if pl.Section == nil {
+			continue
+		}
+		drawn++
+		all := ""
+		for _, l := range render.Section(pl, 180, unit.InchFractions).Layers[0].Labels {
+			all += l.Text + "\n"
+			require.LessOrEqual(t, l.At.X+render.TextWidth(l.Text, l.Height, l.Bold), 180.0, l.Text)
+		}
+		require.NotContains(t, all, " mm")
+		require.Contains(t, all, "1/4")
+		require.Contains(t, all, "3/16 in")
+	}
+	require.Greater(t, drawn, 2)
 }

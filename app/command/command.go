@@ -4,9 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
+	"truemat/ops/unit"
 )
 
 // Exit codes of the program.
@@ -149,4 +151,13 @@ func (c *call) required(flag string) (string, error) {
 		return v, nil
 	}
 	return "", usageError("--" + flag + " is missing")
+}
+
+// units returns how lengths are to be written, as --units says.
+func (c *call) units() (unit.System, error) {
+	said := unit.System(c.text("units"))
+	if all := []unit.System{unit.Millimetres, unit.Centimetres, unit.InchFractions}; !slices.Contains(all, said) {
+		return "", usageError(fmt.Sprintf("lengths cannot be written in %q; give one of %q", said, all))
+	}
+	return said, nil
 }

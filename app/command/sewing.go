@@ -12,6 +12,7 @@ import (
 	"truemat/ops/cloth/order"
 	"truemat/ops/cloth/worn"
 	"truemat/ops/store"
+	"truemat/ops/unit"
 	"truemat/render"
 )
 
@@ -20,7 +21,7 @@ const sectionsWide = 180
 
 var sewingCommand = command{
 	name:  "sewing",
-	use:   "FILE [--size S] [--move ACT=N ... --keep FILE] [--limit MM] [--out X.svg|X.png|X.pdf] [--worn X.svg|X.png|X.pdf] [--dpi N] [--json]",
+	use:   "FILE [--size S] [--move ACT=N ... --keep FILE] [--limit MM] [--out X.svg|X.png|X.pdf] [--worn X.svg|X.png|X.pdf] [--units mm|cm|in] [--dpi N] [--json]",
 	short: "in which order to sew, and where the seams grow thick",
 	long: `
 Works out from the seams in which order the garment is sewn: a seam waits for
@@ -30,9 +31,9 @@ it, and which edges turn back where no lining hides them. --move puts an act, by
 the name that --json gives it, to another place; one that must wait for another
 is not put before it. --keep writes the document with that order.
 
-It tells where more than --limit mm
-of cloth lie on each other and how the allowances there step down; --out draws
-each such place cut across its seam, before and after trimming. --worn draws the
+It tells where more than --limit mm of cloth lie on each other, edges that are
+folded back or turned under counted, and how the allowances there step down;
+--out draws each such place cut across, before and after trimming. --worn draws the
 pieces as they lie in the finished garment, both halves.
 
 Wires, adhesives and the fit on a healing body: follow their makers and ask a
@@ -48,6 +49,7 @@ Example:
 		f.String("keep", "", "the document to write the order to")
 		f.String("out", "", "the picture of the thick places to write")
 		f.String("worn", "", "the picture of the pieces as they are worn to write")
+		f.String("units", "mm", "mm, cm or in: how lengths are written, but in --json")
 		f.Float64("dpi", 150, "dots per inch of a PNG")
 		f.Bool("json", false, "as JSON, for scripts")
 	},
@@ -57,7 +59,11 @@ Example:
 			return err
 		}
 		c.warnBehind(results)
-		limits := bulk.Defaults()
+		units, err := c.units()
+		if err != nil {
+			return err
+		}
+		limits := bulk.DefaultsIn(units)
 		limits.Thickness, _ = c.flags.GetFloat64("limit")
 		if !(limits.Thickness > 0) {
 			return usageError(fmt.Sprintf("--limit %g is no thickness; give millimetres above 0", limits.Thickness))
@@ -74,7 +80,7 @@ Example:
 		if c.text("out") != "" && !slices.ContainsFunc(places, func(pl bulk.Place) bool { return pl.Over }) {
 			return fmt.Errorf("nowhere do more than %g mm of cloth lie on each other, so there is nothing to draw; a smaller --limit shows more", limits.Thickness)
 		}
-		if err := c.drawn(doc.Source.Name+", thick seams", func() (render.Scene, error) { return render.Sections(places, sectionsWide), nil }); err != nil {
+		if err := c.drawn(doc.Source.Name+", thick seams", func() (render.Scene, error) { return render.Sections(places, sectionsWide, units), nil }); err != nil {
 			return err
 		}
 		lay, err := worn.Lay(p)
@@ -97,16 +103,16 @@ Example:
 		}
 		fmt.Fprintf(c.out, "%s, size %s\n", doc.Source.Name, results[0].Size.Label)
 		for i, t := range order.Tell(p, doc.Goods, acts) {
-			fmt.Fprintf(c.out, "%3d. %s\n", i+1, t.Sentence)
+			fmt.Fprintf(c.out, "%3d. %s\n", i+1, unit.Restate(t.Sentence, units))
 		}
 		var thick []string
 		for _, pl := range places {
 			if pl.Over {
-				thick = append(thick, "  "+pl.Remedy+stepped(pl))
+				thick = append(thick, "  "+unit.Restate(pl.Advice(), units))
 			}
 		}
 		if len(thick) > 0 {
-			fmt.Fprintf(c.out, "\nMore than %g mm thick:\n%s\n", limits.Thickness, strings.Join(thick, "\n"))
+			fmt.Fprintf(c.out, "\nMore than %s thick:\n%s\n", unit.Format(limits.Thickness, units), strings.Join(thick, "\n"))
 		}
 		return nil
 	},
@@ -151,25 +157,4 @@ func (c *call) reorder(doc *store.Document, acts []order.Act) ([]order.Act, erro
 	}
 	fmt.Fprintf(c.errOut, "%s: %s, in this order\n", keep, next.Source.Name)
 	return acts, nil
-}
-
-// stepped lists the allowances of a place that are to be trimmed.
-func stepped(pl bulk.Place) string {
-	var to []string
-	for _, s := range pl.Stack {
-		if s.Trimmed > 0 {
-			to = append(to, fmt.Sprintf("%s of %s to %.1f mm", orCloth(s.Cloth), s.Piece, s.Trimmed))
-		}
-	}
-	if len(to) == 0 {
-		return "."
-	}
-	return ": " + strings.Join(to, ", ") + "."
-}
-
-func orCloth(name string) string {
-	if name == "" {
-		return "the allowance"
-	}
-	return name
 }

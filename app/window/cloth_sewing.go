@@ -45,7 +45,7 @@ func (w *Window) clothPartSewing() fyne.CanvasObject {
 		box.Add(para(sentence(err), w.cloths.wide-20, normal, false, w.palette.Poor))
 		return box
 	}
-	limits := bulk.Defaults()
+	limits := bulk.DefaultsIn(w.unit)
 	if w.sewing.limit > 0 {
 		limits.Thickness = w.sewing.limit
 	}
@@ -93,7 +93,7 @@ func (w *Window) clothPartSewing() fyne.CanvasObject {
 // drawSewing draws the pictures of the part away from the window's thread; the
 // ones that were drawn before show meanwhile.
 func (w *Window) drawSewing(thick []bulk.Place, letters map[string]string, picture, ways *fyne.Container, places []*fyne.Container) {
-	p := w.desk.Pattern()
+	p, system := w.desk.Pattern(), w.unit
 	mm := float64(w.cloths.wide-24) / paperUnit
 	hang := func(box *fyne.Container, img image.Image, tall float32) {
 		box.RemoveAll()
@@ -109,7 +109,7 @@ func (w *Window) drawSewing(thick []bulk.Place, letters map[string]string, pictu
 		box.Refresh()
 	}
 	tallOf := func(pl bulk.Place) float32 {
-		return up(float32(render.Section(pl, mm).Box.Height())*paperUnit) + 2*sectionRim
+		return up(float32(render.Section(pl, mm, system).Box.Height())*paperUnit) + 2*sectionRim
 	}
 	hang(picture, w.sewing.worn, wornTall)
 	w.fillWays(ways, w.sewing.ways, letters)
@@ -135,7 +135,7 @@ func (w *Window) drawSewing(thick []bulk.Place, letters map[string]string, pictu
 			return
 		}
 		for _, pl := range thick {
-			sc := render.Section(pl, mm)
+			sc := render.Section(pl, mm, system)
 			sc.Box = sc.Box.Grow(sectionRim / paperUnit)
 			var img image.Image
 			if img, err = pictureOf(sc); err != nil {

@@ -6,6 +6,7 @@ import (
 	"truemat/ops/cloth/bulk"
 	"truemat/ops/cloth/order"
 	"truemat/ops/cloth/worn"
+	"truemat/ops/unit"
 	"truemat/render"
 )
 
@@ -24,19 +25,21 @@ func (s *sheet) sewing() ([]render.Part, error) {
 	}
 	parts := []render.Part{
 		render.Heading("As worn"),
-		render.Small{Picture: render.Worn(lay, letters), Height: 95,
+		render.Small{Picture: render.Worn(lay, letters), Height: 88,
 			Caption: "Seen from outside, up is up; centre front is the broken line, the wearer's left at the right, her right faint. Equal letters meet."},
 		ways(worn.Ways(p, lay), letters),
 		render.Heading("In which order it is sewn"),
 	}
+	var told render.Entries
 	for i, t := range order.Tell(p, g, acts) {
-		text := t.Sentence
+		e := render.Entry{Number: i + 1, Text: t.Title, Below: t.Details}
 		if l := letters[t.Seam]; l != "" && t.Kind == order.Join {
-			text = l + " · " + text
+			e.Text = l + " · " + e.Text
 		}
-		parts = append(parts, render.Entry{Number: i + 1, Text: text})
+		told = append(told, e)
 	}
-	limits := bulk.Defaults()
+	parts = append(parts, told)
+	limits := bulk.DefaultsIn(unit.Millimetres)
 	over := 0
 	for _, pl := range bulk.Places(p, g, limits) {
 		if !pl.Over {
@@ -45,8 +48,8 @@ func (s *sheet) sewing() ([]render.Part, error) {
 		if over++; over == 1 {
 			parts = append(parts, render.Heading("Where it grows thick"))
 		}
-		scene := render.Section(pl, pageWide)
-		parts = append(parts, render.Words(pl.Remedy+"."), render.Small{Picture: render.AsDrawn(scene), Height: scene.Box.Height()})
+		scene := render.Section(pl, pageWide, unit.Millimetres)
+		parts = append(parts, render.Small{Lead: pl.Remedy + ".", Picture: render.AsDrawn(scene), Height: scene.Box.Height()})
 	}
 	if over == 0 && len(g.Cloths) > 0 {
 		parts = append(parts, render.Words(fmt.Sprintf("Nowhere do more than %g mm of cloth lie on each other.", limits.Thickness)))

@@ -18,7 +18,7 @@ func (s *sheet) steps() []render.Part {
 	if len(s.doc.Recipe) == 0 {
 		return nil
 	}
-	parts := []render.Part{render.Heading("The steps")}
+	var all render.Entries
 	for n, r := range s.last().Reports {
 		e := render.Entry{Number: n + 1, Text: r.Sentence}
 		switch r.State {
@@ -30,9 +30,9 @@ func (s *sheet) steps() []render.Part {
 			e.Below = append(measures(r), r.Notes...)
 			e.Picture = touched(s.stages[n].Size.Pattern, s.stages[n+1].Size.Pattern)
 		}
-		parts = append(parts, e)
+		all = append(all, e)
 	}
-	return parts
+	return []render.Part{render.Heading("The steps"), all}
 }
 
 // mostMeasures bounds how many measures a step tells.

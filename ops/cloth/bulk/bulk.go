@@ -3,25 +3,29 @@
 package bulk
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 
-	"truemat/geom"
 	"truemat/ops/cloth"
+	"truemat/ops/cloth/order"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
-// Place is a place where layers lie on each other.
+// Place is a place where layers lie on each other: along a seam, where a seam
+// crosses another or ends at a folded edge, or along such an edge.
 type Place struct {
-	Seam string `json:"seam"`
-	// Across is what the seam crosses or ends at: another seam, or a
-	// turned-back edge; empty for the run of the seam itself.
-	Across    string        `json:"across,omitempty"`
+	Seam string `json:"seam,omitempty"`
+	// Across is what the seam crosses or ends at: another seam, or a folded
+	// edge; empty for the run of the seam itself.
+	Across string `json:"across,omitempty"`
+	// Edge is the folded edge along which no seam runs, and How it is folded.
+	Edge      string        `json:"edge,omitempty"`
+	How       string        `json:"how,omitempty"`
 	Layers    int           `json:"layers"`
 	Thickness float64       `json:"thickness_mm"`
-	Press     pattern.Press `json:"press"` // as taken: the thicker side when it was not said
-	Over      bool          `json:"over"`  // beyond the limit
+	Press     pattern.Press `json:"press,omitempty"` // as said or proposed, else the thicker side
+	Over      bool          `json:"over"`            // beyond the limit
 	// Stack is what lies there from the outside in.
 	Stack []Sheet `json:"stack"`
 	// Doubled says that all of it is folded back onto itself once more: the
@@ -29,7 +33,7 @@ type Place struct {
 	Doubled bool `json:"doubled,omitempty"`
 	// Remedy is a sentence, when it is over.
 	Remedy string `json:"remedy,omitempty"`
-	// Section is the place cut across its seam, when it is over.
+	// Section is the place cut across its seam or edge, when it is over.
 	Section *Section `json:"section,omitempty"`
 	// other is what lies on the other side of a seam pressed open.
 	other []Sheet
@@ -40,8 +44,14 @@ type Sheet struct {
 	Piece     string  `json:"piece"`
 	Cloth     string  `json:"cloth,omitempty"`
 	Thickness float64 `json:"thickness_mm"`
-	// Width is how wide the allowance is in mm; 0 for the piece itself.
+	// Width is how wide the allowance is cut in mm; 0 for the piece itself.
 	Width float64 `json:"width_mm,omitempty"`
+	// Lies is how far in mm the allowance reaches from the seam: less than its
+	// width where its edge is folded under, or where it is trimmed to be taken
+	// in by one that is.
+	Lies float64 `json:"lies_mm,omitempty"`
+	// Folded says that it is the edge of an allowance, folded under.
+	Folded bool `json:"folded,omitempty"`
 	// Beyond says that the allowance is of a piece that lies beyond the seam,
 	// not of the one it is pressed to.
 	Beyond bool `json:"beyond,omitempty"`
@@ -60,9 +70,21 @@ type Limits struct {
 // down by 2 mm and keep 3 mm.
 func Defaults() Limits { return Limits{Thickness: 2, Step: 2, Least: 3} }
 
-// Places returns every seam, every crossing of a seam with another and every
-// end of a seam at a turned-back edge, with what lies on each other there. A
-// piece whose layers are not named counts as one layer of no thickness.
+// DefaultsIn returns limits that can be measured in a system of units: in inches
+// allowances step down by 1/16 and keep 1/8.
+func DefaultsIn(s unit.System) Limits {
+	l := Defaults()
+	if s == unit.InchFractions {
+		l.Step, l.Least = 25.4/16, 25.4/8
+	}
+	return l
+}
+
+// Places returns every seam, every crossing of a seam with another, every end
+// of a seam at an edge that is folded to the inside, and every such edge, with
+// what lies on each other there; where no lining hides a seam, with the edges
+// that turn back. A piece whose layers are not named counts as one layer of no
+// thickness; so do elastics, channelling and thread.
 func Places(p pattern.Pattern, g cloth.Goods, l Limits) []Place {
 	f := finder{p, g, l}
 	var out []Place
@@ -74,7 +96,7 @@ func Places(p pattern.Pattern, g cloth.Goods, l Limits) []Place {
 		out = append(out, f.crossings(s)...)
 		out = append(out, f.ends(s)...)
 	}
-	return out
+	return append(out, f.folds()...)
 }
 
 type finder struct {
@@ -83,39 +105,11 @@ type finder struct {
 	l Limits
 }
 
-// sheets returns the layers of a piece from the outside in, with a width of
-// allowance, as often as they lie there.
-func (f finder) sheets(pt pattern.Part, width float64, times int) []Sheet {
-	var one []Sheet
-	for _, c := range f.g.Sheets(pt.Piece) {
-		one = append(one, Sheet{Piece: pt.Piece, Cloth: c.Name, Thickness: c.Thickness, Width: width})
-	}
-	if len(one) == 0 {
-		one = []Sheet{{Piece: pt.Piece, Width: width}}
-	}
-	var out []Sheet
-	for k := range times {
-		if k%2 == 1 {
-			out = append(out, reversed(one)...) // folded back
-		} else {
-			out = append(out, one...)
-		}
-	}
-	return out
-}
-
-func (f finder) allowance(pt pattern.Part) float64 {
-	if _, e := f.p.Edge(pt.Piece, pt.Edge); e != nil {
-		return e.Allowance
-	}
-	return 0
-}
-
 // along returns the thickest place on the run of a seam.
 func (f finder) along(s pattern.Seam) Place {
 	var thickest Place
 	for _, pair := range f.facing(s) {
-		if pl := f.place(s, "", pair[0], pair[1], false); thickest.Stack == nil || pl.Thickness > thickest.Thickness {
+		if pl := f.place(s, "", f.part(pair[0]), f.part(pair[1]), false); thickest.Stack == nil || pl.Thickness > thickest.Thickness {
 			thickest = pl
 		}
 	}
@@ -123,8 +117,8 @@ func (f finder) along(s pattern.Seam) Place {
 }
 
 // facing returns the parts of both sides that lie on each other.
-func (f finder) facing(s pattern.Seam) [][2]side {
-	var out [][2]side
+func (f finder) facing(s pattern.Seam) [][2]pattern.Part {
+	var out [][2]pattern.Part
 	totalA, totalB := f.p.Length(s.A), f.p.Length(s.B)
 	walkedA := 0.0
 	for _, a := range s.A {
@@ -135,7 +129,7 @@ func (f finder) facing(s pattern.Seam) [][2]side {
 			fromB := walkedB
 			walkedB += f.p.PartLength(b) / totalB
 			if min(walkedA, walkedB)-max(fromA, fromB) > shareLeast {
-				out = append(out, [2]side{{a, 1}, {b, 1}})
+				out = append(out, [2]pattern.Part{a, b})
 			}
 		}
 	}
@@ -146,124 +140,52 @@ func (f finder) facing(s pattern.Seam) [][2]side {
 // other but meet at a corner.
 const shareLeast = 0.01
 
-// side is one side of a seam at a place, lying as often on itself as a
-// crossing makes it.
-type side struct {
-	part  pattern.Part
-	times int
-}
-
 // place stacks a seam at a place; doubled says that all of it is folded back
-// once more. Where it was not said how the seam is pressed, and between the
+// once more. Where it is not known how the seam is pressed, and between the
 // sides of one pressed open, the thicker side counts.
 func (f finder) place(s pattern.Seam, across string, a, b side, doubled bool) Place {
-	pl := Place{Seam: s.Name, Across: across, Press: s.Press, Doubled: doubled}
-	consider := func(press pattern.Press, own side, others ...side) {
-		stack := f.stack(own, others)
-		if pl.Stack == nil || thickness(stack) > thickness(pl.Stack) {
-			pl.Press, pl.Stack = press, stack
+	pl := Place{Seam: s.Name, Across: across, Doubled: doubled}
+	for _, m := range f.manners(s) {
+		own, other := a, b
+		if m.toB {
+			own, other = b, a
+		}
+		stack := m.fold(own.all(), own.width, other.all(), other.width)
+		if order.BothLined(f.g, s) {
+			stack = slices.Concat(m.fold(own.outer, own.width, other.outer, other.width), reversed(m.fold(own.lining, own.width, other.lining, other.width)))
+		}
+		switch {
+		case pl.Stack == nil:
+			pl.Press, pl.Stack = m.press, stack
+		case thickness(stack) > thickness(pl.Stack):
+			pl.Press, pl.Stack, pl.other = m.press, stack, pl.Stack
+		default:
+			pl.other = stack
+		}
+		if !m.open {
+			pl.other = nil
 		}
 	}
-	switch s.Press {
-	case pattern.PressedOpen:
-		pl.Stack, pl.other = f.stack(a, nil), f.stack(b, nil)
-		if thickness(pl.other) > thickness(pl.Stack) {
-			pl.Stack, pl.other = pl.other, pl.Stack
-		}
-	case pattern.PressedToB:
-		consider(s.Press, b, a)
-	case pattern.PressedToA:
-		consider(s.Press, a, b)
-	default:
-		consider(pattern.PressedToA, a, b)
-		consider(pattern.PressedToB, b, a)
-	}
+	f.judge(&pl, f.trimSeam)
+	return pl
+}
+
+// judge says whether a place is too thick, and then how it is trimmed.
+func (f finder) judge(pl *Place, trim func(*Place)) {
 	pl.Thickness = thickness(pl.Stack)
-	if doubled {
+	if pl.Doubled {
 		pl.Thickness *= 2
 	}
 	if pl.Thickness > f.l.Thickness+1e-9 {
 		pl.Over = true
-		pl.trim(f.l)
+		trim(pl)
 		section := pl.section()
 		pl.Section = &section
 	}
-	if doubled {
+	if pl.Doubled {
 		pl.Stack = append(pl.Stack, reversed(pl.Stack)...)
 	}
 	pl.Layers = len(pl.Stack)
-	return pl
-}
-
-// stack returns what lies on a side from the outside in: its piece, its own
-// allowance, folded back beneath and so the other way round, and those of the
-// others, which run on from beyond the seam.
-func (f finder) stack(own side, others []side) []Sheet {
-	out := f.sheets(own.part, 0, own.times)
-	if w := f.allowance(own.part); w > 0 {
-		out = append(out, reversed(f.sheets(own.part, w, own.times))...)
-	}
-	for _, sd := range others {
-		if w := f.allowance(sd.part); w > 0 {
-			for _, sh := range f.sheets(sd.part, w, sd.times) {
-				sh.Beyond = true
-				out = append(out, sh)
-			}
-		}
-	}
-	return out
-}
-
-func reversed(stack []Sheet) []Sheet {
-	out := slices.Clone(stack)
-	slices.Reverse(out)
-	return out
-}
-
-func thickness(stack []Sheet) float64 {
-	sum := 0.0
-	for _, s := range stack {
-		sum += s.Thickness
-	}
-	return sum
-}
-
-// trim proposes widths that step down from the outside in.
-func (pl *Place) trim(l Limits) {
-	width, n := 0.0, 0
-	for i := range pl.Stack {
-		s := &pl.Stack[i]
-		if s.Width == 0 {
-			continue
-		}
-		n++
-		if width == 0 {
-			width = s.Width // the outermost allowance keeps its width
-			continue
-		}
-		if width = max(width-l.Step, l.Least); width < s.Width {
-			s.Trimmed = width
-		}
-		width = min(width, s.Width)
-	}
-	where := fmt.Sprintf("along %q", pl.Seam)
-	if pl.Across != "" {
-		where = fmt.Sprintf("where %q meets %s", pl.Seam, pl.Across)
-	}
-	if n < 2 {
-		pl.Remedy = fmt.Sprintf("%.1f mm of cloth lie on each other %s: take thinner cloth there, or let the edges lie side by side", pl.Thickness, where)
-		return
-	}
-	pl.Remedy = fmt.Sprintf("%.1f mm of cloth lie on each other %s: trim the allowances from the outside in so that they step down, and never nearer than %g mm to the sewing", pl.Thickness, where, l.Least)
-}
-
-// pressed says how often a side lies on itself where another seam crosses it:
-// the piece with its own allowance when pressed open, with both otherwise.
-func pressed(p pattern.Press) int {
-	if p == pattern.PressedOpen {
-		return 2
-	}
-	return 3
 }
 
 // crossings returns the places where a seam runs over another one.
@@ -271,7 +193,9 @@ func (f finder) crossings(s pattern.Seam) []Place {
 	at := map[string][2]side{}
 	var names []string
 	for k, chain := range []pattern.Side{s.A, s.B} {
+		whole, walked := f.p.Length(chain), 0.0
 		for i := 1; i < len(chain); i++ {
+			walked += f.p.PartLength(chain[i-1])
 			_, name, err := f.p.LaySewn(chain[i-1], chain[i])
 			over := f.p.Seam(name)
 			if err != nil || over == nil || name == s.Name {
@@ -279,10 +203,10 @@ func (f finder) crossings(s pattern.Seam) []Place {
 			}
 			if !slices.Contains(names, name) {
 				names = append(names, name)
-				at[name] = [2]side{{s.A[0], 1}, {s.B[0], 1}}
+				at[name] = [2]side{f.part(f.partAt(s.A, walked/whole)), f.part(f.partAt(s.B, walked/whole))}
 			}
 			sides := at[name]
-			sides[k] = side{chain[i], pressed(over.Press)}
+			sides[k] = f.crossed(chain[i], *over)
 			at[name] = sides
 		}
 	}
@@ -293,37 +217,13 @@ func (f finder) crossings(s pattern.Seam) []Place {
 	return out
 }
 
-// ends returns the ends of a seam at edges that are turned back over it.
-func (f finder) ends(s pattern.Seam) []Place {
-	var out []Place
-	for _, end := range []bool{false, true} {
-		a, b := s.A[0].Backwards(), s.B[0].Backwards()
-		if end {
-			a, b = s.A[len(s.A)-1], s.B[len(s.B)-1]
-		}
-		for _, pt := range []pattern.Part{a, b} {
-			if e := f.across(pt); e != nil && e.Role == pattern.TurnedBack && e.Allowance > 0 {
-				out = append(out, f.place(s, e.Name+" of "+pt.Piece+", turned back", side{a, 1}, side{b, 1}, true))
-				break
-			}
+// partAt returns the part of a side at a share of its length.
+func (f finder) partAt(chain pattern.Side, share float64) pattern.Part {
+	left := share * f.p.Length(chain)
+	for _, pt := range chain[:len(chain)-1] {
+		if left -= f.p.PartLength(pt); left < 0 {
+			return pt
 		}
 	}
-	return out
-}
-
-// across returns the edge at which a part, walked, ends; nil when it ends
-// inside its own edge.
-func (f finder) across(pt pattern.Part) *pattern.Edge {
-	pc, e := f.p.Edge(pt.Piece, pt.Edge)
-	if e == nil {
-		return nil
-	}
-	i := pc.EdgeIndex(pt.Edge)
-	switch {
-	case pt.To >= 1-geom.Coincident:
-		return &pc.Edges[pc.Next(i)]
-	case pt.To <= geom.Coincident:
-		return &pc.Edges[pc.Prev(i)]
-	}
-	return nil
+	return chain[len(chain)-1]
 }

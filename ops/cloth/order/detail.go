@@ -14,6 +14,9 @@ import (
 type Told struct {
 	Act
 	Sentence string `json:"sentence"`
+	// Title says what is done, and Details the rest of the sentence, part by part.
+	Title   string   `json:"title"`
+	Details []string `json:"details,omitempty"`
 	// Length is what is sewn; of a seam side B, side A being longer by its ease.
 	Length     float64 `json:"length_mm"`
 	SideA      float64 `json:"a_mm,omitempty"`
@@ -49,7 +52,8 @@ func Tell(p pattern.Pattern, g cloth.Goods, acts []Act) []Told {
 			t.join(p, g, *s)
 		}
 		t.Under = under(p, g, a, laid)
-		t.Sentence = Sentence(p, g, a) + t.more()
+		t.Sentence = t.sentence(p, g)
+		t.finish()
 		out = append(out, t)
 	}
 	return out
@@ -59,29 +63,46 @@ func (t *Told) join(p pattern.Pattern, g cloth.Goods, s pattern.Seam) {
 	t.SideA, t.SideB = p.SeamLengths(s)
 	t.Length, t.Ease = t.SideB, s.Ease
 	t.AllowanceA, t.AllowanceB = allowance(p, s.A), allowance(p, s.B)
-	t.Press, t.Proposed = pressed(p, g, s)
+	t.Press, t.Proposed = Pressed(p, g, s)
 	if st, ok := g.Topstitched(s.Name); ok {
 		t.Topstitch = &st
 	}
-	if in, ok := inside(p, g, s, t.Press); ok {
+	if in, ok := InsideOf(p, g, s, t.Press); ok {
 		t.Inside = &in
 	}
 }
 
-// more tells in sentences what stands beside the act itself.
-func (t Told) more() string {
-	var text string
+// finish adds to the sentence what stands beside the act itself, and takes it
+// apart.
+func (t *Told) finish() {
+	for i, d := range t.Details {
+		t.Details[i] = asSentence(d)
+	}
+	if t.Title == "" {
+		title, rest, more := strings.Cut(strings.TrimSuffix(t.Sentence, "."), ", ")
+		if t.Title = title; more {
+			t.Details = []string{asSentence(rest)}
+		}
+	}
+	add := func(text string) {
+		t.Sentence += " " + text
+		t.Details = append(t.Details, text)
+	}
 	var list []string
 	for _, u := range t.Under {
 		list = append(list, u.What)
 	}
 	if len(list) > 0 {
-		text += " Under it lie: " + strings.Join(list, "; ") + "."
+		add("Under it lie: " + strings.Join(list, "; ") + ".")
 	}
 	if t.Inside != nil && t.Inside.Text != "" {
-		text += " " + t.Inside.Text
+		add(t.Inside.Text)
 	}
-	return text
+}
+
+// asSentence begins with a capital letter and ends with a full stop.
+func asSentence(text string) string {
+	return strings.ToUpper(text[:1]) + strings.TrimSuffix(text[1:], ".") + "."
 }
 
 // allowance returns the widest allowance of a side of a seam.
@@ -106,11 +127,12 @@ func length(p pattern.Pattern, a Act) float64 {
 	return 0
 }
 
-// pressed returns to which side a seam is pressed. Where it was not said it is
+// Pressed returns to which side a seam is pressed. Where it was not said it is
 // proposed (common practice): a seam along a wire line to the side that carries
 // the channelling, others to the side on which it is thinner, and open when
-// both are alike. Nothing is proposed for cloths that are not known.
-func pressed(p pattern.Pattern, g cloth.Goods, s pattern.Seam) (pattern.Press, bool) {
+// both are alike. Nothing is proposed for cloths that are not known. Proposed says
+// that it was not said.
+func Pressed(p pattern.Pattern, g cloth.Goods, s pattern.Seam) (press pattern.Press, proposed bool) {
 	if s.Press != "" {
 		return s.Press, false
 	}
@@ -217,7 +239,7 @@ func layersOf(p pattern.Pattern, g cloth.Goods, a Act, piece string) string {
 	for _, c := range layers[:1] {
 		caught = append(caught, parts(c)...)
 	}
-	if s := p.Seam(a.Seam); s != nil && !bothLined(g, *s) {
+	if s := p.Seam(a.Seam); s != nil && !BothLined(g, *s) {
 		for _, c := range layers[1:] {
 			caught = append(caught, parts(c)...)
 		}

@@ -11,19 +11,13 @@ import (
 // freeEdges returns what is done at the edges that have an allowance, are sewn
 // to nothing and carry no elastic: where the piece is lined, lining and outer
 // layer are sewn together there and turned, otherwise the edge is turned back.
-// A line all of whose edges are finished alike is finished in one go. Pieces
-// whose layers were not named are passed over.
+// A line all of whose edges are finished alike is finished in one go.
 func freeEdges(p pattern.Pattern, g cloth.Goods) []Act {
 	kindOf := func(piece string, e pattern.Edge) Kind {
-		switch {
-		case e.Role != pattern.Neckline && e.Role != pattern.Underarm && e.Role != pattern.Hem, e.Allowance <= 0, hasElastic(p, g, piece, e.Name):
-			return ""
-		case lined(g, piece):
-			return Enclose
-		case len(g.Layers(piece)) > 0:
-			return TurnBack
+		if e.Role == pattern.TurnedBack || hasElastic(p, g, piece, e.Name) {
+			return "" // in acts of their own
 		}
-		return ""
+		return finish(p, g, piece, e)
 	}
 	var acts []Act
 	done := map[[2]string]bool{}
@@ -55,16 +49,65 @@ func freeEdges(p pattern.Pattern, g cloth.Goods) []Act {
 	return acts
 }
 
+// finish returns how an edge that is sewn to no other piece is folded to the
+// inside: turned back, enclosed with a lining, or turned with its elastic;
+// empty for an edge that is not folded.
+func finish(p pattern.Pattern, g cloth.Goods, piece string, e pattern.Edge) Kind {
+	switch {
+	case e.Allowance <= 0:
+		return ""
+	case e.Role == pattern.TurnedBack:
+		return TurnBack
+	case e.Role != pattern.Neckline && e.Role != pattern.Underarm && e.Role != pattern.Hem:
+		return ""
+	case hasElastic(p, g, piece, e.Name):
+		if turnedElastic(p, g, piece, e.Name) {
+			return Elastic
+		}
+		return ""
+	case lined(g, piece):
+		return Enclose
+	}
+	return TurnBack
+}
+
+// Fold is an edge that is folded to the inside.
+type Fold struct {
+	Piece, Edge string
+	Kind        Kind // TurnBack, Enclose or Elastic
+}
+
+// Folds returns the edges that are folded to the inside, in the order of the
+// pattern.
+func Folds(p pattern.Pattern, g cloth.Goods) []Fold {
+	var out []Fold
+	for _, pc := range p.Pieces {
+		for _, e := range pc.Edges {
+			if k := finish(p, g, pc.Name, e); k != "" {
+				out = append(out, Fold{pc.Name, e.Name, k})
+			}
+		}
+	}
+	return out
+}
+
 // lined reports whether a piece has a lining: a layer of its own behind the
 // outermost.
 func lined(g cloth.Goods, piece string) bool { return len(g.Layers(piece)) > 1 }
 
 // hasElastic reports whether an elastic runs along an edge.
 func hasElastic(p pattern.Pattern, g cloth.Goods, piece, edge string) bool {
-	return slices.ContainsFunc(g.Elastics, func(e cloth.Elastic) bool {
-		l := p.Line(e.Line)
-		return l != nil && slices.ContainsFunc(l.Parts, func(pt pattern.Part) bool { return pt.Piece == piece && pt.Edge == edge })
-	})
+	return slices.ContainsFunc(g.Elastics, func(e cloth.Elastic) bool { return runsAlong(p, e, piece, edge) })
+}
+
+// turnedElastic reports whether an elastic along an edge is turned with it.
+func turnedElastic(p pattern.Pattern, g cloth.Goods, piece, edge string) bool {
+	return slices.ContainsFunc(g.Elastics, func(e cloth.Elastic) bool { return e.PutOn == cloth.Turned && runsAlong(p, e, piece, edge) })
+}
+
+func runsAlong(p pattern.Pattern, e cloth.Elastic, piece, edge string) bool {
+	l := p.Line(e.Line)
+	return l != nil && slices.ContainsFunc(l.Parts, func(pt pattern.Part) bool { return pt.Piece == piece && pt.Edge == edge })
 }
 
 // spot is an edge of a piece.
@@ -134,7 +177,7 @@ func catchLinings(p pattern.Pattern, g cloth.Goods, acts []Act) {
 		}
 		for j := range acts {
 			s := p.Seam(acts[j].Seam)
-			if acts[j].Kind != Join || s == nil || bothLined(g, *s) || !slices.Contains(endsOf(p, acts[i]), acts[j].ID) {
+			if acts[j].Kind != Join || s == nil || BothLined(g, *s) || !slices.Contains(endsOf(p, acts[i]), acts[j].ID) {
 				continue
 			}
 			without := slices.DeleteFunc(slices.Clone(acts[i].Needs), func(n string) bool { return n == acts[j].ID })

@@ -1,10 +1,13 @@
 package order
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"truemat/ops/cloth"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // Inside tells how a seam looks from inside the garment.
@@ -37,12 +40,12 @@ type Turn struct {
 // stitched (common practice).
 const narrowest = 3.0
 
-// inside tells what hides the allowances of a seam, or which edges turn back
+// InsideOf tells what hides the allowances of a seam, or which edges turn back
 // instead. An allowance is turned by half its width: of a seam pressed to one
 // side the one that lies innermost around the other, trimmed to what is left
 // (a felled seam); of one pressed open each under itself. ok is false when it is
 // not known what the pieces are made of, or how the seam is pressed.
-func inside(p pattern.Pattern, g cloth.Goods, s pattern.Seam, press pattern.Press) (in Inside, ok bool) {
+func InsideOf(p pattern.Pattern, g cloth.Goods, s pattern.Seam, press pattern.Press) (in Inside, ok bool) {
 	if _, known := thickness(g, s.A); !known {
 		return Inside{}, false
 	}
@@ -50,7 +53,7 @@ func inside(p pattern.Pattern, g cloth.Goods, s pattern.Seam, press pattern.Pres
 		return Inside{}, false
 	}
 	switch {
-	case bothLined(g, s):
+	case BothLined(g, s):
 		return Inside{Hidden: ByLining, Text: "Sew it in the outer layers and in the linings each by itself; the allowances lie between."}, true
 	case carriesWire(p, s.A) || carriesWire(p, s.B):
 		return Inside{Hidden: ByChannelling, Text: "The channelling will cover its allowances."}, true
@@ -64,16 +67,16 @@ func inside(p pattern.Pattern, g cloth.Goods, s pattern.Seam, press pattern.Pres
 		for _, side := range []pattern.Side{s.A, s.B} {
 			in.Turns = append(in.Turns, turns(p, side, "")...)
 		}
-		in.Text = told(in.Turns, func(t Turn) string {
-			return fmt.Sprintf("fold the edge of each allowance under by %.1f mm and stitch it", t.Turn)
+		in.say(func(t Turn) string {
+			return fmt.Sprintf("fold the edge of each allowance under by %s and stitch it", unit.Format(t.Turn, unit.Millimetres))
 		})
 		return in, true
 	default:
 		return Inside{}, false
 	}
 	in.Turns = turns(p, cover, edges(own))
-	in.Text = told(in.Turns, func(t Turn) string {
-		return fmt.Sprintf("trim the allowance of %s to %.1f mm, fold that of %s around it by %.1f mm and stitch it down", edges(own), t.Trimmed, edges(cover), t.Turn)
+	in.say(func(t Turn) string {
+		return fmt.Sprintf("trim the allowance of %s to %s, fold that of %s around it by %s and stitch it down", edges(own), unit.Format(t.Trimmed, unit.Millimetres), edges(cover), unit.Format(t.Turn, unit.Millimetres))
 	})
 	return in, true
 }
@@ -95,26 +98,23 @@ func turns(p pattern.Pattern, side pattern.Side, around string) []Turn {
 	return out
 }
 
-// told tells how edges are turned, by the narrowest of them, or what to do with
-// one that is too narrow for it.
-func told(all []Turn, how func(Turn) string) string {
-	if len(all) == 0 {
-		return ""
+// say tells how edges are turned, by the narrowest of them, or what to do with
+// one that is too narrow for it; then none is turned.
+func (in *Inside) say(how func(Turn) string) {
+	if len(in.Turns) == 0 {
+		return
 	}
-	least := all[0]
-	for _, t := range all {
-		if t.Turn < least.Turn {
-			least = t
-		}
-	}
+	least := slices.MinFunc(in.Turns, func(a, b Turn) int { return cmp.Compare(a.Turn, b.Turn) })
 	if least.Turn < narrowest {
-		return fmt.Sprintf("No lining hides it, and an allowance of %.1f mm is too narrow to be folded: overcast the edges, or cut %.0f mm.", 2*least.Turn, 2*narrowest)
+		in.Turns = nil
+		in.Text = fmt.Sprintf("No lining hides it, and an allowance of %s is too narrow to be folded: overcast the edges, or cut %.0f mm.", unit.Format(2*least.Turn, unit.Millimetres), 2*narrowest)
+		return
 	}
-	return "No lining hides it: " + how(least) + "; a knit that does not fray may stay as cut."
+	in.Text = "No lining hides it: " + how(least) + "; a knit that does not fray may stay as cut."
 }
 
-// bothLined reports whether all pieces of a seam are lined.
-func bothLined(g cloth.Goods, s pattern.Seam) bool {
+// BothLined reports whether all pieces of a seam are lined.
+func BothLined(g cloth.Goods, s pattern.Seam) bool {
 	for _, side := range []pattern.Side{s.A, s.B} {
 		for _, pt := range side {
 			if !lined(g, pt.Piece) {

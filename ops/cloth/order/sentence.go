@@ -11,13 +11,14 @@ import (
 	"truemat/ops/unit"
 )
 
-// Sentence tells an act in plain words: what is sewn, how long, with how much
+// sentence tells an act in plain words: what is sewn, how long, with how much
 // ease, with which allowance, where it is pressed and how it is topstitched.
-func Sentence(p pattern.Pattern, g cloth.Goods, a Act) string {
+func (t *Told) sentence(p pattern.Pattern, g cloth.Goods) string {
+	a := t.Act
 	switch a.Kind {
 	case Join:
 		if s := p.Seam(a.Seam); s != nil {
-			return joining(p, g, *s)
+			return t.joining(p, *s)
 		}
 	case Channel:
 		if l := p.Line(a.Line); l != nil {
@@ -25,10 +26,10 @@ func Sentence(p pattern.Pattern, g cloth.Goods, a Act) string {
 		}
 	case TurnBack:
 		if l := p.Line(a.Line); l != nil {
-			return fmt.Sprintf("Fold the %s (%s) back by %s and stitch it, %.1f mm long.", l.Name, edges(l.Parts), widths(p, l.Parts), p.Length(l.Parts))
+			return fmt.Sprintf("Fold the %s (%s) back by %s and stitch it, %.1f mm long%s.", l.Name, edges(l.Parts), widths(p, l.Parts), p.Length(l.Parts), orElastic(g, l.Parts[0].Piece))
 		}
 		if _, e := p.Edge(a.Piece, a.Edge); e != nil {
-			return fmt.Sprintf("Fold %s of %s back by %s and stitch it, %.1f mm long.", a.Edge, a.Piece, unit.Format(e.Allowance, unit.Millimetres), e.Length())
+			return fmt.Sprintf("Fold %s of %s back by %s and stitch it, %.1f mm long%s.", a.Edge, a.Piece, unit.Format(e.Allowance, unit.Millimetres), e.Length(), orElastic(g, a.Piece))
 		}
 	case Enclose:
 		if l := p.Line(a.Line); l != nil {
@@ -57,6 +58,15 @@ func Sentence(p pattern.Pattern, g cloth.Goods, a Act) string {
 	return a.ID + "."
 }
 
+// orElastic says of a piece whose cloth was not described that its edge may be
+// meant for an elastic.
+func orElastic(g cloth.Goods, piece string) string {
+	if len(g.Layers(piece)) > 0 {
+		return ""
+	}
+	return " (or put an elastic on; none is described)"
+}
+
 func putOn(w cloth.PutOn) string {
 	switch w {
 	case cloth.Turned:
@@ -67,34 +77,39 @@ func putOn(w cloth.PutOn) string {
 	return "folded over the edge"
 }
 
-func joining(p pattern.Pattern, g cloth.Goods, s pattern.Seam) string {
-	a, b := p.SeamLengths(s)
-	text := fmt.Sprintf("Sew %q: %s to %s, %.1f mm", s.Name, edges(s.A), edges(s.B), b)
+// joining tells how a seam is sewn, and keeps the parts of it.
+func (t *Told) joining(p pattern.Pattern, s pattern.Seam) string {
+	t.Title = fmt.Sprintf("Sew %q: %s to %s", s.Name, edges(s.A), edges(s.B))
+	size := fmt.Sprintf("%.1f mm", t.SideB)
 	if math.Abs(s.Ease) > 0.05 {
 		longer := s.A
 		if s.Ease < 0 {
 			longer = s.B
 		}
-		text += fmt.Sprintf(", easing in %.1f mm of %s", math.Abs(s.Ease), edges(longer))
+		size += fmt.Sprintf(", easing in %.1f mm of %s", math.Abs(s.Ease), edges(longer))
 	}
-	if _, e := p.Edge(s.A[0].Piece, s.A[0].Edge); e != nil && e.Allowance > 0 {
-		text += ", allowance " + unit.Format(e.Allowance, unit.Millimetres)
-	}
-	if d := a - b - s.Ease; math.Abs(d) > 0.5 {
-		text += fmt.Sprintf(" (the sides differ by %.1f mm: see the checks)", math.Abs(d))
-	}
-	press, proposed := pressed(p, g, s)
-	to := map[pattern.Press]string{pattern.PressedOpen: "open", pattern.PressedToA: "to " + edges(s.A), pattern.PressedToB: "to " + edges(s.B)}[press]
-	if to != "" {
-		text += "; press it " + to
-		if proposed {
-			text += " (proposed)"
+	if t.AllowanceA > 0 {
+		size += ", allowance " + unit.Format(t.AllowanceA, unit.Millimetres)
+		if math.Abs(t.AllowanceA-t.AllowanceB) > 0.005 {
+			size += fmt.Sprintf(" of %s and %s of %s", edges(s.A), unit.Format(t.AllowanceB, unit.Millimetres), edges(s.B))
 		}
 	}
-	if t, ok := g.Topstitched(s.Name); ok {
-		text += "; " + topstitching(t, to)
+	if d := t.SideA - t.SideB - s.Ease; math.Abs(d) > 0.5 {
+		size += fmt.Sprintf(" (the sides differ by %.1f mm: see the checks)", math.Abs(d))
 	}
-	return text + "."
+	t.Details = []string{size}
+	to := map[pattern.Press]string{pattern.PressedOpen: "open", pattern.PressedToA: "to " + edges(s.A), pattern.PressedToB: "to " + edges(s.B)}[t.Press]
+	if to != "" {
+		press := "press it " + to
+		if t.Proposed {
+			press += " (proposed)"
+		}
+		t.Details = append(t.Details, press)
+	}
+	if t.Topstitch != nil {
+		t.Details = append(t.Details, topstitching(*t.Topstitch, to))
+	}
+	return t.Title + ", " + strings.Join(t.Details, "; ") + "."
 }
 
 func edges(side pattern.Side) string {
