@@ -99,8 +99,8 @@ func TestJunkOnTheRealWindowLeavesItAlive(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(seed, 1))
 	keys := []string{
 		"n", "n", "p", "space", "Return", "Escape", "Tab", "shift+Tab", "Left", "Right", "Up", "Down", "shift+Up", "ctrl+Left",
-		"h", "i", "t", "r", "s", "a", "e", "u", "o", "w", "k", "m", "0", "1", "plus", "minus", "Delete", "BackSpace", "question",
-		"ctrl+z", "ctrl+shift+z", "ctrl+s", "ctrl+p", "ctrl+d", "ctrl+a", "5", "slash",
+		"h", "i", "t", "r", "s", "a", "d", "b", "e", "v", "f", "c", "o", "u", "l", "w", "k", "m", "g", "0", "1", "plus", "minus", "Delete", "BackSpace", "question",
+		"ctrl+z", "ctrl+shift+z", "ctrl+s", "ctrl+p", "ctrl+d", "ctrl+t", "ctrl+l", "F1", "ctrl+a", "5", "slash",
 	}
 	at := func() []string {
 		return []string{"mousemove", strconv.Itoa(rnd.IntN(1276) + 2), strconv.Itoa(rnd.IntN(740) + 52)}

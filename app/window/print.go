@@ -117,7 +117,7 @@ func (w *Window) printPage() {
 	p.sheet = w.openSheet("Print at true size", printWide,
 		choices,
 		sizes,
-		container.New(roomy{func() fyne.Size { return fyne.NewSize(printWide-20, max(w.win.Canvas().Size().Height-410, 240)) }}, frame, p.view),
+		container.New(roomy{func() fyne.Size { return fyne.NewSize(printWide-20, max(w.win.Canvas().Size().Height-350, 150)) }}, frame, p.view),
 		container.New(layered{}, gap(printWide, 44), p.state),
 		p.foot)
 	p.lay()

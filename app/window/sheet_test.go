@@ -41,6 +41,7 @@ func TestOpenPagesFollowTheSizeOfTheWindow(t *testing.T) {
 				require.Equal(t, fyne.NewPos(down(body.Position().X), down(top)), body.Position(), "on whole units")
 				return body.Size().Height
 			}
+			at(960, 510) // 1920 × 1080 where each unit has two pixels
 			low, high := at(1280, 720), at(1600, 1050)
 			if page.grows {
 				require.Greater(t, high, low, name)
