@@ -242,3 +242,33 @@ func TestWorkIsOfferedBackAfterAKillDuringADrag(t *testing.T) {
 	require.Len(t, saved.Recipe, 1, "only the act in progress is lost; pushes in a row are one move")
 	require.Equal(t, &step.Move{Piece: "cradle", DX: step.Lit(1), DY: step.Lit(2)}, saved.Recipe[0].Step)
 }
+
+// Closing the window asks for what is not saved: Escape stays, and the program
+// ends only by an answer.
+func TestClosingAsksForWhatIsNotSaved(t *testing.T) {
+	r := newReal(t)
+	r.fresh()
+	r.take("h", "hand")
+	r.walkTo("cradle")
+	r.key("Right")
+	r.until("it is unsaved", func() bool { return strings.Contains(r.title(), "unsaved") })
+	before := r.files()
+	r.key("alt+F4") // the window manager's
+	r.covered()
+	r.alive()
+	r.key("Escape")
+	r.bare()
+	r.key("ctrl+q")
+	r.covered()
+	_, _ = r.try("key", "Tab", "Return") // go on without saving
+	r.until("the program ends", func() bool {
+		select {
+		case <-r.done:
+			return true
+		default:
+			return false
+		}
+	})
+	require.Equal(t, before, r.files(), "nothing was saved")
+	require.NotContains(t, r.said.String(), "panic")
+}

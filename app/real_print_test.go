@@ -4,6 +4,7 @@ import (
 	"image/color"
 	"math/rand/v2"
 	"os/exec"
+	"path/filepath"
 	"regexp"
 	"strconv"
 	"testing"
@@ -11,6 +12,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"truemat/app/look"
+	"truemat/app/settings"
 	"truemat/ops/store"
 )
 
@@ -122,6 +124,9 @@ func TestJunkOnTheRealWindowLeavesItAlive(t *testing.T) {
 		r.do(batch...)
 	}
 	r.key("Escape", "Escape", "Escape")
+	if settings.Open(filepath.Join(r.home, "config", "truemat", "settings.json")).Bool("dark") {
+		r.key("ctrl+d") // writing is looked for in the colour it has by day
+	}
 	r.until("the window answers again", r.calm)
 	r.alive()
 	doc, err := store.Load(r.doc)
