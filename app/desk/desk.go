@@ -11,6 +11,7 @@ import (
 
 	"truemat/app/tool"
 	"truemat/ops/check"
+	"truemat/ops/cloth/suit"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/store"
@@ -217,7 +218,7 @@ type Broken struct {
 	Check check.Check
 }
 
-// Doubts are the checks that do not hold.
+// Doubts are the checks that do not hold, those of cloths and elastics included.
 type Doubts struct {
 	Broken []Broken
 	Look   int // how many deserve a look
@@ -227,13 +228,13 @@ type Doubts struct {
 // are now, size by size; that may run in another goroutine while the desk is
 // used on.
 func (d *Desk) Doubts(labels []string) func() Doubts {
-	results, bounds := d.results, d.Bounds()
+	results, bounds, goods := d.results, d.Bounds(), d.Goods()
 	return func() (all Doubts) {
 		for _, r := range results {
 			if !slices.Contains(labels, r.Size.Label) {
 				continue
 			}
-			for _, c := range check.Run(r.Before, r.Size.Pattern, bounds) {
+			for _, c := range slices.Concat(check.Run(r.Before, r.Size.Pattern, bounds), suit.Run(goods, r.Size.Pattern, suit.Defaults())) {
 				switch c.Verdict {
 				case check.Broken:
 					all.Broken = append(all.Broken, Broken{r.Size.Label, c})
