@@ -118,7 +118,7 @@ func (w *Window) rune(r rune) {
 	case '0':
 		w.mat.Fit()
 	case '1':
-		w.mat.RealSize()
+		w.realSize()
 	case 'n', 'N':
 		w.press(tool.Key{Name: tool.Next})
 	case 'p', 'P':

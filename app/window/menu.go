@@ -75,8 +75,8 @@ func (w *Window) menu() {
 	}
 	view := fyne.NewMenu("View",
 		item("Fit all", w.mat.Fit, fyne.Key0, ctrl),
-		fyne.NewMenuItem("Fit what is selected", func() { w.lookAt(w.desk.Selection()) }),
-		item("Real size", w.mat.RealSize, fyne.Key1, ctrl),
+		fyne.NewMenuItem("Fit what is selected", w.fitSelected),
+		item("Real size", w.realSize, fyne.Key1, ctrl),
 		fyne.NewMenuItem("Hold a ruler to the screen…", w.rulerPage),
 		item("Nearer", func() { w.mat.Zoom(zoomStep) }, fyne.KeyEqual, ctrl),
 		item("Farther", func() { w.mat.Zoom(1 / zoomStep) }, fyne.KeyMinus, ctrl),

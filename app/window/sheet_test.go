@@ -1,6 +1,7 @@
 package window
 
 import (
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -50,4 +51,16 @@ func TestOpenPagesFollowTheSizeOfTheWindow(t *testing.T) {
 			w.backOut()
 		})
 	}
+}
+
+func TestRealSizeSaysWhatItRestsOnUntilARulerWasHeld(t *testing.T) {
+	w := open(t, false)
+	w.rune('1')
+	require.Contains(t, strings.Join(texts(w.prompt.row), " "), "hold a ruler")
+	w.set.SetFloat(prefScale, 4)
+	w.rune('0')
+	w.prompt.say(nil)
+	w.show()
+	w.rune('1')
+	require.NotContains(t, strings.Join(texts(w.prompt.row), " "), "hold a ruler")
 }

@@ -375,6 +375,25 @@ func (w *Window) lookAt(s tool.Selection) {
 	w.focusMat()
 }
 
+// fitSelected shows what is selected as large as there is room, and all when
+// nothing is.
+func (w *Window) fitSelected() {
+	if s := w.desk.Selection(); s.Piece != "" {
+		w.lookAt(s)
+		return
+	}
+	w.mat.Fit()
+}
+
+// realSize shows the pieces as large as they are, and says so when that rests
+// on what the screen is taken for.
+func (w *Window) realSize() {
+	w.mat.RealSize()
+	if w.set.Float(prefScale) == 0 {
+		w.prompt.report("Real size, if this screen has 96 dots to the inch; hold a ruler to it once (View, Hold a ruler to the screen) to be sure.")
+	}
+}
+
 // What is shown around pieces that are spoken of, and around a place that is
 // looked at, in mm.
 const (
