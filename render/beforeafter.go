@@ -92,7 +92,7 @@ func pieceName(name string, cut geom.Path, avoid ...geom.Point) Layer {
 		}
 	}
 	if best == nil && len(avoid) > 0 {
-		return pieceName(name, cut) // rather over a mark than not at all
+		return pieceName(name, cut).backed() // rather over a mark than not at all
 	}
 	l := Layer{}
 	for i, text := range best {
@@ -100,6 +100,19 @@ func pieceName(name string, cut geom.Path, avoid ...geom.Point) Layer {
 	}
 	return l
 }
+
+// backed lays white beneath labels, so that they are read over what they cross.
+func (l Layer) backed() Layer {
+	for _, t := range l.Labels {
+		half := TextWidth(t.Text, t.Height, t.Bold)/2 + nameWhite
+		low, high := t.At.Add(geom.Pt(-half, -nameWhite)), t.At.Add(geom.Pt(half, t.Height+nameWhite))
+		l.Figures = append(l.Figures, Figure{Kind: Backing, Path: polygon(low, geom.Pt(high.X, low.Y), high, geom.Pt(low.X, high.Y)), Pen: Pen{Width: 0.05, Color: white}, Fill: white})
+	}
+	return l
+}
+
+// nameWhite is the white in mm that is kept between a name and an outline.
+const nameWhite = 0.5
 
 // nameText is the height of capitals of a name in mm, where there is room.
 const nameText = 1.9
@@ -109,13 +122,15 @@ func nameLine(at geom.Point, i, n int, height float64) geom.Point {
 	return at.Add(geom.Pt(0, (float64(n)/2-float64(i))*height*1.7-height*1.35))
 }
 
-// holds reports whether all corners of the lines of a name lie in the outline.
+// holds reports whether all corners of the lines of a name lie in the outline,
+// with white between.
 func holds(cut geom.Path, lines []string, height float64, at geom.Point) bool {
 	for i, text := range lines {
 		q, half := nameLine(at, i, len(lines), height), TextWidth(text, height, false)/2
 		for _, x := range []float64{-half, 0, half} {
 			for _, y := range []float64{0, height} {
-				if !cut.Contains(q.Add(geom.Pt(x, y))) {
+				corner := q.Add(geom.Pt(x, y))
+				if !cut.Contains(corner) || cut.Nearest(corner).Dist < nameWhite {
 					return false
 				}
 			}

@@ -30,6 +30,7 @@ type Small struct {
 	Lead    string
 	Picture Drawing
 	Height  float64 // at most, in mm
+	Least   float64 // to which it may be made smaller to fit on the page; 0 not to
 	Caption string
 }
 
@@ -177,6 +178,9 @@ func (s *setter) paragraph(text string, x, width float64) {
 func (p Small) set(s *setter) {
 	h := s.high(p)
 	lead := float64(len(wrap(p.Lead, leafText, false, s.width))) * leafLine
+	if left := s.y - lead - 2*leafLine; p.Least > 0 && left >= p.Least {
+		h = min(h, left)
+	}
 	s.room(lead + h + leafLine)
 	if p.Lead != "" {
 		s.paragraph(p.Lead, 0, s.width)
@@ -277,7 +281,10 @@ func (t Table) set(s *setter) {
 func (s *setter) least(p Part) float64 {
 	switch p := p.(type) {
 	case Small:
-		return s.high(p) + leafLine
+		if h := s.high(p); p.Least == 0 || h < p.Least {
+			return h + leafLine
+		}
+		return p.Least + 2*leafLine
 	case Entries:
 		return min(s.rowHeight(p[:min(s.columns(), len(p))]), s.height/2)
 	case Table:

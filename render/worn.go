@@ -30,13 +30,14 @@ func Worn(l worn.Layout, letters map[string]string) Drawing {
 		var d Layer
 		front := polyline(at(geom.Pt(0, whole.Min.Y)), at(geom.Pt(0, whole.Max.Y)))
 		d.Figures = append(d.Figures, Figure{Kind: FoldLine, Path: front, Pen: Pen{Width: 0.12, Color: faint, Dash: []float64{2, 0.8, 0.4, 0.8}}})
-		var cuts []geom.Path
+		var cuts, others []geom.Path
 		for _, o := range l.Placed {
 			cut := scaled(o.Outline, k, shift)
-			cuts = append(cuts, cut)
+			other := scaled(o.Outline.Transform(over), k, shift)
+			cuts, others = append(cuts, cut), append(others, other)
 			d.Figures = append(d.Figures, Figure{Kind: CutLine, Path: cut, Pen: Pen{Width: 0.25, Color: black}})
 			if !o.Middle {
-				d.Figures = append(d.Figures, Figure{Kind: GhostLine, Path: scaled(o.Outline.Transform(over), k, shift), Pen: Pen{Width: 0.2, Color: grey}})
+				d.Figures = append(d.Figures, Figure{Kind: GhostLine, Path: other, Pen: Pen{Width: 0.2, Color: grey}})
 			}
 		}
 		var dots []geom.Point
@@ -46,8 +47,14 @@ func Worn(l worn.Layout, letters map[string]string) Drawing {
 				continue
 			}
 			a, c := at(m.A), at(m.B)
-			p := letterSpot(a, c, cuts[m.On[0]], dots)
-			q := letterSpot(c, a, cuts[m.On[1]], append(dots[:len(dots):len(dots)], p))
+			own := func(k int) geom.Path {
+				if m.Mirrored[k] {
+					return others[m.On[k]]
+				}
+				return cuts[m.On[k]]
+			}
+			p := letterSpot(a, c, own(0), dots)
+			q := letterSpot(c, a, own(1), append(dots[:len(dots):len(dots)], p))
 			dots = append(dots, p, q)
 			d.Figures = append(d.Figures, Figure{Kind: Extent, Path: polyline(a, c), Pen: Pen{Width: 0.15, Color: grey, Dash: []float64{0.4, 0.4}}})
 			for _, q := range []geom.Point{p, q} {

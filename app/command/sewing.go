@@ -21,7 +21,7 @@ const sectionsWide = 180
 
 var sewingCommand = command{
 	name:  "sewing",
-	use:   "FILE [--size S] [--move ACT=N ... --keep FILE] [--limit MM] [--out X.svg|X.png|X.pdf] [--worn X.svg|X.png|X.pdf] [--units mm|cm|in] [--dpi N] [--json]",
+	use:   "FILE [--size S] [--press SEAM=open|PIECE ...] [--move ACT=N ...] [--keep FILE] [--limit MM] [--out X.svg|X.png|X.pdf] [--worn X.svg|X.png|X.pdf] [--units mm|cm|in] [--dpi N] [--json]",
 	short: "in which order to sew, and where the seams grow thick",
 	long: `
 Works out from the seams in which order the garment is sewn: a seam waits for
@@ -29,7 +29,9 @@ every seam that it runs across. For each act it tells lengths, ease, allowance,
 to which side the seam is pressed, how it is topstitched, what must lie under
 it, and which edges turn back where no lining hides them. --move puts an act, by
 the name that --json gives it, to another place; one that must wait for another
-is not put before it. --keep writes the document with that order.
+is not put before it. --press says where a seam is pressed, open or to the side
+of a piece, as a step that lets its allowances end there. --keep writes the
+document with that.
 
 It tells where more than --limit mm of cloth lie on each other, edges that are
 folded back or turned under counted, and how the allowances there step down;
@@ -45,8 +47,9 @@ Example:
 	flags: func(f *pflag.FlagSet) {
 		f.String("size", "", "the size, by its label (the first one when not given)")
 		f.Float64("limit", bulk.Defaults().Thickness, "mm of cloth that may lie on each other")
+		f.StringArray("press", nil, "a seam and where it is pressed, as SEAM=open or SEAM=PIECE; can be given several times")
 		f.StringArray("move", nil, "an act and its new place, as ACT=N; can be given several times")
-		f.String("keep", "", "the document to write the order to")
+		f.String("keep", "", "the document to write the order and the pressing to")
 		f.String("out", "", "the picture of the thick places to write")
 		f.String("worn", "", "the picture of the pieces as they are worn to write")
 		f.String("units", "mm", "mm, cm or in: how lengths are written, but in --json")
@@ -56,6 +59,9 @@ Example:
 	run: func(c *call) error {
 		doc, results, err := c.open()
 		if err != nil {
+			return err
+		}
+		if results, err = c.press(&doc, results); err != nil {
 			return err
 		}
 		c.warnBehind(results)
@@ -114,6 +120,9 @@ Example:
 		if len(thick) > 0 {
 			fmt.Fprintf(c.out, "\nMore than %s thick:\n%s\n", unit.Format(limits.Thickness, units), strings.Join(thick, "\n"))
 		}
+		if lacking := bulk.Unmeasured(p, doc.Goods); len(lacking) > 0 {
+			fmt.Fprintf(c.out, "\nHow thick it grows counts these for nothing, since no thickness is described: %s.\n", strings.Join(lacking, "; "))
+		}
 		return nil
 	},
 }
@@ -142,19 +151,22 @@ func (c *call) reorder(doc *store.Document, acts []order.Act) ([]order.Act, erro
 	if keep == "" {
 		return acts, nil
 	}
-	if len(moves) == 0 {
-		return nil, usageError("--keep goes with --move")
+	pressed, _ := c.flags.GetStringArray("press")
+	if len(moves)+len(pressed) == 0 {
+		return nil, usageError("--keep goes with --move or --press")
 	}
-	goods := doc.Goods
-	goods.Order = order.IDs(acts)
-	next, err := doc.SetGoods(goods)
-	if err != nil {
+	if len(moves) > 0 {
+		goods := doc.Goods
+		goods.Order = order.IDs(acts)
+		next, err := doc.SetGoods(goods)
+		if err != nil {
+			return nil, err
+		}
+		*doc = next
+	}
+	if err := store.Save(keep, *doc); err != nil {
 		return nil, err
 	}
-	*doc = next
-	if err := store.Save(keep, next); err != nil {
-		return nil, err
-	}
-	fmt.Fprintf(c.errOut, "%s: %s, in this order\n", keep, next.Source.Name)
+	fmt.Fprintf(c.errOut, "%s: %s, sewn so\n", keep, doc.Source.Name)
 	return acts, nil
 }

@@ -3,6 +3,7 @@ package command
 import (
 	"fmt"
 	"io"
+	"path/filepath"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -13,7 +14,7 @@ import (
 
 var sheetCommand = command{
 	name:  "sheet",
-	use:   "FILE --out X.pdf [--paper a4|letter] [--size S] [--without PARTS]",
+	use:   "FILE --out X.pdf [--paper a4|letter] [--size S] [--units mm|cm|in] [--without PARTS] [--json]",
 	short: "a few pages that tell another maker what was altered, cut and sewn",
 	long: `
 Writes one PDF: before and after drawn over each other with the lengths that
@@ -21,8 +22,12 @@ changed, every step in words and numbers with a small picture, the checks, all
 sizes, what is cut and bought, the lace and cloth plans, the pieces as worn, the
 order of sewing with thick seams cut across, and cautions. --without leaves out
 parts, by name, apart by commas: before and after, steps, checks, sizes,
-cutting, buying, sewing. It is drawn in thin lines, light enough to print at home. The
-pieces themselves are printed at true size by "truemat print".
+cutting, buying, sewing. --units says how lengths are written. It is drawn in
+thin lines, light enough to print at home. The pieces themselves are printed at
+true size by "truemat print".
+
+--json gives what it tells as data, lengths in mm, instead of the PDF or, with
+--out, beside it.
 
 Example:
   truemat sheet tern-lace.truemat --size 75C --paper letter --out tern-lace.pdf`,
@@ -31,9 +36,15 @@ Example:
 		f.String("paper", "a4", "a4 or letter, or another paper as for print")
 		f.String("without", "", "parts to leave out, apart by commas")
 		f.String("size", "", "the size, by its label (the first one when not given)")
+		f.String("units", "mm", "mm, cm or in: how lengths are written, but in --json")
+		f.Bool("json", false, "what it tells as JSON, for scripts")
 	},
 	run: func(c *call) error {
-		out, err := c.required("out")
+		out := c.text("out")
+		if out == "" && !c.yes("json") {
+			return usageError("--out is missing")
+		}
+		units, err := c.units()
 		if err != nil {
 			return err
 		}
@@ -57,8 +68,18 @@ Example:
 		if size == "" {
 			size = doc.Source.Sizes[0].Label
 		}
-		if err := store.WriteFile(out, func(w io.Writer) error { return handout.Write(w, doc, size, paper, without...) }); err != nil {
-			return err
+		wish := handout.Wish{Size: size, Paper: paper, Units: units, Called: strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)), Without: without}
+		if out != "" {
+			if err := store.WriteFile(out, func(w io.Writer) error { return handout.Write(w, doc, wish) }); err != nil {
+				return err
+			}
+		}
+		if c.yes("json") {
+			told, err := handout.Tell(doc, wish)
+			if err != nil {
+				return err
+			}
+			return printJSON(c.out, told)
 		}
 		fmt.Fprintf(c.out, "%s: %s, size %s, on %s\n", out, doc.Source.Name, size, paper.Name)
 		return nil

@@ -220,16 +220,13 @@ func (l *actList) tell(r *actRow, err error) {
 	}
 }
 
-// named calls an act by its number in the list and how its sentence begins.
+// named calls an act by its number in the list and what is done.
 func (l *actList) named(a order.Act) string {
 	i := slices.IndexFunc(l.told, func(t order.Told) bool { return t.ID == a.ID })
 	if i < 0 {
 		return a.ID
 	}
-	words := strings.TrimSuffix(l.told[i].Sentence, ".")
-	if end := strings.IndexAny(words, ":,"); end > 0 {
-		words = words[:end]
-	}
+	words, _, _ := strings.Cut(unit.Restate(l.told[i].Title, l.w.unit), ": ")
 	return fmt.Sprintf("number %d (%s)", i+1, words)
 }
 

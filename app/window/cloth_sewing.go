@@ -68,6 +68,9 @@ func (w *Window) clothPartSewing() fyne.CanvasObject {
 	if len(g.Order) > 0 {
 		box.Add(container.New(line{}, w.button("Use the suggested order", false, func() { w.sewIn(nil, "") })))
 	}
+	box.Add(w.clothHead("Pressing"))
+	box.Add(para("What is chosen here becomes a step: the allowances end so that they lie on the side they are pressed to.", w.cloths.wide-20, small, false, w.palette.Faint))
+	box.Add(w.pressing(letters))
 	box.Add(w.clothHead("Topstitching"))
 	box.Add(w.topstitching(letters))
 	box.Add(w.clothHead("Where it grows thick"))
@@ -85,6 +88,9 @@ func (w *Window) clothPartSewing() fyne.CanvasObject {
 		box.Add(para("How thick it grows is told once the cloths are described and laid on the pieces.", w.cloths.wide-20, normal, false, w.palette.Faint))
 	case len(thick) == 0:
 		box.Add(para("Nowhere does more lie on each other.", w.cloths.wide-20, normal, false, w.palette.Text))
+	}
+	if lacking := bulk.Unmeasured(p, g); len(lacking) > 0 && len(g.Cloths) > 0 {
+		box.Add(para("Counted for nothing, since no thickness is described: "+strings.Join(lacking, "; ")+".", w.cloths.wide-20, normal, false, w.palette.Look))
 	}
 	w.drawSewing(thick, letters, picture, ways, pictures)
 	return box

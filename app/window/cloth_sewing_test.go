@@ -16,6 +16,7 @@ import (
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/order"
 	"truemat/ops/demo"
+	"truemat/ops/pattern"
 	"truemat/render/handout"
 )
 
@@ -154,16 +155,16 @@ func TestTheSheetIsChosenAndLookedAtBeforeItIsSaved(t *testing.T) {
 	require.Contains(t, said(), "Page 1 of 3")
 	for _, f := range reachable(w.cloths.part) {
 		if c, ok := f.(*choice); ok {
-			c.SetSelected("letter")
+			c.SetSelected("Letter")
 		}
 	}
-	require.Contains(t, said(), "on letter")
+	require.Contains(t, said(), "on Letter")
 	path := filepath.Join(t.TempDir(), "sheet.pdf")
 	w.writeSheet(path)
 	got, err := os.ReadFile(path)
 	require.NoError(t, err)
 	var want bytes.Buffer
-	require.NoError(t, handout.Write(&want, w.desk.Document(), w.desk.Size(), w.sheetPaper(), w.telling.without...))
+	require.NoError(t, handout.Write(&want, w.desk.Document(), w.sheetWish()))
 	require.Equal(t, want.Bytes(), got)
 	require.Len(t, w.telling.without, len(handout.Parts)-1)
 }
@@ -240,4 +241,31 @@ func TestASeamKeepsItsLetter(t *testing.T) {
 	w.row(t, "join side seam").TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
 	require.Equal(t, 1, slices.Index(w.inOrder(), "join side seam"))
 	require.Equal(t, was, letter())
+}
+
+// Where a seam is pressed is chosen on the page: a step that is changed when
+// another is chosen, and taken back in one.
+func TestASeamIsPressedFromThePage(t *testing.T) {
+	w := sewingPage(t)
+	pressed := func() pattern.Press { return w.desk.Pattern().Seam("side seam").Press }
+	before, steps := w.written(t), len(w.desk.Document().Recipe)
+	choose := func(option string) {
+		for _, f := range reachable(w.cloths.part) {
+			if c, ok := f.(*choice); ok && c.name == "press side seam" {
+				c.SetSelected(option)
+				return
+			}
+		}
+		require.Fail(t, "no choice where the side seam is pressed")
+	}
+	require.Empty(t, pressed())
+	choose("open")
+	require.Len(t, w.desk.Document().Recipe, steps+1)
+	require.Equal(t, pattern.PressedOpen, pressed())
+	choose("to frame")
+	require.Len(t, w.desk.Document().Recipe, steps+1, "the same step")
+	require.Equal(t, pattern.PressedToA, pressed())
+	require.True(t, w.desk.Undo())
+	require.True(t, w.desk.Undo())
+	require.Equal(t, before, w.written(t))
 }

@@ -23,6 +23,7 @@ type telling struct {
 	without []handout.Part // what is left out
 	page    int            // that shows, from 0
 	serial  int            // of the pages that were asked for last
+	written string         // that it is, until another one is chosen
 }
 
 // sheetPaper is the paper that is chosen: A4, or Letter for one who measures in
@@ -35,6 +36,14 @@ func (w *Window) sheetPaper() render.Paper {
 		return render.Letter
 	}
 	return render.A4
+}
+
+// paperName is what a paper is called on the page.
+func paperName(p render.Paper) string {
+	if strings.EqualFold(p.Name, render.Letter.Name) {
+		return "Letter"
+	}
+	return p.Name
 }
 
 // sheetPages shows the pages of the sheet.
@@ -56,8 +65,8 @@ const (
 // clothPartSheet is where the sheet for another maker is looked at and saved.
 func (w *Window) clothPartSheet() fyne.CanvasObject {
 	s := &sheetPages{w: w, view: container.New(layered{}), said: text("", normal, false, w.palette.Text)}
-	paper := newChoice([]string{"a4", "letter"}, strings.ToLower(w.sheetPaper().Name), func(name string) {
-		w.telling.paper = name
+	paper := newChoice([]string{"A4", "Letter"}, paperName(w.sheetPaper()), func(name string) {
+		w.telling.paper, w.telling.written = name, ""
 		s.set()
 	})
 	parts := container.New(stack{gap: 2})
@@ -75,7 +84,8 @@ func (w *Window) clothPartSheet() fyne.CanvasObject {
 		container.New(line{gap: 8}, text("Paper", normal, false, w.palette.Faint), paper),
 		container.New(stack{gap: 2}, text("What it tells", normal, false, w.palette.Faint), parts,
 			para("The cautions are always told.", sheetChoices, small, false, w.palette.Faint)),
-		container.New(line{}, s.save))
+		container.New(line{}, s.save),
+		para(w.telling.written, sheetChoices, normal, false, w.palette.Text))
 	frame := canvas.NewRectangle(w.palette.Line)
 	frame.CornerRadius = 6
 	frame.SetMinSize(fyne.NewSize(w.cloths.wide-sheetChoices-2*clothGap, max(w.cloths.tall-64, 240)))
@@ -90,7 +100,7 @@ func (s *sheetPages) tell(p handout.Part, with bool) {
 	if !with {
 		left = append(left, p)
 	}
-	s.w.telling.without = left
+	s.w.telling.without, s.w.telling.written = left, ""
 	s.set()
 }
 
@@ -99,12 +109,12 @@ func (s *sheetPages) set() {
 	w := s.w
 	w.telling.serial++
 	serial, on := w.telling.serial, w.cloths
-	doc, size, paper, without := w.desk.Document(), w.desk.Size(), w.sheetPaper(), slices.Clone(w.telling.without)
+	doc, wish := w.desk.Document(), w.sheetWish()
 	change(s.said, "Setting the pages \u2026")
 	s.save.able(false)
 	var pages []render.Scene
 	var err error
-	w.away(func() { pages, err = handout.Pages(doc, size, paper, without...) }, func() {
+	w.away(func() { pages, err = handout.Pages(doc, wish) }, func() {
 		if serial != w.telling.serial || w.cloths != on || !on.sheet.open() {
 			return
 		}
@@ -135,7 +145,7 @@ func (s *sheetPages) show() {
 		s.view.Refresh()
 		return
 	}
-	change(s.said, fmt.Sprintf("Page %d of %d on %s", at+1, len(s.pages), s.w.sheetPaper().Name))
+	change(s.said, fmt.Sprintf("Page %d of %d on %s", at+1, len(s.pages), paperName(s.w.sheetPaper())))
 	page := s.pages[at]
 	var img image.Image
 	var err error
@@ -176,16 +186,29 @@ func (w *Window) sheetAsk() {
 }
 
 func (w *Window) writeSheet(path string) {
-	doc, size, paper, without := w.desk.Document(), w.desk.Size(), w.sheetPaper(), slices.Clone(w.telling.without)
+	doc, wish := w.desk.Document(), w.sheetWish()
 	w.prompt.explain("Writing " + filepath.Base(path) + " \u2026 Escape calls it off.")
 	var err error
 	w.begin(func(t *task) {
-		err = t.write(path, func(o io.Writer) error { return handout.Write(o, doc, size, paper, without...) })
+		err = t.write(path, func(o io.Writer) error { return handout.Write(o, doc, wish) })
 	}, func() {
 		w.prompt.explain("")
 		if err != nil {
-			w.complain(fmt.Errorf("%s was not written: %w", filepath.Base(path), err))
+			err = fmt.Errorf("%s was not written: %w", filepath.Base(path), err)
+			w.complain(err)
+		} else {
+			w.telling.written = filepath.Base(path) + " is written."
+			w.prompt.report(w.telling.written)
 		}
 		w.show()
+		if w.cloths != nil && w.cloths.sheet.open() {
+			w.cloths.again()
+			w.cloths.say(err)
+		}
 	})
+}
+
+// sheetWish is the sheet that is chosen.
+func (w *Window) sheetWish() handout.Wish {
+	return handout.Wish{Size: w.desk.Size(), Paper: w.sheetPaper(), Units: w.unit, Called: w.stem(), Without: slices.Clone(w.telling.without)}
 }

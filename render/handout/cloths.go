@@ -13,10 +13,7 @@ import (
 // measured; nil when none is.
 func cloths(g cloth.Goods) []render.Part {
 	table := render.Table{Head: []string{"cloth", "wide", "thick", "gives along", "gives across", "besides"}}
-	for _, c := range g.Cloths {
-		if !slices.ContainsFunc(g.Made, func(m cloth.Made) bool { return slices.Contains(m.Cloths, c.Name) || g.Cuts(m.Piece, c.Name) }) {
-			continue
-		}
+	for _, c := range used(g) {
 		if len(c.Of) > 0 {
 			table.Rows = append(table.Rows, []string{c.Name, "", "", "", "", strings.Join(c.Of, " and ") + ", handled as one"})
 			continue
@@ -37,6 +34,13 @@ func cloths(g cloth.Goods) []render.Part {
 		return nil
 	}
 	return []render.Part{render.Heading("The cloths"), table}
+}
+
+// used returns the cloths that the garment is made of.
+func used(g cloth.Goods) []cloth.Cloth {
+	return slices.DeleteFunc(slices.Clone(g.Cloths), func(c cloth.Cloth) bool {
+		return !slices.ContainsFunc(g.Made, func(m cloth.Made) bool { return slices.Contains(m.Cloths, c.Name) || g.Cuts(m.Piece, c.Name) })
+	})
 }
 
 // pulled tells a pull test: the stretch, and what remained of it.

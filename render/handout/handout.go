@@ -50,9 +50,9 @@ func ParseParts(text string) ([]Part, error) {
 	return out, nil
 }
 
-// Write writes the sheet of a document in one size as a PDF, some parts left out.
-func Write(w io.Writer, doc store.Document, size string, paper render.Paper, without ...Part) error {
-	l, err := leaflet(doc, size, paper, without)
+// Write writes the sheet of a document as a PDF.
+func Write(w io.Writer, doc store.Document, wish Wish) error {
+	l, err := leaflet(doc, wish)
 	if err != nil {
 		return err
 	}
@@ -60,28 +60,32 @@ func Write(w io.Writer, doc store.Document, size string, paper render.Paper, wit
 }
 
 // Pages returns the pages that [Write] writes, each a scene of the paper's size.
-func Pages(doc store.Document, size string, paper render.Paper, without ...Part) ([]render.Scene, error) {
-	l, err := leaflet(doc, size, paper, without)
+func Pages(doc store.Document, wish Wish) ([]render.Scene, error) {
+	l, err := leaflet(doc, wish)
 	if err != nil {
 		return nil, err
 	}
 	return l.Pages()
 }
 
-func leaflet(doc store.Document, size string, paper render.Paper, without []Part) (render.Leaflet, error) {
-	s, err := newSheet(doc, size)
+func leaflet(doc store.Document, wish Wish) (render.Leaflet, error) {
+	s, err := newSheet(doc, wish)
 	if err != nil {
 		return render.Leaflet{}, err
 	}
-	parts, err := s.parts(without)
+	parts, err := s.parts(wish.Without)
 	if err != nil {
 		return render.Leaflet{}, err
+	}
+	name, of := doc.Source.Name, ""
+	if wish.Called != "" && !strings.EqualFold(wish.Called, name) {
+		name, of = wish.Called, "From the pattern "+name+". "
 	}
 	return render.Leaflet{
-		Title:    fmt.Sprintf("%s, size %s", doc.Source.Name, size),
-		Subtitle: s.summary(),
-		Paper:    paper,
-		Parts:    parts,
+		Title:    fmt.Sprintf("%s, size %s", name, wish.Size),
+		Subtitle: of + s.summary(),
+		Paper:    wish.Paper,
+		Parts:    restated(parts, s.units),
 	}, nil
 }
 
@@ -89,18 +93,23 @@ func leaflet(doc store.Document, size string, paper render.Paper, without []Part
 type sheet struct {
 	doc    store.Document
 	size   string
+	units  unit.System
 	stages []step.Result // before the first step, and after each
 	all    []step.Result // every size, after all steps
 }
 
-func newSheet(doc store.Document, size string) (*sheet, error) {
+func newSheet(doc store.Document, wish Wish) (*sheet, error) {
+	size, units := wish.Size, wish.Units
+	if units == "" {
+		units = unit.Millimetres
+	}
 	one, ok := doc.Source.Size(size)
 	if !ok {
 		return nil, fmt.Errorf("there is no size %q; the pattern has %s", size, strings.Join(doc.Source.Labels(), ", "))
 	}
 	run := doc.Source
 	run.Sizes = []pattern.Size{one}
-	s := &sheet{doc: doc, size: size, all: doc.Results()}
+	s := &sheet{doc: doc, size: size, units: units, all: doc.Results()}
 	known := step.Recipe{}.Replay(run)
 	s.stages = append(s.stages, known[0])
 	for n := range doc.Recipe {
@@ -128,7 +137,7 @@ func (s *sheet) summary() string {
 			did++
 		}
 	}
-	text := fmt.Sprintf("%s, %s in this size. Lengths are along the sew lines.", counted(len(s.after().Pieces), "piece"), counted(did, "alteration"))
+	text := fmt.Sprintf("%s, %s in this size. Lengths are along the sew lines. Read \"Before you begin\" at the end first.", counted(len(s.after().Pieces), "piece"), counted(did, "alteration"))
 	if s.last().Behind() {
 		text += " This size is behind: " + s.last().Upset().Error
 	}
@@ -188,19 +197,17 @@ func (s *sheet) shapes() []render.Part {
 		numbers = append(numbers, c.Numbered)
 		was, diff := "new", ""
 		if c.was > 0 {
-			was, diff = both(c.was), fmt.Sprintf("%+.1f mm", c.is-c.was)
+			was, diff = s.both(c.was), fmt.Sprintf("%+.1f mm", c.is-c.was)
 		}
-		table.Rows = append(table.Rows, []string{fmt.Sprint(c.Number), c.Edge + " of " + c.Piece, was, both(c.is), diff})
+		table.Rows = append(table.Rows, []string{fmt.Sprint(c.Number), c.Edge + " of " + c.Piece, was, s.both(c.is), diff})
 	}
 	parts := []render.Part{
 		render.Heading("Before and after"),
 		render.Small{Picture: render.BeforeAfter(s.before().Pieces, s.after().Pieces, numbers), Height: 115,
 			Caption: "Cut lines as they are (solid) and as they were (broken, faint); sew lines dashed. Not at true size."},
 	}
-	for _, c := range step.Changes(s.before(), s.after()) {
-		if c.What == "length" && c.Line != "" && c.Before > 0 && c.After > 0 && math.Abs(c.After-c.Before) >= changedLeast {
-			table.Rows = append(table.Rows, []string{"", "line " + c.Line + ", whole", both(c.Before), both(c.After), fmt.Sprintf("%+.1f mm", c.After-c.Before)})
-		}
+	for _, c := range s.lines() {
+		table.Rows = append(table.Rows, []string{"", "line " + c.Line + ", whole", s.both(c.Before), s.both(c.After), fmt.Sprintf("%+.1f mm", c.After-c.Before)})
 	}
 	if len(table.Rows) == 0 {
 		return append(parts, render.Words("No edge has another length than before."))
@@ -208,9 +215,14 @@ func (s *sheet) shapes() []render.Part {
 	return append(parts, table)
 }
 
-// both writes a length in mm and in inches.
-func both(mm float64) string {
-	return fmt.Sprintf("%.1f mm (%s)", mm, unit.Inches(mm, unit.Sixteenths))
+// both writes a length as it is measured, and to the nearest sixteenth of an
+// inch where that is another one.
+func (s *sheet) both(mm float64) string {
+	exact, inches := unit.Restate(fmt.Sprintf("%.1f mm", mm), s.units), unit.Inches(mm, unit.Sixteenths)
+	if exact == inches {
+		return exact
+	}
+	return fmt.Sprintf("%s (%s)", exact, inches)
 }
 
 func counted(n int, what string) string {

@@ -25,7 +25,7 @@ func tern(t *testing.T) store.Document {
 func written(t *testing.T, doc store.Document, size string, paper render.Paper) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	require.NoError(t, handout.Write(&b, doc, size, paper))
+	require.NoError(t, handout.Write(&b, doc, handout.Wish{Size: size, Paper: paper}))
 	return b.Bytes()
 }
 
@@ -82,7 +82,7 @@ func TestPartsAreLeftOutButNeverTheCautions(t *testing.T) {
 	}
 	require.Len(t, heads, len(handout.Parts))
 	var b bytes.Buffer
-	require.NoError(t, handout.Write(&b, doc, "75C", render.A4, handout.Parts...))
+	require.NoError(t, handout.Write(&b, doc, handout.Wish{Size: "75C", Paper: render.A4, Without: handout.Parts}))
 	read := text(t, b.Bytes())
 	for _, head := range heads {
 		require.NotContains(t, read, head)
@@ -90,7 +90,7 @@ func TestPartsAreLeftOutButNeverTheCautions(t *testing.T) {
 	require.Contains(t, read, "Before you begin")
 	for _, p := range handout.Parts {
 		b.Reset()
-		require.NoError(t, handout.Write(&b, doc, "75C", render.A4, p))
+		require.NoError(t, handout.Write(&b, doc, handout.Wish{Size: "75C", Paper: render.A4, Without: []handout.Part{p}}))
 		read := text(t, b.Bytes())
 		for o, head := range heads {
 			if o == p {
@@ -112,7 +112,7 @@ func TestPartsAreLeftOutButNeverTheCautions(t *testing.T) {
 func TestPagesAreShownAsTheyAreWritten(t *testing.T) {
 	doc := tern(t)
 	for _, paper := range []render.Paper{render.A4, render.Letter} {
-		pages, err := handout.Pages(doc, "75C", paper)
+		pages, err := handout.Pages(doc, handout.Wish{Size: "75C", Paper: paper})
 		require.NoError(t, err)
 		pdf := written(t, doc, "75C", paper)
 		require.Equal(t, len(pages), bytes.Count(pdf, []byte("/Type /Page\n"))+bytes.Count(pdf, []byte("/Type /Page ")))
@@ -142,8 +142,8 @@ func TestAPlainPatternHasASheet(t *testing.T) {
 
 func TestAWrongSheetIsRefused(t *testing.T) {
 	doc := tern(t)
-	require.ErrorContains(t, handout.Write(&bytes.Buffer{}, doc, "99Z", render.A4), `"99Z"`)
-	require.ErrorContains(t, handout.Write(&bytes.Buffer{}, doc, "75C", render.Paper{Name: "stamp", Width: 60, Height: 60}), "too small")
+	require.ErrorContains(t, handout.Write(&bytes.Buffer{}, doc, handout.Wish{Size: "99Z", Paper: render.A4}), `"99Z"`)
+	require.ErrorContains(t, handout.Write(&bytes.Buffer{}, doc, handout.Wish{Size: "75C", Paper: render.Paper{Name: "stamp", Width: 60, Height: 60}}), "too small")
 	doc.Goods.Elastics[0].Line = "waist"
-	require.ErrorContains(t, handout.Write(&bytes.Buffer{}, doc, "75C", render.A4), "waist")
+	require.ErrorContains(t, handout.Write(&bytes.Buffer{}, doc, handout.Wish{Size: "75C", Paper: render.A4}), "waist")
 }

@@ -28,11 +28,7 @@ func (s *sheet) goods() ([]render.Part, error) {
 	if len(g.Cloths) == 0 {
 		return parts, nil
 	}
-	for _, c := range suit.Run(g, p, suit.Defaults()) {
-		if c.Verdict != check.Holds {
-			parts = append(parts, render.Words(fmt.Sprintf("%s: %s", c.Verdict, c.Text)))
-		}
-	}
+	parts = append(parts, suits(suit.Run(g, p, suit.Defaults()))...)
 	parts = append(parts, cloths(g)...)
 	first := true
 	for _, c := range g.Cloths {
@@ -49,6 +45,24 @@ func (s *sheet) goods() ([]render.Part, error) {
 		parts = append(parts, render.Small{Picture: picture, Height: high, Caption: caption})
 	}
 	return parts, nil
+}
+
+// suits tells which cloths and elastics do not suit, and counts the others.
+func suits(all []check.Check) []render.Part {
+	table := render.Table{Head: []string{"", "what was found"}}
+	held := 0
+	for _, c := range all {
+		if c.Verdict == check.Holds {
+			held++
+			continue
+		}
+		table.Rows = append(table.Rows, []string{string(c.Verdict), c.Text})
+	}
+	parts := []render.Part{render.Heading("Do the cloths suit?")}
+	if len(table.Rows) > 0 {
+		parts = append(parts, table)
+	}
+	return append(parts, render.Words(fmt.Sprintf("%s hold.", counted(held, "check"))))
 }
 
 // buying tells what is bought, how each elastic is put on, and

@@ -22,7 +22,7 @@ const pageDots = 50
 // look at them before keeping them.
 func TestThePagesLookAsTheyDidWhenTheyWereLookedAt(t *testing.T) {
 	for _, paper := range []render.Paper{render.A4, render.Letter} {
-		pages, err := handout.Pages(tern(t), "75C", paper, handout.Steps, handout.Checks, handout.Sizes, handout.Cutting)
+		pages, err := handout.Pages(tern(t), handout.Wish{Size: "75C", Paper: paper, Without: []handout.Part{handout.Steps, handout.Checks, handout.Sizes, handout.Cutting}})
 		require.NoError(t, err)
 		for i, page := range pages {
 			img, err := render.Picture(page, pageDots)

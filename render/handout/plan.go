@@ -16,7 +16,7 @@ import (
 // at a small scale that it states, with where each piece lies. The error names
 // a size or cloth that is not there, or says what cannot be laid.
 func WritePlan(w io.Writer, doc store.Document, size, name string, paper render.Paper) error {
-	s, err := newSheet(doc, size)
+	s, err := newSheet(doc, Wish{Size: size})
 	if err != nil {
 		return err
 	}

@@ -2,11 +2,11 @@ package handout
 
 import (
 	"fmt"
+	"strings"
 
 	"truemat/ops/cloth/bulk"
 	"truemat/ops/cloth/order"
 	"truemat/ops/cloth/worn"
-	"truemat/ops/unit"
 	"truemat/render"
 )
 
@@ -25,7 +25,7 @@ func (s *sheet) sewing() ([]render.Part, error) {
 	}
 	parts := []render.Part{
 		render.Heading("As worn"),
-		render.Small{Picture: render.Worn(lay, letters), Height: 88,
+		render.Small{Picture: render.Worn(lay, letters), Height: 88, Least: 62,
 			Caption: "Seen from outside, up is up; centre front is the broken line, the wearer's left at the right, her right faint. Equal letters meet."},
 		ways(worn.Ways(p, lay), letters),
 		render.Heading("In which order it is sewn"),
@@ -39,7 +39,7 @@ func (s *sheet) sewing() ([]render.Part, error) {
 		told = append(told, e)
 	}
 	parts = append(parts, told)
-	limits := bulk.DefaultsIn(unit.Millimetres)
+	limits := bulk.DefaultsIn(s.units)
 	over := 0
 	for _, pl := range bulk.Places(p, g, limits) {
 		if !pl.Over {
@@ -48,11 +48,14 @@ func (s *sheet) sewing() ([]render.Part, error) {
 		if over++; over == 1 {
 			parts = append(parts, render.Heading("Where it grows thick"))
 		}
-		scene := render.Section(pl, pageWide, unit.Millimetres)
+		scene := render.Section(pl, pageWide, s.units)
 		parts = append(parts, render.Small{Lead: pl.Remedy + ".", Picture: render.AsDrawn(scene), Height: scene.Box.Height()})
 	}
 	if over == 0 && len(g.Cloths) > 0 {
 		parts = append(parts, render.Words(fmt.Sprintf("Nowhere do more than %g mm of cloth lie on each other.", limits.Thickness)))
+	}
+	if lacking := bulk.Unmeasured(p, g); len(lacking) > 0 && len(g.Cloths) > 0 {
+		parts = append(parts, render.Words("Counted for nothing in this, since no thickness is described: "+strings.Join(lacking, "; ")+"."))
 	}
 	return parts, nil
 }

@@ -9,6 +9,7 @@ import (
 	"truemat/ops/check"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 	"truemat/render"
 )
 
@@ -50,7 +51,7 @@ func measures(r step.Report) []string {
 			what = "line " + c.Line
 		}
 		if len(out) < mostMeasures {
-			out = append(out, fmt.Sprintf("%s: %.1f mm, was %.1f", what, c.After, c.Before))
+			out = append(out, fmt.Sprintf("%s: %.1f mm, was %.1f mm", what, c.After, c.Before))
 		}
 	}
 	return out
@@ -116,11 +117,7 @@ func (s *sheet) sizes() []render.Part {
 	if len(s.all) < 2 {
 		return nil
 	}
-	var columns []check.SizeChecks
-	for _, r := range s.all {
-		columns = append(columns, check.SizeChecks{Size: r.Size.Label, Behind: r.Reason(), Checks: check.Run(r.Before, r.Size.Pattern, s.doc.Bounds.Bounds())})
-	}
-	t := check.Tabulate(columns)
+	t := check.Tabulate(s.columns())
 	parts := []render.Part{render.Heading("All sizes")}
 	table := render.Table{Head: []string{"check"}}
 	for _, c := range t.Columns {
@@ -130,9 +127,10 @@ func (s *sheet) sizes() []render.Part {
 		if row.Worst == check.Holds {
 			continue
 		}
-		cells := []string{fmt.Sprintf("%s, %s (%s)", strings.ReplaceAll(row.ID, "-", " "), row.Place(), row.Unit)}
+		of, by, digits := s.measuredIn(row.Unit)
+		cells := []string{fmt.Sprintf("%s, %s (%s)", strings.ReplaceAll(row.ID, "-", " "), row.Place(), of)}
 		for _, c := range row.Cells {
-			cells = append(cells, cell(c))
+			cells = append(cells, cell(c, by, digits))
 		}
 		table.Rows = append(table.Rows, cells)
 	}
@@ -147,10 +145,32 @@ func (s *sheet) sizes() []render.Part {
 	return append(parts, render.Words("What was measured, where a check does not hold in every size: ? deserves a look, ! is broken."), table)
 }
 
-func cell(c *check.Check) string {
+// columns returns the checks of every size.
+func (s *sheet) columns() []check.SizeChecks {
+	var out []check.SizeChecks
+	for _, r := range s.all {
+		out = append(out, check.SizeChecks{Size: r.Size.Label, Behind: r.Reason(), Checks: check.Run(r.Before, r.Size.Pattern, s.doc.Bounds.Bounds())})
+	}
+	return out
+}
+
+// measuredIn returns the unit in which the sheet writes what is measured in
+// another, by how much it is divided, and with how many decimals.
+func (s *sheet) measuredIn(of string) (as string, by float64, digits int) {
+	switch {
+	case of != "mm":
+	case s.units == unit.Centimetres:
+		return "cm", 10, 2
+	case s.units == unit.InchFractions:
+		return "in", 25.4, 3
+	}
+	return of, 1, 1
+}
+
+func cell(c *check.Check, by float64, digits int) string {
 	if c == nil {
 		return "–"
 	}
 	sign := map[check.Verdict]string{check.Look: "?", check.Broken: "!"}[c.Verdict]
-	return fmt.Sprintf("%.1f%s", c.Measured, sign)
+	return fmt.Sprintf("%.*f%s", digits, c.Measured/by, sign)
 }

@@ -5,6 +5,7 @@ package bulk
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/order"
@@ -97,6 +98,40 @@ func Places(p pattern.Pattern, g cloth.Goods, l Limits) []Place {
 		out = append(out, f.ends(s)...)
 	}
 	return append(out, f.folds()...)
+}
+
+// Unmeasured names the cloths that count for nothing, since no thickness is
+// known of them, each with the pieces it is on.
+func Unmeasured(p pattern.Pattern, g cloth.Goods) []string {
+	var names []string
+	on := map[string][]string{}
+	add := func(cloth, piece string) {
+		if !slices.Contains(names, cloth) {
+			names = append(names, cloth)
+		}
+		if !slices.Contains(on[cloth], piece) {
+			on[cloth] = append(on[cloth], piece)
+		}
+	}
+	for _, pc := range p.Pieces {
+		sheets := g.Sheets(pc.Name)
+		for _, c := range sheets {
+			if c.Thickness <= 0 {
+				add(c.Name, pc.Name)
+			}
+		}
+		switch {
+		case len(sheets) > 0:
+		case pc.Cut.Cloth != "":
+			add(pc.Cut.Cloth, pc.Name)
+		default:
+			add("the cloth", pc.Name)
+		}
+	}
+	for i, n := range names {
+		names[i] = n + " of " + strings.Join(on[n], ", ")
+	}
+	return names
 }
 
 type finder struct {

@@ -98,7 +98,7 @@ func (t *Told) joining(p pattern.Pattern, s pattern.Seam) string {
 		size += fmt.Sprintf(" (the sides differ by %.1f mm: see the checks)", math.Abs(d))
 	}
 	t.Details = []string{size}
-	to := map[pattern.Press]string{pattern.PressedOpen: "open", pattern.PressedToA: "to " + edges(s.A), pattern.PressedToB: "to " + edges(s.B)}[t.Press]
+	to := PressedTo(s, t.Press)
 	if to != "" {
 		press := "press it " + to
 		if t.Proposed {
@@ -110,6 +110,20 @@ func (t *Told) joining(p pattern.Pattern, s pattern.Seam) string {
 		t.Details = append(t.Details, topstitching(*t.Topstitch, to))
 	}
 	return t.Title + ", " + strings.Join(t.Details, "; ") + "."
+}
+
+// PressedTo says where a seam is pressed, in words: open, or to the pieces of a
+// side; empty when that is not known.
+func PressedTo(s pattern.Seam, press pattern.Press) string {
+	switch press {
+	case pattern.PressedOpen:
+		return "open"
+	case pattern.PressedToA:
+		return "to " + edges(s.A)
+	case pattern.PressedToB:
+		return "to " + edges(s.B)
+	}
+	return ""
 }
 
 func edges(side pattern.Side) string {

@@ -56,6 +56,9 @@ func (l *layer) apart() {
 				moved = push(i, geom.Pt(min(over, nudge), 0)) || moved
 			}
 			for j := range i {
+				if l.hands[i]+l.hands[j] == left+right && l.hands[i] != both && l.hands[j] != both {
+					continue // one in each half
+				}
 				if !near(bodies[i], bodies[j]) {
 					continue
 				}

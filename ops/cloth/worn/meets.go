@@ -45,7 +45,14 @@ func (l *layer) meets(s pattern.Seam) []Meet {
 				continue
 			}
 			i, j := l.index(p.part.Piece), l.index(q.part.Piece)
-			out = append(out, Meet{s.Name, l.at[i].Apply(p.point), l.at[j].Apply(q.point), [2]int{i, j}})
+			m := Meet{Seam: s.Name, A: l.at[i].Apply(p.point), B: l.at[j].Apply(q.point), On: [2]int{i, j}}
+			if m.Mirrored = [2]bool{p.part.Mirrored, q.part.Mirrored}; p.part.Mirrored {
+				m.A = over(m.A)
+			}
+			if q.part.Mirrored {
+				m.B = over(m.B)
+			}
+			out = append(out, m)
 		}
 	}
 	return out

@@ -8,8 +8,9 @@ import (
 )
 
 // outlook returns the cross and dot products, weighted by length in mm, by
-// which the open edges of a piece pull it to look the way they look when worn.
-func outlook(p pattern.Pattern, pc *pattern.Piece) (cross, dot float64) {
+// which the open edges of a piece, or of its mirror image, pull it to look the
+// way they look when worn.
+func outlook(p pattern.Pattern, pc *pattern.Piece, mirrored bool) (cross, dot float64) {
 	for _, e := range pc.Edges {
 		way, weight := looking(e, kindOf(p, pc.Name, e))
 		if weight == 0 {
@@ -18,6 +19,9 @@ func outlook(p pattern.Pattern, pc *pattern.Piece) (cross, dot float64) {
 		// The outline runs counter-clockwise, so outside is at its right.
 		chord := e.Path.End().Sub(e.Path.Start())
 		out := geom.Pt(chord.Y, -chord.X)
+		if mirrored {
+			out = over(out)
+		}
 		cross += weight * out.Cross(way)
 		dot += weight * out.Dot(way)
 	}

@@ -11,7 +11,7 @@ import (
 )
 
 // Way tells which way round a piece goes: the edges that look up, down, to
-// centre front and to the side, on the wearer's left, the longest first, with
+// centre front and to the side, in the half where it lies, the longest first, with
 // commas between them. Each edge looks one way; a name is empty where but a
 // corner does.
 type Way struct {
@@ -52,7 +52,11 @@ func Ways(p pattern.Pattern, l Layout) []Way {
 			names = slices.DeleteFunc(names, func(n string) bool { return seen[n] < looksShare*seen[names[0]] })
 			return strings.Join(names, ", ")
 		}
-		w := Way{Piece: o.Piece, Up: looks(geom.Pt(0, 1)), Down: looks(geom.Pt(0, -1)), Front: looks(geom.Pt(-1, 0)), Side: looks(geom.Pt(1, 0)), Seams: []string{}}
+		front := geom.Pt(-1, 0)
+		if o.Right {
+			front = over(front)
+		}
+		w := Way{Piece: o.Piece, Up: looks(geom.Pt(0, 1)), Down: looks(geom.Pt(0, -1)), Front: looks(front), Side: looks(over(front)), Seams: []string{}}
 		for _, s := range p.Seams {
 			for _, pt := range append(append(pattern.Side(nil), s.A...), s.B...) {
 				if pt.Piece == o.Piece {

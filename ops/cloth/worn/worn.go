@@ -25,6 +25,8 @@ type Placed struct {
 	Motion  geom.Motion
 	Outline geom.Path // cut line there, of a piece on the fold whole
 	Middle  bool      // on the fold, or without a pair: there is no second one
+	// Right says that it is of the wearer's right alone, at x < 0.
+	Right bool
 }
 
 // Meet is a stretch of a seam along which one piece is sewn to one other: where
@@ -32,8 +34,10 @@ type Placed struct {
 type Meet struct {
 	Seam string
 	A, B geom.Point // the middle of each side of it
-	// On are the places in Layout.Placed of the pieces at A and at B.
-	On [2]int
+	// On are the places in Layout.Placed of the pieces at A and at B, Mirrored
+	// whether it is the other half's that is meant.
+	On       [2]int
+	Mirrored [2]bool
 }
 
 const (
@@ -61,22 +65,27 @@ type pair struct {
 // the plane case of the orthogonal Procrustes problem (Schönemann 1966), for
 // the directions and for the places. Then pieces that stand too near are pushed
 // off each other. Seams to the mirrored hand hold the two halves together and
-// move nothing. Pieces that no seam joins to the others keep their turn on the
-// mat and stand beside them.
+// move nothing. A piece of the wearer's right alone is laid by its mirror image
+// and goes over to the other half. Pieces that no seam joins to the others keep
+// their turn on the mat and stand beside them.
 func Lay(p pattern.Pattern) (Layout, error) {
 	if len(p.Pieces) == 0 {
 		return Layout{}, fmt.Errorf("the pattern has no pieces")
 	}
-	l := layer{p: p, pairs: pairsOf(p), at: make([]geom.Motion, len(p.Pieces)), done: make([]bool, len(p.Pieces)), frame: make([]bool, len(p.Pieces)), rank: make([]int, len(p.Pieces))}
+	l := layer{p: p, hands: hands(p), at: make([]geom.Motion, len(p.Pieces)), done: make([]bool, len(p.Pieces)), frame: make([]bool, len(p.Pieces)), rank: make([]int, len(p.Pieces))}
 	for i := range p.Pieces {
 		cut, err := cloth.WholeCut(&p.Pieces[i])
 		if err != nil {
 			return Layout{}, fmt.Errorf("%s: %w", p.Pieces[i].Name, err)
 		}
+		if l.hands[i] == right {
+			cut = cut.Transform(overMotion())
+		}
 		l.cuts = append(l.cuts, cut)
 	}
 	l.root = root(p)
 	l.at[l.root], l.done[l.root], l.frame[l.root] = upright(p, l.root), true, true
+	l.pairUp()
 	l.spreadOut()
 	for range rounds {
 		for i := range l.at {
@@ -114,25 +123,58 @@ func upright(p pattern.Pattern, i int) geom.Motion {
 	return pc.Pose
 }
 
-// pairsOf returns the places that are sewn to each other, seam by seam.
-func pairsOf(p pattern.Pattern) []pair {
-	index := map[string]int{}
-	for i := range p.Pieces {
-		index[p.Pieces[i].Name] = i
+// pairUp finds the places that are sewn to each other, seam by seam. Those of a
+// piece of the right alone are places of its mirror image.
+func (l *layer) pairUp() {
+	p := l.p
+	// mine returns a place as that of the half that is laid, and false when it
+	// lies in the other half.
+	mine := func(u place) (int, place, bool) {
+		i := l.index(u.part.Piece)
+		switch {
+		case l.hands[i] == right:
+			u.point, u.along = over(u.point), over(u.along)
+			return i, u, true
+		case u.part.Mirrored:
+			return i, u, true
+		}
+		return i, u, false
 	}
-	var out []pair
 	for _, s := range p.Seams {
 		a, b := p.Length(s.A), p.Length(s.B)
 		for k := range samples {
 			share := (float64(k) + 0.5) / samples
 			u, okA := at(p, s.A, share*a)
 			v, okB := at(p, s.B, share*b)
-			if okA && okB && u.part.Mirrored == v.part.Mirrored && u.part.Piece != v.part.Piece {
-				out = append(out, pair{index[u.part.Piece], index[v.part.Piece], u.point, v.point, [2]geom.Point{u.along, v.along}, a / samples, weightOf(p, s)})
+			if !okA || !okB || u.part.Piece == v.part.Piece {
+				continue
 			}
+			i, u, otherU := mine(u)
+			j, v, otherV := mine(v)
+			if otherU != otherV {
+				// What is across centre front meets both halves.
+				switch l.root {
+				case i:
+					u, otherU = l.overRoot(u), true
+				case j:
+					v, otherV = l.overRoot(v), true
+				}
+				if otherU != otherV || l.hands[i] != right && l.hands[j] != right {
+					continue
+				}
+			}
+			l.pairs = append(l.pairs, pair{i, j, u.point, v.point, [2]geom.Point{u.along, v.along}, a / samples, weightOf(p, s)})
 		}
 	}
-	return out
+}
+
+// overRoot returns a place of the piece at centre front as that which lies
+// there in the other half.
+func (l *layer) overRoot(u place) place {
+	m := l.at[l.root]
+	back := m.Inverse()
+	u.point, u.along = back.Apply(over(m.Apply(u.point))), back.Vector(over(m.Vector(u.along)))
+	return u
 }
 
 // place is a place on a side and the way the side runs there.
@@ -161,7 +203,8 @@ func at(p pattern.Pattern, side pattern.Side, s float64) (place, bool) {
 type layer struct {
 	p     pattern.Pattern
 	pairs []pair
-	cuts  []geom.Path
+	cuts  []geom.Path // of a piece of the right alone its mirror image's
+	hands []hand
 	at    []geom.Motion
 	done  []bool
 	root  int
@@ -199,18 +242,21 @@ func (l *layer) spreadOut() {
 		l.done[best], l.frame[best], l.rank[best] = true, frame[best], rank
 	}
 	// What is sewn to nothing stands at the right of the others.
-	right := 0.0
+	edge := 0.0
 	for i := range l.at {
 		if l.done[i] {
-			right = max(right, l.cuts[i].Transform(l.at[i]).Bounds().Max.X)
+			edge = max(edge, l.cuts[i].Transform(l.at[i]).Bounds().Max.X)
 		}
 	}
 	for i := range l.at {
 		if !l.done[i] {
 			pose := l.p.Pieces[i].Pose
+			if l.hands[i] == right {
+				pose = overMotion().Then(pose).Then(overMotion())
+			}
 			box := l.cuts[i].Transform(pose).Bounds()
-			l.at[i], l.done[i] = pose.Then(geom.Shift(geom.Pt(right+beside-box.Min.X, -box.Min.Y))), true
-			right += beside + box.Width()
+			l.at[i], l.done[i] = pose.Then(geom.Shift(geom.Pt(edge+beside-box.Min.X, -box.Min.Y))), true
+			edge += beside + box.Width()
 		}
 	}
 }
@@ -242,7 +288,7 @@ func (l *layer) settle(i int) {
 	if all == 0 {
 		return
 	}
-	c, d := outlook(l.p, &l.p.Pieces[i])
+	c, d := outlook(l.p, &l.p.Pieces[i], l.hands[i] == right)
 	turn := geom.Turn(geom.Angle(math.Atan2(cross+c, dot+d)), geom.Point{})
 	shift := to.Mul(1 / all).Sub(turn.Apply(from.Mul(1 / all)))
 	l.at[i] = turn.Then(geom.Shift(shift))
@@ -257,7 +303,13 @@ func (l *layer) middle(i int) bool {
 func (l *layer) layout() Layout {
 	var out Layout
 	for i := range l.at {
-		out.Placed = append(out.Placed, Placed{Piece: l.p.Pieces[i].Name, Motion: l.at[i], Outline: l.cuts[i].Transform(l.at[i]), Middle: l.middle(i)})
+		o := Placed{Piece: l.p.Pieces[i].Name, Outline: l.cuts[i].Transform(l.at[i]), Middle: l.middle(i), Right: l.hands[i] == right}
+		if o.Right {
+			m := overMotion()
+			o.Outline, l.at[i] = o.Outline.Transform(m), m.Then(l.at[i]).Then(m)
+		}
+		o.Motion = l.at[i]
+		out.Placed = append(out.Placed, o)
 	}
 	for _, s := range l.p.Seams {
 		out.Meets = append(out.Meets, l.meets(s)...)

@@ -8,6 +8,7 @@ import (
 	"truemat/ops/cloth/worn"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
+	"truemat/ops/step"
 )
 
 func laid(t *testing.T, p pattern.Pattern) map[string]worn.Placed {
@@ -125,4 +126,61 @@ func TestEveryPieceTellsWhichWayRoundItGoes(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, worn.Ways(p, l), worn.Ways(turned, again))
 	}
+}
+
+// altered applies steps to the Tern and returns its first size.
+func altered(t *testing.T, steps ...step.Step) pattern.Pattern {
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	var r step.Recipe
+	for _, s := range steps {
+		r = append(r, step.Entry{ID: r.NewID(s.Kind(), nil), Step: s})
+	}
+	res := r.Replay(run)[0]
+	require.Nil(t, res.Upset())
+	return res.Size.Pattern
+}
+
+// Set apart, the pieces of the wearer's right lie in her half as the mirror
+// image of those of her left, and tell the same way round.
+func TestPiecesOfOneHalfLieInTheirs(t *testing.T) {
+	p := altered(t, &step.Mirror{Piece: "band", Name: "band right", Apart: true}, &step.Mirror{Piece: "cradle", Name: "cradle right", Apart: true})
+	at := laid(t, p)
+	l, err := worn.Lay(p)
+	require.NoError(t, err)
+	ways := map[string]worn.Way{}
+	for _, w := range worn.Ways(p, l) {
+		ways[w.Piece] = w
+	}
+	for _, name := range []string{"band", "cradle"} {
+		a, b := at[name].Outline.Centroid(), at[name+" right"].Outline.Centroid()
+		require.True(t, at[name+" right"].Right)
+		require.InDelta(t, -a.X, b.X, 5)
+		require.InDelta(t, a.Y, b.Y, 5)
+		own, other := ways[name], ways[name+" right"]
+		require.Equal(t, []string{own.Up, own.Down, own.Front, own.Side}, []string{other.Up, other.Down, other.Front, other.Side})
+	}
+	for _, m := range l.Meets {
+		if m.Seam == "side seam other" {
+			require.Negative(t, m.A.X)
+			require.Negative(t, m.B.X)
+			require.Less(t, m.A.Dist(m.B), 40.0)
+		}
+	}
+}
+
+// What is sewn to the mirrored hand meets it in the other half.
+func TestSeamsOfTheMirroredHandMeetInTheOtherHalf(t *testing.T) {
+	l, err := worn.Lay(altered(t, &step.Unfold{Piece: "bridge"}))
+	require.NoError(t, err)
+	found := 0
+	for _, m := range l.Meets {
+		if m.Seam == "bridge seam other" {
+			found++
+			require.Negative(t, m.A.X)
+			require.Negative(t, m.B.X)
+			require.Less(t, m.A.Dist(m.B), 40.0)
+		}
+	}
+	require.Positive(t, found)
 }
