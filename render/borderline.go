@@ -33,7 +33,7 @@ func borderOf(pc *pattern.Piece, plan border.Plan, o border.Placed, m geom.Motio
 			continue
 		}
 		on := e.Path.Transform(o.Lay).Bounds()
-		if middle := on.Center().Y; on.Height() < bentMost && middle <= bentMost && middle >= -plan.Lace.Lace.Depth-bentMost {
+		if middle := on.Center().Y; on.Height() < bentMost && middle <= bentMost && middle >= -plan.Lace.Lace.DepthOn(o.Second)-bentMost {
 			from, to = min(from, on.Min.X), max(to, on.Max.X)
 		}
 	}
@@ -43,7 +43,7 @@ func borderOf(pc *pattern.Piece, plan border.Plan, o border.Placed, m geom.Motio
 	if whole && pc.Fold() != nil {
 		from, to = min(from, -to), max(to, -from)
 	}
-	line, err := scallops(from, to, plan.Lace.Lace.Repeat, plan.Lace.Lace.Depth, -o.Motif)
+	line, err := scallops(from, to, plan.Lace.Lace.Repeat, plan.Lace.Lace.DepthOn(o.Second), -o.Motif)
 	if err != nil {
 		return nil, err
 	}

@@ -63,7 +63,7 @@ func LaceGround(c cloth.Cloth, origin, from, to float64) (Layer, error) {
 		line(Selvedge, selvedgePen, geom.Pt(from, usable), geom.Pt(to, usable))
 		return ground, nil
 	}
-	second, err := scallops(from, to, c.Lace.Repeat, c.Lace.Depth, origin+c.Lace.Shift)
+	second, err := scallops(from, to, c.Lace.Repeat, c.Lace.DepthOn(true), origin+c.Lace.Shift)
 	if err != nil {
 		return Layer{}, err
 	}

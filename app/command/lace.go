@@ -88,7 +88,7 @@ Examples:
 			return printJSON(c.out, report)
 		}
 		byHand := slices.ContainsFunc(plan.Placed, func(o border.Placed) bool { return o.ByHand })
-		how := "the shortest found"
+		how := "the shortest found (pieces are too many to go through all plans)"
 		if plan.Least {
 			how = "the least possible"
 		}

@@ -39,7 +39,10 @@ func (l lace) place(i int) geom.Point {
 }
 
 func (l lace) move(i int, to geom.Point) (ground, []int) {
-	second := l.Lace.Lace.Both && to.Y > l.Lace.Usable()/2
+	second := to.Y > l.Lace.Usable()/2
+	if !l.LiesOn(i, second) {
+		second = l.Placed[i].Second
+	}
 	p, follow := l.Moved(i, second, l.Near(i, second, to.X))
 	return lace{p}, follow
 }
@@ -71,6 +74,9 @@ func (l lace) turn(i int) (ground, []int, error) {
 		return nil, nil, fmt.Errorf("%q has a border on one side only, so its pieces cannot be turned half round", l.Lace.Name)
 	}
 	second := !l.Placed[i].Second
+	if !l.LiesOn(i, second) {
+		return nil, nil, fmt.Errorf("%s lies deeper below the valley line than the other border is scalloped, so it cannot be turned half round", l.Placed[i].Name())
+	}
 	p, follow := l.Moved(i, second, l.Near(i, second, l.Placed[i].At))
 	return lace{p}, follow, nil
 }

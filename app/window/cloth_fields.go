@@ -74,11 +74,15 @@ func (f *clothForm) layLace(fields *fyne.Container, pair func(...fyne.CanvasObje
 	})
 	pick.name, pick.seen = "field lace.second", func() { f.light("lace.second") }
 	fields.Add(f.row("Borders", formLabel, container.New(line{}, pick), "lace.second"))
-	fields.Add(f.row("Repeat", formLabel, pair(f.fields["lace.repeat"], gap(2, 1), quiet("Scallops"), f.fields["lace.depth"]), "lace.repeat", "lace.depth"))
+	fields.Add(f.row("Repeat", formLabel, pair(f.fields["lace.repeat"], gap(2, 1), quiet("usable width"), f.results["usable"]), "lace.repeat"))
+	deep := pair(f.fields["lace.depth"])
+	if f.borders != oneBorder {
+		deep = pair(f.fields["lace.depth"], quiet("second border"), f.fields["lace.second_depth"])
+	}
+	fields.Add(f.row("Scallops", formLabel, deep, "lace.depth", "lace.second_depth"))
 	if f.borders == bothShifted {
 		fields.Add(f.row("Shifted by", formLabel, pair(f.fields["lace.shift"]), "lace.shift"))
 	}
-	fields.Add(container.New(columns{formLabel}, quiet("Usable width"), f.results["usable"]))
 }
 
 // layLayers lays out the choices of the cloths that are handled as one.

@@ -99,6 +99,7 @@ func (w *Window) newClothForm(was string, c cloth.Cloth) *clothForm {
 	}
 	f.measure("lace.repeat", lace.Repeat, formField1)
 	f.measure("lace.depth", lace.Depth, formField1)
+	f.measure("lace.second_depth", lace.SecondDepth, formField1).PlaceHolder = "as the first"
 	f.measure("lace.shift", lace.Shift, formField1)
 	f.results["usable"] = container.New(stack{})
 	return f
@@ -127,6 +128,9 @@ func (f *clothForm) read() (cloth.Cloth, map[string]error) {
 			was = *f.now.Lace
 		}
 		l := cloth.Lace{Repeat: length("lace.repeat", was.Repeat), Depth: length("lace.depth", was.Depth)}
+		if f.borders != oneBorder {
+			l.SecondDepth = length("lace.second_depth", was.SecondDepth)
+		}
 		switch f.borders {
 		case bothMirrored:
 			l.Both, l.Second = true, cloth.Mirrored

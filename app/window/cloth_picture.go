@@ -117,16 +117,16 @@ func (f *clothForm) thicknessMark(s *sketch, wide float32) {
 // lacePicture draws a lace and what is measured of it.
 func (f *clothForm) lacePicture(s *sketch, x1, x2, y1, y2 float32) {
 	c, l := f.now, *f.now.Lace
-	repeat, depth, width := l.Repeat, l.Depth, c.Width
-	if !(repeat > 0) || !(width > 0) || !(depth >= 0) || depth*2 >= width {
-		repeat, depth, width = 96, 11, 190 // as an example, until it is measured
+	repeat, depth, second, width := l.Repeat, l.Depth, l.DepthOn(true), c.Width
+	if !(repeat > 0) || !(width > 0) || !(depth >= 0) || !(second >= 0) || depth+second >= width {
+		repeat, depth, second, width = 96, 11, 11, 190 // as an example, until it is measured
 	}
 	k := min(float64(y2-y1)/width, float64(x2-x1)/(1.6*repeat))
 	k = max(k, float64(x2-x1)/(14*repeat)) // no more repeats than can be told apart
 	tall := float32(min(width*k, float64(y2-y1)))
 	mid := (y1 + y2) / 2
 	top, low := mid-tall/2, mid+tall/2
-	deep, step := float32(depth*k), float32(repeat*k)
+	deep, high, step := float32(depth*k), float32(second*k), float32(repeat*k)
 	if float32(width*k) > tall { // a lace much wider than its repeat is shown cut short
 		s.label("shortened", (x1+x2)/2, y1-10, atMiddle, false)
 	}
@@ -139,25 +139,25 @@ func (f *clothForm) lacePicture(s *sketch, x1, x2, y1, y2 float32) {
 		if f.borders == bothShifted {
 			shift = float32(math.Mod(l.Shift, repeat) * k)
 		}
-		upper := bows(first+shift-step, x2, step, top+deep, -deep).between(x1, x2)
+		upper := bows(first+shift-step, x2, step, top+high, -high).between(x1, x2)
 		slices.Reverse(upper)
 		outline = append(outline, upper...)
 	}
 	s.area(outline, s.palette.Soft, s.palette.Text, 1.5)
 	s.dashes(x1, x2, low-deep, s.palette.Faint)
 	if f.borders != oneBorder {
-		s.dashes(x1, x2, top+deep, s.palette.Faint)
+		s.dashes(x1, x2, top+high, s.palette.Faint)
 	}
 	f.sprigs(s, first, x1, x2, step, low-deep, min(tall*0.26, 30), -1)
 	if f.borders != oneBorder {
-		f.sprigs(s, first+shift-step, x1, x2, step, top+deep, min(tall*0.26, 30), 1)
+		f.sprigs(s, first+shift-step, x1, x2, step, top+high, min(tall*0.26, 30), 1)
 	}
 	f.widthMark(s, x1-16, top, low, c.Width)
-	f.laceMarks(s, first+step, step, shift, x2, top, low, deep)
+	f.laceMarks(s, first+step, step, shift, x2, top, low, deep, high)
 }
 
 // laceMarks draws repeat, depth, shift and usable width.
-func (f *clothForm) laceMarks(s *sketch, from, step, shift, x2, top, low, deep float32) {
+func (f *clothForm) laceMarks(s *sketch, from, step, shift, x2, top, low, deep, high float32) {
 	c, l := f.now, *f.now.Lace
 	said := func(mm float64, word string) string {
 		if mm > 0 {
@@ -178,7 +178,10 @@ func (f *clothForm) laceMarks(s *sketch, from, step, shift, x2, top, low, deep f
 	s.label(said(l.Depth, ""), x+8, low-deep/2-2, fromLeft, lit)
 	bottom, head := low-deep, top
 	if f.borders != oneBorder {
-		head = top + deep
+		head = top + high
+		lit = f.lit == "lace.second_depth"
+		s.upward(x, top, top+max(high, 1), lit)
+		s.label(said(l.DepthOn(true), ""), x+8, top+high/2+2, fromLeft, lit)
 	}
 	s.upward(x, head, bottom-5, false)
 	s.label("usable", x+8, (head+bottom)/2-14, fromLeft, false)

@@ -51,6 +51,7 @@ type leastPlan struct {
 	made    []cloth.Made
 	pattern pattern.Pattern
 	mm      float64
+	sure    bool // none is shorter
 }
 
 const (
@@ -152,7 +153,7 @@ func (p *clothPlans) lay(c cloth.Cloth, room fyne.Size) {
 // boardOf lays the pieces out as the goods say, and finds the least length when
 // that is not known yet.
 func boardOf(c cloth.Cloth, g cloth.Goods, p pattern.Pattern, size string, known leastPlan) (*plan.Board, leastPlan, error) {
-	now := leastPlan{cloth: c, on: g.OnLaceOf(c.Name, p), laid: g.LaidOn(c.Name), made: g.Made, pattern: p, mm: known.mm}
+	now := leastPlan{cloth: c, on: g.OnLaceOf(c.Name, p), laid: g.LaidOn(c.Name), made: g.Made, pattern: p, mm: known.mm, sure: known.sure}
 	now.on.Places, now.laid.Pins = nil, nil
 	fresh := !reflect.DeepEqual(now, known)
 	if c.Lace != nil {
@@ -161,7 +162,7 @@ func boardOf(c cloth.Cloth, g cloth.Goods, p pattern.Pattern, size string, known
 			if err != nil {
 				return nil, known, err
 			}
-			now.mm = free.Length
+			now.mm, now.sure = free.Length, free.Least
 		}
 		l, err := border.Of(g, c, p, size)
 		return plan.OnLace(l, now.mm), now, err
@@ -171,7 +172,7 @@ func boardOf(c cloth.Cloth, g cloth.Goods, p pattern.Pattern, size string, known
 		if err != nil {
 			return nil, known, err
 		}
-		now.mm = free.Length
+		now.mm, now.sure = free.Length, false
 	}
 	l, err := cutting.Of(g, c, p, size)
 	return plan.OnCloth(l, now.mm), now, err
@@ -181,12 +182,16 @@ func boardOf(c cloth.Cloth, g cloth.Goods, p pattern.Pattern, size string, known
 func (p *clothPlans) tell() {
 	w, b := p.w, p.board.board
 	length, more := b.Length(), b.Length()-b.Least()
-	how := "the shortest that was found"
+	shortest := "the shortest that was found"
+	if p.least.sure {
+		shortest = "the shortest possible"
+	}
+	how := shortest
 	switch {
 	case more > 0.5:
-		how = w.roughly(more) + " more than the shortest that was found"
+		how = w.roughly(more) + " more than " + shortest
 	case b.ByHand():
-		how = "as laid by hand no more than the shortest that was found"
+		how = "as laid by hand no more than " + shortest
 	case more < -0.5:
 		how = w.roughly(-more) + " less than what was found without your hand"
 	}

@@ -240,21 +240,22 @@ func (f *form) tell(wrong map[string]error) (rest []error) {
 
 // meaning is what the numbers of the forms mean, by the last part of a field's name.
 var meaning = map[string]string{
-	"width":     "Across, from selvedge to selvedge or between the outermost points of a lace; of an elastic without its loops.",
-	"thickness": "Of one layer, between the jaws of a gauge; ten layers together, divided by ten, are surer.",
-	"one_way":   "A nap, a sheen or a motif with an up and a down: then every piece is laid the same way up.",
-	"before":    "Two marks on the cloth at rest, this far apart; a hand's breadth or more.",
-	"under":     "The same marks while it is pulled as hard as it is worn.",
-	"after":     "The same marks when it has rested without the load. What is longer than before stays.",
-	"repeat":    "From a point of the motif to the next one like it, along the lace.",
-	"depth":     "From the valley line, through the innermost points between the scallops, to the outermost points.",
-	"second":    "Mirrored, the scallops of both borders lie opposite each other; shifted, one lags behind.",
-	"shift":     "How far along the lace the second border lags behind the first.",
-	"line":      "The line of the pattern that it is sewn to; its length is taken from the pieces, in each size.",
-	"put_on":    "Turned it wants an allowance of its width; behind a lace and folded over the cut edge it wants none.",
-	"loops":     "How far the picots of its edge stand out beyond the width.",
-	"overlap":   "What its ends, both together, are longer, to be sewn over each other or into the closure.",
-	"cut":       "By how many per cent it is shorter than the line there; worn, it is stretched by r/(1 − r).",
+	"width":        "Across, from selvedge to selvedge or between the outermost points of a lace; of an elastic without its loops.",
+	"thickness":    "Of one layer, between the jaws of a gauge; ten layers together, divided by ten, are surer.",
+	"one_way":      "A nap, a sheen or a motif with an up and a down: then every piece is laid the same way up.",
+	"before":       "Two marks on the cloth at rest, this far apart; a hand's breadth or more.",
+	"under":        "The same marks while it is pulled as hard as it is worn.",
+	"after":        "The same marks when it has rested without the load. What is longer than before stays.",
+	"repeat":       "From a point of the motif to the next one like it, along the lace.",
+	"second_depth": "The scallops of the second border, when they are not as deep as those of the first.",
+	"depth":        "From the valley line, through the innermost points between the scallops, to the outermost points.",
+	"second":       "Mirrored, the scallops of both borders lie opposite each other; shifted, one lags behind.",
+	"shift":        "How far along the lace the second border lags behind the first.",
+	"line":         "The line of the pattern that it is sewn to; its length is taken from the pieces, in each size.",
+	"put_on":       "Turned it wants an allowance of its width; behind a lace and folded over the cut edge it wants none.",
+	"loops":        "How far the picots of its edge stand out beyond the width.",
+	"overlap":      "What its ends, both together, are longer, to be sewn over each other or into the closure.",
+	"cut":          "By how many per cent it is shorter than the line there; worn, it is stretched by r/(1 − r).",
 }
 
 // hintTall is room for two lines of it, so that nothing moves when the keys do.

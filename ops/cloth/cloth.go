@@ -3,6 +3,7 @@ package cloth
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -31,6 +32,9 @@ type Lace struct {
 	// Both says that the other border is scalloped too, as Second tells.
 	Both   bool   `json:"both,omitempty"`
 	Second Border `json:"second,omitempty"`
+	// SecondDepth is the depth of the second border, in mm; 0 when it is that of
+	// the first.
+	SecondDepth float64 `json:"second_depth,omitempty"`
 	// Shift is how far in mm along the lace a shifted second border lies
 	// behind the first.
 	Shift float64 `json:"shift,omitempty"`
@@ -52,9 +56,27 @@ func (c Cloth) Usable() float64 {
 	case c.Lace == nil:
 		return c.Width
 	case c.Lace.Both:
-		return c.Width - 2*c.Lace.Depth
+		return c.Width - c.Lace.Depth - c.Lace.DepthOn(true)
 	}
 	return c.Width - c.Lace.Depth
+}
+
+// DepthOn returns how deep the scallops of the first or the second border are.
+func (l Lace) DepthOn(second bool) float64 {
+	if second && l.SecondDepth != 0 {
+		return l.SecondDepth
+	}
+	return l.Depth
+}
+
+// Depths says how deep the scallops are in mm: one figure, or that of the first
+// border and that of the second.
+func (l Lace) Depths() string {
+	first := strconv.FormatFloat(l.Depth, 'f', -1, 64)
+	if second := l.DepthOn(true); l.Both && second != l.Depth {
+		return first + " and " + strconv.FormatFloat(second, 'f', -1, 64)
+	}
+	return first
 }
 
 // Validate refuses a cloth that cannot be; the error holds a [Wrong].
@@ -111,16 +133,22 @@ func (c Cloth) Wrongs() []Wrong {
 func (l Lace) wrongs(width float64) []Wrong {
 	var out []Wrong
 	fail := func(field, format string, a ...any) { out = append(out, Wrong{field, fmt.Errorf(format, a...)}) }
-	borders := 1.0
-	if l.Both {
-		borders = 2
-	}
 	repeats := l.Repeat > 0 && l.Repeat <= longest
 	if !repeats {
 		fail("repeat", "its repeat is %g mm; measure from a point of the motif to the next one like it", l.Repeat)
 	}
-	if !(l.Depth >= 0 && l.Depth*borders < width) {
-		fail("depth", "its scallops are %g mm deep on a lace %g mm wide; measure from the valley line to the outermost points", l.Depth, width)
+	const measure = "measure from the valley line to the outermost points"
+	switch second := l.DepthOn(true); {
+	case !(l.Depth >= 0 && l.Depth < width):
+		fail("depth", "its scallops are %g mm deep on a lace %g mm wide; "+measure, l.Depth, width)
+	case !l.Both && l.SecondDepth != 0:
+		fail("second_depth", "it has one border only; leave out how deep the second one is")
+	case l.Both && !(second >= 0 && l.Depth+second < width):
+		field := "depth"
+		if l.SecondDepth != 0 {
+			field = "second_depth"
+		}
+		fail(field, "its scallops are %g and %g mm deep on a lace %g mm wide; "+measure, l.Depth, second, width)
 	}
 	switch {
 	case l.Both && l.Second != Mirrored && l.Second != Shifted:

@@ -24,7 +24,7 @@ func cloths(g cloth.Goods) []render.Part {
 		}
 		switch {
 		case c.Lace != nil:
-			besides = fmt.Sprintf("the motif comes again every %g mm, scallops %g mm deep", c.Lace.Repeat, c.Lace.Depth)
+			besides = fmt.Sprintf("the motif comes again every %g mm, scallops %s mm deep", c.Lace.Repeat, c.Lace.Depths())
 		case c.OneWay:
 			besides = "has an up and a down"
 		}

@@ -37,6 +37,9 @@ func settle(lace cloth.Cloth, cuts []Cut, places []cloth.Place) ([]Cut, []hold, 
 		if p.Second && !lace.Lace.Both {
 			return nil, nil, fmt.Errorf("%s is laid by hand on the second border of %q, which has one only; forget what was laid by hand", hand(p.Piece, p.Mirrored), lace.Name)
 		}
+		if !cuts[i].liesOn(lace.Lace, p.Second) {
+			return nil, nil, fmt.Errorf("%s is laid by hand on a border of %q whose scallops are not as deep as it is to lie below the valley line; forget what was laid by hand", hand(p.Piece, p.Mirrored), lace.Name)
+		}
 		by[i] = hold{true, p.Loose, p.Second, p.At}
 		m := motif(lace.Lace, cuts[i], p.Second, p.At)
 		if off := astray(m-cuts[i].Motif, lace.Lace.Repeat); cuts[i].settled && off > offMost {
@@ -77,7 +80,7 @@ func (c Cut) Name() string {
 
 // held returns what was laid by hand alone.
 func (t job) held() Plan {
-	p := Plan{Lace: t.lace, Gap: t.gap}
+	p := Plan{Lace: t.lace, Gap: t.gap, table: t.table}
 	for i, c := range t.cuts {
 		if t.by[i].held {
 			p.Placed = append(p.Placed, Placed{Cut: c, Second: t.by[i].second, At: t.by[i].at, ways: waysOf(t.lace, c)})
@@ -105,7 +108,7 @@ func (p Plan) Overlaps() [][2]int {
 	var out [][2]int
 	for i := range p.Placed {
 		for k := range i {
-			if p.Placed[k].over(p.Placed[i], p.Gap) {
+			if p.over(p.Placed[k], p.Placed[i]) {
 				out = append(out, [2]int{k, i})
 			}
 		}
@@ -113,30 +116,37 @@ func (p Plan) Overlaps() [][2]int {
 	return out
 }
 
-// over reports whether two pieces lie over each other.
-func (p Placed) over(o Placed, gap float64) bool {
-	grown, other := p.way().profile.Grown(gap), o.way().profile
-	right := grown.Apart(other)
-	return !math.IsInf(right, -1) && o.At-p.At < right-fits && p.At-o.At < other.Apart(grown)-fits
+// over reports whether two pieces lie over each other, or nearer than the gap.
+func (p Plan) over(a, b Placed) bool {
+	return inside(p.table[a.way().shape][b.way().shape], b.At-a.At)
+}
+
+// inside reports whether a move is one of those that are taken.
+func inside(taken []span, x float64) bool {
+	return slices.ContainsFunc(taken, func(s span) bool { return x > s.from+fits && x < s.to-fits })
 }
 
 // Near returns the place nearest to at, in mm along the lace, on which piece i
-// may be laid by hand: one of those that its place in the motif allows, or when
-// that is free a whole step of the repeat.
+// may be laid by hand: where it lies in the motif in whole repeats, or when its
+// place in the motif is free in steps of the repeat.
 func (p Plan) Near(i int, second bool, at float64) float64 {
-	o, l := p.Placed[i], p.Lace.Lace
+	o, by := p.Placed[i], p.Step()
 	if o.Held {
-		from := phase(l, o.Cut, second)
-		return from + l.Repeat*math.Round((at-from)/l.Repeat)
+		by = p.Lace.Lace.Repeat
 	}
-	return p.Step() * math.Round(at/p.Step())
+	from := phase(p.Lace.Lace, o.Cut, second)
+	return from + by*math.Round((at-from)/by)
 }
 
 // Step is the distance in mm between the places that a piece which is free in
 // the motif is laid on.
 func (p Plan) Step() float64 { return p.Lace.Lace.Repeat / places }
 
-// Moved returns the plan with piece i laid by hand at a place of a border. The
+// LiesOn reports whether piece i may lie on the second border, or the first.
+func (p Plan) LiesOn(i int, second bool) bool { return p.Placed[i].liesOn(p.Lace.Lace, second) }
+
+// Moved returns the plan with piece i laid by hand at a place of a border that it
+// may lie on. The
 // other pieces of its kind, its mirror partner among them, follow onto the
 // like or mirrored places of the motif that are nearest to where they lay and
 // free; their indices are returned too. The rest stays. Pieces may overlap
@@ -145,7 +155,7 @@ func (p Plan) Moved(i int, second bool, at float64) (Plan, []int) {
 	l := p.Lace.Lace
 	p.Placed, p.Least = slices.Clone(p.Placed), false
 	o := &p.Placed[i]
-	o.Second, o.At, o.ByHand = second && l.Both, at, true
+	o.Second, o.At, o.ByHand = second, at, true
 	m := motif(l, o.Cut, o.Second, at)
 	var follow []int
 	for k := range p.Placed {
@@ -184,7 +194,7 @@ func (p Plan) follow(k int) {
 		f.At = nearest + l.Repeat*side*float64((n+1)/2)*float64(1-2*((n+1)%2))
 		free := true
 		for j := range p.Placed {
-			free = free && (j == k || !f.over(p.Placed[j], p.Gap))
+			free = free && (j == k || !p.over(*f, p.Placed[j]))
 		}
 		if free {
 			return

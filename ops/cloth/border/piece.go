@@ -6,7 +6,6 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/cloth"
-	"truemat/ops/cloth/slice"
 	"truemat/ops/pattern"
 )
 
@@ -31,9 +30,11 @@ type Cut struct {
 	// hand. Held says that it was chosen; otherwise the plan finds it.
 	Motif float64
 	Held  bool
+	Depth float64 // below the valley line
 
-	settled  bool             // the place in the motif is no longer free
-	profiles [2]slice.Profile // on the first border and on the second
+	settled bool // the place in the motif is no longer free
+	shape   int  // its row in the table, on the first border; the next is on the second
+	reach   span // leftmost and rightmost place on the first border
 }
 
 // Cuts returns what is to be cut from a lace for the pieces wished for, as
@@ -79,8 +80,8 @@ func cutOf(w cloth.Wish, p pattern.Pattern, lace cloth.Cloth) (Cut, error) {
 		return Cut{}, fmt.Errorf("%s has no lace edge; make the edge that is to lie on the border one", w.Piece)
 	case !straight(e.Path):
 		return Cut{}, fmt.Errorf("%s of %s is not straight, so no border can lie along it; straighten it first", e.Name, w.Piece)
-	case !(w.Depth >= 0 && w.Depth <= lace.Lace.Depth):
-		return Cut{}, fmt.Errorf("%s is to lie %g mm below the valley line; the scallops are %g mm deep", w.Piece, w.Depth, lace.Lace.Depth)
+	case !(w.Depth >= 0 && w.Depth <= deepest(lace.Lace)):
+		return Cut{}, fmt.Errorf("%s is to lie %g mm below the valley line; the scallops are %g mm deep", w.Piece, w.Depth, deepest(lace.Lace))
 	case w.Motif != nil && math.IsNaN(*w.Motif), w.Motif != nil && math.IsInf(*w.Motif, 0):
 		return Cut{}, fmt.Errorf("the place of %s in the motif is no number", w.Piece)
 	}
@@ -98,7 +99,7 @@ func cutOf(w cloth.Wish, p pattern.Pattern, lace cloth.Cloth) (Cut, error) {
 	if err != nil {
 		return Cut{}, err
 	}
-	cut := Cut{Piece: w.Piece, Hand: This, Lay: lay, Outline: outline.Transform(lay)}
+	cut := Cut{Piece: w.Piece, Hand: This, Lay: lay, Outline: outline.Transform(lay), Depth: w.Depth}
 	if pc.Fold() != nil {
 		cut.Hand = Whole
 	}
@@ -109,6 +110,19 @@ func cutOf(w cloth.Wish, p pattern.Pattern, lace cloth.Cloth) (Cut, error) {
 		return Cut{}, fmt.Errorf("%s reaches %.1f mm above the valley line, and the lace %q is %.1f mm wide between its valley lines or to its other edge; take a wider lace, or cut the piece in two", w.Piece, high, lace.Name, lace.Usable())
 	}
 	return cut, nil
+}
+
+func deepest(l *cloth.Lace) float64 {
+	if !l.Both {
+		return l.Depth
+	}
+	return max(l.Depth, l.DepthOn(true))
+}
+
+// liesOn reports whether the scallops of a border are as deep as the cut is to
+// lie below its valley line.
+func (c Cut) liesOn(l *cloth.Lace, second bool) bool {
+	return (l.Both || !second) && c.Depth <= l.DepthOn(second)
 }
 
 // straight reports whether a border can lie along an edge: within the half

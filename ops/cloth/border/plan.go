@@ -7,7 +7,6 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/cloth"
-	"truemat/ops/cloth/slice"
 	"truemat/ops/pattern"
 )
 
@@ -22,9 +21,11 @@ type Plan struct {
 	// Start is where the length used begins, in mm along the lace from a motif
 	// point of the first border.
 	Start float64
-	// Least says that no plan with these pieces, places in the motif, spacing
-	// and places by hand is shorter.
+	// Least says that no plan with these pieces, places in the motif that were
+	// chosen, spacing and places by hand is shorter.
 	Least bool
+
+	table table
 }
 
 // Origin returns the x of a motif point of the first border, in [0, repeat),
@@ -60,14 +61,16 @@ type way struct {
 	second    bool        // border
 	onto      geom.Motion // from its place at x = 0 of the first border
 	phase     float64     // of its held spot, in [0, repeat)
-	profile   slice.Profile
-	at        float64 // where it was laid by hand, NaN when it is free
+	shape     int         // its row in the table
+	reach     span        // leftmost and rightmost place, from its held spot
+	at        float64     // where it was laid by hand, NaN when it is free
 }
 
 func (w way) byHand() bool { return !math.IsNaN(w.at) }
 
 // ways returns how each cut may be laid: on the first border as it is; on the
-// second turned half round, when the lace has one. On the second border the
+// second turned half round, when the lace has one; where the scallops are too
+// shallow for it, not. On the second border the
 // motif is that of the first turned over, and moved along when it is shifted.
 // A piece that was laid by hand has one way.
 func ways(lace cloth.Cloth, cuts []Cut, by []hold) [][]way {
@@ -95,9 +98,12 @@ func ways(lace cloth.Cloth, cuts []Cut, by []hold) [][]way {
 
 func waysOf(lace cloth.Cloth, c Cut) []way {
 	l := lace.Lace
-	out := []way{{onto: geom.Identity(), phase: phase(l, c, false), profile: c.profiles[0]}}
-	if l.Both {
-		out = append(out, way{second: true, onto: halfRound(lace), phase: phase(l, c, true), profile: c.profiles[1]})
+	var out []way
+	if c.liesOn(l, false) {
+		out = append(out, way{onto: geom.Identity(), phase: phase(l, c, false), shape: c.shape, reach: c.reach})
+	}
+	if c.liesOn(l, true) {
+		out = append(out, way{second: true, onto: halfRound(lace), phase: phase(l, c, true), shape: c.shape + 1, reach: span{-c.reach.to, -c.reach.from}})
 	}
 	return out
 }
@@ -106,33 +112,46 @@ func halfRound(lace cloth.Cloth) geom.Motion {
 	return geom.Turn(math.Pi, geom.Pt(0, lace.Usable()/2))
 }
 
-// sliced returns the cuts with their profiles on both borders, and by how much
-// each must lie right of each other one: two rows and columns for each cut.
-func sliced(lace cloth.Cloth, cuts []Cut, gap float64) ([]Cut, [][]float64) {
+// table tells of each two shapes on the lace by how much the second may not lie
+// right of the first.
+type table [][][]span
+
+// compared returns the cuts with what they take of the lace, and how they may lie
+// to each other: equal cuts share a shape on the first border and the next one
+// on the second.
+func compared(lace cloth.Cloth, cuts []Cut, gap float64) ([]Cut, table) {
 	cuts = slices.Clone(cuts)
-	var all []slice.Profile
+	var all []ring
 	for i := range cuts {
 		c := &cuts[i]
-		c.profiles = [2]slice.Profile{slice.Of(c.Outline, geom.Identity()), slice.Of(c.Outline, halfRound(lace))}
-		all = append(all, c.profiles[:]...)
+		if k := slices.IndexFunc(cuts[:i], func(o Cut) bool { return o.Piece == c.Piece && o.Hand == c.Hand }); k >= 0 {
+			c.shape, c.reach = cuts[k].shape, cuts[k].reach
+			continue
+		}
+		c.shape = len(all)
+		all = append(all, ringOf(c.Outline, geom.Identity()), ringOf(c.Outline, halfRound(lace)))
+		c.reach = all[c.shape].ends()
 	}
-	apart := make([][]float64, len(all))
+	t := make(table, len(all))
+	for i := range t {
+		t[i] = make([][]span, len(all))
+	}
 	for i, p := range all {
-		apart[i] = make([]float64, len(all))
-		p = p.Grown(gap)
-		for k, q := range all {
-			apart[i][k] = p.Apart(q)
+		for k := i; k < len(all); k++ {
+			t[i][k] = taken(p, all[k], gap)
+			t[k][i] = reversed(t[i][k])
 		}
 	}
-	return cuts, apart
+	return cuts, t
 }
 
-// index is the row of a way in what sliced returns.
-func (w way) index() int {
-	if w.second {
-		return 2*w.cut + 1
+// reversed returns ranges seen from the other one.
+func reversed(list []span) []span {
+	out := make([]span, len(list))
+	for i, s := range list {
+		out[len(list)-1-i] = span{-s.to, -s.from}
 	}
-	return 2 * w.cut
+	return out
 }
 
 // phase returns where in the repeat the held spot of a cut lies on a border.
@@ -168,7 +187,7 @@ func cycle(v, repeat float64) float64 {
 	if v >= repeat-phaseSlack {
 		return 0
 	}
-	return v
+	return max(v, 0) // no −0
 }
 
 // phaseSlack is the difference in mm that rounding makes to a place in the motif.
@@ -215,15 +234,13 @@ func All(g cloth.Goods, p pattern.Pattern, size string) ([]Plan, error) {
 // laid by hand over each other, or left and right on places of the motif that
 // do not mirror each other.
 //
-// It is exact for a handful of pieces, and says so: pieces that do not overlap can be
-// ordered so that none has an earlier one on its right in any slice across
-// the lace (slices of one piece being intervals), and moved left in that
-// order as far as the motif lets them; so some order, with the borders tried
-// both ways and the left end tried at every piece, gives the least length.
-// More pieces are laid by search from the greedy plan on, which it is never
-// longer than. A spot whose place in the motif is free is tried at a number
-// of places in the repeat, left and right hand mirrored; such a plan is the
-// best of those.
+// Cut lines are polygons that miss their curves by at most a hundredth of a
+// millimetre; a piece may lie in the hollow of another. All plans of a handful of
+// pieces are gone through (see prover), places in the motif that are free
+// included, and the plan says so. More pieces are laid by search from greedy
+// plans on, which it is never longer than; a spot whose place in the motif is
+// free is then tried at a number of places in the repeat, left and right hand
+// mirrored.
 func Lay(lace cloth.Cloth, cuts []Cut, gap float64, byHand []cloth.Place) (Plan, error) {
 	switch {
 	case lace.Lace == nil:
@@ -237,7 +254,7 @@ func Lay(lace cloth.Cloth, cuts []Cut, gap float64, byHand []cloth.Place) (Plan,
 	if err != nil {
 		return Plan{}, err
 	}
-	return t.settleMotif(), nil
+	return t.shortest(), nil
 }
 
 // Fits tells, as Of does but at once, what is wrong with how the goods say that
@@ -258,7 +275,7 @@ func newJob(lace cloth.Cloth, cuts []Cut, gap float64, byHand []cloth.Place) (jo
 		return job{}, err
 	}
 	t := job{lace: lace, gap: gap, by: by}
-	t.cuts, t.apart = sliced(lace, cuts, gap)
+	t.cuts, t.table = compared(lace, cuts, gap)
 	return t, t.held().Wrong()
 }
 
@@ -268,7 +285,7 @@ type job struct {
 	cuts  []Cut
 	gap   float64
 	by    []hold
-	apart [][]float64 // of sliced
+	table table
 }
 
 // laid is a plan in the making: ways in order, with their places.
@@ -280,7 +297,7 @@ type laid struct {
 
 // plan returns what was laid.
 func (l laid) plan(t job, least bool) Plan {
-	p := Plan{Lace: t.lace, Gap: t.gap, Least: least, Placed: make([]Placed, len(t.cuts))}
+	p := Plan{Lace: t.lace, Gap: t.gap, Least: least, table: t.table, Placed: make([]Placed, len(t.cuts))}
 	for i, w := range l.ways {
 		c := t.cuts[w.cut]
 		p.Placed[w.cut] = Placed{Cut: c, Second: w.second, ByHand: t.by[w.cut].held && !t.by[w.cut].loose, At: l.x[i], ways: waysOf(t.lace, c)}
@@ -302,7 +319,7 @@ func (p *Plan) measure() {
 	left, right := math.Inf(1), math.Inf(-1)
 	for _, o := range p.Placed {
 		w := o.way()
-		left, right = min(left, o.At+w.profile.Min), max(right, o.At+w.profile.Max)
+		left, right = min(left, o.At+w.reach.from), max(right, o.At+w.reach.to)
 	}
 	p.Start, p.Length = left, right-left
 	for i := range p.Placed {

@@ -238,13 +238,41 @@ func shared(a, b []geom.Point) float64 {
 	return sum
 }
 
-// A free place in the motif is never worse than one that is given.
-func TestAFreePlaceInTheMotifIsUsed(t *testing.T) {
-	pc := piece("cup", 80, true, geom.Pt(60, 120))
-	free := plan(t, lace(true), []cloth.Wish{{Piece: "cup"}}, pc)
-	given := plan(t, lace(true), []cloth.Wish{{Piece: "cup", Motif: at(0)}}, pc)
-	require.LessOrEqual(t, free.Length, given.Length+1e-9)
-	require.False(t, free.Least, "only some places were tried")
+// A free place in the motif is as good as the best of many that are given, and
+// the plan says that none is better.
+func TestAFreePlaceInTheMotifIsTheBest(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := lace(rapid.Bool().Draw(t, "both"))
+		if l.Lace.Both && rapid.Bool().Draw(t, "shifted") {
+			l.Lace.Second, l.Lace.Shift = cloth.Shifted, rapid.Float64Range(0, repeat-1).Draw(t, "shift")
+		}
+		var pieces []pattern.Piece
+		var free, chosen []cloth.Wish
+		for i := range rapid.IntRange(1, 2).Draw(t, "pieces") {
+			long := rapid.Float64Range(30, 100).Draw(t, "long")
+			name := fmt.Sprintf("piece %d", i)
+			pieces = append(pieces, piece(name, long, rapid.Bool().Draw(t, "pair"), geom.Pt(rapid.Float64Range(0, long).Draw(t, "top"), rapid.Float64Range(60, 150).Draw(t, "high"))))
+			free, chosen = append(free, cloth.Wish{Piece: name}), append(chosen, cloth.Wish{Piece: name})
+		}
+		got := plan(t, l, free, pieces...)
+		require.True(t, got.Least)
+		require.Less(t, overlap(got), grazes)
+		mirrors(t, got, l.Lace.Shift)
+		for range 40 {
+			for i := range chosen {
+				chosen[i].Motif = at(rapid.Float64Range(0, repeat).Draw(t, "motif"))
+			}
+			require.LessOrEqual(t, got.Length, plan(t, l, chosen, pieces...).Length+1e-5)
+		}
+		for i := range chosen { // the places that it found give it again
+			for _, o := range got.Placed {
+				if o.Piece == chosen[i].Piece {
+					chosen[i].Motif = at(o.Motif)
+				}
+			}
+		}
+		require.InDelta(t, got.Length, plan(t, l, chosen, pieces...).Length, 1e-5)
+	})
 }
 
 func TestAPieceOnTheFoldIsCutWhole(t *testing.T) {
@@ -283,4 +311,44 @@ func TestWhatCannotBeLaidIsRefused(t *testing.T) {
 	}
 	_, err := border.Cuts(pattern.Pattern{}, lace(true), nil)
 	require.ErrorContains(t, err, "name the pieces")
+}
+
+// Borders of two depths: between their valley lines lies less cloth, a piece lies
+// on either at its valley line, and one that is to lie deeper than the second is
+// scalloped lies on the first.
+func TestTheBordersMayHaveTwoDepths(t *testing.T) {
+	l := lace(true)
+	l.Lace.SecondDepth = 25
+	require.NoError(t, l.Validate())
+	require.InDelta(t, width-depth-25, l.Usable(), 1e-12)
+	pc := box("box", 50, 80, false)
+	pc.Cut.Count = 2
+	got := plan(t, l, []cloth.Wish{{Piece: "box", Motif: at(0)}}, pc)
+	require.InDelta(t, 50, got.Length, 1e-6)
+	for _, o := range got.Placed {
+		y := o.Motion.Apply(geom.Pt(0, 0)).Y
+		require.InDelta(t, map[bool]float64{false: 0, true: width - depth - 25}[o.Second], y, 1e-9)
+	}
+	deep := []cloth.Wish{{Piece: "box", Motif: at(0), Depth: 15}}
+	got = plan(t, l, deep, pc)
+	require.InDelta(t, repeat+50, got.Length, 1e-6, "both on the deep one")
+	require.True(t, got.Placed[0].Second && got.Placed[1].Second)
+	require.False(t, got.LiesOn(0, false))
+	cuts, err := border.Cuts(pattern.Pattern{Pieces: []pattern.Piece{pc}}, l, deep)
+	require.NoError(t, err)
+	_, err = border.Lay(l, cuts, 0, []cloth.Place{{Piece: "box", At: 0}})
+	require.ErrorContains(t, err, "not as deep")
+	_, err = border.Cuts(pattern.Pattern{Pieces: []pattern.Piece{pc}}, l, []cloth.Wish{{Piece: "box", Depth: 26}})
+	require.ErrorContains(t, err, "25 mm deep")
+
+	for field, wrong := range map[string]cloth.Lace{
+		"lace.second_depth": {Repeat: repeat, Depth: 10, Both: true, Second: cloth.Mirrored, SecondDepth: 190},
+		"lace.depth":        {Repeat: repeat, Depth: 100, Both: true, Second: cloth.Mirrored},
+	} {
+		all := cloth.Cloth{Name: "lace", Width: width, Lace: &wrong}.Wrongs()
+		require.Len(t, all, 1)
+		require.Equal(t, field, all[0].Field)
+	}
+	alone := cloth.Cloth{Name: "lace", Width: width, Lace: &cloth.Lace{Repeat: repeat, Depth: 10, SecondDepth: 5}}
+	require.ErrorContains(t, alone.Validate(), "one border only")
 }

@@ -151,20 +151,6 @@ func (p Profile) shared(q Profile, do func(a, b []Span) bool) {
 	}
 }
 
-// Apart returns by how much in mm q must lie right of p, both taken from
-// their own x = 0, so that they do not overlap; −Inf when they may pass each
-// other. A hollow seen along x counts as filled.
-func (p Profile) Apart(q Profile) float64 {
-	d := math.Inf(-1)
-	p.shared(q, func(a, b []Span) bool {
-		if len(a) > 0 && len(b) > 0 {
-			d = max(d, a[len(a)-1].To-b[0].From)
-		}
-		return true
-	})
-	return d
-}
-
 // Taken returns the ranges of x by which q may not be moved along, since it
 // would overlap p; at their ends the two touch. It may lie in a hollow of p,
 // and p in one of q.

@@ -91,7 +91,7 @@ func stretches(g cloth.Goods, pc *pattern.Piece, layers []cloth.Cloth, b Bounds)
 		c.Allowed = fmt.Sprintf("at most %g %%, look to %g", b.Firm.Holds, b.Firm.Look)
 		c.Text = fmt.Sprintf("%s of %s stretches by %.0f %% at most", pc.Name, names(layers), c.Measured)
 		remedy := "it is to keep its shape; take a firmer cloth, or lay a firm layer beneath"
-		if layers[0].Lace != nil {
+		if g.Sheets(pc.Name)[0].Lace != nil {
 			remedy = "stretch lace does not hold a frame or cup by itself; lay a firm layer beneath"
 		}
 		c.Verdict = b.Firm.Verdict(c.Measured)
@@ -103,7 +103,7 @@ func stretches(g cloth.Goods, pc *pattern.Piece, layers []cloth.Cloth, b Bounds)
 		c.Text = fmt.Sprintf("%s of %s stretches by %.0f %% along its arrow", pc.Name, names(layers), c.Measured)
 		c.Verdict = b.Stretchy.Least(c.Measured)
 		out := []check.Check{c.Remedied("it is to give where it goes round the body; take a cloth that stretches more, and leave firm layers out")}
-		if over, ok := laceOver(g, pc, layers, arrow); ok {
+		if over, ok := laceOver(g, pc, g.Sheets(pc.Name), arrow); ok {
 			out = append(out, over)
 		}
 		return out
@@ -111,8 +111,8 @@ func stretches(g cloth.Goods, pc *pattern.Piece, layers []cloth.Cloth, b Bounds)
 	return nil
 }
 
-// laceOver checks that a lace on a stretch part stretches at least as much as
-// the cloth under it (common practice).
+// laceOver checks that a lace on a stretch part, bonded to it or not, stretches at
+// least as much as the cloth under it (common practice).
 func laceOver(g cloth.Goods, pc *pattern.Piece, layers []cloth.Cloth, arrow geom.Angle) (check.Check, bool) {
 	if layers[0].Lace == nil || len(layers) < 2 {
 		return check.Check{}, false
@@ -140,30 +140,44 @@ func putOn(g cloth.Goods, p pattern.Pattern, e cloth.Elastic, l pattern.Line, b 
 		}
 		c := check.Check{ID: ElasticTurned, Piece: pc.Name, Edge: edge.Name, Line: l.Name, Unit: "mm", Measured: edge.Allowance - wanted}
 		c.Allowed = fmt.Sprintf("%g mm, ± %g, look to ± %g", wanted, b.Allowance.Holds, b.Allowance.Look)
-		c.Text = fmt.Sprintf("%s of %s has %s of allowance, and %q %s", edge.Name, pc.Name, unit.Format(edge.Allowance, unit.Millimetres), e.Name, wants(e.PutOn, wanted))
+		c.Text = fmt.Sprintf("%s of %s has %s of allowance, and %q %s", edge.Name, pc.Name, unit.Format(edge.Allowance, unit.Millimetres), e.Name, wants(e.PutOn, wanted, outerLace(g, pc) != nil))
 		c.Verdict = b.Allowance.Verdict(c.Measured)
 		out = append(out, c.Remedied(fmt.Sprintf("set the allowance to %g mm, or put the elastic on in another way", wanted)))
 		if e.PutOn == cloth.BehindLace {
-			if room, ok := room(g, p, e, pc, edge, b); ok {
+			if room, ok := room(g, p, e, pc, edge, b); ok && l.Kind == pattern.LineHem {
 				out = append(out, room)
+			} else if hang, ok := hangs(g, p, e, pc, edge); ok {
+				out = append(out, hang)
 			}
 		}
 	}
 	return out
 }
 
-func wants(w cloth.PutOn, mm float64) string {
+// outerLace returns the lace that a piece shows, nil when its outermost layer is
+// none.
+func outerLace(g cloth.Goods, pc *pattern.Piece) *cloth.Cloth {
+	if sheets := g.Sheets(pc.Name); len(sheets) > 0 && sheets[0].Lace != nil {
+		return &sheets[0]
+	}
+	return nil
+}
+
+func wants(w cloth.PutOn, mm float64, lace bool) string {
 	switch w {
 	case cloth.Turned:
 		return fmt.Sprintf("is turned, which takes its width of %g mm", mm)
 	case cloth.BehindLace:
+		if !lace {
+			return "lies behind the edge, which takes none"
+		}
 		return "lies behind the lace, which takes none"
 	}
 	return "is folded over the cut edge, which takes none"
 }
 
 // room checks that an elastic with its loops fits between the channelling and
-// the valley line, on which the sew line lies.
+// the valley line; the sew line lies on that, or below it by what was wished.
 func room(g cloth.Goods, p pattern.Pattern, e cloth.Elastic, pc *pattern.Piece, edge *pattern.Edge, b Bounds) (check.Check, bool) {
 	below, ok := check.BelowWire(pc, edge)
 	if !ok {
@@ -173,17 +187,51 @@ func room(g cloth.Goods, p pattern.Pattern, e cloth.Elastic, pc *pattern.Piece, 
 	if channel == 0 {
 		channel = check.Defaults().Channelling
 	}
-	free := below - channel
+	deeper, hang := border(g, p, pc, edge)
+	free := below - channel - deeper
 	c := check.Check{ID: ElasticRoom, Piece: pc.Name, Edge: edge.Name, Unit: "mm", Measured: free - e.Width - e.Loops}
 	c.Allowed = fmt.Sprintf("at least %g mm", e.Width+e.Loops)
 	c.Text = fmt.Sprintf("Between the channelling and the valley line %s leaves %.1f mm for %q, which takes %.1f mm with its loops", pc.Name, free, e.Name, e.Width+e.Loops)
-	for _, layer := range g.Layers(pc.Name) {
-		if layer.Lace != nil {
-			c.Text += fmt.Sprintf("; the scallops hang %.1f mm below", layer.Lace.Depth)
-		}
-	}
+	c.Text += hang
 	c.Verdict = b.Room.Least(c.Measured)
 	return c.Remedied("it would show below the valley line or lie on the channelling; take a narrower elastic or lower the hem"), true
+}
+
+// hangs says how an elastic lies behind a border where no wire line limits it.
+func hangs(g cloth.Goods, p pattern.Pattern, e cloth.Elastic, pc *pattern.Piece, edge *pattern.Edge) (check.Check, bool) {
+	_, hang := border(g, p, pc, edge)
+	if hang == "" {
+		return check.Check{}, false
+	}
+	c := check.Check{ID: ElasticRoom, Piece: pc.Name, Edge: edge.Name, Unit: "mm", Measured: e.Width + e.Loops, Allowed: "above the valley line", Verdict: check.Holds}
+	c.Text = fmt.Sprintf("%q lies with its loops on the %.1f mm of %s above the valley line%s", e.Name, e.Width+e.Loops, pc.Name, hang)
+	return c, true
+}
+
+// border says how far in mm the sew line of an edge lies below the valley line
+// of the lace that a piece shows, and in words how far the cloth hangs below it;
+// nothing where it shows none or the edge is not on the border.
+func border(g cloth.Goods, p pattern.Pattern, pc *pattern.Piece, edge *pattern.Edge) (deeper float64, hang string) {
+	lace := outerLace(g, pc)
+	if lace == nil || edge.Role != pattern.LaceEdge {
+		return 0, ""
+	}
+	for _, w := range g.OnLaceOf(lace.Name, p).Wishes {
+		if w.Piece == pc.Name && (w.Edge == "" || w.Edge == edge.Name) {
+			deeper = w.Depth
+		}
+	}
+	l := lace.Lace
+	hang = fmt.Sprintf("; the scallops hang %.1f mm below the sew line", l.Depth-deeper)
+	if second := l.DepthOn(true); l.Both && second != l.Depth {
+		switch {
+		case deeper > l.Depth:
+			hang = fmt.Sprintf("; the scallops hang %.1f mm below the sew line", second-deeper)
+		case deeper <= second:
+			hang += fmt.Sprintf(", or %.1f mm on the second border", second-deeper)
+		}
+	}
+	return deeper, hang
 }
 
 func names(layers []cloth.Cloth) string {
