@@ -82,7 +82,7 @@ Example: take the hem allowance off the bridge and make it a lace edge
 			}
 			first = slices.Index(doc.Source.Labels(), labels[0])
 		}
-		had := len(doc.Recipe)
+		had, was := len(doc.Recipe), doc.Recipe
 		opened, err := recipe.Open(doc.Source, doc.Recipe, doc.Results(), steps, names)
 		var lacking *recipe.Lacking
 		if errors.As(err, &lacking) {
@@ -96,6 +96,7 @@ Example: take the hem allowance off the bridge and make it a lace edge
 		}
 		results := opened.Results
 		doc.Recipe = opened.Recipe
+		doc = doc.Following(was)
 		if err := store.Save(out, doc); err != nil {
 			return err
 		}

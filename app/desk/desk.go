@@ -352,7 +352,7 @@ func (d *Desk) edit(change func(step.Recipe) (step.Recipe, error)) error {
 // put makes doc, whose results are known, the document.
 func (d *Desk) put(doc store.Document, results []step.Result) {
 	d.look = -1
-	d.history = d.history.Do(doc)
+	d.history = d.history.Do(doc.Following(d.Document().Recipe))
 	if d.saved >= d.history.Version() {
 		d.saved = -1 // what was saved was taken back before this change
 	}

@@ -167,9 +167,25 @@ func (g Goods) clone() Goods {
 		g.Made[i].Cloths = slices.Clone(g.Made[i].Cloths)
 	}
 	g.Elastics, g.Laces, g.Laid, g.Order = slices.Clone(g.Elastics), slices.Clone(g.Laces), slices.Clone(g.Laid), slices.Clone(g.Order)
+	for i := range g.Elastics {
+		e := &g.Elastics[i]
+		e.Stretches = slices.Clone(e.Stretches)
+		for k := range e.Stretches {
+			e.Stretches[k].Pieces = slices.Clone(e.Stretches[k].Pieces)
+		}
+	}
+	for i := range g.Laces {
+		o := &g.Laces[i]
+		o.Wishes, o.Places = slices.Clone(o.Wishes), slices.Clone(o.Places)
+	}
+	for i := range g.Laid {
+		g.Laid[i].Pins = slices.Clone(g.Laid[i].Pins)
+	}
+	g.Topstitch = slices.Clone(g.Topstitch)
 	g.Notions.Sewing = slices.Clone(g.Notions.Sewing)
 	for i := range g.Notions.Sewing {
-		g.Notions.Sewing[i].Elastics = slices.Clone(g.Notions.Sewing[i].Elastics)
+		s := &g.Notions.Sewing[i]
+		s.Seams, s.Lines, s.Elastics = slices.Clone(s.Seams), slices.Clone(s.Lines), slices.Clone(s.Elastics)
 	}
 	return g
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"truemat/ops/cloth"
 	"truemat/ops/demo"
+	"truemat/ops/pattern"
 )
 
 // What spoke of a cloth or elastic follows its new name, and the goods before
@@ -69,4 +70,55 @@ func TestWrongFieldsAreNamed(t *testing.T) {
 		require.Error(t, w.Err)
 	}
 	require.Equal(t, []string{"name", "width", "thickness", "along.after", "across.before", "lace.repeat", "lace.depth"}, fields)
+}
+
+// What spoke of a piece, edge, notch, seam or line follows its new name, and back
+// again; the goods before stay as they were.
+func TestNamesOfThePatternAreFollowed(t *testing.T) {
+	motif := 4.0
+	of := func(band, hem, edge, notch, seam string) cloth.Goods {
+		g := demo.Goods()
+		g.Made[1].Piece = band
+		g.Elastics[0].Line = hem
+		g.Elastics[0].Stretches[1].Pieces = []string{band}
+		g.Topstitch = []cloth.Topstitch{{Seam: seam, Class: "304"}}
+		g.Notions.Sewing = []cloth.Sewing{{Class: "301", Seams: []string{seam}, Lines: []string{hem}}}
+		g.Laces = []cloth.OnLace{{Cloth: "heron lace", Wishes: []cloth.Wish{
+			{Piece: band, Edge: edge, Motif: &motif, Spot: &pattern.Spot{Piece: band, Edge: edge}},
+			{Piece: band, Spot: &pattern.Spot{Piece: band, Notch: notch}},
+		}, Places: []cloth.Place{{Piece: band}}}}
+		g.Laid = []cloth.Laid{{Cloth: "power net", Pins: []cloth.Pin{{Piece: band}}}}
+		g.Order = []string{"join " + seam, "elastic hem elastic", "close " + edge + " of " + band, "channel " + hem}
+		return g
+	}
+	was := of("band", "hem", "hem", "middle", "side seam")
+	now := was
+	there := []cloth.Renaming{{Piece: "band", To: "back"}, {Line: "hem", To: "lower edge"}, {Piece: "back", Edge: "hem", To: "low"}, {Piece: "back", Notch: "middle", To: "centre"}, {Seam: "side seam", To: "side"}}
+	for _, r := range there {
+		now = now.Renamed(r)
+	}
+	require.Equal(t, of("back", "lower edge", "low", "centre", "side"), now)
+	require.Equal(t, of("band", "hem", "hem", "middle", "side seam"), was, "untouched")
+	back := []cloth.Renaming{{Seam: "side", To: "side seam"}, {Piece: "back", Notch: "centre", To: "middle"}, {Piece: "back", Edge: "low", To: "hem"}, {Line: "lower edge", To: "hem"}, {Piece: "back", To: "band"}}
+	for _, r := range back {
+		now = now.Renamed(r)
+	}
+	require.Equal(t, was, now)
+}
+
+// Two pieces that are taped are cut as the first was, and forget how they lay.
+func TestJoinedPiecesAreOne(t *testing.T) {
+	g := demo.Goods()
+	g.Made = []cloth.Made{{Piece: "bridge", Cloths: []string{"heron lace"}}, {Piece: "cradle", Cloths: []string{"sheer tricot"}}}
+	g.Elastics[0].Stretches = []cloth.Reduced{{Pieces: []string{"bridge"}, Percent: 2}, {Pieces: []string{"cradle"}, Percent: 4}}
+	g.Laid = []cloth.Laid{{Cloth: "sheer tricot", Pins: []cloth.Pin{{Piece: "cradle"}}}}
+	one := g.Joined("bridge", "cradle", "frame")
+	require.NoError(t, one.Validate())
+	require.Equal(t, []cloth.Made{{Piece: "frame", Cloths: []string{"heron lace"}}}, one.Made)
+	require.Equal(t, []cloth.Reduced{{Pieces: []string{"frame"}, Percent: 2}}, one.Elastics[0].Stretches)
+	require.Empty(t, one.Laid)
+	g.Made, g.Elastics[0].Stretches = g.Made[1:], g.Elastics[0].Stretches[1:]
+	one = g.Joined("bridge", "cradle", "frame")
+	require.Equal(t, []cloth.Made{{Piece: "frame", Cloths: []string{"sheer tricot"}}}, one.Made, "of the other when the first has none")
+	require.Equal(t, []cloth.Reduced{{Pieces: []string{"frame"}, Percent: 4}}, one.Elastics[0].Stretches)
 }

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -57,4 +58,60 @@ func (d Document) SetGoodsOn(g cloth.Goods, results []step.Result) (Document, er
 	}
 	d.Goods = g
 	return d, nil
+}
+
+// Following returns the document with its goods speaking of things by the names
+// that its recipe gives them, where it had another recipe when they were stated:
+// a rename that has come since is followed, one that has gone is taken back, and
+// pieces that have been taped are one.
+func (d Document) Following(was step.Recipe) Document {
+	for i := len(was) - 1; i >= 0; i-- {
+		if r, ok := was[i].Step.(*step.Rename); ok && !does(d.Recipe, was[i]) && !was[i].Off {
+			d.Goods = d.Goods.Renamed(back(r))
+		}
+	}
+	for _, e := range d.Recipe {
+		if e.Off || does(was, e) {
+			continue
+		}
+		switch s := e.Step.(type) {
+		case *step.Rename:
+			d.Goods = d.Goods.Renamed(cloth.Renaming{Piece: s.Piece, Edge: s.Edge, Notch: s.Notch, Seam: s.Seam, Line: s.Line, To: s.To})
+		case *step.Tape:
+			if slices.ContainsFunc(was, func(o step.Entry) bool { return o.ID == e.ID }) {
+				continue // the pieces were one before it was changed
+			}
+			name := s.Name
+			if name == "" {
+				name = s.A.Piece
+			}
+			d.Goods = d.Goods.Joined(s.A.Piece, s.B.Piece, name)
+		}
+	}
+	return d
+}
+
+// does reports whether a recipe does an entry as it is.
+func does(r step.Recipe, e step.Entry) bool {
+	return slices.ContainsFunc(r, func(o step.Entry) bool {
+		return o.ID == e.ID && !o.Off && reflect.DeepEqual(o.Step, e.Step)
+	})
+}
+
+// back gives what was renamed its former name.
+func back(r *step.Rename) cloth.Renaming {
+	out := cloth.Renaming{Piece: r.Piece, Edge: r.Edge, Notch: r.Notch, Seam: r.Seam, Line: r.Line}
+	switch {
+	case r.Seam != "":
+		out.Seam, out.To = r.To, r.Seam
+	case r.Line != "":
+		out.Line, out.To = r.To, r.Line
+	case r.Edge != "":
+		out.Edge, out.To = r.To, r.Edge
+	case r.Notch != "":
+		out.Notch, out.To = r.To, r.Notch
+	default:
+		out.Piece, out.To = r.To, r.Piece
+	}
+	return out
 }
