@@ -162,17 +162,29 @@ func (b *Board) Release() (bool, error) {
 	return b.Keep()
 }
 
-// Keep reports whether there is something to keep. Pieces that overlap go back
-// to where they lay, and the error says which they are.
+// Keep reports whether there is something to keep. Moved pieces that overlap
+// others go back to where they lay, and the error says which they are.
 func (b *Board) Keep() (bool, error) {
 	if !b.moved {
 		return false, nil
 	}
-	if err := b.Wrong(); err != nil {
+	if err := b.Wrong(); err != nil && b.amiss() {
 		b.Cancel()
 		return false, fmt.Errorf("it went back: %w", err)
 	}
 	return true, nil
+}
+
+// amiss reports whether what was moved is what is wrong. Pieces that overlapped
+// before, after an alteration, are moved apart one after the other.
+func (b *Board) amiss() bool {
+	over := b.now.overlaps()
+	if len(over) == 0 || len(b.kept.overlaps()) == 0 {
+		return true
+	}
+	return slices.ContainsFunc(over, func(o [2]int) bool {
+		return slices.ContainsFunc(append(slices.Clone(b.follow), b.chosen), func(i int) bool { return o[0] == i || o[1] == i })
+	})
 }
 
 // Cancel lays everything back to where it is kept; it reports whether anything

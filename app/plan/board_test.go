@@ -282,3 +282,62 @@ func TestRandomHandsKeepNothingThatOverlaps(t *testing.T) {
 		}
 	})
 }
+
+// A plan laid by hand that an alteration makes overlap shows as it was laid, with
+// what overlaps, and can be dragged apart, one piece after the other.
+func TestWhatOverlapsByAnAlterationIsDraggedApart(t *testing.T) {
+	p := tern(t)
+	zero := 0.0
+	g := demo.Goods().WithWish("heron lace", p, cloth.Wish{Piece: "inner cup", Motif: &zero}).WithWish("heron lace", p, cloth.Wish{Piece: "frame", Motif: &zero})
+	g = g.WithPlaces("heron lace", size, []cloth.Place{{Piece: "frame", At: 0}, {Piece: "inner cup", At: 0}, {Piece: "inner cup", Mirrored: true, At: 0}})
+	c, _ := g.Cloth("heron lace")
+	_, err := border.Of(g, c, p, size)
+	require.ErrorContains(t, err, "over each other")
+	l, err := border.AsLaid(g, c, p, size)
+	require.NoError(t, err)
+	b := plan.OnLace(l, 0)
+	require.Equal(t, 3, b.Count())
+	for i := range 3 {
+		require.True(t, b.Overlapping(i))
+		require.InDelta(t, 0, b.Piece(i).Held.X, 1e-9)
+	}
+	right := find(t, b, "inner cup, turned over")
+	drag := func(i int, by float64) error {
+		at := b.Piece(i).Held.Add(geom.Pt(1, 10))
+		b.Press(at)
+		for b.Chosen() != i {
+			_, err := b.Key(tool.Key{Name: tool.Next})
+			require.NoError(t, err)
+		}
+		for range int(by / 96) {
+			_, err := b.Key(tool.Key{Name: tool.Right, Step: 10})
+			require.NoError(t, err)
+		}
+		changed, err := b.Keep()
+		require.Equal(t, err == nil, changed)
+		return err
+	}
+	require.ErrorContains(t, drag(right, 96), "went back", "still over the frame")
+	require.NoError(t, drag(right, 6*96), "apart, while the other two lie over each other still")
+	g = b.Goods(g, size)
+	l, err = border.AsLaid(g, c, p, size)
+	require.NoError(t, err)
+	b = plan.OnLace(l, 0)
+	require.False(t, b.Overlapping(right))
+	require.NoError(t, drag(find(t, b, "inner cup"), 4*96))
+	require.NoError(t, b.Wrong())
+	_, err = border.Of(b.Goods(g, size), c, p, size)
+	require.NoError(t, err)
+}
+
+func TestPinsThatOverlapByAnAlterationShow(t *testing.T) {
+	p := tern(t)
+	g := demo.Goods().WithPins("power net", size, []cloth.Pin{{Piece: "band", Layer: 1, At: geom.Pt(100, 200)}, {Piece: "band", Layer: 1, Turned: true, At: geom.Pt(110, 200)}})
+	c, _ := g.Cloth("power net")
+	_, err := cutting.Of(g, c, p, size)
+	require.ErrorContains(t, err, "over each other")
+	l, err := cutting.AsLaid(g, c, p, size)
+	require.NoError(t, err)
+	b := plan.OnCloth(l, 0)
+	require.True(t, b.Overlapping(0) && b.Overlapping(1))
+}

@@ -2,6 +2,7 @@ package window
 
 import (
 	"slices"
+	"strconv"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -94,10 +95,11 @@ func (f *clothForm) layLayers(fields *fyne.Container) {
 			names = append(names, c.Name)
 		}
 	}
-	for len(f.of) < 3 {
+	for len(f.of) < 3 || len(f.of) < layersMost && !slices.Contains(f.of, "") {
 		f.of = append(f.of, "")
 	}
-	for i, label := range []string{"Outermost", "Beneath", "And beneath"} {
+	for i := range f.of {
+		label := []string{"Outermost", "Beneath", "And beneath"}[min(i, 2)]
 		now := f.of[i]
 		if now == "" || !slices.Contains(names, now) {
 			now = none
@@ -108,9 +110,16 @@ func (f *clothForm) layLayers(fields *fyne.Container) {
 			}
 			chosen := slices.DeleteFunc(slices.Clone(f.of), func(s string) bool { return s == "" })
 			f.left["of"] = len(chosen) > 1 // one alone is still being added to
+			if len(chosen) == len(f.of) && len(f.of) < layersMost {
+				f.w.cloths.again() // with room for one more
+				return
+			}
 			f.look()
 		})
 		c.name, c.wide = "field of."+label, formWide-formLabel
+		if i > 2 {
+			c.name += " " + strconv.Itoa(i+1)
+		}
 		fields.Add(f.row(label, formLabel, container.New(line{}, c)))
 	}
 	f.heard("of", nil)

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"fmt"
 	"maps"
 	"os"
 	"path/filepath"
@@ -200,8 +201,39 @@ func TestLayersAreChosenOneChangeEach(t *testing.T) {
 	require.Equal(t, []string{"heron lace"}, w.desk.Goods().Made[1].Cloths)
 	w.undo()
 	require.Equal(t, before, w.written(t))
-	pick("layer band 1", noLayer)
+	for k, name := range []string{"power net", "sheer tricot", "heron lace", "power net", "sheer tricot", "heron lace"} {
+		pick(fmt.Sprintf("layer band %d", k+1), name)
+	}
+	require.Len(t, w.desk.Goods().Layers("band"), 6)
+	for range 6 {
+		pick("layer band 1", noLayer)
+	}
 	require.Empty(t, w.desk.Goods().Layers("band"), "nothing is said of the band")
+}
+
+// As many layers as there are can be handled as one, a choice more each time.
+func TestMoreThanThreeLayersAreBonded(t *testing.T) {
+	w := open(t, true)
+	g := demo.Goods()
+	g.Cloths = append(g.Cloths, cloth.Cloth{Name: "felt", Width: 900})
+	require.NoError(t, w.desk.SetGoods(g))
+	w.clothPage()
+	w.act(t, "Bond or sew layers")
+	want := []string{"heron lace", "sheer tricot", "power net", "felt"}
+	for k, name := range []string{"Outermost", "Beneath", "And beneath", "And beneath 4"} {
+		i := slices.IndexFunc(reachable(w.cloths.part), func(o fyne.Focusable) bool {
+			c, ok := o.(*choice)
+			return ok && c.name == "field of."+name
+		})
+		require.GreaterOrEqual(t, i, 0, name)
+		reachable(w.cloths.part)[i].(*choice).SetSelected(want[k])
+	}
+	f := w.describing[""]
+	f.fill("name", "four as one")
+	f.keep()
+	c, ok := w.desk.Goods().Cloth("four as one")
+	require.True(t, ok)
+	require.Equal(t, want, c.Of)
 }
 
 // A cloth goes by the library from one document into another.

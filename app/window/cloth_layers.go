@@ -10,7 +10,7 @@ import (
 )
 
 // layersMost is how many layers of a piece can be named.
-const layersMost = 3
+const layersMost = 6
 
 const (
 	layerPiece = 156 // width of the names of the pieces
@@ -30,10 +30,16 @@ func layerColumns(g cloth.Goods) int {
 // layerWide is the width of the choice of layer k, counted from 0; three share
 // it so that the outermost, which is often several as one, is told whole.
 func layerWide(g cloth.Goods, k int) float32 {
-	if layerColumns(g) == 2 {
-		return (layersWide - 8) / 2
+	n := layerColumns(g)
+	if n == 3 {
+		return []float32{212, 156, 140}[k]
 	}
-	return [layersMost]float32{212, 156, 140}[k]
+	return (layersWide - 8*float32(n-1)) / float32(n)
+}
+
+// layerWord heads the layers with k above them.
+func layerWord(k int) string {
+	return []string{"Outermost layer", "Beneath it", "And beneath"}[min(k, 2)]
 }
 
 // clothPartLayers says which piece is cut from which cloths, each change of it
@@ -45,8 +51,8 @@ func (w *Window) clothPartLayers() fyne.CanvasObject {
 	}
 	box := container.New(stack{gap: 8})
 	head := container.New(line{gap: 8}, gap(layerPiece, 1))
-	for k, s := range []string{"Outermost layer", "Beneath it", "And beneath"}[:layerColumns(g)] {
-		head.Add(container.New(atWidth{layerWide(g, k)}, text(s, small, false, w.palette.Faint)))
+	for k := range layerColumns(g) {
+		head.Add(container.New(atWidth{layerWide(g, k)}, text(shortened(layerWord(k), layerWide(g, k), small), small, false, w.palette.Faint)))
 	}
 	box.Add(head)
 	suits := suit.Run(g, p, suit.Defaults())

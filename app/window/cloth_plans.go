@@ -37,7 +37,8 @@ type clothPlans struct {
 	told   *fyne.Container
 	wishes *fyne.Container
 	acts   *fyne.Container
-	shown  int // the piece whose wishes show
+	shown  int     // the piece whose wishes show
+	hand   [2]bool // whether it, and any piece, lay by hand when they were shown
 	wrong  error
 	wide   float32
 }
@@ -165,6 +166,9 @@ func boardOf(c cloth.Cloth, g cloth.Goods, p pattern.Pattern, size string, known
 			now.mm, now.sure = free.Length, free.Least
 		}
 		l, err := border.Of(g, c, p, size)
+		if err != nil { // the pieces show as they were laid, and what is wrong with that
+			l, err = border.AsLaid(g, c, p, size)
+		}
 		return plan.OnLace(l, now.mm), now, err
 	}
 	if fresh {
@@ -175,6 +179,9 @@ func boardOf(c cloth.Cloth, g cloth.Goods, p pattern.Pattern, size string, known
 		now.mm, now.sure = free.Length, false
 	}
 	l, err := cutting.Of(g, c, p, size)
+	if err != nil {
+		l, err = cutting.AsLaid(g, c, p, size)
+	}
 	return plan.OnCloth(l, now.mm), now, err
 }
 
@@ -272,10 +279,11 @@ func (p *clothPlans) anew(c cloth.Cloth) *touch {
 // fields shows what is wished of the piece that is chosen, when another one is.
 func (p *clothPlans) fields() {
 	w, b, c := p.w, p.board.board, p.board.cloth
-	if p.shown == b.Chosen() && len(p.acts.Objects) > 0 {
+	hand := [2]bool{b.Chosen() >= 0 && b.Piece(b.Chosen()).ByHand, b.ByHand()}
+	if p.shown == b.Chosen() && p.hand == hand && len(p.acts.Objects) > 0 {
 		return
 	}
-	p.shown = b.Chosen()
+	p.shown, p.hand = b.Chosen(), hand
 	row := container.New(line{gap: 8, wrap: p.wide})
 	label := func(s string) {
 		row.Add(container.New(inset{0, 9}, gap(0, 0), text(s, normal, false, w.palette.Faint)))

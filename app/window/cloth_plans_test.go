@@ -172,3 +172,20 @@ func TestTheBorderIsTickedOnThePrintPage(t *testing.T) {
 	c.SetChecked(true)
 	require.Contains(t, said(), "11 mm deep", "the plan it is drawn by cannot be")
 }
+
+// A plan that an alteration made overlap shows its pieces where they were laid, and
+// what is wrong beside them.
+func TestAPlanThatOverlapsByAnAlterationShows(t *testing.T) {
+	w, _ := planned(t, "heron lace")
+	zero := 0.0
+	g := demo.Goods().WithWish("heron lace", w.desk.Pattern(), cloth.Wish{Piece: "inner cup", Motif: &zero})
+	g = g.WithPlaces("heron lace", w.desk.Size(), []cloth.Place{{Piece: "inner cup", At: 0}, {Piece: "inner cup", Mirrored: true, At: 0}})
+	require.NoError(t, w.desk.SetGoods(g))
+	w.refresh()
+	b := w.plans.board.board
+	require.Equal(t, 3, b.Count())
+	require.True(t, b.Overlapping(1) && b.Overlapping(2))
+	shown := strings.Join(texts(w.sheet.pop.Content), " ")
+	require.Contains(t, shown, "over each other")
+	require.Contains(t, shown, "Forget what was laid by hand")
+}

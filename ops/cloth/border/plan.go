@@ -213,6 +213,24 @@ func Of(g cloth.Goods, lace cloth.Cloth, p pattern.Pattern, size string) (Plan, 
 	return Lay(lace, cuts, on.Gap, places)
 }
 
+// AsLaid returns the plan that Of refuses because pieces that she laid by hand
+// lie over each other, as after an alteration: all of those where they were laid,
+// the rest beside them.
+func AsLaid(g cloth.Goods, lace cloth.Cloth, p pattern.Pattern, size string) (Plan, error) {
+	on := g.OnLaceOf(lace.Name, p)
+	cuts, err := Cuts(p, lace, on.Wishes)
+	if err != nil {
+		return Plan{}, err
+	}
+	t, err := settled(lace, cuts, on.Gap, on.In(size))
+	if err != nil {
+		return Plan{}, err
+	}
+	f := newSearcher(t)
+	f.greedy()
+	return f.best.plan(t, false), nil
+}
+
 // All returns the plans of all laces that a piece of the pattern is laid on.
 func All(g cloth.Goods, p pattern.Pattern, size string) ([]Plan, error) {
 	var out []Plan
@@ -269,14 +287,23 @@ func Fits(g cloth.Goods, lace cloth.Cloth, p pattern.Pattern, size string) error
 	return err
 }
 
+// newJob refuses pieces that were laid by hand over each other.
 func newJob(lace cloth.Cloth, cuts []Cut, gap float64, byHand []cloth.Place) (job, error) {
+	t, err := settled(lace, cuts, gap, byHand)
+	if err != nil {
+		return job{}, err
+	}
+	return t, t.held().Wrong()
+}
+
+func settled(lace cloth.Cloth, cuts []Cut, gap float64, byHand []cloth.Place) (job, error) {
 	cuts, by, err := settle(lace, cuts, byHand)
 	if err != nil {
 		return job{}, err
 	}
 	t := job{lace: lace, gap: gap, by: by}
 	t.cuts, t.table = compared(lace, cuts, gap)
-	return t, t.held().Wrong()
+	return t, nil
 }
 
 // job is what is to be laid.

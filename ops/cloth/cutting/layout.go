@@ -63,6 +63,19 @@ func Of(g cloth.Goods, c cloth.Cloth, p pattern.Pattern, size string) (Layout, e
 // an up and down may be turned half round. Pinned pieces come first, where
 // they are pinned.
 func Lay(p pattern.Pattern, g cloth.Goods, c cloth.Cloth, gap float64, pins []cloth.Pin) (Layout, error) {
+	return lay(p, g, c, gap, pins, Layout.Wrong)
+}
+
+// AsLaid returns the layout that Of refuses because pinned pieces lie over each
+// other or beyond the cloth, as after an alteration: all of those where they were
+// pinned, the rest around them.
+func AsLaid(g cloth.Goods, c cloth.Cloth, p pattern.Pattern, size string) (Layout, error) {
+	how := g.LaidOn(c.Name)
+	return lay(p, g, c, how.Gap, how.In(size), func(Layout) error { return nil })
+}
+
+// lay lays all pieces, unless those that are pinned are wrong.
+func lay(p pattern.Pattern, g cloth.Goods, c cloth.Cloth, gap float64, pins []cloth.Pin, wrong func(Layout) error) (Layout, error) {
 	if !(gap >= 0 && gap <= c.Width) {
 		return Layout{}, fmt.Errorf("pieces are to keep a gap of %g mm on %q; give 0 or more, below its width", gap, c.Name)
 	}
@@ -76,6 +89,9 @@ func Lay(p pattern.Pattern, g cloth.Goods, c cloth.Cloth, gap float64, pins []cl
 	out := Layout{Cloth: c, Gap: gap}
 	var down []slice.Profile
 	pieces, down, err = out.pin(pieces, pins, gap)
+	if err == nil {
+		err = wrong(out)
+	}
 	if err != nil {
 		return Layout{}, err
 	}
@@ -193,9 +209,6 @@ func (l *Layout) pin(pieces []one, pins []cloth.Pin, gap float64) ([]one, []slic
 		o := pieces[i]
 		l.add(o, o.centred(pin.At, pin.Half), pin.Half, !pin.Loose)
 		pieces = slices.Delete(slices.Clone(pieces), i, i+1)
-	}
-	if err := l.Wrong(); err != nil {
-		return nil, nil, err
 	}
 	for _, o := range l.Placed {
 		down = append(down, o.profile().Grown(gap))
