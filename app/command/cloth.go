@@ -74,9 +74,6 @@ Example:
 		if err := c.takeGoods(&doc, results); err != nil {
 			return err
 		}
-		if err := c.toLibrary(doc.Goods); err != nil {
-			return err
-		}
 		c.warnBehind(results)
 		report := clothReport{Pattern: doc.Source.Name, Cloths: describe(doc.Goods)}
 		broken := false
@@ -98,6 +95,12 @@ Example:
 			broken = broken || check.Worst(s.Checks) == check.Broken
 			report.Sizes = append(report.Sizes, s)
 		}
+		if err := c.keepGoods(doc); err != nil {
+			return err
+		}
+		if err := c.toLibrary(doc.Goods); err != nil {
+			return err
+		}
 		if c.yes("json") {
 			err = printJSON(c.out, report)
 		} else {
@@ -110,8 +113,8 @@ Example:
 	},
 }
 
-// takeGoods reads what --take or --from-library names into the document and
-// writes it to --out; without them it asks that the document says what the
+// takeGoods reads what --take or --from-library names into the document; without
+// them it asks that the document says what the
 // garment is made of.
 func (c *call) takeGoods(doc *store.Document, results []step.Result) error {
 	from, name, out := c.text("take"), c.text("from-library"), c.text("out")
@@ -140,7 +143,16 @@ func (c *call) takeGoods(doc *store.Document, results []step.Result) error {
 	if err := order.Possible(order.Acts(results[0].Size.Pattern, goods), goods.Order); err != nil {
 		return fmt.Errorf("%s: %w", from, err)
 	}
-	if err := store.Save(out, *doc); err != nil {
+	return nil
+}
+
+// keepGoods writes a document with other goods to --out.
+func (c *call) keepGoods(doc store.Document) error {
+	out := c.text("out")
+	if out == "" {
+		return nil
+	}
+	if err := store.Save(out, doc); err != nil {
 		return err
 	}
 	fmt.Fprintf(c.errOut, "%s: %s, %s\n", out, doc.Source.Name, counted(len(doc.Goods.Cloths), "cloth"))

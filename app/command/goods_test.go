@@ -198,6 +198,7 @@ func TestWrongGoodsAreRefusedAndNothingIsWritten(t *testing.T) {
 		`{"cloths": [{"name": "net", "width": 9}], "made": [{"piece": "wing", "cloths": ["net"]}]}`:                                         "wing",
 		`{"cloths": [{"name": "net", "width": 9}], "order": ["join wire seam", "join cross seam"]}`:                                         "cannot come before",
 		`{"elastics": [{"name": "e", "line": "hem", "width": 10, "put_on": "turned", "stretches": [{"pieces": ["band"], "percent": -3}]}]}`: "between 0",
+		`{"cloths": [{"name": "l", "width": 60, "lace": {"repeat": 96, "depth": 11}}], "made": [{"piece": "frame", "cloths": ["l"]}]}`:      "wider lace",
 	} {
 		file := filepath.Join(filepath.Dir(doc), "goods.json")
 		require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
