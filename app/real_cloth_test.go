@@ -112,7 +112,7 @@ func TestALaceIsDescribedAndWarnedOffTheBand(t *testing.T) {
 
 	r.into(partCloths, before+1) // past the cloths and what adds a cloth
 	r.key("Return")              // a lace more; its name has the keys
-	r.fields("egret lace", "0", "0.3", "", "", "3 3/4 in", "11", "250", "310", "256")
+	r.fields("egret lace", "0", "0.3", "", "", "3 3/4 in", "11", "", "250", "310", "256")
 	r.key("Return")
 	r.until("it is told that a lace without width cannot be", func() bool {
 		img, ok := r.look()
