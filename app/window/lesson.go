@@ -222,7 +222,7 @@ func (w *Window) ring(o *tool.Overlay) {
 	}
 	if !w.ringOn {
 		w.ringOn = true
-		time.AfterFunc(max(2*frame, 2*w.cost), func() {
+		time.AfterFunc(w.pace(2*frame), func() {
 			fyne.Do(func() {
 				w.ringOn = false
 				w.soon()

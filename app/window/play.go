@@ -22,7 +22,7 @@ func (w *Window) play() {
 	last := time.Now()
 	var next func()
 	next = func() {
-		time.AfterFunc(max(frame, 2*w.cost), func() {
+		time.AfterFunc(w.pace(frame), func() {
 			fyne.Do(func() {
 				now, ok := w.tool().(tool.Player)
 				if !ok || now != p || !p.Playing() {

@@ -33,7 +33,7 @@ const frame = 8 * time.Millisecond
 // soon shows what the tool does now, or a little later when the last picture
 // was a moment ago.
 func (w *Window) soon() {
-	wait := max(frame, 2*w.cost) - time.Since(w.last)
+	wait := w.pace(frame) - time.Since(w.last)
 	if wait <= 0 {
 		w.show()
 		return
@@ -48,6 +48,14 @@ func (w *Window) soon() {
 			})
 		})
 	}
+}
+
+// pace is the time from one picture to the next, so that half of it is left to
+// the rest: at least some, and twice what a picture takes. Of the last two
+// pictures the quicker one counts, since one that waited for the processor
+// would else hold up the next for twice as long.
+func (w *Window) pace(least time.Duration) time.Duration {
+	return max(least, 2*min(w.cost, w.before))
 }
 
 // show draws the mat and the line above the tray.
@@ -71,7 +79,7 @@ func (w *Window) show() {
 	w.prompt.refresh()
 	w.column.follow()
 	w.last = time.Now()
-	w.cost = w.last.Sub(start)
+	w.before, w.cost = w.cost, w.last.Sub(start)
 	w.play()
 }
 

@@ -78,6 +78,7 @@ type Window struct {
 	rehearsal *rehearsal    // of an edit, or nil
 	last      time.Time     // when the mat was shown last
 	cost      time.Duration // what that took
+	before    time.Duration // what the time before took
 	pending   bool
 	held      bool  // the button is down on the mat
 	rolling   bool  // a tool goes on by itself
