@@ -37,7 +37,7 @@ func (a *Add) Hint() string {
 	onto := a.ends()
 	switch {
 	case a.pulled:
-		return "Drag outward to add, inward to take in; with Ctrl it is not rounded to a tenth."
+		return "Drag outward to add, inward to take in; with Ctrl it is not rounded to a tenth of a millimetre."
 	case a.figure != "" && len(onto) == 0:
 		return fmt.Sprintf("Press the first edge that gets a part of the %s back, near the end where it is to grow.", a.shareLabel(a.figure))
 	case a.figure != "" && len(onto) == 1:

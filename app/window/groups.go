@@ -56,7 +56,8 @@ func (w *Window) shelves() [][]member {
 }
 
 // out returns the tools of a group that show: all of them, or when it is
-// folded the one in the hand, else the one that was taken up most.
+// folded the one in the hand, else the one that the lesson asks for or that was
+// taken up most.
 func (w *Window) out(shelf []member, folded bool) []member {
 	if !folded || len(shelf) < 2 {
 		return shelf
@@ -66,7 +67,7 @@ func (w *Window) out(shelf []member, folded bool) []member {
 		if m.index == w.active {
 			return []member{m}
 		}
-		if w.used(m.word) > w.used(best.word) {
+		if w.used(m.word) > w.used(best.word) && best.word != w.wanted() || m.word == w.wanted() {
 			best = m
 		}
 	}

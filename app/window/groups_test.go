@@ -98,3 +98,15 @@ func TestTheFirstGroupGivesWayLast(t *testing.T) {
 		require.Contains(t, w.inTray, word)
 	}
 }
+
+func TestTheToolThatTheLessonAsksForIsMarked(t *testing.T) {
+	w := open(t, false)
+	w.startLesson()
+	require.NoError(t, w.lesson.Do())
+	require.Equal(t, "pin", w.wanted())
+	require.Equal(t, w.palette.Soft, w.trayAt(t, "pin").fill)
+	w.rune('i')
+	require.Equal(t, w.palette.Accent, w.trayAt(t, "pin").fill, "in the hand")
+	w.endLesson()
+	require.Empty(t, w.wanted())
+}

@@ -60,7 +60,7 @@ func titled(s string) string {
 // layTray lays the tools in the tray, the one in the hand marked, when they are
 // not so already: their words have to be measured for it.
 func (w *Window) layTray() {
-	now := fmt.Sprint(w.active, w.dark, w.opened, w.win.Canvas().Size().Width, w.desk.CanUndo(), w.desk.CanRedo(), w.set.StringList(prefFoldedGroups))
+	now := fmt.Sprint(w.active, w.dark, w.opened, w.win.Canvas().Size().Width, w.desk.CanUndo(), w.desk.CanRedo(), w.set.StringList(prefFoldedGroups), w.wanted())
 	for _, t := range w.tools {
 		now += fmt.Sprint(" ", w.used(key(t.Name())))
 	}
@@ -69,6 +69,15 @@ func (w *Window) layTray() {
 	}
 	w.trayLaid = now
 	w.renew(w.tray, w.fillTray)
+}
+
+// wanted is the word of the tool that the lesson asks for now, "" when none.
+func (w *Window) wanted() string {
+	if w.lesson == nil {
+		return ""
+	}
+	act, _ := w.lesson.Current()
+	return act.Tool
 }
 
 // acts are what stands at the end of the tray.
@@ -104,6 +113,10 @@ func (w *Window) fillTray() {
 		row := container.New(line{gap: trayGap})
 		for _, m := range w.out(shelf, folded[g]) {
 			b := w.trayTool(m.word, titled(m.word), abouts[m.word], m.index == w.active, func() { w.choose(m.index) })
+			if m.word == w.wanted() && m.index != w.active {
+				b.fill = w.palette.Soft
+				b.paint()
+			}
 			w.inTray[m.word] = b
 			row.Add(b)
 		}
