@@ -135,6 +135,7 @@ func (w *Window) recover(l store.Lost) {
 		return
 	}
 	w.replace(d)
+	w.lessonAgain()
 	w.journal.idle.Wait()
 	if !w.journal.failed {
 		w.complain(l.Discard())

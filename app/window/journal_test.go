@@ -105,3 +105,29 @@ func TestWorkThatCannotBeKeptIsTold(t *testing.T) {
 	require.NoError(t, told[len(told)-1])
 	require.FileExists(t, w.journal.file.File())
 }
+
+func TestALessonGoesOnWithWorkThatIsTakenUpAgain(t *testing.T) {
+	dir := t.TempDir()
+	w := open(t, false)
+	w.startJournal(dir)
+	w.startLesson()
+	require.NoError(t, w.lesson.Do())
+	require.NoError(t, w.lesson.Do())
+	w.journal.idle.Wait()
+	orphan(t, w.journal.file.File())
+
+	tern := open(t, false)
+	tern.set = w.set
+	tern.startJournal(dir)
+	all, err := store.LostIn(dir)
+	require.NoError(t, err)
+	require.Len(t, all, 1)
+	tern.recover(all[0])
+	require.NotNil(t, tern.lesson)
+	done, _ := tern.lesson.Progress()
+	require.Equal(t, 2, done)
+
+	tern.endLesson()
+	tern.lessonAgain()
+	require.Nil(t, tern.lesson, "one that was closed stays so")
+}

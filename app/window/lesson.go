@@ -13,7 +13,20 @@ import (
 	"truemat/ops/unit"
 )
 
-const prefLesson = "lesson offered"
+const (
+	prefLesson   = "lesson offered"
+	prefLessonOn = "lesson on" // its title, for work that is taken up again
+)
+
+// lessonAgain goes on with the lesson that was on when the work was left.
+func (w *Window) lessonAgain() {
+	title := w.set.String(prefLessonOn)
+	for _, l := range lesson.Lessons() {
+		if l.Title == title && lesson.Open(w.desk, l) {
+			w.startOn(l)
+		}
+	}
+}
 
 // startLesson shows the first guided lesson at the head of the column.
 func (w *Window) startLesson() { w.startOn(lesson.First()) }
@@ -36,6 +49,7 @@ func (w *Window) startOn(l lesson.Lesson) {
 	// The lesson learns of a step after the window did.
 	w.lesson.OnChange(w.refresh)
 	w.set.SetBool(prefLesson, true)
+	w.set.SetString(prefLessonOn, l.Title)
 	w.unfoldColumn()
 	w.refresh()
 	w.column.scroll.ScrollToTop()
@@ -233,6 +247,7 @@ func (w *Window) ring(o *tool.Overlay) {
 
 func (w *Window) endLesson() {
 	w.lesson = nil
+	w.set.SetString(prefLessonOn, "")
 	w.refresh()
 }
 
