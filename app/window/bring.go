@@ -91,7 +91,7 @@ func (w *Window) bring(path string) {
 		w.button("Leave it", false, w.backOut))
 	scroll := container.NewVScroll(b.found)
 	scroll.SetMinSize(fyne.NewSize(foundWide+scrollBar, foundTall))
-	about := para("The text file, the drawing's companion, says what its lines mean: the names of pieces and edges, roles, seams, sizes. One of the drawing's name that lies beside it is read by itself; `truemat help bring` shows one.", foundWide+scrollBar+shownWide, small, false, w.palette.Faint)
+	about := para("The text file, the drawing's companion, says what its lines mean: the names of pieces and edges, roles, seams, sizes, and corners that the drawing has too many or too few of; the red dots are those found. One of the drawing's name that lies beside it is read by itself. Its lines read so: \"piece front\", \"joint near 40 62\", \"smooth near 12 80\", \"edge hem near 50% 100% role hem allow 12mm\".", foundWide+scrollBar+shownWide, small, false, w.palette.Faint)
 	b.sheet = w.openSheet("Bring in "+filepath.Base(path), foundWide+scrollBar+shownWide, asks, container.New(line{gap: 0}, scroll, b.shown), acts, about)
 	b.sheet.shut = func() { b.stop() }
 	b.look()
@@ -166,8 +166,8 @@ func (b *bringing) done(res intake.Result, picture image.Image, err error) {
 		return
 	}
 	b.found.RemoveAll()
-	b.shown.RemoveAll()
-	if picture != nil {
+	if picture != nil { // else what was seen last stays
+		b.shown.RemoveAll()
 		img := canvas.NewImageFromImage(picture)
 		img.FillMode = canvas.ImageFillContain
 		lay(img, fyne.Position{}, fyne.NewSize(shownWide, foundTall))
@@ -178,8 +178,9 @@ func (b *bringing) done(res intake.Result, picture image.Image, err error) {
 	b.take.able(err == nil)
 	if err == nil {
 		b.describe()
+	} else {
+		b.found.Add(para(sentence(err), foundWide, normal, true, b.w.palette.Poor))
 	}
-	b.sheet.say(err)
 	b.found.Refresh()
 }
 
@@ -222,9 +223,9 @@ func (b *bringing) describe() {
 		}
 		switch {
 		case p.Drawn && p.CutError < 0.0005:
-			s += "; the drawn cut line is the computed one"
+			s += "; the cut line that its allowances give is the drawn one"
 		case p.Drawn:
-			s += fmt.Sprintf("; drawn and computed cut line differ by at most %.3f mm", p.CutError)
+			s += "; the cut line that its allowances give lies at most " + unit.Format(p.CutError, u) + " from the drawn one"
 		}
 		b.tell(s+".", false)
 	}

@@ -18,7 +18,7 @@ import (
 func (b *bringing) taken() string {
 	cut := slices.ContainsFunc(b.res.Pieces, func(p intake.Brought) bool { return p.Drawn })
 	told := slices.ContainsFunc(b.res.Pieces, func(p intake.Brought) bool { return p.Told })
-	nothing := " Nothing is said of the edges yet: each is a seam without a partner until it is given a role or is sewn to another."
+	nothing := " Nothing is said of the edges yet: each is a seam without a partner until you press it on the mat and say beside it what it is, or the text file does."
 	if b.companion != "" {
 		nothing = ""
 	}
@@ -28,11 +28,20 @@ func (b *bringing) taken() string {
 	case cut && b.allowance == "":
 		return "The outer lines are taken for cut lines; the sew lines lie inside them by the companion's allowances."
 	case cut:
-		return "The outer lines are taken for cut lines; the sew lines lie " + b.width.Text + " inside them." + nothing
+		return "The outer lines are taken for cut lines; the sew lines lie " + b.wide() + " inside them." + nothing
 	case b.allowance != "":
-		return "The outer lines are taken for sew lines; the cut lines lie " + b.width.Text + " outside them." + nothing
+		return "The outer lines are taken for sew lines; the cut lines lie " + b.wide() + " outside them." + nothing
 	}
 	return "The outer lines are taken for sew lines, without an allowance unless the companion states one." + nothing
+}
+
+// wide is the allowance as it was understood.
+func (b *bringing) wide() string {
+	mm, err := b.w.read(b.allowance)
+	if err != nil {
+		return b.allowance
+	}
+	return unit.Exact(mm, b.w.unit)
 }
 
 // offerCut says of pieces with a second line inside their outline that the

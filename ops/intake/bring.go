@@ -118,7 +118,7 @@ func BringContext(ctx context.Context, r io.Reader, c *Companion, opt Options) (
 }
 
 // writingUnused begins the note on writing.
-const writingUnused = "the writing on the drawing was not used"
+const writingUnused = "the writing on the drawing is no part of the pieces"
 
 func labelTexts(labels []svg.Label) []string {
 	out := make([]string, len(labels))

@@ -205,8 +205,9 @@ func (b *builder) node(e *element, st state) (Node, bool, error) {
 			at := st.to.apply(geom.Pt(f.get("x", across), f.get("y", down)))
 			if at.Finite() {
 				b.d.Labels = append(b.d.Labels, Label{Text: strings.Join(strings.Fields(e.allText()), " "), At: at, ID: e.get("id"), Line: e.line})
+			} else {
+				b.leaveOut(e, "it stands nowhere")
 			}
-			b.leaveOut(e, "writing is read as a label, not as lines")
 		}
 		return n, false, nil
 	case "defs", "title", "desc", "metadata", "style":

@@ -197,7 +197,6 @@ func TestNames(t *testing.T) {
 func TestWhatIsLeftOutIsListed(t *testing.T) {
 	cases := []struct{ svg, kind, reason string }{
 		{`<image href="x.png"/>`, "image", "picture"},
-		{`<text x="5" y="6">cut 2</text>`, "text", "label"},
 		{`<path d="M0 0h5" display="none"/>`, "path", "display"},
 		{`<path d="M0 0h5" style="fill:red; display : none !important"/>`, "path", "display"},
 		{`<g visibility="hidden"><path d="M0 0h5"/></g>`, "path", "visibility"},
@@ -268,4 +267,15 @@ func TestAVisibleChildOfAHiddenGroupIsTaken(t *testing.T) {
 	d := draw(t, `<g visibility="hidden"><path d="M0 0h5" visibility="visible"/><path d="M0 0h5"/></g>`)
 	assert.Len(t, d.Nodes[0].Children, 1)
 	assert.Len(t, d.LeftOut, 1)
+}
+
+// Writing is kept as labels, and files of other kinds are told by their kind.
+func TestWritingIsALabelAndOtherFilesAreNamed(t *testing.T) {
+	d := draw(t, `<text x="5" y="6">cut 2</text>`)
+	require.Empty(t, d.LeftOut)
+	require.Equal(t, "cut 2", d.Labels[0].Text)
+	for begin, kind := range map[string]string{"\x89PNG\r\n": "a picture (PNG)", "%PDF-1.7": "a PDF", "\xff\xd8\xff\xe0": "a picture (JPEG)"} {
+		_, err := Read(strings.NewReader(begin+"rest"), Options{})
+		require.ErrorContains(t, err, kind)
+	}
 }

@@ -92,6 +92,19 @@ func (e *element) allText() string {
 	return b.String()
 }
 
+// otherKind tells files of other kinds by how they begin, "" when none of those.
+func otherKind(data []byte) string {
+	for begin, kind := range map[string]string{
+		"\x89PNG": "a picture (PNG)", "\xff\xd8\xff": "a picture (JPEG)", "GIF8": "a picture (GIF)", "RIFF": "a picture (WebP)",
+		"%PDF": "a PDF", "%!PS": "a PostScript file", "PK\x03\x04": "a packed file (zip)",
+	} {
+		if bytes.HasPrefix(data, []byte(begin)) {
+			return kind
+		}
+	}
+	return ""
+}
+
 // parseXML reads the whole file within the limits and returns the svg element.
 func parseXML(r io.Reader) (*element, error) {
 	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
@@ -104,6 +117,9 @@ func parseXML(r io.Reader) (*element, error) {
 		return nil, errors.New("the file is empty; an SVG drawing is wanted")
 	case bytes.HasPrefix(data, []byte{0x1f, 0x8b}):
 		return nil, errors.New("the file is compressed (.svgz); save it as plain SVG")
+	}
+	if kind := otherKind(data); kind != "" {
+		return nil, fmt.Errorf("the file is %s, whatever its name says; bring in an SVG drawing of it, its lines traced in a drawing program", kind)
 	}
 	dec := xml.NewDecoder(bytes.NewReader(data))
 	dec.CharsetReader = charset
