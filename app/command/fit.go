@@ -261,7 +261,9 @@ func (c *call) printFit(doc store.Document) error {
 			cell := cellText(&ch)
 			switch ch.ID {
 			case check.WirePlay:
-				play = cell
+				if play = cell; f.PlayStart != f.PlayEnd {
+					play = fmt.Sprintf("%.2f and %.2f%s", f.PlayStart, f.PlayEnd, signs[ch.Verdict])
+				}
 			case check.CupWire:
 				cup = cell
 			case check.HemBody:

@@ -13,6 +13,10 @@ type FitSize struct {
 	LineLength float64 `json:"wire_line_mm,omitempty"`
 	// Spare is what the line is longer than the wire and the play wanted.
 	Spare float64 `json:"spare_mm"`
+	// PlayStart and PlayEnd are the room that the wire has where its line starts
+	// and ends, what is spare shared evenly; 0 without a wire.
+	PlayStart float64 `json:"play_start_mm,omitempty"`
+	PlayEnd   float64 `json:"play_end_mm,omitempty"`
 	// Underbust is the body measure, Hem the finished hem, closed, and Less how
 	// much shorter that is, in per cent of the body measure.
 	Underbust float64 `json:"underbust_mm,omitempty"`
@@ -35,7 +39,9 @@ func FitNumbers(size pattern.Size, before pattern.Pattern, bounds Bounds) FitSiz
 		}
 	}
 	if f.WireLength > 0 && f.LineLength > 0 {
-		f.Spare = f.LineLength - f.WireLength - p.Figures[pattern.FigurePlayStart] - p.Figures[pattern.FigurePlayEnd]
+		start, end := p.Figures[pattern.FigurePlayStart], p.Figures[pattern.FigurePlayEnd]
+		f.Spare = f.LineLength - f.WireLength - start - end
+		f.PlayStart, f.PlayEnd = start+f.Spare/2, end+f.Spare/2
 	}
 	if round, _, ok := HemRound(p); ok {
 		f.Hem = round

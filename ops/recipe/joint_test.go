@@ -89,3 +89,22 @@ func TestNamesOnAJointAreFoundWhereOthersClash(t *testing.T) {
 		}
 	}
 }
+
+// Of what is lacking on a joined piece each name there is is offered once.
+func TestNamesOfBothJoinedPiecesAreOfferedOnce(t *testing.T) {
+	p := joined("top", "top")
+	run := pattern.Run{Name: "x", Sizes: []pattern.Size{{Label: "S", Pattern: p}}}
+	five := step.Lit(5)
+	steps := step.Recipe{
+		{ID: "tape", Step: &step.Tape{Name: "frame", A: step.EdgeEnd{Piece: "bridge", Edge: "joint", End: pattern.End}, B: step.EdgeEnd{Piece: "cradle", Edge: "joint", End: pattern.Start}}},
+		{ID: "a", Step: &step.Allow{Piece: "frame", Edge: "sole", Width: &five}},
+	}
+	lacks := recipe.Lacks(steps, nil, step.Recipe{}.Replay(run))
+	require.Len(t, lacks, 1)
+	require.Len(t, lacks[0].Near, 3)
+	once := map[string]bool{}
+	for _, name := range lacks[0].Near {
+		require.False(t, once[name], name)
+		once[name] = true
+	}
+}

@@ -57,7 +57,12 @@ func (f finder) near(l Lack, r step.Recipe) []string {
 		}
 		return 0
 	})
-	all = slices.Compact(all)
+	seen := map[string]bool{}
+	all = slices.DeleteFunc(all, func(name string) bool {
+		twice := seen[name]
+		seen[name] = true
+		return twice
+	})
 	return all[:min(nearMost, len(all))]
 }
 
