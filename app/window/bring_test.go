@@ -123,7 +123,12 @@ func TestACutLineNeedsItsAllowance(t *testing.T) {
 		}
 	}
 	require.Contains(t, w.pageSays(), "the allowance must be stated")
-	require.Empty(t, w.bringShown(t))
+	require.Len(t, w.bringShown(t), 1, "what was seen before stays while a field is wrong")
+	for _, f := range reachable(w.sheet.pop.Content) {
+		if b, ok := f.(*touch); ok && strings.Join(texts(b.body), "") == "Take it" {
+			require.True(t, b.disabled)
+		}
+	}
 }
 
 // bringShown returns the picture of what was found, as a list of one or none.
