@@ -92,21 +92,11 @@ func pieceName(name string, cut geom.Path, avoid ...geom.Point) Layer {
 		}
 	}
 	if best == nil && len(avoid) > 0 {
-		return pieceName(name, cut).backed() // rather over a mark than not at all
+		return pieceName(name, cut) // rather over a mark than not at all
 	}
 	l := Layer{}
 	for i, text := range best {
 		l.Labels = append(l.Labels, Label{Text: text, At: nameLine(at, i, len(best), height), Height: height, Anchor: Middle, Color: black})
-	}
-	return l
-}
-
-// backed lays white beneath labels, so that they are read over what they cross.
-func (l Layer) backed() Layer {
-	for _, t := range l.Labels {
-		half := TextWidth(t.Text, t.Height, t.Bold)/2 + nameWhite
-		low, high := t.At.Add(geom.Pt(-half, -nameWhite)), t.At.Add(geom.Pt(half, t.Height+nameWhite))
-		l.Figures = append(l.Figures, Figure{Kind: Backing, Path: polygon(low, geom.Pt(high.X, low.Y), high, geom.Pt(low.X, high.Y)), Pen: Pen{Width: 0.05, Color: white}, Fill: white})
 	}
 	return l
 }

@@ -177,12 +177,18 @@ func (s *setter) paragraph(text string, x, width float64) {
 
 func (p Small) set(s *setter) {
 	h := s.high(p)
-	lead := float64(len(wrap(p.Lead, leafText, false, s.width))) * leafLine
+	lead := 0.0
+	if p.Lead != "" {
+		lead = float64(len(wrap(p.Lead, leafText, false, s.width)))*leafLine + leafGap
+	}
 	if left := s.y - lead - 2*leafLine; p.Least > 0 && left >= p.Least {
 		h = min(h, left)
 	}
 	s.room(lead + h + leafLine)
 	if p.Lead != "" {
+		if s.y < s.height {
+			s.y -= leafGap * 0.6
+		}
 		s.paragraph(p.Lead, 0, s.width)
 		s.y -= leafGap * 0.4
 	}
@@ -284,7 +290,7 @@ func (s *setter) least(p Part) float64 {
 		if h := s.high(p); p.Least == 0 || h < p.Least {
 			return h + leafLine
 		}
-		return p.Least + 2*leafLine
+		return p.Least + 2*leafLine + 1
 	case Entries:
 		return min(s.rowHeight(p[:min(s.columns(), len(p))]), s.height/2)
 	case Table:

@@ -82,7 +82,7 @@ func Section(pl bulk.Place, width float64, system unit.System) Scene {
 		lines++
 	}
 	high := max(d.deep*d.m, lines*sectionLine)
-	d.y = -above - sectionGap*0.7
+	d.y = -above - sectionGap
 	d.panel(d.c.Strips, d.c.Bends, 0, d.y-(high-d.deep*d.m)/2)
 	d.panel(d.c.After, d.c.AfterBends, right, d.y-(high-d.deep*d.m)/2)
 	d.label("outside", 0, d.y-(high-d.deep*d.m)/2+0.8, grey, false)

@@ -11,7 +11,7 @@ import (
 	"truemat/ops/step"
 )
 
-const pressWide = 300 // of the choice where a seam is pressed
+const pressWide = 400 // of the choice where a seam is pressed
 
 // pressing says of each seam where it is pressed. It is a step of the pattern,
 // since the allowances end to suit it.

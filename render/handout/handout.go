@@ -137,14 +137,14 @@ func (s *sheet) summary() string {
 			did++
 		}
 	}
-	text := fmt.Sprintf("%s, %s in this size. Lengths are along the sew lines. Read \"Before you begin\" at the end first.", counted(len(s.after().Pieces), "piece"), counted(did, "alteration"))
+	text := fmt.Sprintf("%s, %s in this size. Lengths are along the sew lines.", counted(len(s.after().Pieces), "piece"), counted(did, "alteration"))
 	if s.last().Behind() {
 		text += " This size is behind: " + s.last().Upset().Error
 	}
 	return text
 }
 
-// parts returns everything in the order in which it is read.
+// parts returns everything in the order in which it is read, the cautions first.
 func (s *sheet) parts(without []Part) ([]render.Part, error) {
 	plain := func(tell func() []render.Part) func() ([]render.Part, error) {
 		return func() ([]render.Part, error) { return tell(), nil }
@@ -153,7 +153,7 @@ func (s *sheet) parts(without []Part) ([]render.Part, error) {
 		Shapes: plain(s.shapes), Steps: plain(s.steps), Checks: plain(s.checked), Sizes: plain(s.sizes),
 		Cutting: s.goods, Buying: s.buying, Sewing: s.sewing,
 	}
-	var parts []render.Part
+	parts := cautions()
 	for _, p := range Parts {
 		if slices.Contains(without, p) {
 			continue
@@ -164,7 +164,7 @@ func (s *sheet) parts(without []Part) ([]render.Part, error) {
 		}
 		parts = append(parts, more...)
 	}
-	return append(parts, cautions()...), nil
+	return parts, nil
 }
 
 // changed is an edge whose length an alteration changed.
@@ -203,7 +203,7 @@ func (s *sheet) shapes() []render.Part {
 	}
 	parts := []render.Part{
 		render.Heading("Before and after"),
-		render.Small{Picture: render.BeforeAfter(s.before().Pieces, s.after().Pieces, numbers), Height: 115,
+		render.Small{Picture: render.BeforeAfter(s.before().Pieces, s.after().Pieces, numbers), Height: 95,
 			Caption: "Cut lines as they are (solid) and as they were (broken, faint); sew lines dashed. Not at true size."},
 	}
 	for _, c := range s.lines() {

@@ -2,6 +2,7 @@ package handout
 
 import (
 	"fmt"
+	"math"
 
 	"truemat/ops/check"
 	"truemat/ops/cloth"
@@ -145,8 +146,31 @@ func (s *sheet) laid(c cloth.Cloth) (render.Drawing, float64, string, error) {
 	if err != nil || len(l.Placed) == 0 {
 		return nil, 0, "", err
 	}
+	wide, shown := c.Width, ""
+	if lies := max(across(l), leastShown); lies < mostlyFree*wide {
+		l.Cloth.Width = lies
+		shown = fmt.Sprintf(", drawn up to %.0f mm from its left selvedge", lies)
+	}
 	scene, err := render.LayoutScene(l, p)
-	return render.LaidOut(scene, true), min(l.Length*pageWide/c.Width+5, 90), fmt.Sprintf("%s, %.0f mm wide: %.0f mm; buy %s or %s.", c.Name, c.Width, l.Length, cloth.Metric(l.Length), cloth.Yards(l.Length)), err
+	return render.LaidOut(scene, true), min(l.Length*pageWide/l.Cloth.Width+5, 75), fmt.Sprintf("%s, %.0f mm wide%s: %.0f mm; buy %s or %s.", c.Name, wide, shown, l.Length, cloth.Metric(l.Length), cloth.Yards(l.Length)), err
+}
+
+// mostlyFree is the share of a cloth's width up to which only that is drawn on
+// which pieces lie.
+const mostlyFree = 0.8
+
+// leastShown is the least width in mm that is drawn of a cloth, so that small
+// pieces are not drawn much larger than others.
+const leastShown = 550.0
+
+// across returns how far in mm pieces lie from the first selvedge, with some
+// room, in whole centimetres.
+func across(l cutting.Layout) float64 {
+	far := 0.0
+	for _, o := range l.Placed {
+		far = max(far, o.Outline.Bounds().Max.Y)
+	}
+	return 10 * math.Ceil((far+l.Gap)/10)
 }
 
 // pageWide is about the width in mm that a picture has on a page.

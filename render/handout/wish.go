@@ -1,6 +1,8 @@
 package handout
 
 import (
+	"regexp"
+
 	"truemat/ops/unit"
 	"truemat/render"
 )
@@ -17,9 +19,12 @@ type Wish struct {
 	Without []Part // parts that are left out
 }
 
+// measured is a number and its unit, between which no line ends.
+var measured = regexp.MustCompile(`(\d) ((?:mm|cm|m|in|yd|%)(?:\W|$))`)
+
 // restated writes the lengths in what is told in another system of units.
 func restated(parts []render.Part, system unit.System) []render.Part {
-	say := func(text string) string { return unit.Restate(text, system) }
+	say := func(text string) string { return measured.ReplaceAllString(unit.Restate(text, system), "$1\u00a0$2") }
 	all := func(texts []string) []string {
 		out := make([]string, len(texts))
 		for i, t := range texts {

@@ -164,3 +164,61 @@ func TestEverySideHangsTogetherWhenItIsSewn(t *testing.T) {
 		}
 	})
 }
+
+// However far the Tern is altered, in whichever size, and whatever it is lined
+// and finished with: the acts can be sewn one after the other, each after all
+// that it needs, every seam once, and every side of a seam hangs together when
+// it is sewn.
+func TestAnyGarmentHasAnOrderThatCanBeSewn(t *testing.T) {
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	all := demo.TernInLace()
+	rapid.Check(t, func(t *rapid.T) {
+		one := run
+		one.Sizes = []pattern.Size{rapid.SampledFrom(run.Sizes).Draw(t, "size")}
+		p := all[:rapid.IntRange(0, len(all)).Draw(t, "steps")].Replay(one)[0].Size.Pattern
+		g := demo.Goods()
+		g.Made, g.Elastics = nil, nil
+		for i := range p.Pieces {
+			if cloths := rapid.SampledFrom([][]string{nil, {"power net"}, {"backed lace"}, {"power net", "sheer tricot"}}).Draw(t, "cloths"); cloths != nil {
+				g.Made = append(g.Made, cloth.Made{Piece: p.Pieces[i].Name, Cloths: cloths})
+			}
+		}
+		for _, l := range p.Lines {
+			if put := rapid.SampledFrom([]cloth.PutOn{"", cloth.Turned, cloth.BehindLace, cloth.FoldedOver}).Draw(t, "elastic"); put != "" && l.Kind != pattern.LineWire {
+				g.Elastics = append(g.Elastics, cloth.Elastic{Name: l.Name + " elastic", Line: l.Name, Width: 10, PutOn: put})
+			}
+		}
+		acts, err := order.Sorted(order.Acts(p, g), nil)
+		require.NoError(t, err)
+		done, whole, sewn := map[string]bool{}, map[string]string{}, map[string]int{}
+		root := func(piece string) string {
+			for whole[piece] != "" {
+				piece = whole[piece]
+			}
+			return piece
+		}
+		for _, a := range acts {
+			for _, n := range a.Needs {
+				require.True(t, done[n], "%s before %s", a.ID, n)
+			}
+			done[a.ID] = true
+			if a.Kind != order.Join {
+				continue
+			}
+			sewn[a.Seam]++
+			s := p.Seam(a.Seam)
+			for _, side := range []pattern.Side{s.A, s.B} {
+				for _, pt := range side {
+					require.Equal(t, root(side[0].Piece), root(pt.Piece), "%s in %v", s.Name, ids(acts))
+				}
+			}
+			if x, y := root(s.A[0].Piece), root(s.B[0].Piece); x != y {
+				whole[x] = y
+			}
+		}
+		for _, s := range p.Seams {
+			require.Equal(t, 1, sewn[s.Name], s.Name)
+		}
+	})
+}
