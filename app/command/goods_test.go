@@ -11,6 +11,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/cloth"
 	"truemat/ops/demo"
+	"truemat/ops/store"
 )
 
 func altered(t *testing.T) string {
@@ -436,4 +437,24 @@ func TestEveryPlainClothIsLaidOut(t *testing.T) {
 		require.Equal(t, l, one)
 		require.Contains(t, fine(t, "cutting", doc), l.Cloth+" laid out: ")
 	}
+}
+
+// A piece that is cut from the lace and has no edge for its border is told wherever
+// the length to buy is.
+func TestAPieceWithoutALaceEdgeIsToldOfTheLace(t *testing.T) {
+	doc := altered(t)
+	g, err := demo.Goods().WithLayers("upper outer cup", "heron lace")
+	require.NoError(t, err)
+	d, err := store.Load(doc)
+	require.NoError(t, err)
+	d, err = d.SetGoods(g)
+	require.NoError(t, err)
+	require.NoError(t, store.Save(doc, d))
+	const lacks = `upper outer cup is cut from "heron lace" too, but not laid on its border`
+	_, out, _ := run("lace", doc, "--size", "75C")
+	require.Contains(t, out, lacks)
+	_, out, _ = run("lace", doc, "--size", "75C", "--json")
+	require.Contains(t, out, `"without"`)
+	_, out, _ = run("cloth", doc, "--size", "75C")
+	require.Contains(t, out, lacks)
 }

@@ -70,13 +70,14 @@ Examples:
 			ByHand bool        `json:"by_hand"`
 		}
 		report := struct {
-			Pattern string  `json:"pattern"`
-			Size    string  `json:"size"`
-			Lace    string  `json:"lace"`
-			Length  float64 `json:"length_mm"`
-			Least   bool    `json:"least"`
-			Placed  []place `json:"placed"`
-		}{doc.Source.Name, results[0].Size.Label, lace.Name, plan.Length, plan.Least, nil}
+			Pattern string   `json:"pattern"`
+			Size    string   `json:"size"`
+			Lace    string   `json:"lace"`
+			Length  float64  `json:"length_mm"`
+			Least   bool     `json:"least"`
+			Without []string `json:"without,omitempty"`
+			Placed  []place  `json:"placed"`
+		}{doc.Source.Name, results[0].Size.Label, lace.Name, plan.Length, plan.Least, plan.Without, nil}
 		for _, o := range plan.Placed {
 			n := 1
 			if o.Second {
@@ -96,6 +97,9 @@ Examples:
 			how += " around what is laid by hand"
 		}
 		fmt.Fprintf(c.out, "%s, size %s, on %s: %.0f mm of lace, %s; buy %s or %s\n", report.Pattern, report.Size, lace.Name, plan.Length, how, cloth.Metric(plan.Length), cloth.Yards(plan.Length))
+		if lacks := plan.Lacks(); lacks != "" {
+			fmt.Fprintf(c.out, "  %s\n", lacks)
+		}
 		for _, o := range report.Placed {
 			by := ""
 			if o.ByHand {

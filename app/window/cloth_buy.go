@@ -1,6 +1,7 @@
 package window
 
 import (
+	"errors"
 	"fmt"
 	"reflect"
 	"strings"
@@ -46,6 +47,9 @@ func (w *Window) clothPartBuy() fyne.CanvasObject {
 				continue
 			}
 			row(cloth.Metric(c.Length)+" or "+cloth.Yards(c.Length), fmt.Sprintf("%s, %s wide (the pieces take %s)", c.Cloth.Name, unit.Format(c.Cloth.Width, w.unit), unit.Format(c.Length, w.unit)))
+			if c.Lacks != "" {
+				wrong(errors.New(c.Lacks))
+			}
 		}
 	}
 	box.Add(w.clothHead("Besides cloth"))

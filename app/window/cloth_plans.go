@@ -1,6 +1,7 @@
 package window
 
 import (
+	"errors"
 	"fmt"
 	"image/color"
 	"io"
@@ -53,6 +54,7 @@ type leastPlan struct {
 	pattern pattern.Pattern
 	mm      float64
 	sure    bool // none is shorter
+	lacks   string
 }
 
 const (
@@ -154,7 +156,7 @@ func (p *clothPlans) lay(c cloth.Cloth, room fyne.Size) {
 // boardOf lays the pieces out as the goods say, and finds the least length when
 // that is not known yet.
 func boardOf(c cloth.Cloth, g cloth.Goods, p pattern.Pattern, size string, known leastPlan) (*plan.Board, leastPlan, error) {
-	now := leastPlan{cloth: c, on: g.OnLaceOf(c.Name, p), laid: g.LaidOn(c.Name), made: g.Made, pattern: p, mm: known.mm, sure: known.sure}
+	now := leastPlan{cloth: c, on: g.OnLaceOf(c.Name, p), laid: g.LaidOn(c.Name), made: g.Made, pattern: p, mm: known.mm, sure: known.sure, lacks: known.lacks}
 	now.on.Places, now.laid.Pins = nil, nil
 	fresh := !reflect.DeepEqual(now, known)
 	if c.Lace != nil {
@@ -163,7 +165,7 @@ func boardOf(c cloth.Cloth, g cloth.Goods, p pattern.Pattern, size string, known
 			if err != nil {
 				return nil, known, err
 			}
-			now.mm, now.sure = free.Length, free.Least
+			now.mm, now.sure, now.lacks = free.Length, free.Least, free.Lacks()
 		}
 		l, err := border.Of(g, c, p, size)
 		if err != nil { // the pieces show as they were laid, and what is wrong with that
@@ -176,7 +178,7 @@ func boardOf(c cloth.Cloth, g cloth.Goods, p pattern.Pattern, size string, known
 		if err != nil {
 			return nil, known, err
 		}
-		now.mm, now.sure = free.Length, false
+		now.mm, now.sure, now.lacks = free.Length, false, ""
 	}
 	l, err := cutting.Of(g, c, p, size)
 	if err != nil {
@@ -209,6 +211,9 @@ func (p *clothPlans) tell() {
 		if p.board.cloth.Lace == nil {
 			told = "Drag a piece to pin it there; press it twice to turn it half round. By keys: N and P choose, arrows move (Shift far, Ctrl fine), Space turns, Enter keeps."
 		}
+	}
+	if p.least.lacks != "" && b.Chosen() < 0 {
+		told, ink = sentence(errors.New(p.least.lacks)), w.palette.Poor
 	}
 	if err := b.Wrong(); err != nil {
 		told, ink = sentence(err), w.palette.Poor

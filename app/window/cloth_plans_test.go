@@ -189,3 +189,16 @@ func TestAPlanThatOverlapsByAnAlterationShows(t *testing.T) {
 	require.Contains(t, shown, "over each other")
 	require.Contains(t, shown, "Forget what was laid by hand")
 }
+
+// A piece that is cut from the lace and has no edge for its border is told on the
+// plan and on the list to shop from.
+func TestWhatThePlanLacksIsTold(t *testing.T) {
+	w, _ := planned(t, "heron lace")
+	g, err := demo.Goods().WithLayers("upper outer cup", "heron lace")
+	require.NoError(t, err)
+	require.NoError(t, w.desk.SetGoods(g))
+	w.refresh()
+	require.Contains(t, told(w.cloths.part), "Upper outer cup is cut from")
+	w.clothTo("To buy")
+	require.Contains(t, told(w.cloths.part), "more of it is to be bought")
+}

@@ -140,7 +140,7 @@ func (s *sheet) laid(c cloth.Cloth) (render.Drawing, float64, string, error) {
 			return nil, 0, "", err
 		}
 		scene, err := render.BorderScene(plan, p)
-		return render.LaidOut(scene, false), 70, fmt.Sprintf("%s, %g mm wide: %.0f mm; buy %s or %s. Sew lines on the valley line, left and right on mirrored places of the motif.", c.Name, c.Width, plan.Length, cloth.Metric(plan.Length), cloth.Yards(plan.Length)), err
+		return render.LaidOut(scene, false), 70, fmt.Sprintf("%s, %g mm wide: %.0f mm; buy %s or %s. Sew lines on the valley line, left and right on mirrored places of the motif.", c.Name, c.Width, plan.Length, cloth.Metric(plan.Length), cloth.Yards(plan.Length)) + lacking(plan), err
 	}
 	l, err := cutting.Of(g, c, p, s.size)
 	if err != nil || len(l.Placed) == 0 {
@@ -171,6 +171,14 @@ func across(l cutting.Layout) float64 {
 		far = max(far, o.Outline.Bounds().Max.Y)
 	}
 	return 10 * math.Ceil((far+l.Gap)/10)
+}
+
+// lacking says what a plan does not have, as one more sentence.
+func lacking(p border.Plan) string {
+	if p.Lacks() == "" {
+		return ""
+	}
+	return " Not on the plan: " + p.Lacks() + "."
 }
 
 // pageWide is about the width in mm that a picture has on a page.

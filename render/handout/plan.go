@@ -38,7 +38,7 @@ func WritePlan(w io.Writer, doc store.Document, size, name string, paper render.
 		}
 		length = plan.Length
 		care = "Look at the motif of the lace in your hands before you cut: a lace may be drawn out or creased. Pin from the valley line, left and right together."
-		told = fmt.Sprintf("A motif point of the lower border lies %.0f mm from the beginning; the motif comes again every %g mm. Lace edges lie on the valley line, left and right on mirrored places of the motif.", plan.Origin(), c.Lace.Repeat)
+		told = fmt.Sprintf("A motif point of the lower border lies %.0f mm from the beginning; the motif comes again every %g mm. Lace edges lie on the valley line, left and right on mirrored places of the motif.", plan.Origin(), c.Lace.Repeat) + lacking(plan)
 		for _, o := range plan.Placed {
 			where := "lower border"
 			if o.Second {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"truemat/geom"
 	"truemat/ops/cloth"
@@ -24,6 +25,8 @@ type Plan struct {
 	// Least says that no plan with these pieces, places in the motif that were
 	// chosen, spacing and places by hand is shorter.
 	Least bool
+	// Without names the pieces that are cut from the lace too, but not laid.
+	Without []string
 
 	table table
 }
@@ -210,7 +213,30 @@ func Of(g cloth.Goods, lace cloth.Cloth, p pattern.Pattern, size string) (Plan, 
 	if _, err := newJob(lace, cuts, on.Gap, places); err != nil {
 		places = cloth.Firm(places)
 	}
-	return Lay(lace, cuts, on.Gap, places)
+	plan, err := Lay(lace, cuts, on.Gap, places)
+	plan.Without = without(g, lace, p, on.Wishes)
+	return plan, err
+}
+
+// without names the pieces that are cut from a lace but not wished on it.
+func without(g cloth.Goods, lace cloth.Cloth, p pattern.Pattern, wishes []cloth.Wish) []string {
+	var out []string
+	for _, pc := range p.Pieces {
+		if g.Cuts(pc.Name, lace.Name) && !slices.ContainsFunc(wishes, func(w cloth.Wish) bool { return w.Piece == pc.Name }) {
+			out = append(out, pc.Name)
+		}
+	}
+	return out
+}
+
+// Lacks says which pieces are cut from the lace but not laid on it, so that its
+// length lacks them; empty when none are.
+func (p Plan) Lacks() string {
+	if len(p.Without) == 0 {
+		return ""
+	}
+	names := strings.Join(p.Without, " and ")
+	return fmt.Sprintf("%s cut from %q too, but not laid on its border: more of it is to be bought; give an edge of %s the role lace edge, or name the edge for the plan", names+map[bool]string{true: " is", false: " are"}[len(p.Without) == 1], p.Lace.Name, names)
 }
 
 // AsLaid returns the plan that Of refuses because pieces that she laid by hand

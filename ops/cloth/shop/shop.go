@@ -18,6 +18,8 @@ type Taken struct {
 	Cloth  cloth.Cloth
 	Length float64
 	Err    error
+	// Lacks says what is cut from it but not in the length; empty when all is.
+	Lacks string
 }
 
 // Cloths lays the pieces of a size on every cloth and lace they are cut from,
@@ -31,7 +33,7 @@ func Cloths(g cloth.Goods, p pattern.Pattern, size string) []Taken {
 		t := Taken{Cloth: c}
 		if c.Lace != nil {
 			plan, err := border.Of(g, c, p, size)
-			t.Length, t.Err = plan.Length, err
+			t.Length, t.Err, t.Lacks = plan.Length, err, plan.Lacks()
 		} else {
 			l, err := cutting.Of(g, c, p, size)
 			t.Length, t.Err = l.Length, err
@@ -50,7 +52,11 @@ func List(g cloth.Goods, p pattern.Pattern, size string) ([]cloth.Wanted, error)
 		if t.Err != nil {
 			return nil, fmt.Errorf("%s: %w", t.Cloth.Name, t.Err)
 		}
-		out = append(out, cloth.ByLength(fmt.Sprintf("%s, %g mm wide", t.Cloth.Name, t.Cloth.Width), t.Length))
+		what := fmt.Sprintf("%s, %g mm wide", t.Cloth.Name, t.Cloth.Width)
+		if t.Lacks != "" {
+			what += ", and more: " + t.Lacks
+		}
+		out = append(out, cloth.ByLength(what, t.Length))
 	}
 	rest, err := g.ShoppingList(p)
 	return append(out, rest...), err
