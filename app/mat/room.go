@@ -2,6 +2,7 @@ package mat
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"truemat/geom"
@@ -129,7 +130,7 @@ func foldBand(a, b geom.Point) []geom.Point {
 }
 
 // findRoom seeks places inside the sew line, clear of arrow and inner lines:
-// for the large marks, as large as they fit, then for the name. Where the name
+// for the large marks, as large as they fit beside the name, then for the name. Where the name
 // was before it stays when that is nearly as good.
 func (s *shape) findRoom() {
 	r := room{box: geom.NoBox()}
@@ -151,13 +152,43 @@ func (s *shape) findRoom() {
 		r.wall(in.Path.Flatten(1)...)
 	}
 	r.wall(s.piece.Arrow.From, s.piece.Arrow.To)
+	left := r
+	for _, shrink := range []float64{1, 0.85, 0.7, 0.55} {
+		marks, with := s.layMarks(r, shrink)
+		at, half := with.largest()
+		if shrink == 1 || half > s.room {
+			s.marks, s.label, s.room, left = marks, at, half, with
+		}
+		if s.room >= roomForName || len(marks) == 0 {
+			break
+		}
+	}
+	r = left
+	if s.like != nil && s.like.ready {
+		if c := r.clear(s.like.label); c > 0.75*s.room {
+			s.label, s.room = s.like.label, c
+		}
+	}
+}
+
+// roomForName is the half height in mm of the place in which a name and how
+// often the piece is cut can be read when the whole pattern is in view; marks
+// are written smaller where they would leave less.
+const roomForName = 12
+
+// layMarks places the marks where they can be largest, in some part of the
+// size that fits, and returns what they leave of the room.
+func (s *shape) layMarks(r room, part float64) ([]writing, room) {
+	r.walls = slices.Clone(r.walls)
+	var marks []writing
 	for _, mk := range s.piece.Marks {
 		at, half := r.largest()
 		if half <= 0 {
 			continue
 		}
 		lines, size := fitted(mk.Text, " · ", half, mk.Height/capHeight)
-		s.marks = append(s.marks, writing{lines, at, size})
+		size *= part
+		marks = append(marks, writing{lines, at, size})
 		w, h := 0.0, size*1.1*float64(len(lines))/2
 		for _, text := range lines {
 			w = max(w, textWidth(text, size, true)/2)
@@ -165,12 +196,7 @@ func (s *shape) findRoom() {
 		r.wall(at.Add(geom.Pt(-w, h)), at.Add(geom.Pt(w, h)), at.Add(geom.Pt(w, -h)), at.Add(geom.Pt(-w, -h)), at.Add(geom.Pt(-w, h)))
 		r.wall(at.Add(geom.Pt(-w, 0)), at.Add(geom.Pt(w, 0)))
 	}
-	s.label, s.room = r.largest()
-	if s.like != nil && s.like.ready {
-		if c := r.clear(s.like.label); c > 0.75*s.room {
-			s.label, s.room = s.like.label, c
-		}
-	}
+	return marks, r
 }
 
 func distance(p, a, b geom.Point) float64 {

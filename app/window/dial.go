@@ -111,6 +111,7 @@ func (d *dial) by(more float64) {
 		return
 	}
 	d.SetText(d.kind.write(math.Round((v+more)*1e6)/1e6, d.c))
+	d.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
 }
 
 // FocusGained brings it into view and selects what is in it.

@@ -71,7 +71,7 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 func (p *prompt) box(f tool.Field) fyne.CanvasObject {
 	if len(f.Options) > 0 {
 		c := newChoice(f.Options, f.Text, func(s string) { p.set(f.Name, s) })
-		c.tell, c.enter, c.letter, c.name = p.explain, p.w.accept, p.w.rune, f.Name
+		c.tell, c.enter, c.letter, c.name = p.explain, p.w.accept, p.handOn, f.Name
 		c.escape = p.w.focusMat
 		p.boxes[f.Name] = c
 		return c
@@ -86,6 +86,12 @@ func (p *prompt) box(f tool.Field) fyne.CanvasObject {
 	e.tell, e.name = p.explain, f.Name
 	p.boxes[f.Name] = e
 	return e
+}
+
+// handOn leaves a list with a letter, which is meant for the mat or the tray.
+func (p *prompt) handOn(r rune) {
+	p.w.focusMat()
+	p.w.rune(r)
 }
 
 // turner turns to the fields that do not show.

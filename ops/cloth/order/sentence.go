@@ -95,7 +95,7 @@ func (t *Told) joining(p pattern.Pattern, s pattern.Seam) string {
 		}
 	}
 	if d := t.SideA - t.SideB - s.Ease; math.Abs(d) > 0.5 {
-		size += fmt.Sprintf(" (the sides differ by %.1f mm: see the checks)", math.Abs(d))
+		size += fmt.Sprintf(" (the sides differ by %.2f mm: see the checks)", math.Abs(d))
 	}
 	t.Details = []string{size}
 	to := PressedTo(s, t.Press)
