@@ -95,6 +95,7 @@ func (p Path) blend(s0, s1, length float64) (blended, fair Path, err error) {
 		f.da = p.TangentAt(s0)
 		f.prepare()
 	}
+	f.kept = kept
 	middle, err := f.solve(length - kept)
 	if err != nil {
 		return Path{}, Path{}, err
@@ -137,6 +138,7 @@ type fair struct {
 	chord   float64
 	out, in Angle // turns from da to the chord and from the chord to db
 	two     bool
+	kept    float64 // mm of the path that is no part of the curve, counted in what is told
 }
 
 func newFair(a, da, b, db Point) *fair {
@@ -169,7 +171,7 @@ func (f *fair) solve(length float64) ([]Cubic, error) {
 	flat := math.Abs(float64(f.out)) < straight && math.Abs(float64(f.in)) < straight
 	switch {
 	case !math.IsNaN(length) && flat && math.Abs(length-f.chord) > Coincident:
-		return nil, fmt.Errorf("a fair curve here is straight and %.6g mm long, not %.6g mm; blend a stretch that bends", f.chord, length)
+		return nil, fmt.Errorf("a fair curve here is straight, which makes %.6g mm in all, not %.6g mm; blend a stretch that bends", f.kept+f.chord, f.kept+length)
 	case flat:
 		return []Cubic{Straight(f.a, f.b)}, nil
 	case math.IsNaN(length):
