@@ -5,6 +5,7 @@ package desk
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -297,6 +298,9 @@ func (d *Desk) Accept(steps ...step.Step) error {
 		entries = append(entries, step.Entry{ID: doc.Recipe.NewID(s.Kind(), entries), Sizes: d.meant(), Step: s})
 	}
 	next, results, err := doc.Recipe.Extend(doc.Source, d.results, entries...)
+	if f := (*step.Failure)(nil); errors.As(err, &f) {
+		return f.In(d.Size())
+	}
 	if err != nil {
 		return err
 	}

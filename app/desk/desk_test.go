@@ -313,3 +313,16 @@ func TestNoOrderOfActsLeavesAnInvalidDocument(t *testing.T) {
 		}
 	})
 }
+
+// What is refused is told as it is, without what the step is called inside.
+func TestARefusedStepIsToldWithoutItsId(t *testing.T) {
+	d := tern(t)
+	level := &step.Level{Seam: "side seam", Bend: "up"}
+	err := d.Accept(level)
+	require.Error(t, err)
+	assert.NotContains(t, err.Error(), "level-")
+	assert.NotContains(t, err.Error(), "in size "+d.Size())
+	_, want := d.Try(level)
+	assert.EqualError(t, err, want.Error())
+	assert.Empty(t, d.Document().Recipe)
+}

@@ -2,7 +2,39 @@ package tool
 
 import (
 	"fmt"
+	"math"
+	"slices"
+
+	"truemat/ops/pattern"
+	"truemat/ops/step"
 )
+
+// halves names the halves left and right of the fold, seen along it, as they
+// lie on the mat.
+func (f *Fold) halves(pc *pattern.Piece) [2]string {
+	out := [2]string{"left", "right"}
+	steps := f.Proposal()
+	if len(steps) == 0 {
+		return out
+	}
+	fold, ok := steps[0].(*step.Fold)
+	if !ok {
+		return out
+	}
+	a, b, err := fold.Axis(step.Input{Pattern: f.pattern(), Size: f.table.Size(), Figures: f.table.Figures()})
+	if err != nil {
+		return out
+	}
+	left := pc.Pose.Vector(b.Sub(a).Perp())
+	other := left.X > 0
+	if math.Abs(left.Y) > math.Abs(left.X) {
+		out, other = [2]string{"upper", "lower"}, left.Y < 0
+	}
+	if other {
+		out[0], out[1] = out[1], out[0]
+	}
+	return out
+}
 
 // Fields are what is done, and the numbers and choices of that.
 func (f *Fold) Fields() []Field {
@@ -13,13 +45,14 @@ func (f *Fold) Fields() []Field {
 	out := []Field{{Name: "do", Label: "Do", Text: f.doing(pc), Options: dos(pc)}}
 	switch f.doing(pc) {
 	case doFold:
-		keep := f.keep
-		if keep == "" {
-			keep = "left"
+		halves := f.halves(pc)
+		keep := halves[0]
+		if f.keep == "right" {
+			keep = halves[1]
 		}
 		out = append(out,
 			Field{Name: "along", Label: "Fold along", Text: f.axis(pc), Options: axes(pc)},
-			Field{Name: "keep", Label: "Keep the half", Text: keep, Options: []string{"left", "right"}},
+			Field{Name: "keep", Label: "Keep the half", Text: keep, Options: halves[:]},
 			Field{Name: "tolerance", Label: "Halves may differ by", Text: exactly(f.table, f.slack)})
 	case doMirror:
 		out = append(out, Field{Name: "mirror", Label: "As", Text: f.mirroring(pc), Options: mirrorings(pc)})
@@ -56,8 +89,9 @@ func (f *Fold) Set(field, text string) error {
 			f.along, f.way = text, way{}
 		}
 	case "keep":
-		if text, err = picked(text, []string{"left", "right"}); err == nil {
-			f.keep = text
+		halves := f.halves(pc)
+		if text, err = picked(text, halves[:]); err == nil {
+			f.keep = []string{"left", "right"}[slices.Index(halves[:], text)]
 		}
 	case "tolerance":
 		f.slack, err = f.width(text, f.slack, 10)

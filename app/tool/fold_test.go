@@ -50,10 +50,13 @@ func TestFoldBetweenTwoSpotsTellsTheDeviation(t *testing.T) {
 	release(f, hem)
 	require.Len(t, f.Proposal(), 1)
 	assert.Contains(t, f.Hint(), "Enter folds bridge")
-	require.NoError(t, f.Set("keep", "right"))
-	require.NoError(t, d.Accept(f.Proposal()...))
-	require.NotNil(t, d.Pattern().Piece("bridge").Fold())
-	d.Undo()
+	for half, sign := range map[string]float64{"left": -1, "right": 1} { // as it lies on the mat
+		require.NoError(t, f.Set("keep", half))
+		require.NoError(t, d.Accept(f.Proposal()...))
+		require.NotNil(t, d.Pattern().Piece("bridge").Fold())
+		assert.Positive(t, sign*(middle(t, d, "bridge").X-top.X), half)
+		d.Undo()
+	}
 
 	// From another place the halves do not lie on each other, and it is said by how much.
 	off := midEdge(t, d, "bridge", "hem", 0.5)

@@ -18,12 +18,13 @@ import (
 type Level struct {
 	base
 	seam  string
-	bend  string  // "a", "b" or "both"
-	share float64 // of the difference that side A takes when both are bent
-	ends  int     // of levelEnds
-	bow   string  // to which side straight edges bow, "" when they stay
-	limit float64 // mm
-	held  bool    // the handle is dragged
+	bend  string   // "a", "b" or "both"
+	share float64  // of the difference that side A takes when both are bent
+	ends  int      // of levelEnds
+	bow   string   // to which side straight edges bow, "" when they stay
+	limit float64  // mm
+	held  bool     // the handle is dragged
+	lone  Pointing // an edge that was pressed and is in no seam
 	try   trial
 }
 
@@ -41,6 +42,9 @@ var levelEnds = []struct {
 	{words: "start moves along the edge there", moves: pattern.Start, along: "neighbour"},
 	{words: "end moves along the edge there", moves: pattern.End, along: "neighbour"},
 }
+
+// Of levelEnds, those that are tried when a seam is chosen.
+const levelStays, levelStartMoves, levelEndMoves = 0, 2, 3
 
 const (
 	levelLimit  = 6.35 // mm, as with the step
@@ -94,6 +98,9 @@ func sideWords(s *pattern.Seam) [2]string {
 // Hint says what to do next.
 func (l *Level) Hint() string {
 	p, s := l.chosen()
+	if s == nil && l.lone.Edge != "" {
+		return fmt.Sprintf("%s of %s is sewn to nothing; press an edge of a seam, or sew it first: take the walk and press both edges.", l.lone.Edge, l.lone.Piece)
+	}
 	if s == nil {
 		return "Press an edge of the seam whose two sides are to be equally long, or choose the seam by its name."
 	}
@@ -161,7 +168,8 @@ func seamsOn(p pattern.Pattern, pt Pointing) []string {
 // chosen, so that pressing again goes on.
 func (l *Level) take(pt Pointing) {
 	names := seamsOn(l.pattern(), pt)
-	if len(names) == 0 {
+	if l.lone = (Pointing{}); len(names) == 0 {
+		l.lone = pt
 		return
 	}
 	i := (slices.Index(names, l.seam) + 1) % len(names)
@@ -170,10 +178,22 @@ func (l *Level) take(pt Pointing) {
 }
 
 func (l *Level) choose(seam string) {
-	if seam != l.seam {
-		l.forget()
+	if seam == l.seam {
+		return
 	}
+	l.forget()
 	l.seam = seam
+	for _, ends := range []int{levelStays, levelStartMoves, levelEndMoves} { // the first that can be done
+		l.ends = ends
+		steps := l.Proposal()
+		if len(steps) == 0 {
+			break
+		}
+		if _, err := l.try.of(l.table, steps...); err == nil {
+			return
+		}
+	}
+	l.ends = levelStays
 }
 
 func (l *Level) forget() {
@@ -450,6 +470,19 @@ func (l *Level) Overlay() Overlay {
 	}
 	if line, err := geom.Polyline(a, b); err == nil {
 		o.Strokes = append(o.Strokes, Stroke{line, Guide})
+	}
+	if end := levelEnds[l.ends].moves; end != "" {
+		side := s.A
+		if l.bend == "b" {
+			side = s.B
+		}
+		pt := side[0]
+		if end == pattern.End {
+			pt = side[len(side)-1].Backwards()
+		}
+		if path, err := p.PartPath(pt); err == nil {
+			o.Notes = append(o.Notes, Note{p.Piece(pt.Piece).Pose.Apply(path.Start()), "the " + string(end) + ", which moves"})
+		}
 	}
 	at, _ := l.handle()
 	o.Dots = append(o.Dots, Dot{at, Handle})

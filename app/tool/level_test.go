@@ -81,7 +81,10 @@ func TestLevelByKeysAlone(t *testing.T) {
 	walkTo(t, tl, "side seam of band")
 	require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
 	require.NotEmpty(t, tl.Proposal())
-	assert.Contains(t, tl.Hint(), "let an end move", "straight edges do not bend")
+	assert.Equal(t, "start moves along the seam", field(t, tl, "ends").Text, "straight edges do not bend, so what can be done is offered")
+	assert.Contains(t, notes(tl), "the start, which moves")
+	require.NoError(t, tl.Set("ends", "ends stay"))
+	assert.Contains(t, tl.Hint(), "let an end move")
 	require.True(t, tl.Key(tool.Key{Name: tool.Right, Step: 10}))
 	assert.InDelta(t, 0.6, share(t, tl), 1e-9)
 	require.True(t, tl.Key(tool.Key{Name: tool.Down, Step: 1}))
@@ -124,6 +127,17 @@ func TestLevelByTypedNumber(t *testing.T) {
 	assert.Len(t, tl.Fields(), 1)
 }
 
+// An edge that is sewn to nothing cannot be levelled, and is told so.
+func TestLevelTellsOfAnEdgeWithoutASeam(t *testing.T) {
+	d := tern(t, 0)
+	tl := tool.NewLevel(d)
+	press(tl, midEdge(t, d, "cradle", "hem", 0.5))
+	assert.Contains(t, tl.Hint(), "hem of cradle is sewn to nothing")
+	assert.Contains(t, tl.Hint(), "take the walk")
+	press(tl, midEdge(t, d, "cradle", "side seam", 0.5))
+	assert.Contains(t, tl.Hint(), "are level")
+}
+
 // The side seam of band and cradle is straight: it bows when it may.
 func TestLevelLetsStraightEdgesBow(t *testing.T) {
 	for words, bow := range map[string]string{"bow out": "out", "bow in": "in"} {
@@ -131,6 +145,7 @@ func TestLevelLetsStraightEdgesBow(t *testing.T) {
 		tl := tool.NewLevel(d)
 		require.NoError(t, tl.Set("seam", "side seam"))
 		require.NoError(t, tl.Set("bend", field(t, tl, "bend").Options[1]))
+		require.NoError(t, tl.Set("ends", "ends stay"))
 		assert.Equal(t, "stay straight", field(t, tl, "bow").Text)
 		_, err := d.Try(tl.Proposal()...)
 		require.ErrorContains(t, err, "straight")

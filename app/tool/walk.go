@@ -344,7 +344,11 @@ func (w *Walk) Reset() bool {
 		w.play.on, w.grip = false, nil
 		return true
 	case len(w.steps()) > 0:
+		sewn := w.sewn
 		w.drops, w.ease, w.even, w.bound, w.grip, w.sewn = nil, nil, "", nil, nil, ""
+		if sewn != "" && w.pattern().Seam(sewn) != nil {
+			w.takeSeam(sewn) // they are a seam now
+		}
 		return true
 	}
 	was := w.chosen() || w.what.first != nil || w.what.next != nil

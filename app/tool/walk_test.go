@@ -246,8 +246,9 @@ func TestAWalkWithoutASharedStartIsToldAndMended(t *testing.T) {
 	assert.Contains(t, w.Hint(), "Enter sews")
 	accept(t, d, w)
 	require.NotNil(t, d.Pattern().Seam("odd seam"))
-	w.Reset()
-	require.NoError(t, w.Set("seam", "odd seam"))
+	table, ok := w.(tool.Tabler).Table()
+	require.True(t, ok)
+	assert.Equal(t, "odd seam", table.Seam, "it goes on with the seam")
 	require.NoError(t, w.Set("walked", "10"))
 }
 

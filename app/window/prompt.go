@@ -98,7 +98,7 @@ func (p *prompt) explain(s string) {
 func (p *prompt) refresh() {
 	w := p.w
 	t := w.tool()
-	hint, live := t.Hint(), w.shown.live
+	hint, live := unit.Restate(t.Hint(), w.unit), w.shown.live
 	if w.shown.asked && w.shown.err == nil && !w.held && !strings.Contains(hint, "Enter") {
 		hint = "Enter accepts, Escape abandons. " + hint
 	}

@@ -140,7 +140,7 @@ func (s *Level) Apply(in Input) (Output, error) {
 		}
 		l := leveling{r: r, side: side.name, parts: side.parts, longer: side.longer, limit: limit, steady: s.Keep == keepDirections, bow: s.Bow}
 		if err := l.alter(s.Moves, s.Along); err != nil {
-			return Output{}, fmt.Errorf("side %s of %s: %w", side.name, s.Seam, err)
+			return Output{}, fmt.Errorf("seam %q along %s: %w", s.Seam, partWords(side.parts), err)
 		}
 	}
 	out, err := r.addOutput(map[string]float64{})

@@ -169,7 +169,7 @@ func (l *leveling) ways(parts []*swelling) string {
 		why = fmt.Sprintf(", since %s of %s is straight and so the shortest way between its ends already; ", parts[i].pt.Edge, parts[i].pt.Piece)
 	case i >= 0 && l.bow == "":
 		why = fmt.Sprintf(", since %s of %s is straight and stays so; ", parts[i].pt.Edge, parts[i].pt.Piece)
-		ways = "let it bow \"out\" or \"in\" by \"bow\", " + ways
+		ways = "let straight edges bow, " + ways
 	default:
 		ways = "raise the limit, " + ways
 	}

@@ -99,6 +99,9 @@ func (r Result) then(e Entry) Result {
 	rep := Report{ID: e.ID, Kind: e.Step.Kind(), Sentence: e.Sentence()}
 	if s, err := e.in(in); err == nil {
 		rep.Sentence = s.Sentence()
+		if on, ok := s.(interface{ SentenceOn(pattern.Pattern) string }); ok {
+			rep.Sentence = on.SentenceOn(before)
+		}
 	}
 	for i, done := range r.Reports { // by its place in the list, as the maker sees it
 		rep.Sentence = strings.ReplaceAll(rep.Sentence, fmt.Sprintf("step %q", done.ID), fmt.Sprintf("step %d", i+1))
@@ -227,24 +230,45 @@ func (r Recipe) Extend(run pattern.Run, known []Result, entries ...Entry) (Recip
 // failed tells of the step at place i that it could not apply: why in the
 // first size in which it is so, and in which others as well.
 func failed(results []Result, i int) error {
-	var first *Report
-	var sizes []string
+	var f Failure
 	for k := range results {
 		if rep := &results[k].Reports[i]; rep.State == Upset {
-			if first == nil {
-				first = rep
-			}
-			sizes = append(sizes, results[k].Size.Label)
+			f.ID, f.Kind = rep.ID, rep.Kind
+			f.Sizes, f.Reasons = append(f.Sizes, results[k].Size.Label), append(f.Reasons, rep.Error)
 		}
 	}
-	if first == nil {
+	if len(f.Sizes) == 0 {
 		return nil
 	}
-	also := ""
-	if len(sizes) > 1 {
-		also = fmt.Sprintf(" (it fails in %s as well)", words(sizes[1:]))
+	return &f
+}
+
+// Failure is a step that could not be applied, the sizes in which it could not
+// and why in each.
+type Failure struct {
+	ID, Kind       string
+	Sizes, Reasons []string
+}
+
+func (f *Failure) Error() string {
+	return fmt.Sprintf("step %q (%s) %s", f.ID, f.Kind, f.where())
+}
+
+// In returns why the step failed as told to someone who looks at a size and has
+// the step in the hand: the reason there, or else in the first size that has one.
+func (f *Failure) In(size string) error {
+	if i := slices.Index(f.Sizes, size); i >= 0 {
+		return errors.New(f.Reasons[i])
 	}
-	return fmt.Errorf("step %q (%s) in size %s: %s%s", first.ID, first.Kind, sizes[0], first.Error, also)
+	return errors.New(f.where())
+}
+
+func (f *Failure) where() string {
+	also := ""
+	if len(f.Sizes) > 1 {
+		also = fmt.Sprintf(" (it fails in %s as well)", words(f.Sizes[1:]))
+	}
+	return fmt.Sprintf("in size %s: %s%s", f.Sizes[0], f.Reasons[0], also)
 }
 
 // Replace puts other numbers, or another step, in the place of the entry with

@@ -74,6 +74,29 @@ func (w *Walk) Kind() string { return "walk" }
 
 // Sentence tells what the step does.
 func (w *Walk) Sentence() string {
+	return w.sentence(func(h walk.Hand) string { return "side " + strings.ToUpper(string(h)) })
+}
+
+// SentenceOn is Sentence with the sides of the seam named by their pieces.
+func (w *Walk) SentenceOn(p pattern.Pattern) string {
+	a, b := pattern.Side(nil), pattern.Side(nil)
+	if s := p.Seam(w.Seam); s != nil {
+		a, b = s.A, s.B
+	} else if own, err := w.runs(p); err == nil {
+		a, b = own.A, own.B
+	}
+	if len(a) == 0 || len(b) == 0 || walk.PieceWords(a) == walk.PieceWords(b) {
+		return w.Sentence()
+	}
+	return w.sentence(func(h walk.Hand) string {
+		if h == walk.A {
+			return walk.PieceWords(a)
+		}
+		return walk.PieceWords(b)
+	})
+}
+
+func (w *Walk) sentence(side func(walk.Hand) string) string {
 	what := fmt.Sprintf("seam %q", w.Seam)
 	if w.Seam == "" {
 		what = partWords(w.A) + " along " + partWords(w.B)
@@ -87,15 +110,15 @@ func (w *Walk) Sentence() string {
 		does = append(does, fmt.Sprintf("make the ease%s %s", between, w.Ease))
 	}
 	if w.Spread != "" {
-		does = append(does, fmt.Sprintf("spread it evenly%s on side %s", between, strings.ToUpper(string(w.Spread))))
+		does = append(does, fmt.Sprintf("spread it evenly%s on %s", between, side(w.Spread)))
 	}
 	for _, d := range w.Drop {
-		does = append(does, d.words())
+		does = append(does, d.words(side))
 	}
 	return sentence("walk " + what + ": " + words(does))
 }
 
-func (d Drop) words() string {
+func (d Drop) words(side func(walk.Hand) string) string {
 	name := fmt.Sprintf("notch %q", d.Name)
 	if d.Name == "" {
 		name = "a notch"
@@ -110,7 +133,7 @@ func (d Drop) words() string {
 	case d.MM != nil:
 		name += " at " + d.MM.String()
 	}
-	return "drop " + name + " on side " + strings.ToUpper(string(d.On))
+	return "drop " + name + " on " + side(d.On)
 }
 
 // Apply walks the seam.

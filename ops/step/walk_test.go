@@ -226,6 +226,19 @@ func TestTwoEdgesWithoutASeamAreWalked(t *testing.T) {
 	assert.NotNil(t, applied(t, p, w).Pattern.Piece("left").Notch("x"))
 }
 
+// Told of a pattern the sides are named by their pieces.
+func TestAWalkIsToldWithThePiecesOfItsSides(t *testing.T) {
+	p := twoBoxes()
+	p.Seams[0].Ease = 0
+	w := &Walk{Seam: p.Seams[0].Name, Drop: []Drop{{On: walk.A, Name: "x", MM: num(10)}, {On: walk.B, Name: "y", MM: num(10)}}}
+	a, b := walk.PieceWords(p.Seams[0].A), walk.PieceWords(p.Seams[0].B)
+	require.NotEqual(t, a, b)
+	assert.Contains(t, w.SentenceOn(p), `drop notch "x" at 10 mm on `+a+` and drop notch "y" at 10 mm on `+b)
+	res := Recipe{{ID: "w", Step: w}}.Replay(pattern.Run{Name: "x", Sizes: []pattern.Size{{Label: "S", Pattern: p}}})
+	assert.Equal(t, w.SentenceOn(p), res[0].Reports[0].Sentence)
+	assert.Contains(t, w.Sentence(), "on side A")
+}
+
 func TestWalkRefuses(t *testing.T) {
 	p := eased()
 	mid, nowhere, top := pattern.AtNotch("left", "mid"), pattern.AtNotch("left", "nowhere"), pattern.AtEnd("left", "top", pattern.End)
