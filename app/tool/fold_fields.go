@@ -25,6 +25,9 @@ func (f *Fold) halves(pc *pattern.Piece) [2]string {
 	if err != nil {
 		return out
 	}
+	if fold.Keep == "right" { // it is told the other way then
+		a, b = b, a
+	}
 	left := pc.Pose.Vector(b.Sub(a).Perp())
 	other := left.X > 0
 	if math.Abs(left.Y) > math.Abs(left.X) {
