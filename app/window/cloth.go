@@ -16,10 +16,10 @@ import (
 // tall; what is taller rolls.
 func clothParts() []clothPart {
 	return []clothPart{
-		{"Cloths", (*Window).clothPartGoods},
+		{partCloths, (*Window).clothPartGoods},
 		{"Layers", (*Window).clothPartLayers},
 		{"Do they suit?", (*Window).clothPartSuits},
-		{"Elastic, notions", (*Window).clothPartNotions},
+		{partExtras, (*Window).clothPartNotions},
 		{"To buy", (*Window).clothPartBuy},
 		{"Plans", (*Window).clothPartPlans},
 		{"As worn, sewing", (*Window).clothPartSewing},
@@ -187,7 +187,13 @@ func (c *clothPage) again() {
 		return
 	}
 	c.seen = c.sees()
-	c.w.renew(c.part, func() { c.part.Add(clothParts()[c.at].show(c.w)) })
+	c.w.renew(c.part, func() {
+		part := clothParts()[c.at]
+		if o := c.w.waits(part.name); o != nil {
+			c.part.Add(o)
+		}
+		c.part.Add(part.show(c.w))
+	})
 	rolls(c.part, c.roll)
 	c.roll.Refresh()
 }

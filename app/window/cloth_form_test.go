@@ -340,3 +340,30 @@ func TestFormsKeepTheDocumentValidWhateverIsTyped(t *testing.T) {
 		}
 	})
 }
+
+func TestOtherPartsTellWhatWaitsToBeKept(t *testing.T) {
+	w := open(t, true)
+	require.NoError(t, w.desk.SetGoods(demo.Goods()))
+	w.clothPage()
+	w.describe(laceCloth)
+	f := w.describing[""]
+	f.fill("name", "rose lace")
+	f.fill("width", "200")
+	w.clothTo("Layers")
+	require.Contains(t, told(w.cloths.part), "A new cloth under Cloths: not kept yet")
+	w.act(t, "to Cloths")
+	require.NotContains(t, told(w.cloths.part), "What stands here", "not beside the form itself")
+	w.act(t, "act Drop it")
+	w.clothTo("Layers")
+	require.NotContains(t, told(w.cloths.part), "not kept yet")
+
+	name := w.desk.Goods().Cloths[0].Name
+	w.clothTo("Cloths")
+	f = w.clothFormOf(name)
+	f.fill("thickness", "4")
+	w.clothTo("The sheet")
+	require.Contains(t, told(w.cloths.part), titled(name)+" under Cloths: not kept yet")
+	f.keep()
+	w.clothTo("To buy")
+	require.NotContains(t, told(w.cloths.part), "not kept yet")
+}

@@ -62,7 +62,7 @@ func (s *sitting) clothLayers() error {
 
 // clothElastic has the reduction of the hem's elastic on the band lit.
 func (s *sitting) clothElastic() error {
-	if err := s.partOf(demo.Goods(), "Elastic, notions"); err != nil {
+	if err := s.partOf(demo.Goods(), partExtras); err != nil {
 		return err
 	}
 	s.win.Canvas().Focus(s.elastics["hem elastic"].fields["cut.band"])
@@ -71,7 +71,7 @@ func (s *sitting) clothElastic() error {
 
 // clothNotions states straps, closure and thread.
 func (s *sitting) clothNotions() error {
-	if err := s.partOf(demo.Goods(), "Elastic, notions"); err != nil {
+	if err := s.partOf(demo.Goods(), partExtras); err != nil {
 		return err
 	}
 	s.elastic = notionsTab
@@ -105,7 +105,7 @@ func (s *sitting) partOf(g cloth.Goods, part string) error {
 }
 
 func (s *sitting) lightField(name, field string) (*clothForm, error) {
-	if err := s.partOf(demo.Goods(), "Cloths"); err != nil {
+	if err := s.partOf(demo.Goods(), partCloths); err != nil {
 		return nil, err
 	}
 	s.described = name
