@@ -12,9 +12,9 @@ import (
 type Contact struct {
 	A, B float64 // walked on each side, in mm
 	Ease float64 // stated ease taken in so far, in mm
-	// Difference is by how much the notches of side A lie further along than
-	// those of side B, ease apart: exact at every pair of notches and at the
-	// ends, in proportion between them.
+	// Difference is by how much the notch of side A passed last lies further
+	// along than its partner on side B, ease apart; 0 before the first, that of
+	// the whole sides at the end.
 	Difference float64
 	Standing   string // the piece that is touched, as it is laid
 	Rolling    string // the piece that touches it
@@ -118,20 +118,18 @@ func (r *Run) locate(at float64, arriving bool) (int, float64) {
 	return i, at - r.starts[i]
 }
 
-// difference is the running difference at a length on side A.
+// difference is the running difference at a length on side A: that of the
+// notches passed last.
 func (w *Walk) difference(a float64) float64 {
 	end, _ := w.End()
-	lastA, lastD := 0.0, 0.0
-	marks := append(slices.Clone(w.Pairs), Pair{A: w.A.Length, B: w.B.Length})
-	for _, pr := range marks {
-		d := w.Ease.B(pr.A) - pr.B
-		at := min(pr.A, end)
-		if a <= at && at-lastA > lengthSlack {
-			return lastD + (d-lastD)*(a-lastA)/(at-lastA)
+	d := 0.0
+	for _, pr := range append(slices.Clone(w.Pairs), Pair{A: w.A.Length, B: w.B.Length}) {
+		if a < min(pr.A, end)-lengthSlack {
+			break
 		}
-		lastA, lastD = at, d
+		d = w.Ease.B(pr.A) - pr.B
 	}
-	return lastD
+	return d
 }
 
 // Laid returns the pieces of the standing side and the motions that lay them

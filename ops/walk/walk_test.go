@@ -68,6 +68,16 @@ func TestWalkingEitherSideGivesTheSameNotchesAndLengths(t *testing.T) {
 			require.Equal(t, c.Difference, d.Difference)
 			require.InDelta(t, at-b, c.Ease, 1e-9)
 
+			// The running difference is that of the rows of the table walked by.
+			walked, differs := 0.0, 0.0
+			for _, r := range on.Table().Rows {
+				if walked += r.A; min(walked, end) > at+lengthSlack {
+					break
+				}
+				differs += r.Difference
+			}
+			require.InDelta(t, differs, c.Difference, 8*lengthSlack, "notches within the slack are one")
+
 			// The contact points coincide, whoever rolls.
 			pa, pb := place(on.A, at), place(on.B, b)
 			require.LessOrEqual(t, c.Pose.Apply(pa).Dist(c.Point), 1e-9)
