@@ -84,43 +84,6 @@ func trimDrawn(pc *pattern.Piece, edge string, off geom.Path) (notes []string) {
 	return notes
 }
 
-// arrowRoom is the share of the room along an arrow that it takes when it has
-// to be put in another place.
-const arrowRoom = 0.8
-
-// placeArrow puts an arrow that does not lie on its piece into its middle, in
-// its direction, and no longer than there is room.
-func placeArrow(pc *pattern.Piece) (notes []string) {
-	o, err := pc.Outline()
-	if err != nil {
-		return nil
-	}
-	a := pc.Arrow
-	shaft, err := geom.Polyline(a.From, a.To)
-	if err != nil || o.Contains(a.From) && o.Contains(a.To) && len(geom.Cross(shaft, o).Crossings) == 0 {
-		return nil
-	}
-	along := geom.Line{Point: middle(o), Dir: a.To.Sub(a.From).Unit()}
-	// The stretch inside that holds the middle.
-	lo, hi, found := 0.0, 0.0, false
-	for _, x := range o.CrossLine(along.Point, along.Dir) {
-		s := along.Along(x.Point)
-		if s < 0 && (lo == 0 || s > lo) {
-			lo, found = s, true
-		}
-		if s > 0 && (hi == 0 || s < hi) {
-			hi = s
-		}
-	}
-	if !found || hi == 0 {
-		return nil
-	}
-	half := min(shaft.Length(), arrowRoom*(hi-lo)) / 2
-	mid := (lo + hi) / 2
-	pc.Arrow.From, pc.Arrow.To = along.At(mid-half), along.At(mid+half)
-	return []string{fmt.Sprintf("The arrow of %s is drawn anew on it, in its direction.", pc.Name)}
-}
-
 // pointAtFold tells of a new edge that does not meet the fold squarely.
 func pointAtFold(pc *pattern.Piece, edge string) (notes []string) {
 	if off := offSquareOf(pc, edge); off > foldSlack {

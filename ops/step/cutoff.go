@@ -23,7 +23,7 @@ func init() { register("cut-off", func() Step { return &CutOff{} }) }
 // sides (a dart) is sewn as far as the shorter one reaches. A line that lost
 // exactly one whole edge runs on over the new edge, and is divided where a seam
 // across it was shortened. Inner lines are cut at
-// the new edge, and an arrow that would not lie on the piece moves on to it.
+// the new edge, and an arrow that would not lie clear on the piece moves on it.
 //
 // Figures: trimmed, the paper taken away in mm²; length of the new edge in
 // mm; rest.<seam>, the length of the partner that is no longer sewn, in mm.
@@ -117,7 +117,7 @@ func (c *CutOff) Apply(in Input) (Output, error) {
 	}
 	pc := out.Pattern.Piece(c.Piece)
 	out.Notes = append(out.Notes, trimDrawn(pc, c.Name, off)...)
-	out.Notes = append(out.Notes, placeArrow(pc)...)
+	out.Notes = append(out.Notes, placeArrow(pc, in.Pattern.Piece(c.Piece), c.Name)...)
 	out.Notes = append(out.Notes, pointAtFold(pc, c.Name)...)
 	reportSeams(in.Pattern, out.Pattern, &out)
 	return out, nil

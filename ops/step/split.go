@@ -18,7 +18,8 @@ func init() { register("split", func() Step { return &Split{} }) }
 // Both parts stay where they lie. Seams and lines that ran over an edge that
 // is split run over its two parts; notches, inner lines and marks go to the
 // part on which they lie, an inner line that is crossed is divided. Both keep
-// the direction of the arrow, the cloth and the count. A piece on the fold that
+// the direction of the arrow, the cloth and the count; an arrow that does not lie
+// clear on its part moves on it. A piece on the fold that
 // is split across the fold gives two on the fold, and the cut must meet the fold
 // squarely; what is split off beside the fold is cut as a pair.
 //
@@ -112,7 +113,7 @@ func (s *Split) Apply(in Input) (Output, error) {
 		Name: s.Name, A: pattern.Side{pattern.Whole(ln, s.Name)}, B: pattern.Side{pattern.Whole(rn, s.Name).Backwards()},
 	})
 	notes := append(done.Notes, s.divide(o.old, l, rt)...)
-	notes = append(append(notes, placeArrow(l)...), placeArrow(rt)...)
+	notes = append(append(notes, placeArrow(l, o.old, s.Name)...), placeArrow(rt, o.old, s.Name)...)
 	if err := s.notch(l, rt); err != nil {
 		return Output{}, err
 	}

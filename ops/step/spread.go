@@ -193,6 +193,7 @@ func (s *Spread) Apply(in Input) (Output, error) {
 	b.carryDrawn(pc, &out)
 	b.sewDarts(&out)
 	b.remark(&out)
+	out.Notes = append(out.Notes, placeArrow(pc, p.old, b.legNames()...)...)
 	return out, nil
 }
 

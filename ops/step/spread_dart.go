@@ -90,6 +90,14 @@ func (b *spreading) legs(k *part, end geom.Point) ([]run, error) {
 	return runs, nil
 }
 
+// legNames returns the edges of the darts that were left.
+func (b *spreading) legNames() (names []string) {
+	for _, d := range b.darts {
+		names = append(names, d.A[0].Edge, d.B[0].Edge)
+	}
+	return names
+}
+
 // DartOf is a dart of a piece.
 type DartOf struct {
 	Seam    string
