@@ -55,6 +55,7 @@ func TestEveryToolHasAText(t *testing.T) {
 	}
 	for _, a := range First().Steps {
 		sentences(t, a.Title, a.Text)
+		sentences(t, a.Title, a.Keys)
 		sentences(t, a.Title, AboutTool(a.Tool))
 	}
 	require.Empty(t, AboutTool("nothing"))

@@ -26,6 +26,7 @@ func Keys() []KeyGroup {
 			{"Escape", "back out of what was begun"},
 			{"Up, Down in a number", "draw it along by 1 mm or 1°, with Shift by 10, with Ctrl by 0.1; the mat follows"},
 			{"Tab, Shift + Tab", "to the next part of the window, and back"},
+			{"Space in a list", "open it: up and down choose, Enter takes; a letter leaves it for the mat"},
 			{"A letter", "take the tool that shows this letter"},
 			{"Alt", "to the menus: arrows go along and down them, Enter chooses, Escape leaves them"},
 		}},

@@ -29,6 +29,7 @@ func Lessons() []Lesson { return []Lesson{First(), Second()} }
 type Act struct {
 	Title string
 	Text  string // what to do, in plain words
+	Keys  string // how it is done without a mouse
 	// Aside tells what is to be known about the state of the work before the
 	// act is done, "" when there is nothing; it may be nil.
 	Aside func(s Stage) string
@@ -72,6 +73,7 @@ func First() Lesson {
 		{
 			Title: "Lay the cradle against the bridge",
 			Text:  "Take the hand. Take hold of the cradle's corner at 1 and drag it to the bridge's corner at 2, where the seam between them meets the wire line. They snap together; let go there, no Enter is needed.",
+			Keys:  "N goes from piece to piece: at the cradle press Space. Tab goes to \"Lay it\"; there Space opens the list, the arrows choose against cradle seam of bridge, together at the wire, and Enter takes it. Enter once more accepts.",
 			Tool:  "hand",
 			Where: func(p pattern.Pattern) []geom.Point { return spots(p, cradlePin.Spot(), bridgePin.Spot()) },
 			Done:  func(_, after Stage) bool { return pinned(after.Pattern) },
@@ -82,6 +84,7 @@ func First() Lesson {
 		{
 			Title: "Pin it and turn it to the line of the hem",
 			Text:  "Take the pin and press the corner at 1, where the two meet at the wire line. Then drag the cradle by the end of its hem, at 2, down to the line of the bridge's hem: it settles there. Accept with Enter.",
+			Keys:  "I takes the pin. N and Space go into the cradle; N goes on to its corner of wire and bridge seam, and Space sets the pin. Tab to \"Stop where\" and choose corner of hem and side seam lies on the line. Enter accepts.",
 			Tool:  "pin",
 			Where: func(p pattern.Pattern) []geom.Point { return spots(p, cradlePin.Spot(), hemEnd) },
 			Done:  turned,
@@ -95,6 +98,7 @@ func First() Lesson {
 		{
 			Title: "Tape the two together",
 			Text:  "Take the tape. Press the bridge's edge at 1, then the cradle's edge at 2. At the hem the two overlap; that is meant. What the tape takes there is remembered, to be given back in act 6. Accept with Enter.",
+			Keys:  "T takes the tape. Space at once takes the two edges that meet; Enter accepts.",
 			Tool:  "tape",
 			Where: func(p pattern.Pattern) []geom.Point {
 				return spots(p, part(bridge, ofBridge, beside), part(cradle, ofCradle, 0.5))
@@ -109,6 +113,7 @@ func First() Lesson {
 		{
 			Title: "Rule the hem straight",
 			Text:  "Take the ruler and drag from one end of the taped piece's hem, at 1, to the other, at 2. Under \"The edge is\" choose lace edge: the straight border of a lace will be the finished hem, so its allowance becomes nothing. Accept with Enter.",
+			Keys:  "R takes the ruler. N and Space go into the frame, N and Space take one end of its hem, then the other. Tab to \"The edge is\" and choose lace edge. Enter accepts.",
 			Tool:  "ruler",
 			Aside: both(notYetLace, both(hemInParts, hemShort("act 6 gives it back"))),
 			Where: func(p pattern.Pattern) []geom.Point { return ends(frameEdge(p, pattern.LineHem)) },
@@ -132,6 +137,7 @@ func First() Lesson {
 		{
 			Title: "Smooth the wire line",
 			Text:  "Where the two were taped the wire line has a corner, and no wire lies in a corner. Take the smoothing tool and press the wire line at the mark. \"Keep its length\" says yes: the same wire must still fit. Accept with Enter.",
+			Keys:  "S takes the smoothing tool. N and Space go into the frame, N to its wire, Space: the corner is found. Enter accepts.",
 			Tool:  "smooth",
 			Aside: hemShort("act 6 gives it back"),
 			Where: func(p pattern.Pattern) []geom.Point { return corners(frameEdge(p, pattern.LineWire)) },
@@ -141,6 +147,7 @@ func First() Lesson {
 		{
 			Title: "Give back what the joint took",
 			Text:  "The overlap made the hem shorter than the body it goes round. Take add and pick the overlap under \"Share out\". Then press the side seam of the taped piece near the hem, at 1, and that of the band, at 2: each gets half. Accept with Enter.",
+			Keys:  "A takes add. Tab to \"Share out\" and choose the overlap. N and Space go into the frame, N to its side seam, Space; where \"Grows\" does not say at the hem, choose that. Back on the mat, Space takes the band's edge sewn to it. Enter accepts.",
 			Tool:  "add",
 			Aside: hemShort("this act gives it back"),
 			Where: func(p pattern.Pattern) []geom.Point {
@@ -156,6 +163,7 @@ func First() Lesson {
 		{
 			Title: "Mark what was altered",
 			Text:  "Take the chalk, press the taped piece at 1, then the band at 2 with Shift held, and accept with Enter: both say then that they are altered, so that nobody takes them for the original.",
+			Keys:  "K takes the chalk. N and Space take the frame, N and Space the band; or Tab to \"Which\" and choose all altered ones. Enter accepts.",
 			Tool:  "chalk",
 			Aside: unmarked("this act writes it"),
 			Stay:  true,

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
+	"truemat/app/lesson"
 	"truemat/app/tool"
 )
 
@@ -279,4 +280,22 @@ func TestAListHandsLettersOn(t *testing.T) {
 	w.win.Canvas().Focused().TypedRune('i')
 	require.Equal(t, "pin", w.tool().Name())
 	require.Equal(t, fyne.Focusable(w.mat), w.win.Canvas().Focused())
+}
+
+func TestTheLessonTellsHowAnActGoesByKeys(t *testing.T) {
+	w := open(t, false)
+	w.startOn(lesson.First())
+	said := func() string { return strings.Join(texts(w.column.list), " ") }
+	act, _ := w.lesson.Current()
+	require.NotContains(t, said(), "By keys:")
+	for _, f := range reachable(w.column.list) {
+		if b, ok := f.(*touch); ok && strings.Join(texts(b.body), "") == "By keys?" {
+			test.Tap(b)
+			break
+		}
+	}
+	require.Contains(t, strings.Join(strings.Fields(said()), " "), "By keys: "+strings.Join(strings.Fields(act.Keys), " ")[:40])
+	w.lesson.Skip()
+	w.refresh()
+	require.NotContains(t, said(), "By keys:", "the next act is told in its own words first")
 }

@@ -107,6 +107,9 @@ func (c *column) guide() {
 		}
 		c.note(fmt.Sprintf("Act %d of %d", done+1, of), w.palette.Faint)
 		c.told("lesson")
+		if w.byKeys == act.Title {
+			c.note("By keys: "+unit.Restate(act.Keys, w.unit), w.palette.Text)
+		}
 		acts := container.New(line{gap: 4, wrap: columnInner})
 		if act.Where != nil {
 			acts.Add(w.link("Where?", w.showWhere))
@@ -114,6 +117,10 @@ func (c *column) guide() {
 		if act.Do != nil {
 			acts.Add(w.link("Do it for me", w.doAct))
 		}
+		acts.Add(w.link("By keys?", func() {
+			w.byKeys = act.Title
+			w.refresh()
+		}))
 		acts.Add(w.link("Skip", func() { w.lesson.Skip(); w.refresh() }))
 		acts.Add(w.link("Close the lesson", w.endLesson))
 		c.add(acts)
