@@ -27,6 +27,9 @@ func NewSmooth(t Table) Tool { return &Smooth{base: base{table: t}} }
 // Name returns "smooth".
 func (s *Smooth) Name() string { return "smooth" }
 
+// unseen is in mm how far nobody sees an edge move.
+const unseen = 0.005
+
 // Hint says what to do next.
 func (s *Smooth) Hint() string {
 	st, ok := s.stretch()
@@ -39,6 +42,9 @@ func (s *Smooth) Hint() string {
 	res, err := s.trial()
 	if err != nil {
 		return sentence(err)
+	}
+	if figure(res, "moved") < unseen {
+		return fmt.Sprintf("Here %s is smooth already and nothing would move: press near a kink, or reach further.", st.first.Name)
 	}
 	text := fmt.Sprintf("Enter smooths %s, Escape abandons. ", st.first.Name)
 	if n := len(res.Reports); n > 0 && len(res.Reports[n-1].Notes) > 0 {

@@ -124,3 +124,10 @@ func TestSmoothOverAJoint(t *testing.T) {
 	pc := res.Size.Pattern.Piece("band")
 	assert.True(t, pc.Smooth(pc.EdgeIndex("top")))
 }
+
+func TestSmoothTellsWhereNothingWouldMove(t *testing.T) {
+	d := tern(t, len(demo.TernInLace()))
+	tl := tool.NewSmooth(d)
+	press(tl, midEdge(t, d, "frame", "hem", 0.5))
+	require.Contains(t, tl.Hint(), "smooth already")
+}
