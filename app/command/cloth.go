@@ -285,7 +285,7 @@ func (r clothReport) print(out io.Writer) error {
 			}
 		}
 		for _, e := range s.Elastics {
-			fmt.Fprintf(out, "  cut %s %.0f mm long, for %.0f mm of %s:\n", e.Name, e.Length, e.Run, e.Line)
+			fmt.Fprintf(out, "  cut %s %.0f mm long, for %.0f mm along the %s:\n", e.Name, e.Length, e.Run, e.Line)
 			for _, part := range e.Parts {
 				fmt.Fprintf(out, "    %.0f mm on %.0f mm of %s, %g %% shorter, stretched by %.1f %%\n", part.Length, part.Run, part.Piece, part.Percent, part.Strain)
 			}

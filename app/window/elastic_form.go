@@ -1,9 +1,11 @@
 package window
 
 import (
+	"errors"
 	"fmt"
 	"reflect"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -82,7 +84,10 @@ func (f *elasticForm) follow(usual bool) {
 			r, _, _ = cloth.UsualReduction(p.Piece(pt.Piece), l.Kind)
 		}
 		written := ""
-		if r != 0 {
+		switch {
+		case !usual && !f.base.RunsOn(pt.Piece):
+			written = notHere
+		case r != 0:
 			written = plainly(r) + " %"
 		}
 		f.field("cut."+pt.Piece, written, 72)
@@ -90,12 +95,20 @@ func (f *elasticForm) follow(usual bool) {
 	}
 }
 
+// notHere is written for a piece along the line on which it does not run.
+const notHere = "none"
+
 func (f *elasticForm) read() (cloth.Elastic, map[string]error) {
 	wrong := map[string]error{}
 	length := func(name string, was float64) float64 { return f.lengthOr(was, name, wrong) }
 	e := cloth.Elastic{Name: f.said("name"), Sort: f.said("sort"), Line: f.line, PutOn: f.putOn,
 		Width: length("width", f.now.Width), Loops: length("loops", f.now.Loops), Overlap: length("overlap", f.now.Overlap)}
+	var on []string
 	for _, piece := range f.pieces {
+		if strings.EqualFold(f.said("cut."+piece), notHere) {
+			continue
+		}
+		on = append(on, piece)
 		r, err := f.readNumber("cut." + piece)
 		if err != nil {
 			wrong["cut."+piece] = err
@@ -111,6 +124,12 @@ func (f *elasticForm) read() (cloth.Elastic, map[string]error) {
 		}
 		e.Stretches[i].Pieces = append(e.Stretches[i].Pieces, piece)
 	}
+	switch {
+	case len(f.pieces) > 0 && len(on) == 0:
+		wrong["cut."+f.pieces[0]] = errors.New("it would run nowhere; say on one piece by how much it is shorter, or 0")
+	case len(on) < len(f.pieces):
+		e.On = on
+	}
 	return e, wrong
 }
 
@@ -121,11 +140,11 @@ func (f *elasticForm) changed() bool {
 		return true
 	}
 	for _, piece := range f.pieces {
-		if e.Reduction(piece) != f.base.Reduction(piece) {
+		if e.Reduction(piece) != f.base.Reduction(piece) || e.RunsOn(piece) != f.base.RunsOn(piece) {
 			return true
 		}
 	}
-	e.Stretches = f.base.Stretches
+	e.On, e.Stretches = f.base.On, f.base.Stretches
 	return !reflect.DeepEqual(e, f.base)
 }
 

@@ -255,7 +255,7 @@ var meaning = map[string]string{
 	"put_on":       "Turned it wants an allowance of its width; behind a lace and folded over the cut edge it wants none.",
 	"loops":        "How far the picots of its edge stand out beyond the width.",
 	"overlap":      "What its ends, both together, are longer, to be sewn over each other or into the closure.",
-	"cut":          "By how many per cent it is shorter than the line there; worn, it is stretched by r/(1 − r).",
+	"cut":          "By how many per cent it is shorter than the line there; worn, it is stretched by r/(1 − r). Write none where it does not run.",
 }
 
 // hintTall is room for two lines of it, so that nothing moves when the keys do.

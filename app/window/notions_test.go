@@ -54,6 +54,28 @@ func TestAnElasticIsDescribedWithUsualReductions(t *testing.T) {
 	require.Equal(t, before, w.written(t))
 }
 
+func TestAnElasticRunsOnSomePiecesOfItsLine(t *testing.T) {
+	w := notionsOf(t, demo.Goods())
+	f := w.elasticFormOf("hem elastic")
+	f.lay()
+	require.False(t, f.changed())
+	f.fill("cut.band", "none")
+	require.True(t, f.changed())
+	f.keep()
+	e := w.desk.Goods().Elastics[0]
+	require.Equal(t, []string{"frame"}, e.On)
+	require.Len(t, e.Stretches, 1)
+	f = w.elasticFormOf("hem elastic")
+	f.lay()
+	require.Equal(t, "none", f.said("cut.band"))
+	require.False(t, f.changed())
+	before := w.written(t)
+	f.fill("cut.frame", "None")
+	f.keep()
+	require.Contains(t, told(f.below["cut.frame"])+told(f.below["cut.band"]), "run nowhere")
+	require.Equal(t, before, w.written(t))
+}
+
 func TestWrongElasticsAreToldBesideTheirField(t *testing.T) {
 	w := notionsOf(t, demo.Goods())
 	before := w.written(t)

@@ -169,7 +169,7 @@ func (g Goods) clone() Goods {
 	g.Elastics, g.Laces, g.Laid, g.Order = slices.Clone(g.Elastics), slices.Clone(g.Laces), slices.Clone(g.Laid), slices.Clone(g.Order)
 	for i := range g.Elastics {
 		e := &g.Elastics[i]
-		e.Stretches = slices.Clone(e.Stretches)
+		e.On, e.Stretches = slices.Clone(e.On), slices.Clone(e.Stretches)
 		for k := range e.Stretches {
 			e.Stretches[k].Pieces = slices.Clone(e.Stretches[k].Pieces)
 		}

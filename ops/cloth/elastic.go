@@ -11,11 +11,14 @@ import (
 
 // Elastic is one elastic that runs along a line of the pattern.
 type Elastic struct {
-	Name  string  `json:"name"`
-	Line  string  `json:"line"`
-	Sort  string  `json:"sort,omitempty"` // what it is, in her words: "plush back", "picot"
-	Width float64 `json:"width"`          // mm
-	PutOn PutOn   `json:"put_on"`
+	Name string `json:"name"`
+	Line string `json:"line"`
+	// On names the pieces on whose part of the line it runs; empty, it runs
+	// along all of it.
+	On    []string `json:"on,omitempty"`
+	Sort  string   `json:"sort,omitempty"` // what it is, in her words: "plush back", "picot"
+	Width float64  `json:"width"`          // mm
+	PutOn PutOn    `json:"put_on"`
 	// Loops is how far in mm its edge loops stand out beyond the width.
 	Loops float64 `json:"loops,omitempty"`
 	// Stretches say by how many per cent it is shorter than the line, piece by
@@ -102,10 +105,17 @@ func (e Elastic) Wrongs() []Wrong {
 	if !(e.Overlap >= 0 && e.Overlap <= longest) {
 		fail("overlap", "its ends overlap by %g mm; give 0 or more", e.Overlap)
 	}
+	for i, name := range e.On {
+		if slices.Contains(e.On[:i], name) {
+			fail("on", "it is said twice that it runs on %s; say it once", name)
+			break
+		}
+	}
 	seen := map[string]bool{}
 	for i, r := range e.Stretches {
 		field := fmt.Sprintf("stretches.%d", i)
 		twice := slices.IndexFunc(r.Pieces, func(name string) bool { return seen[name] })
+		off := slices.IndexFunc(r.Pieces, func(name string) bool { return !e.RunsOn(name) })
 		switch {
 		case len(r.Pieces) == 0:
 			fail(field, "a reduction of %g %% names no piece", r.Percent)
@@ -113,6 +123,8 @@ func (e Elastic) Wrongs() []Wrong {
 			fail(field, "it is to be %g %% shorter on %s; a reduction lies between 0 and %d", r.Percent, strings.Join(r.Pieces, ", "), mostReduced)
 		case twice >= 0:
 			fail(field, "two reductions are given on %s; give one", r.Pieces[twice])
+		case off >= 0:
+			fail(field, "it is to be shorter on %s, on which it does not run; it runs on %s", r.Pieces[off], strings.Join(e.On, ", "))
 		}
 		for _, name := range r.Pieces {
 			seen[name] = true
@@ -132,6 +144,27 @@ func Strain(percent float64) float64 {
 	return 100 * r / (1 - r)
 }
 
+// RunsOn reports whether it runs on a piece where its line does.
+func (e Elastic) RunsOn(piece string) bool {
+	return len(e.On) == 0 || slices.Contains(e.On, piece)
+}
+
+// Along returns the parts of its line along which it runs, in their order; none
+// where the pattern does not have the line.
+func (e Elastic) Along(p pattern.Pattern) []pattern.Part {
+	l := p.Line(e.Line)
+	if l == nil {
+		return nil
+	}
+	var out []pattern.Part
+	for _, pt := range l.Parts {
+		if e.RunsOn(pt.Piece) {
+			out = append(out, pt)
+		}
+	}
+	return out
+}
+
 // Reduction returns by how many per cent the elastic is shorter on a piece.
 func (e Elastic) Reduction(piece string) float64 {
 	for _, r := range e.Stretches {
@@ -148,7 +181,7 @@ type CutElastic struct {
 	Sort    string       `json:"sort,omitempty"`
 	Width   float64      `json:"width_mm"`
 	Line    string       `json:"line"`
-	Run     float64      `json:"run_mm"` // of the line, as often as it is in the garment
+	Run     float64      `json:"run_mm"` // of the line where it runs, as often as that is in the garment
 	Length  float64      `json:"cut_mm"` // to cut, overlap included
 	Parts   []CutStretch `json:"parts"`
 	Overlap float64      `json:"overlap_mm"`
@@ -172,7 +205,7 @@ func (e Elastic) Cut(p pattern.Pattern) (CutElastic, error) {
 	}
 	count := float64(max(l.Count, 1))
 	out := CutElastic{Name: e.Name, Sort: e.Sort, Width: e.Width, Line: e.Line, Overlap: e.Overlap, Length: e.Overlap}
-	for _, pt := range l.Parts {
+	for _, pt := range e.Along(p) {
 		run, r := p.PartLength(pt)*count, e.Reduction(pt.Piece)
 		length := run * (1 - r/100)
 		out.Run += run

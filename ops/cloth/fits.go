@@ -2,6 +2,7 @@ package cloth
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"truemat/ops/pattern"
@@ -17,6 +18,11 @@ func (g Goods) Fits(p pattern.Pattern) error {
 	for _, e := range g.Elastics {
 		if p.Line(e.Line) == nil {
 			return fmt.Errorf("elastic %q runs along the line %q, which the pattern does not have; it has %s", e.Name, e.Line, lineNames(p))
+		}
+		for _, piece := range e.On {
+			if !slices.ContainsFunc(p.Line(e.Line).Parts, func(pt pattern.Part) bool { return pt.Piece == piece }) {
+				return fmt.Errorf("elastic %q is to run on %q, which the line %q does not run along; it runs along %s", e.Name, piece, e.Line, alongPieces(p.Line(e.Line)))
+			}
 		}
 		for _, r := range e.Stretches {
 			for _, piece := range r.Pieces {
@@ -35,6 +41,16 @@ func (g Goods) Fits(p pattern.Pattern) error {
 		return err
 	}
 	return g.fitsLaying(p)
+}
+
+func alongPieces(l *pattern.Line) string {
+	var names []string
+	for _, pt := range l.Parts {
+		if name := fmt.Sprintf("%q", pt.Piece); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
 func pieceNames(p pattern.Pattern) string {

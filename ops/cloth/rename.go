@@ -105,6 +105,7 @@ func (g *Goods) renamePiece(was, to string) {
 		}
 	}
 	for i := range g.Elastics {
+		replace(g.Elastics[i].On, was, to)
 		for k := range g.Elastics[i].Stretches {
 			replace(g.Elastics[i].Stretches[k].Pieces, was, to)
 		}
@@ -181,6 +182,9 @@ func (g Goods) Joined(a, b, name string) Goods {
 	}
 	for i := range g.Elastics {
 		e := &g.Elastics[i]
+		if slices.Contains(e.On, a) {
+			e.On = slices.DeleteFunc(e.On, func(s string) bool { return s == b })
+		}
 		if !slices.ContainsFunc(e.Stretches, func(r Reduced) bool { return slices.Contains(r.Pieces, a) }) {
 			continue
 		}

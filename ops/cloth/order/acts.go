@@ -46,7 +46,8 @@ func Acts(p pattern.Pattern, g cloth.Goods) []Act {
 	acts = append(acts, freeEdges(p, g)...)
 	for _, e := range g.Elastics {
 		if l := p.Line(e.Line); l != nil {
-			a := Act{ID: id(Elastic, e.Name), Kind: Elastic, Line: l.Name, Of: e.Name, Needs: slices.Concat(joinsAlong(p, l.Parts), joinsAtEnds(p, l.Parts))}
+			runs := e.Along(p)
+			a := Act{ID: id(Elastic, e.Name), Kind: Elastic, Line: l.Name, Of: e.Name, Needs: slices.Concat(joinsAlong(p, runs), joinsAtEnds(p, runs))}
 			a.Needs = once(a.Needs, "")
 			acts = append(acts, a)
 		}

@@ -106,8 +106,7 @@ func turnedElastic(p pattern.Pattern, g cloth.Goods, piece, edge string) bool {
 }
 
 func runsAlong(p pattern.Pattern, e cloth.Elastic, piece, edge string) bool {
-	l := p.Line(e.Line)
-	return l != nil && slices.ContainsFunc(l.Parts, func(pt pattern.Part) bool { return pt.Piece == piece && pt.Edge == edge })
+	return slices.ContainsFunc(e.Along(p), func(pt pattern.Part) bool { return pt.Piece == piece && pt.Edge == edge })
 }
 
 // spot is an edge of a piece.

@@ -41,7 +41,11 @@ func (t *Told) sentence(p pattern.Pattern, g cloth.Goods) string {
 	case Elastic:
 		for _, e := range g.Elastics {
 			if cut, err := e.Cut(p); err == nil && e.Name == a.Of {
-				return fmt.Sprintf("Put %s on along the %s, %s: %.0f mm of elastic on %.0f mm.", e.Name, a.Line, putOn(e.PutOn), cut.Length, cut.Run)
+				where := a.Line
+				if len(e.On) > 0 {
+					where += " of " + edges(e.Along(p))
+				}
+				return fmt.Sprintf("Put %s on along the %s, %s: %.0f mm of elastic on %.0f mm.", e.Name, where, putOn(e.PutOn), cut.Length, cut.Run)
 			}
 		}
 	case Strap:

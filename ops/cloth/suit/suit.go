@@ -129,7 +129,7 @@ func laceOver(g cloth.Goods, pc *pattern.Piece, layers []cloth.Cloth, arrow geom
 // putOn checks the allowance for an elastic, and the room behind a border.
 func putOn(g cloth.Goods, p pattern.Pattern, e cloth.Elastic, l pattern.Line, b Bounds) []check.Check {
 	var out []check.Check
-	for _, pt := range l.Parts {
+	for _, pt := range e.Along(p) {
 		pc, edge := p.Edge(pt.Piece, pt.Edge)
 		if edge == nil {
 			continue
