@@ -87,3 +87,16 @@ func sentence(err error) string {
 	}
 	return s
 }
+
+// Answers of fields that ask for yes or no.
+const (
+	yes = "yes"
+	no  = "no"
+)
+
+func yesNo(b bool) string {
+	if b {
+		return yes
+	}
+	return no
+}

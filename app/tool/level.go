@@ -1,11 +1,9 @@
 package tool
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"truemat/geom"
@@ -281,141 +279,16 @@ func (l *Level) Key(k Key) bool {
 	return used
 }
 
-// bends returns the choices of what changes; the first is both.
-func (l *Level) bends(s *pattern.Seam) []string {
-	sides := sideWords(s)
-	return []string{"both sides", sides[0], sides[1]}
-}
-
 // levelBows are what straight edges can do while the ends of the seam stay.
 var levelBows = []struct{ words, bow string }{
 	{"stay straight", ""}, {"bow out", "out"}, {"bow in", "in"},
 }
 
-// bows tells whether straight edges can bow, and what they do.
-func (l *Level) bows() Field {
-	f := Field{Name: "bow", Label: "Straight edges"}
-	for _, o := range levelBows {
-		f.Options = append(f.Options, o.words)
-		if o.bow == l.bow {
-			f.Text = o.words
-		}
-	}
-	return f
-}
-
 // bendWords are what a step calls the choices of bends.
 var bendWords = []string{"both", "a", "b"}
 
-// Fields are the seam, what changes and how, and the limit.
-func (l *Level) Fields() []Field {
-	p, s := l.chosen()
-	seam := Field{Name: "seam", Label: "Seam", Text: noSeamWords}
-	for _, o := range p.Seams {
-		seam.Options = append(seam.Options, o.Name)
-	}
-	if s == nil {
-		return []Field{seam}
-	}
-	seam.Text = s.Name
-	bends := l.bends(s)
-	out := []Field{{Name: "bend", Label: "Changes", Text: bends[slices.Index(bendWords, l.bend)], Options: bends}}
-	if l.bend == "both" {
-		out = append(out, Field{Name: "share", Label: "Of that on " + bends[1], Text: strconv.FormatFloat(100*l.share, 'f', -1, 64) + " %"})
-	}
-	ends := Field{Name: "ends", Label: "Its ends", Text: levelEnds[l.ends].words}
-	for _, o := range levelEnds {
-		ends.Options = append(ends.Options, o.words)
-	}
-	out = append(out, ends)
-	if levelEnds[l.ends].moves == "" {
-		out = append(out, l.bows())
-	}
-	return append(out, Field{Name: "limit", Label: "Moves at most", Text: exactly(l.table, l.limit)}, seam)
-}
-
-// Set takes the seam, the side that changes, the share in per cent, the ways
-// of the ends, how straight edges bow, or the limit.
-func (l *Level) Set(field, text string) error {
-	p, s := l.chosen()
-	if field == "seam" {
-		var names []string
-		for _, o := range p.Seams {
-			names = append(names, o.Name)
-		}
-		o, err := picked(text, names)
-		if err == nil {
-			l.choose(o)
-		}
-		return err
-	}
-	if s == nil {
-		return unknownField("level", field)
-	}
-	switch field {
-	case "bend":
-		bends := l.bends(s)
-		o, err := picked(text, bends)
-		if err != nil {
-			return err
-		}
-		switch k := slices.Index(bends, o); {
-		case k == 0 && l.bend != "both":
-			l.setShare(0.5)
-		case k > 0:
-			l.setShare([]float64{1, 0}[k-1])
-		}
-		return nil
-	case "share":
-		v, err := typedShare(text)
-		if err == nil {
-			l.setShare(v)
-		}
-		return err
-	case "ends":
-		var words []string
-		for _, o := range levelEnds {
-			words = append(words, o.words)
-		}
-		o, err := picked(text, words)
-		if err == nil {
-			l.ends = slices.Index(words, o)
-		}
-		return err
-	case "bow":
-		o, err := picked(text, l.bows().Options)
-		switch {
-		case err == nil && levelEnds[l.ends].moves != "":
-			err = errors.New("straight edges stay straight where an end moves; let the ends stay first")
-		case err == nil:
-			l.bow = levelBows[slices.Index(l.bows().Options, o)].bow
-		}
-		return err
-	case "limit":
-		v, err := typedLength(l.table, text)
-		if err == nil && !(v > 0 && v <= mostLevel) {
-			err = fmt.Errorf("a limit of %s is not above 0 and at most %s", written(l.table, v), written(l.table, mostLevel))
-		}
-		if err == nil {
-			l.limit = v
-		}
-		return err
-	}
-	return unknownField("level", field)
-}
-
 // mostLevel is the greatest limit in mm that can be typed.
 const mostLevel = 50
-
-// typedShare reads a part of the whole: "40 %", or 40 for the same.
-func typedShare(text string) (float64, error) {
-	s := strings.ReplaceAll(strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "%")), ",", ".")
-	v, err := strconv.ParseFloat(s, 64)
-	if err != nil || !(v >= 0 && v <= 100) {
-		return 0, fmt.Errorf("%q is not a share; write per cent from 0 to 100, such as 40 %%", text)
-	}
-	return v / 100, nil
-}
 
 // Proposal is the levelling, when the sides differ in the size shown.
 func (l *Level) Proposal() []step.Step {
@@ -440,74 +313,6 @@ func (l *Level) Proposal() []step.Step {
 		out.Limit = &n
 	}
 	return []step.Step{out}
-}
-
-// Overlay shows both sides, how they will run, the handle, and the difference
-// before and after.
-func (l *Level) Overlay() Overlay {
-	var o Overlay
-	l.pointed(&o)
-	p, s := l.chosen()
-	if s == nil {
-		return o
-	}
-	for _, pt := range slices.Concat(s.A, s.B) {
-		if pc, e := p.Edge(pt.Piece, pt.Edge); e != nil {
-			o.Show(p, middleOf(pc, e), Chosen)
-		}
-	}
-	a, b, _ := l.rail()
-	lengthA, lengthB := p.SeamLengths(*s)
-	differs := func(d float64) string {
-		if math.Abs(d) <= levelFine {
-			return "level"
-		}
-		return written(l.table, math.Abs(d)) + " apart"
-	}
-	if l.Proposal() == nil {
-		o.Notes = append(o.Notes, Note{a, differs(0)})
-		return o
-	}
-	if line, err := geom.Polyline(a, b); err == nil {
-		o.Strokes = append(o.Strokes, Stroke{line, Guide})
-	}
-	if end := levelEnds[l.ends].moves; end != "" {
-		side := s.A
-		if l.bend == "b" {
-			side = s.B
-		}
-		pt := side[0]
-		if end == pattern.End {
-			pt = side[len(side)-1].Backwards()
-		}
-		if path, err := p.PartPath(pt); err == nil {
-			o.Notes = append(o.Notes, Note{p.Piece(pt.Piece).Pose.Apply(path.Start()), "the " + string(end) + ", which moves"})
-		}
-	}
-	at, _ := l.handle()
-	o.Dots = append(o.Dots, Dot{at, Handle})
-	before := lengthA - lengthB - s.Ease
-	res, err := l.try.of(l.table, l.Proposal()...)
-	if err != nil {
-		o.Notes = append(o.Notes, Note{at, differs(before)})
-		return o
-	}
-	o.altered(p, res.Size.Pattern, Good, anyPiece)
-	after := before
-	if is := res.Size.Pattern.Seam(s.Name); is != nil {
-		x, y := res.Size.Pattern.SeamLengths(*is)
-		after = x - y - is.Ease
-	}
-	o.Notes = append(o.Notes, Note{at, differs(before) + " → " + differs(after)})
-	for _, side := range []struct {
-		at    geom.Point
-		moved string
-	}{{a, "moved_a"}, {b, "moved_b"}} {
-		if v := figure(res, side.moved); v > pinMeets {
-			o.Notes = append(o.Notes, Note{side.at, "moves " + written(l.table, v)})
-		}
-	}
-	return o
 }
 
 // Reset forgets the seam.

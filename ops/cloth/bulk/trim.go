@@ -12,26 +12,16 @@ import (
 // outside in: the outermost keeps its width. Edges that are folded under are
 // left as cut instead, since a fold cannot step down.
 func (f finder) trimSeam(pl *Place) {
-	width, n, folded := 0.0, 0, false
+	var layers []*Sheet
+	folded := false
 	for i := range pl.Stack {
-		s := &pl.Stack[i]
-		if s.Folded {
+		if pl.Stack[i].Folded {
 			folded = true
 			continue
 		}
-		if s.Width == 0 {
-			continue
-		}
-		n++
-		if width == 0 {
-			width = s.Width
-			continue
-		}
-		if width = max(width-f.l.Step, f.l.Least); width < s.Width {
-			s.Trimmed = width
-		}
-		width = min(width, s.Width)
+		layers = append(layers, &pl.Stack[i])
 	}
+	n := f.stepDown(layers)
 	instead := ""
 	if folded {
 		instead = "leave the edges there unfolded, overcast or as cut, and "
@@ -50,9 +40,23 @@ func (f finder) trimSeam(pl *Place) {
 // covers the others keeps its width, so that the stitching holds it, and those
 // beneath step down.
 func (f finder) trimFold(pl *Place) {
+	var layers []*Sheet
+	for i := range slices.Backward(pl.Stack) {
+		layers = append(layers, &pl.Stack[i])
+	}
+	if f.stepDown(layers) < 2 {
+		pl.Remedy = fmt.Sprintf("%s: face it with thinner cloth, or leave the edge unfolded", pl.told())
+		return
+	}
+	pl.Remedy = fmt.Sprintf("%s: trim what is folded back so that it steps down beneath the innermost layer, and never nearer than %s to the fold", pl.told(), unit.Format(f.l.Least, unit.Millimetres))
+}
+
+// stepDown proposes for each layer that has an allowance a width one step less
+// than that of the layer before, where it is wider; the first keeps its own. It
+// returns how many layers have one.
+func (f finder) stepDown(layers []*Sheet) int {
 	width, n := 0.0, 0
-	for i := len(pl.Stack) - 1; i >= 0; i-- {
-		s := &pl.Stack[i]
+	for _, s := range layers {
 		if s.Width == 0 {
 			continue
 		}
@@ -66,11 +70,7 @@ func (f finder) trimFold(pl *Place) {
 		}
 		width = min(width, s.Width)
 	}
-	if n < 2 {
-		pl.Remedy = fmt.Sprintf("%s: face it with thinner cloth, or leave the edge unfolded", pl.told())
-		return
-	}
-	pl.Remedy = fmt.Sprintf("%s: trim what is folded back so that it steps down beneath the innermost layer, and never nearer than %s to the fold", pl.told(), unit.Format(f.l.Least, unit.Millimetres))
+	return n
 }
 
 // told says how thick it is, and where.

@@ -1,0 +1,77 @@
+package tool
+
+import (
+	"math"
+	"slices"
+
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+// Overlay shows both sides, how they will run, the handle, and the difference
+// before and after.
+func (l *Level) Overlay() Overlay {
+	var o Overlay
+	l.pointed(&o)
+	p, s := l.chosen()
+	if s == nil {
+		return o
+	}
+	for _, pt := range slices.Concat(s.A, s.B) {
+		if pc, e := p.Edge(pt.Piece, pt.Edge); e != nil {
+			o.Show(p, middleOf(pc, e), Chosen)
+		}
+	}
+	a, b, _ := l.rail()
+	lengthA, lengthB := p.SeamLengths(*s)
+	differs := func(d float64) string {
+		if math.Abs(d) <= levelFine {
+			return "level"
+		}
+		return written(l.table, math.Abs(d)) + " apart"
+	}
+	if l.Proposal() == nil {
+		o.Notes = append(o.Notes, Note{a, differs(0)})
+		return o
+	}
+	if line, err := geom.Polyline(a, b); err == nil {
+		o.Strokes = append(o.Strokes, Stroke{line, Guide})
+	}
+	if end := levelEnds[l.ends].moves; end != "" {
+		side := s.A
+		if l.bend == "b" {
+			side = s.B
+		}
+		pt := side[0]
+		if end == pattern.End {
+			pt = side[len(side)-1].Backwards()
+		}
+		if path, err := p.PartPath(pt); err == nil {
+			o.Notes = append(o.Notes, Note{p.Piece(pt.Piece).Pose.Apply(path.Start()), "the " + string(end) + ", which moves"})
+		}
+	}
+	at, _ := l.handle()
+	o.Dots = append(o.Dots, Dot{at, Handle})
+	before := lengthA - lengthB - s.Ease
+	res, err := l.try.of(l.table, l.Proposal()...)
+	if err != nil {
+		o.Notes = append(o.Notes, Note{at, differs(before)})
+		return o
+	}
+	o.altered(p, res.Size.Pattern, Good, anyPiece)
+	after := before
+	if is := res.Size.Pattern.Seam(s.Name); is != nil {
+		x, y := res.Size.Pattern.SeamLengths(*is)
+		after = x - y - is.Ease
+	}
+	o.Notes = append(o.Notes, Note{at, differs(before) + " → " + differs(after)})
+	for _, side := range []struct {
+		at    geom.Point
+		moved string
+	}{{a, "moved_a"}, {b, "moved_b"}} {
+		if v := figure(res, side.moved); v > pinMeets {
+			o.Notes = append(o.Notes, Note{side.at, "moves " + written(l.table, v)})
+		}
+	}
+	return o
+}
