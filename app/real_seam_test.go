@@ -35,16 +35,13 @@ func TestLevelPressFoldDrawAndLine(t *testing.T) {
 	// back, all of it on that side, by the handle.
 	r.take("b", "reshape")
 	r.press(r.along(inner, seam, 0.5))
-	r.calibrate()
 	grip := r.dot(tool.Chosen)
 	r.hold(grip)
 	r.drag(grip, grip.Add(geom.Pt(3, 0)))
 	r.letGo(grip.Add(geom.Pt(3, 0)))
 	r.accept()
 	r.take("l", "level")
-	r.calibrate()
 	r.press(r.along(inner, seam, 0.2))
-	r.calibrate()
 	handle := r.dot(tool.Handle)
 	side := handle.Add(r.along(inner, seam, 0.5).Sub(handle).Unit().Mul(40)) // beyond the end of its way
 	r.hold(handle)
@@ -92,7 +89,6 @@ func TestLevelPressFoldDrawAndLine(t *testing.T) {
 
 	// A line is drawn across the lower cup by the mouse.
 	r.take("g", "draw")
-	r.calibrate()
 	from, to := r.along(lower, "wire", 0.4), r.along(lower, "cross seam", 0.5)
 	r.press(from)
 	r.press(to)

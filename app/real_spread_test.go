@@ -19,7 +19,6 @@ func TestSpreadAndReshapeByMouse(t *testing.T) {
 	r.take("d", "spread")
 	r.press(from)
 	r.press(apex)
-	r.calibrate() // two lines of fields move the mat
 	to := geom.Turn(6*geom.Degree, apex).Apply(from)
 	r.hold(from)
 	r.drag(from, to)
@@ -31,10 +30,8 @@ func TestSpreadAndReshapeByMouse(t *testing.T) {
 	assert.InDelta(t, 0.1047*from.Dist(apex), wire-was, 1, "the arc of 6 degrees")
 
 	r.take("b", "reshape")
-	r.calibrate()
 	at := r.along("inner cup", "neckline", 0.5)
 	r.press(at)
-	r.calibrate()
 	var grip geom.Point
 	for _, d := range r.tool.Overlay().Dots {
 		if d.Style == tool.Chosen {

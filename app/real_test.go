@@ -328,8 +328,8 @@ func (r *real) open(doc string) {
 	r.calibrate()
 }
 
-// calibrate finds scale and place of the mat, once it stands still: lines of
-// fields that come or go move it.
+// calibrate finds scale and place of the mat, once the window is laid out;
+// nothing but the maker moves it then.
 func (r *real) calibrate() {
 	r.t.Helper()
 	r.measure()

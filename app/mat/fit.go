@@ -40,7 +40,7 @@ func (m *Mat) Refit() {
 		for _, l := range ls {
 			b := l.bounds()
 			p, q := m.camera.ToScreen(geom.Pt(b.Min.X, b.Max.Y)), m.camera.ToScreen(geom.Pt(b.Max.X, b.Min.Y))
-			if p.X < rulerWidth || p.Y < rulerWidth || q.X > size.Width || q.Y > size.Height-m.cover.height {
+			if p.X < rulerWidth || p.Y < rulerWidth || q.X > size.Width || q.Y > size.Height-m.cover.spare {
 				m.Fit()
 				return
 			}
@@ -56,12 +56,13 @@ func (m *Mat) FitBox(b geom.Box) {
 	m.SetCamera(m.fitting(b))
 }
 
-// fitting is the camera that shows a stretch in the room that is not covered.
+// fitting is the camera that shows a stretch in the room that is never covered.
 func (m *Mat) fitting(b geom.Box) Camera {
 	const room = 28
 	s := m.Size()
+	below := max(m.cover.spare+room/2, room)
 	return Fitted(b, fyne.NewPos(rulerWidth+room, rulerWidth+room),
-		fyne.NewSize(max(s.Width-rulerWidth-2*room, 10), max(s.Height-m.cover.height-rulerWidth-2*room, 10)))
+		fyne.NewSize(max(s.Width-rulerWidth-2*room, 10), max(s.Height-rulerWidth-room-below, 10)))
 }
 
 // Zoom changes the scale by a factor, the middle kept in its place.
@@ -75,7 +76,7 @@ func (m *Mat) Zoom(factor float64) {
 func (m *Mat) Pan(dx, dy float64) { m.SetCamera(m.camera.Panned(dx, dy)) }
 
 func (m *Mat) middle() fyne.Position {
-	return fyne.NewPos((m.Size().Width+rulerWidth)/2, (m.Size().Height-m.cover.height+rulerWidth)/2)
+	return fyne.NewPos((m.Size().Width+rulerWidth)/2, (m.Size().Height-m.cover.spare+rulerWidth)/2)
 }
 
 // SetPixelsPerMM says how many pixels of the screen make a real millimetre,

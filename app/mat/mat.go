@@ -137,7 +137,7 @@ func (m *Mat) drawOver(p *painter) {
 	p.clear()
 	p.x0, p.y0 = m.pixel(m.over.Position())
 	o := m.overlay()
-	seen := float64(m.Size().Height-max(m.cover.height, m.cover.wanted)) * m.px
+	seen := float64(m.Size().Height-m.cover.height) * m.px
 	p.hidden = max(p.y0+float64(p.h)-seen, 0)
 	notes := p.placeNotes(o.Notes, o.Dots, m.live, func(n tool.Note) bool { return m.named(n) != nil })
 	if l := m.selected(); l != nil {

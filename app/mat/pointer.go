@@ -131,7 +131,6 @@ func (m *Mat) release(at fyne.Position, mods fyne.KeyModifier) {
 		p.down = false
 		m.tell(tool.Release, at, mods)
 	}
-	m.settle()
 }
 
 // Dragged follows the pointer. The first event already holds a way gone

@@ -186,6 +186,20 @@ func (p *prompt) extra() float32 {
 	return p.row.MinSize().Height - rowHeight + p.top.MinSize().Height - topHeight
 }
 
+// spare is how much taller than usual it may become without covering what was
+// fitted to the view: by a second row of fields and a second line of the hint,
+// or, in a low window, by that line alone.
+func (p *prompt) spare() float32 {
+	if p.w.win.Canvas().Size().Height < lowWindow {
+		return hintHeight
+	}
+	return secondRow + hintHeight
+}
+
+// lowWindow is the height of a window in units below which the mat has little
+// room.
+const lowWindow = 460
+
 // lines writes a text into a line of one size and width and further lines of
 // normal size and another width; only what these do not hold is cut.
 func (p *prompt) lines(s string, size, width, further float32, first *canvas.Text, more [moreLines]*canvas.Text) {
@@ -269,6 +283,7 @@ type promptRow struct{ p *prompt }
 
 const (
 	rowHeight   = 48 // with one line of fields
+	secondRow   = 38 // more with two
 	wrongHeight = 28
 	moreHeight  = 20
 )

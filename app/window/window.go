@@ -231,7 +231,7 @@ func (w *Window) build() {
 	w.tray = container.New(line{gap: shelfGap})
 	bottom := container.New(layered{}, canvas.NewRectangle(w.palette.Ground),
 		container.New(stack{}, rule(w.palette.Line), w.prompt.build(), container.New(inset{0, 0}, gap(0, 0), container.New(middle{}, w.tray)), gap(0, 8)))
-	w.body = container.New(shell{w.prompt}, container.NewClip(w.mat), bottom, w.column.build())
+	w.body = container.New(shell{w}, container.NewClip(w.mat), bottom, w.column.build())
 	w.win.SetContent(w.body)
 	w.menu()
 	w.refresh()
@@ -426,12 +426,13 @@ func rule(c color.Color) fyne.CanvasObject {
 
 // shell lays out the window: the bottom at its height, the column at its
 // width, and the mat in what is left.
-type shell struct{ prompt *prompt }
+type shell struct{ w *Window }
 
 func (s shell) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	bottom, side := up(o[1].MinSize().Height), o[2].MinSize().Width
+	s.w.mat.Spare(s.w.prompt.spare())
 	o[0].Move(fyne.Position{})
-	o[0].Resize(fyne.NewSize(size.Width-side, size.Height-bottom+s.prompt.extra()))
+	o[0].Resize(fyne.NewSize(size.Width-side, size.Height-bottom+s.w.prompt.extra()))
 	bottom = up(o[1].MinSize().Height) // another width breaks the hint into other lines
 	o[1].Move(fyne.NewPos(0, size.Height-bottom))
 	o[1].Resize(fyne.NewSize(size.Width, bottom))
