@@ -110,6 +110,8 @@ var naming = map[string][]named{
 			return r.Edge == "" && r.Notch == "" && r.Inner == "" && r.Seam == "" && r.Line == ""
 		}},
 	},
+	"step.Plain.Name":       newPiece,
+	"step.Plain.Cloth":      someWord,
 	"step.Reshape.Piece":    aPiece,
 	"step.Reshape.Edge":     anEdge,
 	"step.Reshape.Keep":     someWord,

@@ -275,6 +275,7 @@ var stepTexts = []string{
 	`{"id":"notch","do":"notch","act":"add","piece":"cradle","name":"walked","edge":"side","from":"end","mm":{"figure":"walk.at","times":0.5},"double":true}`,
 	`{"id":"notch","do":"notch","act":"move","piece":"cradle","name":"walked","spot":{"piece":"cradle","edge":"hem","share":0.5}}`,
 	`{"id":"notch","do":"notch","act":"delete","piece":"cradle","name":"walked"}`,
+	`{"id":"piece","do":"piece","name":"strap","width":24,"height":{"figure":"pattern.wire","times":2},"allowance":6,"fold":true,"count":2,"cloth":"satin","arrow":"grain","across":true}`,
 	`{"id":"place","do":"place","piece":"cradle","edge":"bridge seam","end":"start","onto":{"piece":"bridge","edge":"cradle seam","end":"end"}}`,
 	`{"id":"place","do":"place","piece":"band","spots":[{"piece":"band","edge":"hem","from":"start"},{"piece":"band","edge":"hem","from":"end"}],"datum":{"y":0}}`,
 	`{"id":"sew","do":"sew","name":"side seam","a":[{"piece":"cradle","edge":"side","from":0,"to":1}],"b":[{"piece":"band","edge":"side","from":1,"to":0}],"ease":1.5}`,

@@ -89,6 +89,10 @@ var draws = map[string]func(*Draw) []step.Step{
 	"notch": func(d *Draw) []step.Step {
 		return one(&step.Notch{Act: step.AddNotch, Piece: d.piece.Name, Name: d.Name, Edge: d.edge.Name, Share: d.mm(0.1, 0.9)})
 	},
+	"piece": func(d *Draw) []step.Step {
+		pair := rapid.Bool().Draw(d.T, "pair")
+		return one(&step.Plain{Name: d.Name, Width: d.mm(5, 300), Height: d.mm(5, 300), Allowance: d.mm(0, 12), Pair: pair, Fold: !pair, Across: pair})
+	},
 	"place": func(d *Draw) []step.Step { place, _ := d.layAlong(d.seam()); return one(place) },
 	"remove": func(d *Draw) []step.Step {
 		return []step.Step{
