@@ -19,13 +19,13 @@ import (
 	"truemat/ops/unit"
 )
 
-func (w *Window) bringAsk() {
-	w.leave(func() {
-		w.filePage(fileAsk{title: "Bring in a drawing", act: "Look at it", kinds: []fileKind{drawings, allFiles}, take: func(path string, told func(error)) {
-			told(nil)
-			w.bring(path)
-		}})
-	})
+func (w *Window) bringAsk() { w.leave(w.bringFile) }
+
+func (w *Window) bringFile() {
+	w.filePage(fileAsk{title: "Bring in a drawing", act: "Look at it", kinds: []fileKind{drawings, allFiles}, take: func(path string, told func(error)) {
+		told(nil)
+		w.bring(path)
+	}})
 }
 
 // bringing is a drawing that is looked at before it is taken.

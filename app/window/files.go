@@ -112,8 +112,8 @@ func (w *Window) quit() {
 	})
 }
 
-func (w *Window) newDemo() {
-	w.leave(func() { w.newTern() })
+func (w *Window) newAsk() {
+	w.leave(func() { w.newPage() })
 }
 
 // newTern begins with the Tern in place of the document; it reports whether it
@@ -139,10 +139,10 @@ var (
 	allFiles  = fileKind{word: "All files"}
 )
 
-func (w *Window) openAsk() {
-	w.leave(func() {
-		w.filePage(fileAsk{title: "Open", act: "Open", kinds: []fileKind{documents, drawings, allFiles}, take: w.openTold})
-	})
+func (w *Window) openAsk() { w.leave(w.openFile) }
+
+func (w *Window) openFile() {
+	w.filePage(fileAsk{title: "Open", act: "Open", kinds: []fileKind{documents, drawings, allFiles}, take: w.openTold})
 }
 
 // save writes the document where it belongs, and asks where that is when

@@ -36,10 +36,11 @@ func (w *Window) menu() {
 	}
 	recent.Disabled = len(recent.ChildMenu.Items) == 0
 	files := fyne.NewMenu("File",
-		item("New: the Tern", w.newDemo, fyne.KeyN, ctrl),
+		item("New…", w.newAsk, fyne.KeyN, ctrl),
 		item("Open…", w.openAsk, fyne.KeyO, ctrl),
 		recent,
 		item("Bring in a drawing…", w.bringAsk, fyne.KeyB, ctrl),
+		item("Add a plain piece…", func() { w.plainPage() }, fyne.KeyN, ctrl|fyne.KeyModifierShift),
 		fyne.NewMenuItemSeparator(),
 		item("Save", func() { w.save(nil) }, fyne.KeyS, ctrl),
 		item("Save as…", func() { w.saveAs(nil) }, fyne.KeyS, ctrl|fyne.KeyModifierShift),

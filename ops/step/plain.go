@@ -71,3 +71,12 @@ func (s *Plain) Apply(in Input) (Output, error) {
 	p.Pieces = append(p.Pieces, pc)
 	return Output{Pattern: p}, nil
 }
+
+// origin has the piece among those that came in: it is no altered one.
+func (s *Plain) origin(before, after pattern.Pattern) (pattern.Pattern, error) {
+	if before.Piece(s.Name) == nil {
+		before = before.Clone()
+		before.Pieces = append(before.Pieces, *after.Piece(s.Name))
+	}
+	return before, nil
+}

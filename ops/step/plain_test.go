@@ -16,6 +16,7 @@ func TestAPlainPieceIsAddedBesideTheOthersInEverySize(t *testing.T) {
 		p := r.Size.Pattern
 		require.Len(t, p.Pieces, 2)
 		require.Equal(t, r.Before.Pieces[0], p.Pieces[0], "the other stays as it is")
+		require.Equal(t, p.Piece("strap"), r.Before.Piece("strap"), "it counts as one that came in, not as an altered one")
 		strap := p.Piece("strap")
 		require.InDelta(t, heights[r.Size.Label], strap.Edge("left").Length(), 1e-9)
 		o, err := strap.Outline()

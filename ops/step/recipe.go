@@ -92,6 +92,13 @@ func (r Recipe) Resume(known []Result, n int) []Result {
 	return results
 }
 
+// origin is a step that alters nothing of what there was, but what that is
+// called or what there is: before and after are compared by name.
+type origin interface {
+	// origin returns the pattern as it came in, as the step would have it.
+	origin(before, after pattern.Pattern) (pattern.Pattern, error)
+}
+
 // then returns the result of one more entry.
 func (r Result) then(e Entry) Result {
 	before := r.Size.Pattern
@@ -115,10 +122,8 @@ func (r Result) then(e Entry) Result {
 		rep.Changes = Changes(before, out.Pattern)
 		rep.Figures, rep.Notes = out.Figures, out.Notes
 		r.Size.Pattern = out.Pattern
-		if n, ok := e.Step.(*Rename); ok {
-			// Before and after are compared by name; where the thing was there
-			// before, it is the same thing.
-			if before, _, err := n.in(r.Before); err == nil {
+		if o, ok := e.Step.(origin); ok {
+			if before, err := o.origin(r.Before, out.Pattern); err == nil {
 				r.Before = before
 			}
 		}

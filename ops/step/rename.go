@@ -87,6 +87,12 @@ func (r *Rename) in(old pattern.Pattern) (pattern.Pattern, pattern.Map, error) {
 	return p, m, err
 }
 
+// origin calls what was there before by its new name too.
+func (r *Rename) origin(before, _ pattern.Pattern) (pattern.Pattern, error) {
+	named, _, err := r.in(before)
+	return named, err
+}
+
 func (r *Rename) checkFields() error {
 	own, shared := 0, 0
 	for _, name := range []string{r.Edge, r.Notch, r.Inner} {
