@@ -1,6 +1,8 @@
 package tool_test
 
 import (
+	"encoding/json"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -105,9 +107,24 @@ func setJunk(t *rapid.T, tl tool.Tool) {
 	fields := append(tl.Fields(), tool.Field{Name: "nothing"})
 	f := rapid.SampledFrom(fields).Draw(t, "field")
 	texts := append([]string{"", "1/4", "3 1/8 in", "-6.35mm", "12", "40 %", "1e9", "NaN", "-7.5°", "bridge", "\xff", "y 40", strings.Repeat("9", 400)}, f.Options...)
-	if err := tl.Set(f.Name, rapid.SampledFrom(texts).Draw(t, "text")); err != nil {
+	text := rapid.SampledFrom(texts).Draw(t, "text")
+	was, back := told(t, tl), tool.Remember(tl)
+	err := tl.Set(f.Name, text)
+	if len(f.Options) == 0 {
+		back()
+		require.Equal(t, was, told(t, tl), "%s remembers what %s was before %q", tl.Name(), f.Name, text)
+		err = tl.Set(f.Name, text)
+	}
+	if err != nil {
 		require.NotEmpty(t, err.Error())
 	}
+}
+
+// told is all that a tool says, as far as it can be compared.
+func told(t require.TestingT, tl tool.Tool) string {
+	steps, err := json.Marshal(tl.Proposal())
+	require.NoError(t, err)
+	return fmt.Sprintln(tl.Hint(), tl.Fields(), string(steps), tl.Overlay().Notes)
 }
 
 // look asks a tool for all that it shows, which must make sense.

@@ -163,7 +163,7 @@ func (s *Spread) setCloser(c cuts, text string) error {
 	s.closing, s.dart = nil, ""
 	for _, d := range s.darts() {
 		if d.Seam == o {
-			s.dart = o
+			s.dart, s.slashes = o, slices.Clone(s.slashes)
 			for i := range s.slashes {
 				s.slashes[i].to = nil
 			}
@@ -229,6 +229,7 @@ func (s *Spread) setGrip(c cuts, field, text string) error {
 	if !(v >= leastReach && v <= edge.Length()-leastReach) {
 		return fmt.Errorf("%s is not on %s, which is %s long, or too near its corners", written(s.table, v), edge.Name, written(s.table, edge.Length()))
 	}
+	s.slashes = slices.Clone(s.slashes)
 	s.slashes[i].from = onEdge(c.pc, edge, v)
 	return nil
 }

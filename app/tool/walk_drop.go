@@ -200,7 +200,7 @@ func (w *Walk) rename(wk *walk.Walk, text string) error {
 		return err
 	}
 	last := w.drops[len(w.drops)-1]
-	w.drops = w.drops[:len(w.drops)-1]
+	w.drops = slices.Clip(w.drops[:len(w.drops)-1])
 	defer func() { w.drops = append(w.drops, last) }()
 	for _, d := range last.drops {
 		if !w.free(wk, d.On, name, dropped{}) {

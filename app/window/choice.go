@@ -18,8 +18,7 @@ type choice struct {
 	tell   func(string) // tells what is cut in its place, "" to end it; may be nil
 	told   bool
 	seen   func()     // when it gets the keys; may be nil
-	enter  func()     // what Enter does while the list is not open; may be nil
-	escape func()     // what Escape does then; it backs out when nil
+	escape func()     // what Escape does while the list is not open; it backs out when nil
 	letter func(rune) // takes letters; may be nil
 }
 
@@ -105,20 +104,16 @@ func (c *choice) Tapped(*fyne.PointEvent) {
 	c.open()
 }
 
-// TypedKey opens the list with Space and the arrows up and down, at what is
+// TypedKey opens the list with Space, Enter and the arrows up and down, at what is
 // picked now, so that the next arrow goes on from there; it backs out with
 // Escape.
 func (c *choice) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
-	case fyne.KeySpace, fyne.KeyUp, fyne.KeyDown:
+	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter, fyne.KeyUp, fyne.KeyDown:
 		if pop := c.open(); pop != nil {
 			for range c.SelectedIndex() + 1 {
 				pop.ActivateNext()
 			}
-		}
-	case fyne.KeyReturn, fyne.KeyEnter:
-		if c.enter != nil {
-			c.enter()
 		}
 	case fyne.KeyF1:
 		handOn(c, e)

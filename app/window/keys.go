@@ -50,9 +50,12 @@ func (w *Window) key(e *fyne.KeyEvent) {
 		w.keysPage()
 		return
 	case fyne.KeyTab:
-		if c := w.win.Canvas(); w.modifiers()&fyne.KeyModifierShift != 0 {
+		c, back := w.win.Canvas(), w.modifiers()&fyne.KeyModifierShift != 0
+		switch {
+		case w.sheet == nil && w.prompt.goOn(back):
+		case back:
 			c.FocusPrevious()
-		} else {
+		default:
 			c.FocusNext()
 		}
 		return

@@ -198,8 +198,8 @@ func TestTheMatHasTheKeysAfterAnActFromAList(t *testing.T) {
 		}
 	}
 	require.NotNil(t, lay)
-	lay.SetSelected(lay.Options[1])
 	w.win.Canvas().Focus(lay)
+	lay.SetSelected(lay.Options[1])
 	w.typeHere(fyne.KeyReturn)
 	require.Len(t, w.desk.Document().Recipe, 1)
 	require.Equal(t, fyne.Focusable(w.mat), w.win.Canvas().Focused())

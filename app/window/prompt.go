@@ -37,6 +37,8 @@ type prompt struct {
 	refused  bool   // what is proposed cannot be accepted
 	below    bool   // what is wrong stands beneath the fields
 	tall     float32
+	typing   typing
+	left     string // the field from which the keys went back to the mat
 }
 
 const promptPad = 16
@@ -108,6 +110,10 @@ func (p *prompt) refresh() {
 	if w.rehearsal != nil {
 		hint = unit.Restate(w.rehearsal.hint(), w.unit)
 	}
+	typing := p.typing.box != nil
+	if typing {
+		hint = p.whileTyping(hint)
+	}
 	if p.about != "" {
 		hint, live = p.about, ""
 	}
@@ -135,7 +141,7 @@ func (p *prompt) refresh() {
 	switch {
 	case p.said != nil:
 		wrong = sentence(p.said)
-	case w.shown.err != nil:
+	case w.shown.err != nil && !typing: // which tells it more quietly
 		wrong = sentence(w.shown.err)
 	}
 	wrong = unit.Restate(wrong, w.unit)

@@ -70,28 +70,38 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 // box is where a field is typed or picked.
 func (p *prompt) box(f tool.Field) fyne.CanvasObject {
 	if len(f.Options) > 0 {
-		c := newChoice(f.Options, f.Text, func(s string) { p.set(f.Name, s) })
-		c.tell, c.enter, c.letter, c.name = p.explain, p.w.accept, p.handOn, f.Name
-		c.escape = p.w.focusMat
+		c := newChoice(f.Options, f.Text, func(s string) {
+			if p.set(f.Name, s) {
+				p.leave(f.Name)
+			}
+		})
+		c.tell, c.name = p.explain, f.Name
+		c.letter = func(r rune) {
+			p.leave(f.Name) // it is meant for the mat or the tray
+			p.w.rune(r)
+		}
+		c.escape = func() { p.leave(f.Name) }
 		p.boxes[f.Name] = c
 		return c
 	}
-	e := newEntry(f.Text, wideFor(f.Text), func(s string, changed bool) {
-		if !changed {
-			p.w.accept()
-			return
-		}
+	if e := p.typing.box; e != nil && e.name == f.Name && p.w.win.Canvas().Focused() == fyne.Focusable(e) {
+		p.boxes[f.Name] = e // what is typed stays
+		return e
+	}
+	var e *entry
+	e = newEntry(f.Text, wideFor(f.Text), func(s string, changed bool) {
+		p.untype(e)
 		p.set(f.Name, s)
-	}, p.w.focusMat)
+	}, func() {
+		p.say(nil)
+		p.w.show()
+		p.leave(f.Name)
+	})
+	e.OnSubmitted = func(s string) { p.enter(e, s) }
+	e.OnChanged = func(s string) { p.typed(e, s) }
 	e.tell, e.name = p.explain, f.Name
 	p.boxes[f.Name] = e
 	return e
-}
-
-// handOn leaves a list with a letter, which is meant for the mat or the tray.
-func (p *prompt) handOn(r rune) {
-	p.w.focusMat()
-	p.w.rune(r)
 }
 
 // turner turns to the fields that do not show.
@@ -152,7 +162,9 @@ func wideFor(s string) float32 {
 	return min(max(up(fyne.MeasureText(s, normal, fyne.TextStyle{}).Width)+24, 104), 220)
 }
 
-func (p *prompt) set(field, value string) {
+// set takes what was typed or picked; it reports whether the tool could.
+func (p *prompt) set(field, value string) bool {
 	p.say(p.w.tool().Set(field, value))
 	p.w.show()
+	return p.said == nil
 }
