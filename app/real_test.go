@@ -480,9 +480,9 @@ func (r *real) fill(name, text string) {
 	_, tabs := r.field(name)
 	r.key("ctrl+a")
 	r.write(text)
-	r.key("Return")
+	r.key("Return") // the keys are on the mat then, and Tab goes on from the field
 	require.NoError(r.t, r.tool.Set(name, text))
-	r.times(tabs, "shift+Tab")
+	r.times(tabs+1, "shift+Tab")
 }
 
 // pick chooses an option of a field by the arrows.

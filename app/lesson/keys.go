@@ -16,7 +16,7 @@ type KeyGroup struct {
 func Keys() []KeyGroup {
 	return []KeyGroup{
 		{"Choosing and doing", []Key{
-			{"N, P", "next and previous thing that can be chosen"},
+			{"N, P", "next and previous thing that can be chosen; N begins at the place of the lesson, else at what is selected, else at the first piece"},
 			{"Space", "choose it, or go into the piece"},
 			{"Arrows", "push by 1 mm, also where inches are read, or turn a pinned piece by 1°"},
 			{"Shift + arrows", "push by 10 mm, or turn by 10°"},

@@ -31,7 +31,7 @@ func Second() Lesson {
 		{
 			Title: "Cut the neckline straight",
 			Text:  "Take the shears. Press the corner of the inner cup at 1, where its wire edge begins at the centre front, then the double notch on its vertical seam, at 2. Under \"The edge is\" choose lace edge. What the seam no longer takes of the upper outer cup is shown: its edge there will be turned back. Accept with Enter.",
-			Keys:  "E takes the shears. N and Space go into the inner cup; N and Space take the corner of neckline and wire, then the double notch. Tab to \"The edge is\" and choose lace edge. Enter accepts.",
+			Keys:  "E takes the shears. N and Space go into the inner cup, where Space takes the corner of neckline and wire; N leads to the double notch, Space takes it. Tab to \"The edge is\" and choose lace edge. Enter accepts.",
 			Tool:  "shears",
 			Where: func(p pattern.Pattern) []geom.Point {
 				return spots(p, pattern.AtEnd(inner, wireEdge, pattern.Start), pattern.AtNotch(inner, aboveApex))
@@ -50,7 +50,7 @@ func Second() Lesson {
 		{
 			Title: "Walk the seam and drop a notch",
 			Text:  "Take the walk and press the vertical seam of the inner cup at the mark. Drag along the seam, or hold an arrow key: one cup rolls along the other, and above the tray you read how far, and what is left to the end. With 10 mm left, at least 5 mm and at most 15 mm, press the space bar (or, beside Drop a notch, choose here on both sides): a notch drops on both and keeps the top of the seam from creeping. Accept with Enter.",
-			Keys:  "C takes the walk. N and Space go into the inner cup, N to its vertical seam, Space. The arrows walk, with Ctrl by 0.1 mm; P comes back from the end. Space drops the notch on both. Enter accepts.",
+			Keys:  "C takes the walk. N and Space go into the inner cup, where Space takes its vertical seam. The arrows walk, with Ctrl by 0.1 mm; P comes back from the end. Space drops the notch on both. Enter accepts.",
 			Tool:  "walk",
 			Aside: both(misplaced, both(necklineCut, unmarked("act 3 writes it"))),
 			Where: func(p pattern.Pattern) []geom.Point { return middles(p, inner, vertical) },

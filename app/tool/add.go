@@ -42,7 +42,10 @@ func (a *Add) Hint() string {
 		return fmt.Sprintf("Press the first edge that gets a part of the %s back, near the end where it is to grow.", a.shareLabel(a.figure))
 	case a.figure != "" && len(onto) == 1:
 		text := "Now press the second edge near its end."
-		if with, ok := a.partner(onto[0]); ok {
+		_, walking := a.walk.At(a.pattern())
+		if with, ok := a.partner(onto[0]); ok && walking {
+			text += fmt.Sprintf(" %s is sewn there; the space bar takes what N is at, Escape leaves that.", edgeOf(with))
+		} else if ok {
 			text += fmt.Sprintf(" %s is sewn there: the space bar takes it.", edgeOf(with))
 		}
 		return text
@@ -222,7 +225,8 @@ func (a *Add) Key(k Key) bool {
 }
 
 // meant is the end of an edge chosen by keys: when sharing out the one that is
-// sewn to an end chosen before.
+// sewn to an end chosen before; else the one nearer to a marked place, or that at
+// the hem, which taping made shorter.
 func (a *Add) meant(chosen Pointing, onto []step.EdgeEnd) step.EdgeEnd {
 	if a.figure != "" {
 		for _, e := range onto {
@@ -231,7 +235,28 @@ func (a *Add) meant(chosen Pointing, onto []step.EdgeEnd) step.EdgeEnd {
 			}
 		}
 	}
-	return step.EdgeEnd{Piece: chosen.Piece, Edge: chosen.Edge, End: pattern.Start}
+	out := step.EdgeEnd{Piece: chosen.Piece, Edge: chosen.Edge, End: pattern.Start}
+	p := a.pattern()
+	pc, e := p.Edge(chosen.Piece, chosen.Edge)
+	if e == nil {
+		return out
+	}
+	i := pc.EdgeIndex(e.Name)
+	if at := a.marked(Ask{Kind: OnEdge, Only: pc.Name}); at.Edge == e.Name {
+		out.End = NearEnd(pc, e, at.At)
+	} else if a.figure != "" && inHem(p, pc, pc.Next(i)) && !inHem(p, pc, pc.Prev(i)) {
+		out.End = pattern.End
+	}
+	return out
+}
+
+// inHem reports whether an edge is part of a hem.
+func inHem(p pattern.Pattern, pc *pattern.Piece, i int) bool {
+	return slices.ContainsFunc(p.Lines, func(l pattern.Line) bool {
+		return l.Kind == pattern.LineHem && slices.ContainsFunc(l.Parts, func(pt pattern.Part) bool {
+			return pt.Piece == pc.Name && pt.Edge == pc.Edges[i].Name
+		})
+	})
 }
 
 const shareNone = "no"
@@ -268,8 +293,12 @@ func signed(t Table, mm float64) string {
 	return written(t, mm)
 }
 
-// Abandon forgets the ends, and what is shared out once no end is chosen.
+// Abandon leaves the walk; else it forgets the ends, and what is shared out once
+// no end is chosen.
 func (a *Add) Abandon() bool {
+	if a.drop() {
+		return true
+	}
 	figure := a.figure
 	chosen := len(a.ends()) > 0
 	dropped := a.Reset()

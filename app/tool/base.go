@@ -63,14 +63,6 @@ func (b *base) hover(e Event, ask Ask) (Pointing, bool) {
 	return pt, ok
 }
 
-// keyed moves the finger by a key; it begins at the piece that is selected.
-func (b *base) keyed(k Key, ask Ask) (chosen Pointing, took, used bool) {
-	if ask.Prefer == "" {
-		ask.Prefer = b.table.Selection().Piece
-	}
-	return b.walk.Key(b.pattern(), k, ask)
-}
-
 // pointed shows and names what the pointer is over, which a press would take,
 // and what the walk is at.
 func (b *base) pointed(o *Overlay) {

@@ -105,7 +105,7 @@ func (d *Draw) Hint() string {
 	if pc != nil {
 		return fmt.Sprintf("Press the other end of the line on the outline of %s.", pc.Name)
 	}
-	return "Press the spot on an outline where the line begins; up and down draw it another way."
+	return d.orAtOnce("Press the spot on an outline where the line begins; up and down draw it another way.")
 }
 
 // Pointer takes spots, an edge or points.

@@ -10,7 +10,8 @@ import (
 // Finger chooses a thing on the mat by keys alone. Next and Previous go through
 // the pieces; Choose goes into one, where they go through its joints, edges
 // and notches, inner lines and crossings; Choose takes what the finger is at. It
-// begins at the piece that is preferred. The zero value is at nothing.
+// begins at the piece that is preferred, and in it at what is to be begun with.
+// The zero value is at nothing.
 type Finger struct {
 	at     Pointing
 	inside bool
@@ -116,7 +117,7 @@ func (f *Finger) Key(p pattern.Pattern, k Key, ask Ask) (chosen Pointing, took, 
 		if at.Kind == OnPiece && ask.Kind&^OnPiece != 0 {
 			f.inside = true
 			if inner := f.list(p, ask); ask.Kind&OnPiece == 0 && len(inner) > 0 {
-				f.at = inner[0]
+				f.at = inner[max(slices.IndexFunc(inner, ask.Begin.same), 0)]
 			}
 		}
 		return at, at.Kind&ask.Kind != 0, true

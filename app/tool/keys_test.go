@@ -6,7 +6,11 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"truemat/app/desk"
 	"truemat/app/tool"
+	"truemat/geom"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
 )
 
 // walkTo presses Next until the tool shows what is wanted.
@@ -43,6 +47,59 @@ func TestKeysBeginAtTheSelectedPiece(t *testing.T) {
 		}
 		require.Contains(t, notes(tl), "band", tl.Name())
 		tl.Reset()
+	}
+}
+
+// What the hand selected is where the keys begin: the space bar pins it at once,
+// and going into the piece is going to it.
+func TestKeysBeginAtWhatIsSelected(t *testing.T) {
+	d := tern(t, 0)
+	pc := d.Pattern().Piece("cradle")
+	corner := tool.Selection{Piece: "cradle", Edge: "side seam", Joint: true}
+	want := pattern.AtEnd("cradle", "side seam", pattern.Start)
+	d.Select(corner)
+	pin := tool.NewPin(d)
+	require.Contains(t, pin.Hint(), "The space bar takes the corner of hem and side seam of cradle.")
+	require.True(t, pin.Key(tool.Key{Name: tool.Choose}))
+	require.NoError(t, pin.Set("angle", "1"))
+	require.Equal(t, want, pin.Proposal()[0].(*step.Turn).Pin)
+
+	d.Select(corner)
+	ruler := tool.NewRuler(d)
+	for _, k := range []tool.KeyName{tool.Next, tool.Choose} {
+		require.True(t, ruler.Key(tool.Key{Name: k}))
+	}
+	require.Contains(t, notes(ruler), "corner of hem and side seam")
+
+	d.Select(tool.Selection{Piece: "cradle", Notch: pc.Notches[0].Name})
+	add := tool.NewAdd(d)
+	for _, k := range []tool.KeyName{tool.Next, tool.Choose} {
+		require.True(t, add.Key(tool.Key{Name: k}))
+	}
+	require.NotContains(t, notes(add), pc.Notches[0].Name, "it takes edges only")
+}
+
+// marking is a desk that marks places, as a lesson does.
+type marking struct {
+	*desk.Desk
+	at []geom.Point
+}
+
+func (m marking) Marked() []geom.Point { return m.at }
+
+// A place that is marked comes before what is selected; adding begins at the
+// end of the edge that it is nearer to.
+func TestKeysBeginAtAMarkedPlace(t *testing.T) {
+	d := tern(t, 0)
+	for share, end := range map[float64]pattern.EndName{0.1: pattern.Start, 0.9: pattern.End} {
+		d.Select(tool.Selection{Piece: "band", Edge: "hem"})
+		tl := tool.NewAdd(marking{d, []geom.Point{midEdge(t, d, "cradle", "side seam", share)}})
+		for _, k := range []tool.KeyName{tool.Next, tool.Choose, tool.Choose} {
+			require.True(t, tl.Key(tool.Key{Name: k}))
+		}
+		require.NoError(t, tl.Set("amount", "2"))
+		s := tl.Proposal()[0].(*step.Add)
+		require.Equal(t, step.EdgeEnd{Piece: "cradle", Edge: "side seam", End: end}, s.EdgeEnd)
 	}
 }
 

@@ -39,7 +39,7 @@ func (t *PinTool) Name() string { return "pin" }
 func (t *PinTool) Hint() string {
 	switch at, ok := t.pinned(); {
 	case !ok:
-		return "Press the spot that stays put: a corner, a notch or a place on an edge."
+		return t.orAtOnce("Press the spot that stays put: a corner, a notch or a place on an edge.")
 	case t.turning:
 		return fmt.Sprintf("Turn %s; it settles where it meets the line, with Ctrl it does not.", at.Piece)
 	case t.settled != nil:
@@ -218,6 +218,10 @@ func (t *PinTool) Key(k Key) bool {
 	at, ok := t.pinned()
 	if !ok {
 		t.lift()
+		if pt, ok := t.atOnce(); ok && k.Name == Choose {
+			t.put(pt)
+			return true
+		}
 		chosen, took, used := t.keyed(k, Ask{Kind: OnSpot})
 		if took {
 			t.put(chosen)

@@ -60,6 +60,8 @@ type Ask struct {
 	Only   string // this piece alone, when given
 	Not    string // all but this piece
 	Prefer string // of things at one place, that of this piece
+	// Begin is where keys begin: at its piece, and within that at itself.
+	Begin Pointing
 }
 
 func (a Ask) takes(piece string) bool { return (a.Only == "" || a.Only == piece) && piece != a.Not }

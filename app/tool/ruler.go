@@ -32,7 +32,7 @@ func (r *Ruler) Hint() string {
 	from, to := r.ends(r.pattern())
 	switch {
 	case from == nil:
-		return "Press the spot where the straight line is to start: a corner, a notch or a place on an edge."
+		return r.orAtOnce("Press the spot where the straight line is to start: a corner, a notch or a place on an edge.")
 	case to == nil:
 		return fmt.Sprintf("Now press the spot of %s where the straight line is to end.", from.Piece)
 	}

@@ -35,7 +35,11 @@ func (s *Smooth) Hint() string {
 	st, ok := s.stretch()
 	switch {
 	case !ok:
-		return "Press near a kink, or on the edge where it is to become smooth."
+		hint := "Press near a kink, or on the edge where it is to become smooth."
+		if k, ok := s.kink(); ok {
+			hint += fmt.Sprintf(" The space bar takes the kink in %s.", k.label(s.pattern()))
+		}
+		return hint
 	case s.held != 0:
 		return "Drag along the edge; both handles go together, with Shift this one alone."
 	}
@@ -43,7 +47,7 @@ func (s *Smooth) Hint() string {
 	if err != nil {
 		return sentence(err)
 	}
-	if figure(res, "moved") < unseen {
+	if !s.moves() {
 		return fmt.Sprintf("Here %s is smooth already and nothing would move: press near a kink, or reach further.", st.first.Name)
 	}
 	text := fmt.Sprintf("Enter smooths %s, Escape abandons. ", st.first.Name)
@@ -218,8 +222,35 @@ func (s *Smooth) take(pt Pointing) {
 
 func (s *Smooth) forget() { *s = Smooth{base: s.base, try: s.try} }
 
-// Key walks to an edge, where its sharpest kink is taken, or to a joint; the
-// arrows left and right slide the place, up and down change the reach.
+// kink returns the sharpest kink of the piece that is selected, or else of all,
+// while no place is chosen.
+func (s *Smooth) kink() (best Pointing, ok bool) {
+	if s.at != nil {
+		return best, false
+	}
+	p, own := s.pattern(), s.table.Selection().Piece
+	most := 0.0
+	for i := range p.Pieces {
+		pc := &p.Pieces[i]
+		for j := range pc.Edges {
+			e := &pc.Edges[j]
+			for _, at := range sharpest(e) {
+				turn := turnAt(e, at)
+				if pc.Name == own {
+					turn += math.Pi // before any other piece's
+				}
+				if turn > most {
+					most, best = turn, onEdge(pc, e, at)
+				}
+			}
+		}
+	}
+	return best, most > 0
+}
+
+// Key walks to an edge, where its sharpest kink is taken, or to a joint, first
+// to the edge with a kink; Choose takes the kink at once. The arrows left and
+// right slide the place, up and down change the reach.
 func (s *Smooth) Key(k Key) bool {
 	if s.held != 0 {
 		return false
@@ -239,7 +270,15 @@ func (s *Smooth) Key(k Key) bool {
 		}
 		return true
 	}
-	chosen, took, used := s.keyed(k, Ask{Kind: OnEdge | OnJoint})
+	ask := Ask{Kind: OnEdge | OnJoint}
+	if kink, ok := s.kink(); ok {
+		if _, walking := s.walk.At(p); k.Name == Choose && !walking {
+			s.take(kink)
+			return true
+		}
+		ask.Begin = kink
+	}
+	chosen, took, used := s.keyed(k, ask)
 	if took {
 		if pc, e := p.Edge(chosen.Piece, chosen.Edge); chosen.Kind == OnEdge {
 			for _, at := range sharpest(e) {
@@ -271,12 +310,16 @@ func sharpest(e *pattern.Edge) []float64 {
 	var best []float64
 	most := 0.0
 	for _, at := range kinks(e) {
-		turn := geom.Between(e.Path.TangentBefore(at), e.Path.TangentAt(at))
-		if a := math.Abs(float64(turn)); a > most {
+		if a := turnAt(e, at); a > most {
 			most, best = a, []float64{at}
 		}
 	}
 	return best
+}
+
+// turnAt is by how much an edge turns at a place, in radians.
+func turnAt(e *pattern.Edge, at float64) float64 {
+	return math.Abs(float64(geom.Between(e.Path.TangentBefore(at), e.Path.TangentAt(at))))
 }
 
 // keeps reports whether the length is kept: that of a sewn edge unless
@@ -349,10 +392,23 @@ func (s *Smooth) Set(field, text string) error {
 	return unknownField("smooth", field)
 }
 
-// Proposal is the smoothing, once a place is chosen. A stretch that was typed
-// has its reach in mm in every size; one that was dragged is a share of the
-// edges.
+// Proposal is the smoothing, once a place is chosen where something moves.
 func (s *Smooth) Proposal() []step.Step {
+	if steps := s.steps(); len(steps) > 0 && s.moves() {
+		return steps
+	}
+	return nil
+}
+
+// moves reports whether smoothing moves anything, or is refused.
+func (s *Smooth) moves() bool {
+	res, err := s.trial()
+	return err != nil || figure(res, "moved") >= unseen
+}
+
+// steps is the smoothing, once a place is chosen. A stretch that was typed has
+// its reach in mm in every size; one that was dragged is a share of the edges.
+func (s *Smooth) steps() []step.Step {
 	st, ok := s.stretch()
 	if !ok {
 		return nil
@@ -383,7 +439,7 @@ func (s *Smooth) Proposal() []step.Step {
 	return []step.Step{out}
 }
 
-func (s *Smooth) trial() (step.Result, error) { return s.try.of(s.table, s.Proposal()...) }
+func (s *Smooth) trial() (step.Result, error) { return s.try.of(s.table, s.steps()...) }
 
 // Overlay shows kinks, the handles, and the smooth edge with how far it moves.
 func (s *Smooth) Overlay() Overlay {

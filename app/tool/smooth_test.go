@@ -103,16 +103,15 @@ func TestSmoothOverAJoint(t *testing.T) {
 	d := tern(t, 0)
 	tl := tool.NewSmooth(d)
 	press(tl, spotAt(t, d, at))
-	require.Empty(t, tl.Proposal()[0].(*step.Smooth).Then)
-	s := tl.Proposal()[0].(*step.Smooth)
-	assert.NotZero(t, s.At.Share, "beside the corner, not on it")
+	require.Empty(t, tl.Proposal(), "the straight edge beside the corner is smooth")
+	assert.NotEqual(t, "0 mm", field(t, tl, "at").Text, "beside the corner, not on it")
 	tl.Reset()
 
 	require.NoError(t, d.Accept(&step.Sew{Line: &step.SewLine{Name: "round the back", Kind: pattern.LineHem,
 		Parts: []pattern.Part{pattern.Whole("band", before), pattern.Whole("band", "top")}}}))
 	press(tl, spotAt(t, d, at))
 	require.NoError(t, tl.Set("keep", "no"))
-	s = tl.Proposal()[0].(*step.Smooth)
+	s := tl.Proposal()[0].(*step.Smooth)
 	got := reported(t, d, s)
 	assert.Positive(t, got.Figures["moved"])
 	require.NoError(t, tl.Set("before", "12"))
@@ -130,4 +129,22 @@ func TestSmoothTellsWhereNothingWouldMove(t *testing.T) {
 	tl := tool.NewSmooth(d)
 	press(tl, midEdge(t, d, "frame", "hem", 0.5))
 	require.Contains(t, tl.Hint(), "smooth already")
+	require.Empty(t, tl.Proposal(), "and there is nothing to accept")
+}
+
+// The space bar takes the kink at once; N leads to the piece and the edge that
+// have it, wherever something else is selected.
+func TestKeysOfSmoothLeadToTheKink(t *testing.T) {
+	d := tern(t, 8)
+	k := wireKink(t, d)
+	d.Select(tool.Selection{Piece: "band"})
+	for _, keys := range [][]tool.KeyName{{tool.Choose}, {tool.Next, tool.Choose, tool.Choose}} {
+		tl := tool.NewSmooth(d)
+		require.Contains(t, tl.Hint(), "The space bar takes the kink in wire of frame.")
+		for _, name := range keys {
+			require.True(t, tl.Key(tool.Key{Name: name}))
+		}
+		s := tl.Proposal()[0].(*step.Smooth)
+		assert.InDelta(t, k, s.At.At(d.Pattern().Piece("frame").Edge("wire").Length()), 1e-9)
+	}
 }

@@ -34,7 +34,7 @@ func (s *Split) Hint() string {
 	from, to := s.ends(s.pattern())
 	switch {
 	case from == nil:
-		return "Press the spot where the new seam is to start: a corner, a notch or a place on an edge."
+		return s.orAtOnce("Press the spot where the new seam is to start: a corner, a notch or a place on an edge.")
 	case to == nil:
 		return fmt.Sprintf("Now press the spot of %s where the new seam is to end.", from.Piece)
 	}

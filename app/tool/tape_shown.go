@@ -31,7 +31,11 @@ func (t *Tape) Hint() string {
 		return fmt.Sprintf("Now press the edge of another piece that is to be taped to %s.", a.label(t.pattern()))
 	case len(t.offers()) > 0:
 		o := t.offers()[0]
-		return fmt.Sprintf("Press the two edges to be taped: %s and %s lie together. The space bar takes both.", edgeOf(o[0]), edgeOf(o[1]))
+		hint := fmt.Sprintf("Press the two edges to be taped: %s and %s lie together.", edgeOf(o[0]), edgeOf(o[1]))
+		if _, walking := t.walk.At(t.pattern()); walking {
+			return hint + " The space bar takes what N is at; Escape leaves that."
+		}
+		return hint + " The space bar takes both."
 	}
 	return "Press the first edge, then the edge of another piece; their ends must have been laid together."
 }

@@ -148,6 +148,10 @@ func (w *way) key(b *base, k Key) bool {
 		}
 		return true
 	}
+	if pt, ok := b.atOnce(); ok && k.Name == Choose && w.from == nil {
+		w.take(b, pt)
+		return true
+	}
 	chosen, took, used := b.keyed(k, ask)
 	if took {
 		w.take(b, chosen)

@@ -18,6 +18,7 @@ type choice struct {
 	tell   func(string) // tells what is cut in its place, "" to end it; may be nil
 	told   bool
 	seen   func()     // when it gets the keys; may be nil
+	chosen func()     // when an option of the open list was taken; may be nil
 	escape func()     // what Escape does while the list is not open; it backs out when nil
 	letter func(rune) // takes letters; may be nil
 }
@@ -144,7 +145,12 @@ func (c *choice) open() *widget.PopUpMenu {
 	most := on.Size().Width - 4*choiceRim
 	items := make([]*fyne.MenuItem, len(c.Options))
 	for i, o := range c.Options {
-		items[i] = fyne.NewMenuItem(shortened(o, most, normal), func() { c.SetSelected(o) })
+		items[i] = fyne.NewMenuItem(shortened(o, most, normal), func() {
+			c.SetSelected(o)
+			if c.chosen != nil {
+				c.chosen()
+			}
+		})
 	}
 	pop := widget.NewPopUpMenu(fyne.NewMenu("", items...), on)
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(c)

@@ -199,7 +199,13 @@ func TestTheMatHasTheKeysAfterAnActFromAList(t *testing.T) {
 	}
 	require.NotNil(t, lay)
 	w.win.Canvas().Focus(lay)
-	lay.SetSelected(lay.Options[1])
+	w.typeHere(fyne.KeyRight)
+	require.Equal(t, fyne.Focusable(lay), w.win.Canvas().Focused(), "the arrow goes through the list without opening it")
+	w.typeHere(fyne.KeyLeft)
+	for _, k := range []fyne.KeyName{fyne.KeyReturn, fyne.KeyDown, fyne.KeyReturn} { // opens it, goes on, takes
+		w.typeHere(k)
+	}
+	require.Equal(t, lay.Options[1], lay.Selected)
 	w.typeHere(fyne.KeyReturn)
 	require.Len(t, w.desk.Document().Recipe, 1)
 	require.Equal(t, fyne.Focusable(w.mat), w.win.Canvas().Focused())

@@ -70,11 +70,12 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 // box is where a field is typed or picked.
 func (p *prompt) box(f tool.Field) fyne.CanvasObject {
 	if len(f.Options) > 0 {
-		c := newChoice(f.Options, f.Text, func(s string) {
-			if p.set(f.Name, s) {
+		c := newChoice(f.Options, f.Text, func(s string) { p.set(f.Name, s) })
+		c.chosen = func() {
+			if p.said == nil && p.w.sheet == nil {
 				p.leave(f.Name)
 			}
-		})
+		}
 		c.tell, c.name = p.explain, f.Name
 		c.letter = func(r rune) {
 			p.leave(f.Name) // it is meant for the mat or the tray
@@ -162,9 +163,7 @@ func wideFor(s string) float32 {
 	return min(max(up(fyne.MeasureText(s, normal, fyne.TextStyle{}).Width)+24, 104), 220)
 }
 
-// set takes what was typed or picked; it reports whether the tool could.
-func (p *prompt) set(field, value string) bool {
+func (p *prompt) set(field, value string) {
 	p.say(p.w.tool().Set(field, value))
 	p.w.show()
-	return p.said == nil
 }

@@ -107,6 +107,19 @@ type table struct {
 // Unit returns the unit the maker reads.
 func (t table) Unit() unit.System { return t.w.unit }
 
+// Marked returns the places of the lesson's act while its tool is in the hand,
+// in mm on the mat.
+func (t table) Marked() []geom.Point {
+	if t.w.lesson == nil {
+		return nil
+	}
+	act, more := t.w.lesson.Current()
+	if !more || act.Where == nil || act.Tool != t.w.tool().Name() {
+		return nil
+	}
+	return act.Where(t.w.desk.Pattern())
+}
+
 // Settings are what the maker set, kept from one start to the next.
 type Settings interface {
 	Bool(key string) bool
@@ -270,7 +283,7 @@ func (w *Window) tool() tool.Tool { return w.tools[w.active] }
 func (w *Window) choose(i int) {
 	if i != w.active {
 		w.tool().Reset()
-		w.active = i
+		w.active, w.prompt.left = i, ""
 		w.count(key(w.tool().Name()))
 	}
 	w.prompt.say(nil)
@@ -284,7 +297,7 @@ func (w *Window) focusMat() { w.win.Canvas().Focus(w.mat) }
 func (w *Window) pointer(e tool.Event) {
 	switch e.Act {
 	case tool.Press, tool.Double:
-		w.held = true
+		w.held, w.prompt.left = true, ""
 	case tool.Release, tool.Hover:
 		w.held = false
 	}
@@ -334,6 +347,7 @@ func (w *Window) do(steps ...step.Step) bool {
 	}
 	t.Reset()
 	w.prompt.say(nil)
+	w.prompt.left = ""
 	w.show()
 	if w.sheet == nil {
 		w.focusMat() // a list above the tray would keep the letters of the tools to itself
