@@ -94,6 +94,11 @@ const glueShare = 0.6
 // over lines is written as small as may be; where nothing fits, the last
 // layout stands at near.
 func (s blockSearch) fit(r *room, bare []bool) (figs []Figure, labels []Label) {
+	return s.put(r, s.found(r, bare))
+}
+
+// found is the place that fit finds.
+func (s blockSearch) found(r *room, bare []bool) fitting {
 	smallest := s.heights[len(s.heights)-1:]
 	for strict := offGlue; strict <= withinIt; strict++ {
 		heights := s.heights
@@ -108,20 +113,20 @@ func (s blockSearch) fit(r *room, bare []bool) (figs []Figure, labels []Label) {
 		p := r.plan(strict, bare)
 		up, okUp := s.search(p, heights, false)
 		if okUp && up.height == heights[0] {
-			return s.put(r, up)
+			return up
 		}
 		turned, okTurned := s.search(p, heights, true)
 		switch {
 		case okUp && (!okTurned || up.height >= uprightShare*turned.height):
-			return s.put(r, up)
+			return up
 		case okTurned:
-			return s.put(r, turned)
+			return turned
 		}
 	}
 	f := fitting{block: s.layouts[len(s.layouts)-1], height: smallest[0]}
 	w, h := f.block.size(f.height)
 	f.at = s.near.Sub(geom.Pt(w/2, h/2))
-	return s.put(r, f)
+	return f
 }
 
 // fitting is a block in its place.
@@ -130,6 +135,19 @@ type fitting struct {
 	at     geom.Point // lower left corner
 	height float64
 	turned bool
+}
+
+// size returns width and height of the block as it stands.
+func (f fitting) size() (w, h float64) {
+	if w, h = f.block.size(f.height); f.turned {
+		return h, w
+	}
+	return w, h
+}
+
+func (f fitting) middle() geom.Point {
+	w, h := f.size()
+	return f.at.Add(geom.Pt(w/2, h/2))
 }
 
 func (s blockSearch) search(p plan, heights []float64, turned bool) (fitting, bool) {
@@ -148,13 +166,9 @@ func (s blockSearch) search(p plan, heights []float64, turned bool) (fitting, bo
 }
 
 func (s blockSearch) put(r *room, f fitting) ([]Figure, []Label) {
-	w, h := f.block.size(f.height)
-	if f.turned {
-		w, h = h, w
-	}
-	at := f.at
-	r.takeQuad([4]geom.Point{at, at.Add(geom.Pt(w, 0)), at.Add(geom.Pt(w, h)), at.Add(geom.Pt(0, h))})
-	return f.block.set(at, f.height, f.turned, s.inkColor)
+	w, h := f.size()
+	r.takeQuad(upright(f.at, w, h))
+	return f.block.set(f.at, f.height, f.turned, s.inkColor)
 }
 
 // steps returns heights from the tallest down to the smallest, each a tenth

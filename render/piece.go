@@ -3,7 +3,6 @@ package render
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"truemat/geom"
 	"truemat/ops/cloth/border"
@@ -104,7 +103,7 @@ func drawPiece(vs []version, patternName string, glue []geom.Path) (common Layer
 		cuts = append(cuts, v.shape.cut)
 		sews = append(sews, v.shape.sewOutline())
 	}
-	d := drawer{room: newRoom(cuts, sews), first: vs[0]}
+	d := drawer{room: newRoom(cuts, sews, roomCell), first: vs[0], sizes: vs}
 	d.bare = slices.Clone(d.room.taken)
 	for _, line := range glue {
 		d.room.glue(line)
@@ -133,6 +132,7 @@ type drawer struct {
 	room   *room
 	bare   []bool // what lies outside the cut line
 	first  version
+	sizes  []version
 	common Layer
 }
 
@@ -258,23 +258,30 @@ func (d *drawer) label(l Label) {
 	d.room.takeQuad(l.quad(0.3))
 }
 
-// marks writes the large marks, as near to their places and as tall as they
-// fit.
+// marks writes the large marks as tall as they fit in every size, as near to
+// their places as may be.
 func (d *drawer) marks() {
-	for _, mk := range d.first.shape.marks {
-		one := block{{text: mk.Text, scale: 1, bold: true}}
-		var split block
-		for _, part := range strings.Split(mk.Text, " · ") {
-			split = append(split, blockLine{text: part, scale: 1, bold: true})
-		}
+	for i, mk := range d.first.shape.marks {
 		s := blockSearch{
-			layouts: []block{one, split}, heights: steps(max(mk.Height, 2), 2), near: mk.At,
+			layouts: markLayouts(mk.Text), heights: steps(d.markHeight(i), leastMark), near: mk.At,
 			inkColor: black,
 		}
 		figs, labels := s.fit(d.room, d.bare)
 		d.common.Figures = append(d.common.Figures, figs...)
 		d.common.Labels = append(d.common.Labels, labels...)
 	}
+}
+
+// markHeight is how tall a mark is written, for which the smallest size counts.
+func (d *drawer) markHeight(i int) float64 {
+	h := max(d.first.shape.marks[i].Height, leastMark)
+	for _, v := range d.sizes {
+		w, err := Inscribe(v.piece)
+		if err == nil && i < len(w.Marks) {
+			h = min(h, w.Marks[i].Height)
+		}
+	}
+	return h
 }
 
 // edgeTexts writes what every edge is: the names of seams, which are only a

@@ -26,13 +26,13 @@ const (
 )
 
 // newRoom returns the room inside all the cut lines and, for writing on the
-// piece itself, inside all the sew lines.
-func newRoom(cuts, sews []geom.Path) *room {
+// piece itself, inside all the sew lines, with squares of at least that side.
+func newRoom(cuts, sews []geom.Path, cell float64) *room {
 	b := geom.NoBox()
 	for _, p := range cuts {
 		b = b.Union(p.Bounds())
 	}
-	r := &room{min: b.Min, cell: max(roomCell, b.Width()/maxRoom, b.Height()/maxRoom)}
+	r := &room{min: b.Min, cell: max(cell, b.Width()/maxRoom, b.Height()/maxRoom)}
 	r.nx, r.ny = int(b.Width()/r.cell)+1, int(b.Height()/r.cell)+1
 	r.taken = make([]bool, r.nx*r.ny)
 	r.seamed = make([]bool, r.nx*r.ny)

@@ -163,7 +163,7 @@ func First() Lesson {
 		{
 			Title: "Mark what was altered",
 			Text:  "Take the chalk, press the taped piece at 1, then the band at 2 with Shift held, and accept with Enter: both say then that they are altered, so that nobody takes them for the original.",
-			Keys:  "K takes the chalk. N and Space take the frame, N and Space the band; or Tab to \"Which\" and choose all altered ones. Enter accepts.",
+			Keys:  "K takes the chalk. N and Space take the frame, N and Space the band; or Tab to \"Choose\" and take all that are altered. Enter accepts.",
 			Tool:  "chalk",
 			Aside: unmarked("this act writes it"),
 			Stay:  true,

@@ -75,6 +75,29 @@ const (
 	leastAlone = 7.5
 )
 
+// fits reports whether all of it lies in a free rectangle.
+func (n naming) fits(w, h float64) bool {
+	ok := n.tall() <= h
+	n.each(func(text string, _, size float64, bold bool) { ok = ok && textWidth(text, size, bold) <= w })
+	return ok
+}
+
+// whole sets name and cut as large as is well; false when neither way of
+// breaking them is.
+func (n *naming) whole(name, cut string, px float64, well func() bool) bool {
+	for size := nameSize; size >= leastName; size -= 0.5 {
+		n.size, n.small = size*px, min(max(smallSize/nameSize*size, leastUnder), smallSize)*px
+		for _, lines := range [][]string{{name}, halves(name, " ")} {
+			for _, under := range [][]string{{cut}, halves(cut, " ")} {
+				if n.lines, n.under = lines, under; well() {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
 // naming returns how the name is written; false where there is no room clear
 // of arrow and fold.
 func (p *painter) naming(l laid, m affine) (naming, bool) {
@@ -93,14 +116,14 @@ func (p *painter) naming(l laid, m affine) (naming, bool) {
 	}
 	n := naming{mid: m.apply(l.label)}
 	cut := cutText(&l.piece)
-	for size := nameSize; size >= leastName; size -= 0.5 {
-		n.size, n.small = size*p.px, min(max(smallSize/nameSize*size, leastUnder), smallSize)*p.px
-		for _, lines := range [][]string{{l.piece.Name}, halves(l.piece.Name, " ")} {
-			for _, under := range [][]string{{cut}, halves(cut, " ")} {
-				if n.lines, n.under = lines, under; n.within(half) && free(n) {
-					return n, true
-				}
-			}
+	if n.whole(l.piece.Name, cut, p.px, func() bool { return n.within(half) && free(n) }) {
+		return n, true
+	}
+	if !l.named.Empty() {
+		beside := naming{mid: m.apply(l.named.Center())}
+		w, h := l.named.Width()*m.scale(), l.named.Height()*m.scale()
+		if beside.whole(l.piece.Name, cut, p.px, func() bool { return beside.fits(w, h) && free(beside) }) {
+			return beside, true
 		}
 	}
 	n.under = nil

@@ -186,7 +186,7 @@ func (p *painter) inside(l laid, m affine) {
 		}
 	}
 	for _, mk := range l.marks {
-		dir := readable(m.vector(geom.Pt(1, 0)).Unit())
+		dir := readable(m.vector(mk.dir).Unit())
 		p.lettering(mk.lines, m.apply(mk.at), dir, mk.size*m.scale(), p.palette.Accent)
 	}
 	p.arrow(l.piece.Arrow, m)

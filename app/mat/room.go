@@ -2,10 +2,10 @@ package mat
 
 import (
 	"math"
-	"slices"
 	"strings"
 
 	"truemat/geom"
+	"truemat/render"
 )
 
 // Writing is wider than high: free places are sought with x squeezed by this.
@@ -15,7 +15,8 @@ const squeeze = 0.5
 type writing struct {
 	lines []string
 	at    geom.Point
-	size  float64 // em, mm
+	dir   geom.Point // of a line, in the piece
+	size  float64    // em, mm
 }
 
 // fits returns how large lines may be in a free place of half the height given.
@@ -130,9 +131,10 @@ func foldBand(a, b geom.Point) []geom.Point {
 }
 
 // findRoom seeks places inside the sew line, clear of arrow and inner lines:
-// for the large marks, as large as they fit beside the name, then for the name. Where the name
-// was before it stays when that is nearly as good.
+// for the large marks, then for the name. Where the name was before it stays
+// when that is nearly as good.
 func (s *shape) findRoom() {
+	s.named = geom.NoBox()
 	r := room{box: geom.NoBox()}
 	for _, e := range s.piece.Edges {
 		pts := e.Path.Flatten(1)
@@ -152,18 +154,10 @@ func (s *shape) findRoom() {
 		r.wall(in.Path.Flatten(1)...)
 	}
 	r.wall(s.piece.Arrow.From, s.piece.Arrow.To)
-	left := r
-	for _, shrink := range []float64{1, 0.85, 0.7, 0.55} {
-		marks, with := s.layMarks(r, shrink)
-		at, half := with.largest()
-		if shrink == 1 || half > s.room {
-			s.marks, s.label, s.room, left = marks, at, half, with
-		}
-		if s.room >= roomForName || len(marks) == 0 {
-			break
-		}
+	if len(s.piece.Marks) > 0 {
+		s.inscribe(&r)
 	}
-	r = left
+	s.label, s.room = r.largest()
 	if s.like != nil && s.like.ready {
 		if c := r.clear(s.like.label); c > 0.75*s.room {
 			s.label, s.room = s.like.label, c
@@ -171,32 +165,29 @@ func (s *shape) findRoom() {
 	}
 }
 
-// roomForName is the half height in mm of the place in which a name and how
-// often the piece is cut can be read when the whole pattern is in view; marks
-// are written smaller where they would leave less.
-const roomForName = 12
-
-// layMarks places the marks where they can be largest, in some part of the
-// size that fits, and returns what they leave of the room.
-func (s *shape) layMarks(r room, part float64) ([]writing, room) {
-	r.walls = slices.Clone(r.walls)
-	var marks []writing
-	for _, mk := range s.piece.Marks {
-		at, half := r.largest()
-		if half <= 0 {
-			continue
-		}
-		lines, size := fitted(mk.Text, " · ", half, mk.Height/capHeight)
-		size *= part
-		marks = append(marks, writing{lines, at, size})
-		w, h := 0.0, size*1.1*float64(len(lines))/2
-		for _, text := range lines {
-			w = max(w, textWidth(text, size, true)/2)
-		}
-		r.wall(at.Add(geom.Pt(-w, h)), at.Add(geom.Pt(w, h)), at.Add(geom.Pt(w, -h)), at.Add(geom.Pt(-w, -h)), at.Add(geom.Pt(-w, h)))
-		r.wall(at.Add(geom.Pt(-w, 0)), at.Add(geom.Pt(w, 0)))
+// inscribe takes the large marks as they are written wherever the piece is
+// drawn, and their ground from the room.
+func (s *shape) inscribe(r *room) {
+	w, err := render.Inscribe(s.piece)
+	if err != nil {
+		return // there is no cut line yet, and the place beside which there is none is shown
 	}
-	return marks, r
+	for _, mk := range w.Marks {
+		one := writing{mk.Lines, mk.Mid, geom.Pt(1, 0), mk.Height / capHeight}
+		if mk.Turned {
+			one.dir = geom.Pt(0, 1)
+		}
+		s.marks = append(s.marks, one)
+		across, up := 0.0, one.size*1.1*float64(len(one.lines))/2
+		for _, text := range one.lines {
+			across = max(across, textWidth(text, one.size, true)/2)
+		}
+		u, v := one.dir.Mul(across), one.dir.Perp().Mul(up)
+		at := one.at
+		r.wall(at.Sub(u).Add(v), at.Add(u).Add(v), at.Add(u).Sub(v), at.Sub(u).Sub(v), at.Sub(u).Add(v))
+		r.wall(at.Sub(u), at.Add(u))
+	}
+	s.named = w.Name
 }
 
 func distance(p, a, b geom.Point) float64 {

@@ -19,6 +19,7 @@ type shape struct {
 	label geom.Point  // middle of the largest free place, for the name
 	room  float64     // half its height in mm; it is twice as wide as high
 	marks []writing   // large marks, as they fit
+	named geom.Box    // a place that they leave for the name, empty when there is none
 	like  *shape      // the shape the piece had before, so that its name stays
 
 	level   int // of detail, for which the lines below were flattened

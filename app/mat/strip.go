@@ -118,7 +118,7 @@ func (p *painter) drawn(l laid, m affine) []strip {
 // marked is what the large marks take of a piece.
 func (p *painter) marked(l laid, m affine) (taken []strip) {
 	for _, mk := range l.marks {
-		taken = append(taken, letteringStrips(mk.lines, m.apply(mk.at), readable(m.vector(geom.Pt(1, 0)).Unit()), mk.size*m.scale())...)
+		taken = append(taken, letteringStrips(mk.lines, m.apply(mk.at), readable(m.vector(mk.dir).Unit()), mk.size*m.scale())...)
 	}
 	return taken
 }

@@ -10,6 +10,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/render"
 )
 
 // AlteredMark is what the chalk writes unless told otherwise.
@@ -46,8 +47,31 @@ func (c *Chalk) Hint() string {
 	case c.cuts:
 		return fmt.Sprintf("Enter writes down how %s is cut; with Shift press more pieces.", strings.Join(pieces, ", "))
 	default:
-		return fmt.Sprintf("Enter writes %q on %s, Escape abandons; with Shift press more pieces.", c.text, strings.Join(pieces, ", "))
+		return fmt.Sprintf("Enter writes %q on %s%s; with Shift press more pieces.", c.text, strings.Join(pieces, ", "), c.made())
 	}
+}
+
+// made tells on which of the pieces the letters are made smaller to fit, and
+// how tall.
+func (c *Chalk) made() string {
+	res, err := c.table.Try(c.Proposal()...)
+	if err != nil {
+		return ""
+	}
+	var told []string
+	for _, name := range c.chosen() {
+		w, err := render.Inscribe(*res.Size.Pattern.Piece(name))
+		if err != nil || len(w.Marks) == 0 {
+			continue
+		}
+		if mk := w.Marks[len(w.Marks)-1]; mk.Smaller() {
+			told = append(told, written(c.table, mk.Height)+" on "+name)
+		}
+	}
+	if len(told) == 0 {
+		return ""
+	}
+	return ", made smaller to fit: " + strings.Join(told, ", ")
 }
 
 func isAre(names []string) string {
@@ -147,20 +171,20 @@ func (c *Chalk) Fields() []Field {
 		if slices.Equal(slices.Sorted(slices.Values(all)), slices.Sorted(slices.Values(c.chosen()))) {
 			which = allAltered
 		}
-		out = append(out, Field{Name: "offer", Label: "Which", Text: which, Options: []string{byHand, allAltered}})
+		out = append(out, Field{Name: "offer", Label: "Choose", Text: which, Options: []string{byHand, allAltered}})
 	}
 	what := chalkMark
 	if c.cuts {
 		what = chalkCut
 	}
-	out = append(out, Field{Name: "what", Label: "Write down", Text: what, Options: chalkWrites})
+	out = append(out, Field{Name: "what", Label: "The chalk writes", Text: what, Options: chalkWrites})
 	return out
 }
 
 // The choices of pieces.
 const (
-	byHand     = "those I press"
-	allAltered = "all altered ones"
+	byHand     = "by pressing"
+	allAltered = "all that are altered"
 )
 
 // Set takes the text, its height, how the pieces are cut, or the pieces, with

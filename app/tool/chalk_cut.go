@@ -12,7 +12,7 @@ import (
 
 // The choices of what the chalk writes down.
 const (
-	chalkMark = "a mark"
+	chalkMark = "a large mark"
 	chalkCut  = "how it is cut"
 	cutSingle = "as it lies"
 	cutPair   = "in mirrored pairs"

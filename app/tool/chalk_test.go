@@ -12,6 +12,7 @@ import (
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/unit"
+	"truemat/render"
 )
 
 func TestMeasureTellsLengthsAndDistances(t *testing.T) {
@@ -69,8 +70,8 @@ func TestChalkOffersWhatWasAltered(t *testing.T) {
 	lace := demo.TernInLace()
 	d := tern(t, len(lace)-1)
 	c := tool.NewChalk(d)
-	require.NoError(t, c.Set("offer", "all altered ones"))
-	require.Equal(t, "all altered ones", field(t, c, "offer").Text)
+	require.NoError(t, c.Set("offer", "all that are altered"))
+	require.Equal(t, "all that are altered", field(t, c, "offer").Text)
 	require.Len(t, c.Proposal(), 1)
 	assert.ElementsMatch(t, lace[len(lace)-1].Step.(*step.Mark).Pieces, c.Proposal()[0].(*step.Mark).Pieces)
 	require.NoError(t, d.Accept(c.Proposal()...))
@@ -108,4 +109,21 @@ func TestChalkWritesDownHowPiecesAreCut(t *testing.T) {
 	for _, f := range c.Fields() {
 		assert.NotEqual(t, "pair", f.Name, "a piece on the fold is no pair")
 	}
+}
+
+// Where letters of the height asked do not fit, the line says how tall they
+// become, as they are drawn and printed.
+func TestChalkSaysWhenLettersAreMadeSmaller(t *testing.T) {
+	lace := demo.TernInLace()
+	d := tern(t, len(lace)-1)
+	c := tool.NewChalk(d)
+	require.NoError(t, c.Set("pieces", "frame"))
+	res, err := d.Try(c.Proposal()...)
+	require.NoError(t, err)
+	w, err := render.Inscribe(*res.Size.Pattern.Piece("frame"))
+	require.NoError(t, err)
+	require.True(t, w.Marks[0].Smaller())
+	assert.Contains(t, c.Hint(), "made smaller to fit: "+unit.Format(w.Marks[0].Height, unit.Millimetres)+" on frame")
+	require.NoError(t, c.Set("height", "4mm"))
+	assert.NotContains(t, c.Hint(), "smaller")
 }

@@ -231,6 +231,14 @@ func (c *column) piece(pc *pattern.Piece) {
 		mark = pc.Marks[n-1].Text
 	}
 	c.number("Mark", mark, func(s string) error { return c.marked(pc, mark, s) })
+	if w, err := render.Inscribe(*pc); err == nil && len(w.Marks) > 0 {
+		last := w.Marks[len(w.Marks)-1]
+		tall := c.write(last.Height) + " tall"
+		if last.Smaller() {
+			tall += ", to fit"
+		}
+		c.figure("Its letters", tall)
+	}
 	for i := range pc.Edges {
 		e := &pc.Edges[i]
 		c.part(e.Name, e.Length(), tool.Selection{Piece: pc.Name, Edge: e.Name})
