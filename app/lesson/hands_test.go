@@ -14,6 +14,7 @@ import (
 	"truemat/ops/check"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 	"truemat/ops/walk"
 )
 
@@ -161,7 +162,7 @@ func TestSecondLessonTakesOnlyANotchWhereItAsksForOne(t *testing.T) {
 		at2 := pattern.Spot{Piece: inner, Edge: vertical, Along: pattern.Along{From: pattern.End, MM: before}}
 		require.NoError(t, d.Accept(&step.Walk{Seam: vertical, Drop: []step.Drop{{On: walk.A, Name: "mine", Spot: &at2}, {On: walk.B, Name: "mine", Spot: &at2}}}))
 		require.Equal(t, 1, at(w), "%g mm before", before)
-		require.Contains(t, w.Aside(), "not between 5 mm and 15 mm")
+		require.Contains(t, In(w.Aside(), unit.Millimetres), "not between 5 mm and 16 mm")
 		require.True(t, d.Undo())
 		require.NotContains(t, w.Aside(), "not between")
 		require.NoError(t, w.Do())
@@ -205,9 +206,17 @@ func TestWhatRemainsIsToldAndCanBeMended(t *testing.T) {
 		return n
 	}
 	told, was := Remains(d.Size(), d.Checks()), left()
-	require.Contains(t, told, fmt.Sprintf("name %d things", was))
-	require.Contains(t, told, "Yellow")
-	require.NotContains(t, told, "Red")
+	require.Len(t, told, was+1)
+	require.Contains(t, told[0], fmt.Sprintf("%d things are yellow", was))
+	for _, line := range told[1:] {
+		require.NotContains(t, line, "red")
+		require.NotContains(t, line, "Check ", "every check is called by what it looks at")
+		require.NotContains(t, line, "see what the check says", line)
+	}
+	for _, r := range d.Document().Recipe.Replay(d.Document().Source) {
+		source, _ := d.Document().Source.Size(r.Size.Label)
+		require.InDelta(t, hemLength(source.Pattern), hemLength(r.Size.Pattern), 0.2, "as the end of the lesson says, in %s", r.Size.Label)
+	}
 	require.Contains(t, Onward(check.RunOn), "true")
 	for _, end := range []pattern.EndName{pattern.End, pattern.Start} {
 		for _, x := range tool.All(d) {
@@ -260,4 +269,24 @@ func TestLessonIsOpenWhileSomethingOfItIsLeft(t *testing.T) {
 		require.NoError(t, w.Do())
 	}
 	require.False(t, Open(d, Second()))
+}
+
+// Figures that need not be exact are told in eighths to who reads inches, and
+// what they allow there is allowed; all others as exactly as elsewhere.
+func TestLessonsTellTheirFiguresInTheUnitChosen(t *testing.T) {
+	text := Second().Steps[1].Text
+	require.Contains(t, In(text, unit.Millimetres), "With 10 mm left, at least 5 mm and at most 16 mm")
+	require.Contains(t, In(text, unit.Centimetres), "With 1 cm left, at least 0.5 cm and at most 1.6 cm")
+	require.Contains(t, In(text, unit.InchFractions), "With 3/8 in left, at least 1/4 in and at most 5/8 in")
+	for _, eighths := range []float64{2, 3, 5} {
+		require.True(t, wellPlaced(eighths*25.4/8))
+	}
+	for _, l := range Lessons() {
+		for _, act := range l.Steps {
+			for _, told := range []string{In(act.Text, unit.InchFractions), In(act.Keys, unit.InchFractions), In(l.End, unit.InchFractions)} {
+				require.NotContains(t, told, " mm")
+				require.NotContains(t, told, round)
+			}
+		}
+	}
 }

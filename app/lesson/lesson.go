@@ -69,7 +69,7 @@ const (
 // First returns the lesson for the demo pattern: bridge and cradle become one
 // piece with a straight hem, and what that took comes back at the side seam.
 func First() Lesson {
-	return Lesson{Title: "A straight hem, by hand", Fits: Fits, End: "That was the whole alteration, and every step of it can still be altered below. The hem is as long as it was, to a tenth of a millimetre or so, in every size. Save it with Ctrl + S; from here print it, or go on with what is named below.", Steps: []Act{
+	return Lesson{Title: "A straight hem, by hand", Fits: Fits, End: "That was the whole alteration, and every step of it can still be altered below. The hem is as long as it was in every size, to 0.2 mm. Save it with Ctrl + S; from here print it, or go on with what is named below.", Steps: []Act{
 		{
 			Title: "Lay the cradle against the bridge",
 			Text:  "Take the hand. Take hold of the cradle's corner at 1 and drag it to the bridge's corner at 2, where the seam between them meets the wire line. They snap together; let go there, no Enter is needed.",
@@ -165,7 +165,7 @@ func First() Lesson {
 			Text:  "Take the chalk, press the taped piece at 1, then the band at 2 with Shift held, and accept with Enter: both say then that they are altered, so that nobody takes them for the original.",
 			Keys:  "K takes the chalk. N and Space take the frame, N and Space the band; or Tab to \"Choose\" and take all that are altered. Enter accepts.",
 			Tool:  "chalk",
-			Aside: unmarked("this act writes it"),
+			Aside: both(sidesApart, unmarked("this act writes it")),
 			Stay:  true,
 			Where: func(p pattern.Pattern) []geom.Point {
 				f, b := frame(p), p.Piece(band)
@@ -221,6 +221,23 @@ func hemShort(when string) func(Stage) string {
 		mm := func(v float64) string { return unit.Format(v, unit.Millimetres) }
 		return fmt.Sprintf("The hem is %s now, %s shorter than it was, since the two were taped over each other; so every size shows a red sign. That is expected, and %s.", mm(is), mm(was-is), when)
 	}
+}
+
+// sidesApart tells by how much the sides of the side seam differ since they
+// grew, and what is done about it.
+func sidesApart(s Stage) string {
+	f := frame(s.Pattern)
+	_, b := s.Pattern.Edge(band, sideSeam)
+	if f == nil || b == nil {
+		return ""
+	}
+	mm := func(v float64) string { return unit.Format(v, unit.Millimetres) }
+	a := f.Edge(sideSeam).Length()
+	if math.Abs(a-b.Length()) <= check.Defaults().Seam.Holds {
+		return ""
+	}
+	return fmt.Sprintf("The side seam is %s long on the %s and %s on the band now, %s apart: what was added runs at another slant on each. Level makes them alike: take it, press the seam, accept. Or leave it to be eased in while sewing.",
+		mm(a), f.Name, mm(b.Length()), mm(math.Abs(a-b.Length())))
 }
 
 // both tells one thing and the other.

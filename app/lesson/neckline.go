@@ -19,7 +19,7 @@ const (
 	aboveApex    = "above apex"
 	wireEdge     = "wire"
 	// mm before the end of the seam of a notch that keeps its top from creeping.
-	notchLeast, notchBefore, notchMost = 5.0, 10.0, 15.0
+	notchLeast, notchBefore, notchMost = 5.0, 10.0, 16.0
 	cupMark                            = "ALTERED · LACE"
 )
 
@@ -49,7 +49,7 @@ func Second() Lesson {
 		},
 		{
 			Title: "Walk the seam and drop a notch",
-			Text:  "Take the walk and press the vertical seam of the inner cup at the mark. Drag along the seam, or hold an arrow key: one cup rolls along the other, and above the tray you read how far, and what is left to the end. With 10 mm left, at least 5 mm and at most 15 mm, press the space bar (or, beside Drop a notch, choose here on both sides): a notch drops on both and keeps the top of the seam from creeping. Accept with Enter.",
+			Text:  "Take the walk and press the vertical seam of the inner cup at the mark. The two cups are laid seam to seam. Drag the ring where they meet along the seam, or hold an arrow key: one cup rolls along the other, and the line above the tools says how far, and what is left to the end. With " + handy(notchBefore) + " left, at least " + handy(notchLeast) + " and at most " + handy(notchMost) + ", press the space bar (or, beside Drop a notch, choose here on both sides): a notch drops on both and keeps the top of the seam from creeping. Accept with Enter.",
 			Keys:  "C takes the walk. N and Space go into the inner cup, where Space takes its vertical seam. The arrows walk, with Ctrl by 0.1 mm; P comes back from the end. Space drops the notch on both. Enter accepts.",
 			Tool:  "walk",
 			Aside: both(misplaced, both(necklineCut, unmarked("act 3 writes it"))),
@@ -179,7 +179,7 @@ func misplaced(s Stage) string {
 	for _, mm := range toNeckline(s, s.Source) {
 		if !wellPlaced(mm) && mm > near {
 			is := func(v float64) string { return unit.Format(v, unit.Millimetres) }
-			return fmt.Sprintf("The notch you dropped lies %s before the neckline, which is not between %s and %s. Take it back by Undo and drop it there.", is(mm), is(notchLeast), is(notchMost))
+			return fmt.Sprintf("The notch you dropped lies %s before the neckline, which is not between %s and %s. Take it back by Undo and drop it there.", is(mm), handy(notchLeast), handy(notchMost))
 		}
 	}
 	return ""

@@ -1,34 +1,36 @@
 package lesson
 
 import (
+	"cmp"
 	"fmt"
+	"strings"
 
 	"truemat/ops/check"
 )
 
 // Remains tells that the checks of a size do not all find it as it should be,
-// and what that means; "" when all hold. What it is they say themselves.
-func Remains(size string, checks []check.Check) string {
-	look, broken := 0, 0
+// and of each what to do or why it may stay; none when all hold. Their figures
+// the checks say themselves.
+func Remains(size string, checks []check.Check) []string {
+	var told []string
+	broken := 0
 	for _, c := range checks {
 		switch c.Verdict {
 		case check.Look:
-			look++
+			told = append(told, about(c)+": "+cmp.Or(mayStay[c.ID], "see what the check says."))
 		case check.Broken:
 			broken++
+			told = append(told, about(c)+": red, it would not sew or fit so.")
 		}
 	}
-	if look+broken == 0 {
-		return ""
+	if len(told) == 0 {
+		return nil
 	}
-	text := fmt.Sprintf("The checks below still name %s in size %s.", things(look+broken), size)
-	if broken > 0 {
-		text += " Red means: it would not sew or fit so."
+	head := fmt.Sprintf("In size %s the checks below still name %s. Press one there to see its place.", size, things(len(told)))
+	if broken == 0 {
+		head = fmt.Sprintf("In size %s %s yellow below: it sews, look whether you want it so. Press one there to see its place.", size, things(len(told))+isOrAre(len(told)))
 	}
-	if look > 0 {
-		text += " Yellow means: it sews, look whether you want it so."
-	}
-	return text + " Press one to see its place."
+	return append([]string{head}, told...)
 }
 
 func things(n int) string {
@@ -36,6 +38,77 @@ func things(n int) string {
 		return "one thing"
 	}
 	return fmt.Sprintf("%d things", n)
+}
+
+func isOrAre(n int) string {
+	if n == 1 {
+		return " is"
+	}
+	return " are"
+}
+
+// about says of what a check is, in a few words that begin a sentence.
+func about(c check.Check) string {
+	what := whatOf[c.ID]
+	where := cmp.Or(c.Seam, c.Line, c.Piece)
+	switch {
+	case what == "":
+		what = "Check " + c.ID
+	case strings.Contains(what, "%s"):
+		return titled(fmt.Sprintf(what, where))
+	}
+	return what
+}
+
+func titled(s string) string {
+	r := []rune(s)
+	return strings.ToUpper(string(r[:1])) + string(r[1:])
+}
+
+// whatOf names what a check looks at; %s is its seam, line or piece.
+var whatOf = map[string]string{
+	check.WireLength:     "Length of the wire line",
+	check.WireOpening:    "Opening of the wire line",
+	check.WireDepth:      "Depth of the wire line",
+	check.WireInflection: "Curve of the wire line",
+	check.WirePlay:       "Play of the wire",
+	check.CupWire:        "Cup and wire line",
+	check.SeamLength:     "%s",
+	check.SeamNotches:    "Notches of %s",
+	check.SeamEase:       "Ease of %s",
+	check.SeamAllowance:  "Allowances of %s",
+	check.SeamEnds:       "Ends of %s",
+	check.RunOn:          "%s where two pieces meet",
+	check.FoldSquare:     "%s at the fold",
+	check.HemLength:      "Length of the %s",
+	check.HemBody:        "Hem and body",
+	check.ClothBelow:     "Cloth below the wire line of %s",
+	check.BridgeTop:      "Top of the bridge",
+	check.LaceStraight:   "Lace edge of %s",
+	check.LaceAllowance:  "Lace edge of %s",
+	check.TurnedBack:     "Turned-back edge of %s",
+	check.AlteredMark:    "Mark of %s",
+	check.Partner:        "An edge of %s without a partner",
+	check.ClosureHeight:  "Closure of %s",
+	check.ArrowTurned:    "Arrow of %s",
+	check.HalvesAlike:    "Halves of %s",
+}
+
+// mayStay says what can be done about what deserves a look, or when it may stay
+// as it is.
+var mayStay = map[string]string{
+	check.WireOpening:   "it may stay where the wire, tried in the sewn line, lies without force; else turn the piece less.",
+	check.WireDepth:     "it may stay where the wire, tried in the sewn line, lies without force.",
+	check.SeamLength:    "take level and press the seam, and both sides are alike; so little can also be eased in while sewing.",
+	check.CupWire:       "take level and press the seam; so little can also be eased in while sewing.",
+	check.RunOn:         "take true and press the end of that seam there, and it runs on.",
+	check.FoldSquare:    "take reshape and press the edge; left so, it makes a small point or dip at the middle.",
+	check.ClothBelow:    "it may stay where channelling and elastic, laid side by side, are no wider.",
+	check.ArrowTurned:   "it may stay where the cloth stretches alike both ways; else tape anew, pressing the other edge first.",
+	check.SeamAllowance: "it may stay where it is sewn by the sew lines and trimmed afterwards.",
+	check.SeamEnds:      "what sticks out is trimmed after sewing.",
+	check.TurnedBack:    "it may stay where the allowance is clipped before it is folded.",
+	check.HemLength:     "it may stay where it was meant; else take add and give it back.",
 }
 
 // Onward says with which tool one goes on with what a check tells, by the

@@ -47,12 +47,24 @@ func (w *Window) startOn(l lesson.Lesson) {
 	}
 	w.lesson = lesson.Follow(w.desk, l)
 	// The lesson learns of a step after the window did.
-	w.lesson.OnChange(w.refresh)
+	w.lesson.OnChange(func() {
+		w.layBack()
+		w.refresh()
+	})
 	w.set.SetBool(prefLesson, true)
 	w.set.SetString(prefLessonOn, l.Title)
 	w.unfoldColumn()
 	w.refresh()
 	w.column.scroll.ScrollToTop()
+}
+
+// layBack lays the pieces back where they lie when the act that is next is for
+// another tool, so that its places are seen.
+func (w *Window) layBack() {
+	act, more := w.lesson.Current()
+	if l, ok := w.tool().(tool.Layer); ok && len(l.Lays()) > 0 && (!more || act.Tool != w.tool().Name()) {
+		w.tool().Reset()
+	}
 }
 
 // unfoldColumn shows the column, in which something is to be read.
@@ -85,7 +97,7 @@ func (c *column) guide() {
 		act, more := w.lesson.Current()
 		if !more {
 			c.did()
-			c.note(w.lesson.Lesson().End, w.palette.Text)
+			c.note(lesson.In(w.lesson.Lesson().End, w.unit), w.palette.Text)
 			acts := container.New(line{gap: 4, wrap: columnInner})
 			for _, l := range lesson.Lessons() {
 				if l.Title != w.lesson.Lesson().Title && lesson.Open(w.desk, l) {
@@ -94,21 +106,21 @@ func (c *column) guide() {
 			}
 			acts.Add(w.link("Close the lesson", w.endLesson))
 			c.add(acts)
-			if told := lesson.Remains(w.desk.Size(), c.checks); told != "" {
-				c.note(told, w.palette.Look)
+			for _, told := range lesson.Remains(w.desk.Size(), c.checks) {
+				c.note(unit.Restate(told, w.unit), w.palette.Look)
 			}
 			return
 		}
 		c.did()
 		c.name(act.Title)
-		c.note(unit.Restate(act.Text, w.unit), w.palette.Text)
+		c.note(lesson.In(act.Text, w.unit), w.palette.Text)
 		if aside := w.lesson.Aside(); aside != "" {
-			c.note(unit.Restate(aside, w.unit), w.palette.Look)
+			c.note(lesson.In(aside, w.unit), w.palette.Look)
 		}
 		c.note(fmt.Sprintf("Act %d of %d", done+1, of), w.palette.Faint)
 		c.told("lesson")
 		if w.byKeys == act.Title {
-			c.note("By keys: "+unit.Restate(act.Keys, w.unit), w.palette.Text)
+			c.note("By keys: "+lesson.In(act.Keys, w.unit), w.palette.Text)
 		}
 		acts := container.New(line{gap: 4, wrap: columnInner})
 		if act.Where != nil {
