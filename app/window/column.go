@@ -93,7 +93,7 @@ func (c *column) build() fyne.CanvasObject {
 	if c.folded {
 		flat.Hide()
 	}
-	return container.New(columnShell{}, canvas.NewRectangle(w.palette.Ground), rule(w.palette.Line), handle, flat)
+	return container.New(columnShell{}, rule(w.palette.Line), handle, flat)
 }
 
 // flat is the theme without shadows, which in a list look like stains.
@@ -107,20 +107,19 @@ func (f flat) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 	return f.Theme.Color(n, v)
 }
 
-// columnShell lays out ground, left line, handle and list.
+// columnShell lays out left line, handle and list.
 type columnShell struct{}
 
 func (columnShell) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	o[0].Resize(size)
-	o[1].Resize(fyne.NewSize(1, size.Height))
-	o[2].Move(fyne.NewPos(1, 0))
-	o[2].Resize(fyne.NewSize(handleWidth-1, size.Height))
-	o[3].Move(fyne.NewPos(handleWidth, 0))
-	o[3].Resize(fyne.NewSize(size.Width-handleWidth, size.Height))
+	o[0].Resize(fyne.NewSize(1, size.Height))
+	o[1].Move(fyne.NewPos(1, 0))
+	o[1].Resize(fyne.NewSize(handleWidth-1, size.Height))
+	o[2].Move(fyne.NewPos(handleWidth, 0))
+	o[2].Resize(fyne.NewSize(size.Width-handleWidth, size.Height))
 }
 
 func (columnShell) MinSize(o []fyne.CanvasObject) fyne.Size {
-	if !o[3].Visible() {
+	if !o[2].Visible() {
 		return fyne.NewSize(handleWidth, 100)
 	}
 	return fyne.NewSize(handleWidth+columnInner+2*columnPad, 100)

@@ -30,9 +30,13 @@ type preview struct {
 // frame of the display, so that a picture does not miss the next of these.
 const frame = 8 * time.Millisecond
 
-// soon shows what the tool does now, or a little later when the last picture
-// was a moment ago.
+// soon shows what the tool does with the next picture of the display. Without
+// one it is shown now, or a little later when it was shown a moment ago.
 func (w *Window) soon() {
+	if w.running {
+		w.beat.want()
+		return
+	}
 	wait := w.pace(frame) - time.Since(w.last)
 	if wait <= 0 {
 		w.show()
@@ -61,7 +65,7 @@ func (w *Window) pace(least time.Duration) time.Duration {
 // show draws the mat and the line above the tray.
 func (w *Window) show() {
 	start := time.Now()
-	w.pending = false
+	w.pending, w.beat.pending = false, false
 	w.shown = w.try()
 	v := mat.View{
 		Pieces: w.desk.Pattern().Pieces, Preview: w.shown.names, Ghost: w.shown.ghost, Nested: w.others(),

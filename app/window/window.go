@@ -81,6 +81,7 @@ type Window struct {
 	cost      time.Duration // what that took
 	before    time.Duration // what the time before took
 	pending   bool
+	beat      *beat
 	held      bool  // the button is down on the mat
 	rolling   bool  // a tool goes on by itself
 	task      *task // under way, for Escape to call off
@@ -159,7 +160,7 @@ func NewWith(a fyne.App, set Settings, d *desk.Desk) *Window {
 	if s := set.Float(prefScale); s > 0 {
 		w.mat.SetPixelsPerMM(s)
 	}
-	w.prompt = &prompt{w: w}
+	w.prompt, w.beat = &prompt{w: w}, newBeat(w.show)
 	w.column = &column{w: w, folded: set.Bool(prefFolded)}
 	w.put(d)
 	w.build()
@@ -242,7 +243,7 @@ func (w *Window) build() {
 	p.Accent, p.OnAccent = w.palette.Accent, w.palette.OnAccent
 	w.mat.SetPalette(p)
 	w.tray = container.New(line{gap: shelfGap})
-	bottom := container.New(layered{}, canvas.NewRectangle(w.palette.Ground),
+	bottom := container.New(overMat{w.prompt}, canvas.NewRectangle(w.palette.Ground),
 		container.New(stack{}, rule(w.palette.Line), w.prompt.build(), container.New(inset{0, 0}, gap(0, 0), container.New(middle{}, w.tray)), gap(0, 8)))
 	w.body = container.New(shell{w}, container.NewClip(w.mat), bottom, w.column.build())
 	w.win.SetContent(w.body)
@@ -458,6 +459,18 @@ func (shell) MinSize(o []fyne.CanvasObject) fyne.Size {
 	mat := o[0].MinSize() // a clip lays out what it holds once it was asked this
 	return fyne.NewSize(max(o[1].MinSize().Width, 600), o[1].MinSize().Height+max(mat.Height, 300))
 }
+
+// overMat lays out what lies below the mat on a ground that hides the mat where
+// it reaches over it; elsewhere the window has that colour of itself, and every
+// picture would be filled with it twice.
+type overMat struct{ prompt *prompt }
+
+func (l overMat) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Resize(fyne.NewSize(size.Width, max(l.prompt.extra(), 0)))
+	o[1].Resize(size)
+}
+
+func (overMat) MinSize(o []fyne.CanvasObject) fyne.Size { return o[1].MinSize() }
 
 // layered lays objects over each other, without the toolkit's padding.
 type layered struct{}
