@@ -117,6 +117,12 @@ func (p Path) Empty() bool { return len(p.segs) == 0 }
 // Closed reports whether p is closed.
 func (p Path) Closed() bool { return p.closed }
 
+// Same reports whether p is q itself, handed on and not drawn anew, which takes
+// no look at its segments. Paths that only run alike are not the same.
+func (p Path) Same(q Path) bool {
+	return p.closed == q.closed && len(p.segs) == len(q.segs) && (len(p.segs) == 0 || &p.segs[0] == &q.segs[0])
+}
+
 // Len returns the number of segments.
 func (p Path) Len() int { return len(p.segs) }
 

@@ -55,6 +55,11 @@ func BenchmarkForty(b *testing.B) {
 			require.NoError(b, d.Switch(id, off))
 		}
 	})
+	b.Run("edit anew", func(b *testing.B) { // to what it was not before, so that all is replayed
+		for b.Loop() {
+			require.NoError(b, d.Replace(demo.TernInLace()[0]))
+		}
+	})
 	b.Run("push again", func(b *testing.B) {
 		for b.Loop() {
 			require.NoError(b, d.Accept(move("band", 1, 0)))

@@ -195,17 +195,21 @@ func (c *carrier) name(oldPiece, to, name string, names func(*Piece) []string) s
 // sources returns the old pieces that went into a new one, the one whose name
 // stays first.
 func (c *carrier) sources(to string) []string {
-	var from []string
-	for i := range c.old.Pieces {
-		name := c.old.Pieces[i].Name
-		if into, _ := c.becomes(name); slices.Contains(into, to) {
-			from = append(from, name)
+	if c.from == nil {
+		c.from = map[string][]string{}
+		for i := range c.old.Pieces {
+			name := c.old.Pieces[i].Name
+			into, _ := c.becomes(name)
+			for _, to := range into {
+				if to == name {
+					c.from[to] = slices.Insert(c.from[to], 0, name)
+				} else {
+					c.from[to] = append(c.from[to], name)
+				}
+			}
 		}
 	}
-	if i := slices.Index(from, to); i > 0 {
-		from = slices.Insert(slices.Delete(from, i, i+1), 0, to)
-	}
-	return from
+	return c.from[to]
 }
 
 // unused returns the name with a number behind it when it is taken.

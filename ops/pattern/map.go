@@ -156,6 +156,7 @@ type carrier struct {
 	edges     map[handEdge][]stretch  // of old edges, sorted by from
 	kept      map[handEdge]bool       // old edges that stayed as they were
 	notches   map[NotchName]NotchName // what the old notches that are left are called now
+	from      map[string][]string     // the old pieces that went into each new one, see sources
 }
 
 // handEdge is an old edge of one hand.
@@ -167,7 +168,11 @@ type handEdge struct {
 var hands = []bool{false, true} // mirrored or not
 
 func newCarrier(old, next Pattern, m Map) (*carrier, error) {
-	c := &carrier{old: old, next: next, m: m, edges: map[handEdge][]stretch{}, kept: map[handEdge]bool{}, notches: map[NotchName]NotchName{}}
+	n := 0
+	for i := range old.Pieces {
+		n += len(old.Pieces[i].Edges) * len(hands)
+	}
+	c := &carrier{old: old, next: next, m: m, edges: make(map[handEdge][]stretch, n), kept: make(map[handEdge]bool, n), notches: map[NotchName]NotchName{}}
 	for _, mv := range m.Pieces {
 		if old.Piece(mv.From) == nil {
 			return nil, fmt.Errorf("the map moves a piece %q that was not there", mv.From)

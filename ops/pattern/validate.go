@@ -86,7 +86,11 @@ func sameStructure(a, b Size) error {
 
 // Validate returns nil when the pattern can be worked with; otherwise an
 // error that names the piece and the place.
-func (p Pattern) Validate() error {
+func (p Pattern) Validate() error { return p.ValidateAfter(Pattern{}) }
+
+// ValidateAfter is Validate for a pattern that was made of one that is valid:
+// pieces that are the same in both are not looked into again.
+func (p Pattern) ValidateAfter(before Pattern) error {
 	if err := atMost("pieces", len(p.Pieces), maxPieces); err != nil {
 		return err
 	}
@@ -97,8 +101,12 @@ func (p Pattern) Validate() error {
 		return err
 	}
 	for i := range p.Pieces {
-		if err := p.Pieces[i].validate(); err != nil {
-			return fmt.Errorf("piece %q: %w", p.Pieces[i].Name, err)
+		pc := &p.Pieces[i]
+		if b := before.Piece(pc.Name); b != nil && pc.same(b) {
+			continue
+		}
+		if err := pc.validate(); err != nil {
+			return fmt.Errorf("piece %q: %w", pc.Name, err)
 		}
 	}
 	if err := p.validateSeams(); err != nil {

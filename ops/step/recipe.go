@@ -142,7 +142,7 @@ func (e Entry) apply(in Input) (Output, error) {
 		return out, err
 	}
 	out.Pattern = out.Pattern.Guided()
-	return out, out.Pattern.Validate()
+	return out, out.Pattern.ValidateAfter(in.Pattern)
 }
 
 // patternFigures stands before the full stop in the names of the figures that

@@ -54,6 +54,9 @@ func Changes(before, after pattern.Pattern) []Change {
 	}
 	compare := func(name string) {
 		b, a := before.Piece(name), after.Piece(name)
+		if a != nil && b != nil && a.SameOutline(b) {
+			return
+		}
 		note(Change{What: "area", Piece: name, Before: area(b), After: area(a)})
 		if a != nil {
 			for i := range a.Edges {
