@@ -36,13 +36,20 @@ type cell struct {
 // what it held before is still there when the size is the same.
 func (b *brush) begin(w, h int) {
 	n := w * h
-	if b.img == nil || cap(b.img.Pix) < 4*n {
-		b.img = image.NewRGBA(image.Rect(0, 0, w, h))
-	} else if b.w != w || b.h != h {
+	room := n
+	if b.img == nil {
+		b.img = &image.RGBA{}
+	} else {
+		room += n / 4 // what grew once, as a piece does that is turned, grows on
+	}
+	if cap(b.img.Pix) < 4*n {
+		b.img = &image.RGBA{Pix: make([]uint8, 4*room)}
+	}
+	if b.w != w || b.h != h || len(b.img.Pix) != 4*n {
 		b.img = &image.RGBA{Pix: b.img.Pix[:4*n], Stride: 4 * w, Rect: image.Rect(0, 0, w, h)}
 	}
 	if len(b.mask) < n {
-		b.mask = make([]uint8, n)
+		b.mask = make([]uint8, room)
 	}
 	if b.w != w {
 		b.open = nil // it went by rows of the width before

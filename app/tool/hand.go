@@ -3,6 +3,7 @@ package tool
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -116,13 +117,16 @@ func (h *Hand) meets(p pattern.Pattern, d geom.Point, reach float64) *step.Place
 	var best *step.Place
 	var bestSeam bool
 	var bestHand, bestTurn float64
-	held := ends(own)
+	held := ends(own, anywhere)
+	near := func(at geom.Point) bool {
+		return slices.ContainsFunc(held, func(a edgeEnd) bool { return a.at.Add(d).Dist(at) <= reach })
+	}
 	for i := range p.Pieces {
 		other := &p.Pieces[i]
 		if other.Name == h.piece {
 			continue
 		}
-		for _, b := range ends(other) {
+		for _, b := range ends(other, near) {
 			for _, a := range held {
 				if !(a.at.Add(d).Dist(b.at) <= reach) || !sideBySide(own, a, other, b) {
 					continue
@@ -160,17 +164,24 @@ type edgeEnd struct {
 	at, along geom.Point
 }
 
-func ends(pc *pattern.Piece) []edgeEnd {
+func anywhere(geom.Point) bool { return true }
+
+// ends returns the ends of a piece's edges that lie where they are wanted.
+func ends(pc *pattern.Piece, wanted func(at geom.Point) bool) []edgeEnd {
 	var out []edgeEnd
 	for i := range pc.Edges {
 		e := &pc.Edges[i]
 		if e.Role == pattern.Fold {
 			continue
 		}
-		out = append(out, edgeEnd{step.EdgeEnd{Piece: pc.Name, Edge: e.Name, End: pattern.Start},
-			pc.Pose.Apply(e.Path.Start()), pc.Pose.Vector(e.Path.TangentAt(0))})
-		out = append(out, edgeEnd{step.EdgeEnd{Piece: pc.Name, Edge: e.Name, End: pattern.End},
-			pc.Pose.Apply(e.Path.End()), pc.Pose.Vector(e.Path.TangentBefore(e.Length())).Mul(-1)})
+		if at := pc.Pose.Apply(e.Path.Start()); wanted(at) {
+			out = append(out, edgeEnd{step.EdgeEnd{Piece: pc.Name, Edge: e.Name, End: pattern.Start},
+				at, pc.Pose.Vector(e.Path.TangentAt(0))})
+		}
+		if at := pc.Pose.Apply(e.Path.End()); wanted(at) {
+			out = append(out, edgeEnd{step.EdgeEnd{Piece: pc.Name, Edge: e.Name, End: pattern.End},
+				at, pc.Pose.Vector(e.Path.TangentBefore(e.Length())).Mul(-1)})
+		}
 	}
 	return out
 }

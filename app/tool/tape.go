@@ -52,7 +52,7 @@ func (t *Tape) offers() [][2]step.EdgeEnd {
 	p := t.pattern()
 	all := make([][]edgeEnd, len(p.Pieces))
 	for i := range p.Pieces {
-		all[i] = ends(&p.Pieces[i])
+		all[i] = ends(&p.Pieces[i], anywhere)
 	}
 	var along, other [][2]step.EdgeEnd
 	for i := range p.Pieces {
