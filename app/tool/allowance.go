@@ -133,8 +133,8 @@ func (a *Allowance) joint(end int) (*pattern.Piece, int) {
 
 // roleOf returns the role that was picked or typed, as it is spoken or written
 // in files.
-func roleOf(text string) (pattern.Role, error) {
-	o, err := picked(strings.ReplaceAll(text, "-", " "), roles())
+func roleOf(text string, of []string) (pattern.Role, error) {
+	o, err := picked(strings.ReplaceAll(text, "-", " "), of)
 	return pattern.Role(strings.ReplaceAll(o, " ", "-")), err
 }
 
@@ -196,7 +196,15 @@ func (a *Allowance) Fields() []Field {
 		}
 		out = append(out, f)
 	}
-	return append(out, Field{Name: "role", Label: "The edge is", Text: role.Word(), Options: roles()})
+	return append(out, Field{Name: "role", Label: "The edge is", Text: role.Word(), Options: a.roles()})
+}
+
+// roles are those that the chosen edges can be given: one can lie on the fold too.
+func (a *Allowance) roles() []string {
+	if len(a.edges) == 1 {
+		return append(roles(), pattern.Fold.Word())
+	}
+	return roles()
 }
 
 // Set takes the width, a corner's end, the way of pressing or the role.
@@ -247,7 +255,7 @@ func (a *Allowance) Set(field, text string) error {
 		}
 		return err
 	case "role":
-		o, err := roleOf(text)
+		o, err := roleOf(text, a.roles())
 		if err == nil {
 			a.role = o
 		}
@@ -273,6 +281,9 @@ func (a *Allowance) Proposal() []step.Step {
 	}
 	if a.role != "" && alters(func(e *pattern.Edge) bool { return e.Role != a.role }) {
 		s.Role = a.role
+	}
+	if s.Role == pattern.Fold { // which has no allowance
+		return []step.Step{&step.Allow{Piece: pc.Name, Edge: a.edges[0], Role: s.Role}}
 	}
 	if len(a.edges) == 1 {
 		s.Edge = a.edges[0]

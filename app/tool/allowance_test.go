@@ -11,6 +11,22 @@ import (
 	"truemat/ops/step"
 )
 
+func TestAnEdgeIsSaidToBeTheFoldByTheAllowanceTool(t *testing.T) {
+	d := tern(t, 0)
+	require.NoError(t, d.Accept(&step.Plain{Name: "gore", Width: step.Lit(30), Height: step.Lit(50), Allowance: step.Lit(6)}))
+	tl := tool.NewAllowance(d)
+	press(tl, midEdge(t, d, "gore", "right", 0.4))
+	require.NoError(t, tl.Set("width", "8 mm"))
+	require.NoError(t, tl.Set("role", "fold"))
+	require.Equal(t, []step.Step{&step.Allow{Piece: "gore", Edge: "right", Role: pattern.Fold}}, tl.Proposal(), "a fold has no width")
+	accept(t, d, tl)
+	require.Equal(t, "right", d.Pattern().Piece("gore").Fold().Name)
+
+	f := tool.NewFold(d)
+	press(f, midEdge(t, d, "gore", "bottom", 0.5))
+	require.IsType(t, &step.Unfold{}, f.Proposal()[0])
+}
+
 func TestAllowanceMatchesTheEndsToThePressing(t *testing.T) {
 	d := tern(t, 0)
 	tl := tool.NewAllowance(d)

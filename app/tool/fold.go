@@ -124,7 +124,7 @@ func (f *Fold) Hint() string {
 	}
 	steps := f.Proposal()
 	if len(steps) == 0 {
-		return fmt.Sprintf("Press two spots on the outline of %s between which it is to be folded, or pick an inner line; up and down choose what is done.", pc.Name)
+		return fmt.Sprintf("Press two spots of %s between which it is folded, or pick an inner line. If it is half a piece already, press its straight edge with the hand and make its role the fold.", pc.Name)
 	}
 	if off, edge, ok := f.deviation(steps[0]); ok && off > f.slack {
 		return fmt.Sprintf("The halves of %s are up to %s apart, at %s; that is more than %s.", pc.Name, written(f.table, off), edge, written(f.table, f.slack))

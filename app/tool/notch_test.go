@@ -25,7 +25,7 @@ func TestAllowanceTakesWidthCornerAndRole(t *testing.T) {
 	require.NoError(t, a.Set("role", "lace-edge"))
 	require.NoError(t, a.Set("end", "square to side seam"))
 	require.Error(t, a.Set("end", "round"))
-	require.Error(t, a.Set("role", "fold"))
+	require.Error(t, a.Set("role", "dart"))
 	require.Error(t, a.Set("width", "-3 mm"))
 	require.Error(t, a.Set("width", "wide"))
 	require.NoError(t, d.Accept(a.Proposal()...))

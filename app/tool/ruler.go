@@ -146,7 +146,7 @@ func (r *Ruler) Set(field, text string) error {
 		r.name = name
 		return nil
 	case "role":
-		o, err := roleOf(text)
+		o, err := roleOf(text, roles())
 		if err == nil {
 			r.role = o
 		}

@@ -99,7 +99,7 @@ func (s *Shears) Set(field, text string) error {
 		}
 		return nil
 	case "role", "rest role":
-		o, err := roleOf(text)
+		o, err := roleOf(text, roles())
 		if err != nil {
 			return err
 		}

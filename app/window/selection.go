@@ -121,8 +121,8 @@ func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
 	c.layOn("this edge", render.Common{At: pattern.AtEnd(pc.Name, e.Name, pattern.Start), Along: &end})
 }
 
-// role shows what an edge is, and lets it be said anew; a fold and the sides of
-// a dart stay what they are.
+// role shows what an edge is, and lets it be said anew, a fold included: the
+// piece is a half then; a fold and the sides of a dart stay what they are.
 func (c *column) role(pc *pattern.Piece, e *pattern.Edge) {
 	if e.Role == pattern.Fold || e.Role == pattern.DartEdge {
 		c.figure("Role", e.Role.Word())
@@ -131,7 +131,7 @@ func (c *column) role(pc *pattern.Piece, e *pattern.Edge) {
 	var words []string
 	var roles []pattern.Role
 	for _, r := range pattern.Roles {
-		if r != pattern.Fold && r != pattern.DartEdge {
+		if r != pattern.DartEdge {
 			words, roles = append(words, r.Word()), append(roles, r)
 		}
 	}

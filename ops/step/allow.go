@@ -58,7 +58,11 @@ func (a *Allow) Sentence() string {
 	if a.Start != nil || a.End != nil {
 		does = append(does, "set how it ends at the corners")
 	}
-	if a.Role != "" {
+	switch a.Role {
+	case "":
+	case pattern.Fold:
+		does = append(does, "cut the piece on the fold")
+	default:
 		does = append(does, "make the role "+a.Role.Word())
 	}
 	if a.Free != nil {
@@ -87,6 +91,9 @@ func (a *Allow) Apply(in Input) (Output, error) {
 	if a.Width == nil && a.Start == nil && a.End == nil && a.Role == "" && a.Free == nil {
 		return Output{}, fmt.Errorf("nothing is to be set on %s of %s; give a width, a corner end, a role or whether it is free", words(names), a.Piece)
 	}
+	if a.Role == pattern.Fold {
+		return a.applyFold(in, names)
+	}
 	p := in.Pattern.Clone()
 	for _, name := range names {
 		if err := a.set(p, name, in); err != nil {
@@ -111,8 +118,6 @@ func (a *Allow) set(p pattern.Pattern, name string, in Input) error {
 	}
 	switch {
 	case a.Role == "":
-	case a.Role == pattern.Fold:
-		return fmt.Errorf("%s of %s cannot be made a fold by its role alone; fold the piece instead", name, a.Piece)
 	case a.Role == pattern.DartEdge:
 		return fmt.Errorf("%s of %s cannot be made a dart by its role alone; spread the piece and leave a dart", name, a.Piece)
 	case !slices.Contains(pattern.Roles, a.Role):

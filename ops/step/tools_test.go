@@ -54,7 +54,6 @@ func TestAllowRefuses(t *testing.T) {
 	p := patterntest.Sample()
 	for want, s := range map[string]*Allow{
 		"lies on the fold":       {Piece: "bridge", Edge: "fold", Width: num(5)},
-		"cannot be made a fold":  {Piece: "bridge", Edge: "hem", Role: pattern.Fold},
 		`there is no role "hat"`: {Piece: "bridge", Edge: "hem", Role: "hat"},
 		"not between 0 and 200":  {Piece: "bridge", Edge: "hem", Width: num(-1)},
 		"nothing is to be set":   {Piece: "bridge", Edge: "hem"},
