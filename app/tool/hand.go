@@ -21,6 +21,7 @@ type Hand struct {
 	dx, dy   float64
 	place    *step.Place // instead of the shift, when it met another piece
 	finished bool
+	sewing   sewing
 }
 
 // NewHand returns the hand for a table.
@@ -33,6 +34,8 @@ func (h *Hand) Name() string { return "hand" }
 func (h *Hand) Hint() string {
 	sel := h.table.Selection()
 	switch {
+	case h.sews():
+		return h.sewHint()
 	case h.place != nil && !h.pressed:
 		return fmt.Sprintf("Enter lays %s with %s against %s, Escape leaves it where it was.", h.piece, h.place.Edge, h.place.Onto.Piece)
 	case h.place != nil:
@@ -50,6 +53,10 @@ func (h *Hand) Hint() string {
 // Pointer selects on a press, and moves the piece on a drag.
 func (h *Hand) Pointer(e Event) {
 	if !e.At.Finite() {
+		return
+	}
+	if h.sews() {
+		h.sewPointer(e)
 		return
 	}
 	p := h.pattern()
@@ -235,6 +242,9 @@ func (h *Hand) Key(k Key) bool {
 	if h.pressed {
 		return false
 	}
+	if h.sews() {
+		return h.sewKey(k)
+	}
 	if d, ok := arrow(k); ok {
 		sel := h.table.Selection()
 		if h.pattern().Piece(sel.Piece) == nil {
@@ -279,7 +289,7 @@ const longestNudge = 1000
 // Fields are the shift, and the seams along which the piece can be laid.
 func (h *Hand) Fields() []Field {
 	sel := h.table.Selection()
-	if h.pattern().Piece(sel.Piece) == nil {
+	if h.pattern().Piece(sel.Piece) == nil || h.sews() {
 		return nil
 	}
 	out := []Field{
@@ -388,6 +398,8 @@ func (h *Hand) Set(field, text string) error {
 // Proposal is the move, or the piece laid against another.
 func (h *Hand) Proposal() []step.Step {
 	switch {
+	case h.sewing.to != nil:
+		return []step.Step{SewTo(h.pattern(), h.sewing.piece, h.sewing.edge, *h.sewing.to)}
 	case h.pattern().Piece(h.piece) == nil:
 		return nil
 	case h.place != nil && h.pattern().Piece(h.place.Onto.Piece) != nil:
@@ -407,6 +419,10 @@ func (h *Hand) Held() bool { return h.moving }
 // Overlay shows what is pointed at and how far the piece is moved.
 func (h *Hand) Overlay() Overlay {
 	var o Overlay
+	if h.sews() {
+		h.sewOverlay(&o)
+		return o
+	}
 	h.pointed(&o)
 	p := h.pattern()
 	switch {
@@ -427,7 +443,10 @@ func (h *Hand) Overlay() Overlay {
 
 // putBack forgets the move.
 func (h *Hand) putBack() bool {
-	was := h.place != nil || h.dx != 0 || h.dy != 0 || h.moving
+	was := h.place != nil || h.dx != 0 || h.dy != 0 || h.moving || h.sewing.edge != ""
+	if h.sewing.edge != "" {
+		h.sewing, h.over = sewing{}, Pointing{}
+	}
 	h.piece, h.corner, h.place = "", nil, nil
 	h.pressed, h.moving, h.finished = false, false, false
 	h.dx, h.dy = 0, 0

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"truemat/app/tool"
 	"truemat/ops/pattern"
@@ -47,9 +48,14 @@ func (c *column) seamsOf(p pattern.Pattern, piece, edge string) {
 		}
 		sewn = true
 		c.named("Sewn in", s.Name, step.Rename{Seam: s.Name}, nil)
-		a, b := p.SeamLengths(s)
-		apart := c.w.link("Take it apart", func() { c.try(&step.Sew{Name: s.Name, Apart: true}) })
-		c.add(container.New(columns{112}, apart, text(c.write(a)+" / "+c.write(b), normal, false, c.w.palette.Text)))
+		for _, pt := range slices.Concat(s.A, s.B) {
+			name := pt.Edge + " of " + pt.Piece
+			if pt.Mirrored {
+				name += ", mirrored"
+			}
+			c.part(name, p.PartLength(pt), tool.Selection{Piece: pt.Piece, Edge: pt.Edge})
+		}
+		c.offers([]string{"Take it apart"}, func(string) { c.try(&step.Sew{Name: s.Name, Apart: true}) })
 	}
 	if _, e := p.Edge(piece, edge); !sewn && e != nil && e.Role.Sewn() {
 		c.unsewn(p, piece, edge)
@@ -57,41 +63,44 @@ func (c *column) seamsOf(p pattern.Pattern, piece, edge string) {
 }
 
 // unsewn lets an edge that is in no seam be sewn to another such edge, whole to
-// whole: both outlines go round their pieces the same way, so that they are
-// walked against each other.
+// whole: one that is pressed on the mat, or picked by its name.
 func (c *column) unsewn(p pattern.Pattern, piece, edge string) {
-	var words []string
-	var others []pattern.Part
-	for i := range p.Pieces {
-		for _, e := range p.Pieces[i].Edges {
-			free := e.Role.Sewn() && !(p.Pieces[i].Name == piece && e.Name == edge) && !slices.ContainsFunc(p.Seams, func(s pattern.Seam) bool {
-				return slices.ContainsFunc(slices.Concat(s.A, s.B), func(pt pattern.Part) bool { return pt.Piece == p.Pieces[i].Name && pt.Edge == e.Name })
-			})
-			if free {
-				words, others = append(words, e.Name+" of "+p.Pieces[i].Name), append(others, pattern.Whole(p.Pieces[i].Name, e.Name).Backwards())
-			}
-		}
-	}
-	if len(words) == 0 {
+	others := tool.Partners(p, piece, edge)
+	if len(others) == 0 {
 		c.figure("Sewn in", "nothing; no other edge is free to be sewn to it")
 		return
 	}
+	words := make([]string, len(others))
+	for i, pt := range others {
+		words[i] = pt.Edge + " of " + pt.Piece
+	}
 	pick := newChoice(words, "", func(s string) {
 		if i := slices.Index(words, s); i >= 0 {
-			c.try(&step.Sew{Name: freeSeam(p, edge), A: []pattern.Part{pattern.Whole(piece, edge)}, B: []pattern.Part{others[i]}})
+			c.try(tool.SewTo(p, piece, edge, others[i]))
 		}
 	})
 	pick.PlaceHolder, pick.tell = "sew it to …", c.w.prompt.explain
+	pick.seen = func() { c.w.sewOnMat(piece, edge) }
 	c.add(container.New(columns{112}, text("Sewn in", normal, false, c.w.palette.Faint), container.New(atWidth{columnInner - 112}, pick)))
+	c.offers([]string{"Sew it to an edge that you press"}, func(string) {
+		c.w.sewOnMat(piece, edge)
+		c.w.focusMat()
+	})
 }
 
-// freeSeam is a name that no seam has, after an edge.
-func freeSeam(p pattern.Pattern, edge string) string {
-	name := edge
-	for n := 2; p.Seam(name) != nil; n++ {
-		name = fmt.Sprintf("%s %d", edge, n)
+// sewOnMat lets the hand take the edge to which one is sewn; the mat names those
+// that it can be.
+func (w *Window) sewOnMat(piece, edge string) {
+	i := slices.IndexFunc(w.tools, func(t tool.Tool) bool { return t.Name() == "hand" })
+	hand := w.tools[i].(*tool.Hand)
+	if i != w.active {
+		w.tool().Reset()
+		w.active = i
+		w.layTray()
 	}
-	return name
+	hand.Sew(piece, edge)
+	w.prompt.say(nil)
+	w.show()
 }
 
 // linesOf shows the lines that run over an edge, and lets it be taken into
@@ -105,8 +114,30 @@ func (c *column) linesOf(p pattern.Pattern, piece, edge string) {
 		c.offers([]string{"Forget this line"}, func(string) { c.try(&step.Remove{Line: l.Name}) })
 	}
 	if _, e := p.Edge(piece, edge); e != nil && lineKinds[e.Role] != "" {
-		c.number("Add to line", "", func(s string) error { return c.intoLine(p, piece, edge, strings.TrimSpace(s)) })
+		c.toLine(p, piece, edge)
 	}
+}
+
+// toLine lets an edge be taken into a line that there is, or begin one.
+func (c *column) toLine(p pattern.Pattern, piece, edge string) {
+	var there []string
+	for _, l := range p.Lines {
+		if !slices.ContainsFunc(l.Parts, func(pt pattern.Part) bool { return pt.Piece == piece && pt.Edge == edge }) {
+			there = append(there, l.Name)
+		}
+	}
+	label := func(s string) fyne.CanvasObject { return text(s, normal, false, c.w.palette.Faint) }
+	if len(there) > 0 {
+		pick := newChoice(there, "", func(name string) {
+			if err := c.intoLine(p, piece, edge, name); err != nil {
+				c.fail(atSelection, err)
+			}
+		})
+		pick.PlaceHolder, pick.tell = "a line there is …", c.w.prompt.explain
+		c.add(container.New(columns{112}, label("Add to line"), container.New(atWidth{columnInner - 112}, pick)))
+	}
+	c.number("Begin a line", "", func(s string) error { return c.intoLine(p, piece, edge, strings.TrimSpace(s)) })
+	c.note("A line runs on through the seams of several pieces, as a hem does; its length is told and checked as one.", c.w.palette.Faint)
 }
 
 // intoLine takes a whole edge into a line, as its last part; a name that no

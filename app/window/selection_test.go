@@ -115,12 +115,12 @@ func TestPieceIsCopiedAndEdgesAreTakenIntoALine(t *testing.T) {
 	}
 	for _, piece := range []string{"band copy", "band copy 2"} {
 		w.desk.Select(tool.Selection{Piece: piece, Edge: "hem"})
-		typeInto(t, w, "Add to line", "long hem")
+		typeInto(t, w, "Begin a line", "long hem")
 	}
 	l := w.desk.Pattern().Line("long hem")
 	require.Equal(t, &pattern.Line{Name: "long hem", Kind: pattern.LineHem, Count: 2,
 		Parts: []pattern.Part{pattern.Whole("band copy", "hem"), pattern.Whole("band copy 2", "hem")}}, l)
-	typeInto(t, w, "Add to line", "long hem")
+	typeInto(t, w, "Begin a line", "long hem")
 	require.Error(t, w.column.wrong, "it is in it already")
 	require.Len(t, w.desk.Document().Recipe, 4)
 }

@@ -80,7 +80,7 @@ func seamNotches(s Subject, seam pattern.Seam) Check {
 	c := Check{ID: SeamNotches, Seam: seam.Name, Unit: "mm", Piece: seam.A[0].Piece, Edge: seam.A[0].Edge}
 	if len(a) != len(b) {
 		c.Unit, c.Measured = "", float64(len(a)-len(b))
-		c.Text = fmt.Sprintf("%s has %d notches on %s and %d on %s", seamWords(seam.Name), len(a), sideName(seam.A), len(b), sideName(seam.B))
+		c.Text = fmt.Sprintf("%s has %s on %s and %d on %s", seamWords(seam.Name), notchCount(len(a)), sideName(seam.A), len(b), sideName(seam.B))
 		return yes(c, false, "as many on both sides", "drop the missing notch by walking the seam")
 	}
 	spread := s.After.Spread(seam)
@@ -234,3 +234,10 @@ func partners(s Subject) []Check {
 
 // partnerSlack is how much of a sewn edge, in mm, may be left over by rounding.
 const partnerSlack = 0.05
+
+func notchCount(n int) string {
+	if n == 1 {
+		return "1 notch"
+	}
+	return fmt.Sprintf("%d notches", n)
+}
