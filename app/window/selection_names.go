@@ -48,12 +48,16 @@ func (c *column) seamsOf(p pattern.Pattern, piece, edge string) {
 		}
 		sewn = true
 		c.named("Sewn in", s.Name, step.Rename{Seam: s.Name}, nil)
-		for _, pt := range slices.Concat(s.A, s.B) {
-			name := pt.Edge + " of " + pt.Piece
-			if pt.Mirrored {
-				name += ", mirrored"
+		for _, side := range []pattern.Side{s.A, s.B} {
+			var names []string
+			for _, pt := range side {
+				name := pt.Edge + " of " + pt.Piece
+				if pt.Mirrored {
+					name += ", mirrored"
+				}
+				names = append(names, name)
 			}
-			c.part(name, p.PartLength(pt), tool.Selection{Piece: pt.Piece, Edge: pt.Edge})
+			c.part(strings.Join(names, " + "), p.Length(side), tool.Selection{Piece: side[0].Piece, Edge: side[0].Edge})
 		}
 		c.offers([]string{"Take it apart"}, func(string) { c.try(&step.Sew{Name: s.Name, Apart: true}) })
 	}
@@ -103,17 +107,19 @@ func (w *Window) sewOnMat(piece, edge string) {
 	w.show()
 }
 
-// linesOf shows the lines that run over an edge, and lets it be taken into
-// another.
+// linesOf shows the lines that run over an edge, and lets one that is in none be
+// taken into a line.
 func (c *column) linesOf(p pattern.Pattern, piece, edge string) {
+	in := false
 	for _, l := range p.Lines {
 		if !slices.ContainsFunc(l.Parts, func(pt pattern.Part) bool { return pt.Piece == piece && pt.Edge == edge }) {
 			continue
 		}
+		in = true
 		c.named("Part of line", l.Name, step.Rename{Line: l.Name}, nil)
 		c.offers([]string{"Forget this line"}, func(string) { c.try(&step.Remove{Line: l.Name}) })
 	}
-	if _, e := p.Edge(piece, edge); e != nil && lineKinds[e.Role] != "" {
+	if _, e := p.Edge(piece, edge); !in && e != nil && lineKinds[e.Role] != "" {
 		c.toLine(p, piece, edge)
 	}
 }
@@ -122,9 +128,7 @@ func (c *column) linesOf(p pattern.Pattern, piece, edge string) {
 func (c *column) toLine(p pattern.Pattern, piece, edge string) {
 	var there []string
 	for _, l := range p.Lines {
-		if !slices.ContainsFunc(l.Parts, func(pt pattern.Part) bool { return pt.Piece == piece && pt.Edge == edge }) {
-			there = append(there, l.Name)
-		}
+		there = append(there, l.Name)
 	}
 	label := func(s string) fyne.CanvasObject { return text(s, normal, false, c.w.palette.Faint) }
 	if len(there) > 0 {
@@ -146,9 +150,6 @@ func (c *column) intoLine(p pattern.Pattern, piece, edge, name string) error {
 	part := pattern.Whole(piece, edge)
 	made := step.SewLine{Name: name, Parts: []pattern.Part{part}}
 	if l := p.Line(name); l != nil {
-		if slices.ContainsFunc(l.Parts, func(pt pattern.Part) bool { return pt.Piece == piece && pt.Edge == edge }) {
-			return fmt.Errorf("%s of %s is part of line %q already", edge, piece, name)
-		}
 		made.Parts = append(slices.Clone(l.Parts), part)
 	} else if pc, e := p.Edge(piece, edge); e != nil {
 		made.Kind, made.Count = lineKinds[e.Role], pc.Cut.Count
