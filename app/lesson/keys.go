@@ -51,6 +51,7 @@ func Keys() []KeyGroup {
 			{"Ctrl + M", "wires and measures"},
 			{"Ctrl + P", "print"},
 			{"? or F1", "this table"},
+			{"F2", "how the act of the lesson goes by keys, and no longer"},
 		}},
 	}
 }

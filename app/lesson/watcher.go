@@ -117,13 +117,33 @@ func (w *Watcher) update() {
 }
 
 // reached returns the act to be done now: each step of the recipe, in order,
-// may do the act that is next.
+// may do the act that is next. A lesson that is done stays so while one of its
+// steps is switched off to look what it does.
 func (w *Watcher) reached() int {
 	w.follow()
 	w.from = min(w.from, len(w.stages)-1)
+	at := w.along(w.stages)
+	recipe := w.desk.Document().Recipe
+	off := func(e step.Entry) bool { return e.Off }
+	if at == len(w.lesson.Steps) || !slices.ContainsFunc(recipe, off) {
+		return at
+	}
+	on := slices.Clone(recipe)
+	for i := range on {
+		on[i].Off = false
+	}
+	first := w.stages[0]
+	if all := w.along(replayed(one(w.desk.Document().Source, w.size), []Stage{first}, on)); all == len(w.lesson.Steps) {
+		return all
+	}
+	return at
+}
+
+// along returns the act that is next after the steps that led to stages.
+func (w *Watcher) along(stages []Stage) int {
 	at := w.pass(0)
-	for i := w.from + 1; i < len(w.stages) && at < len(w.lesson.Steps); i++ {
-		if w.lesson.Steps[at].Done(w.stages[i-1], w.stages[i]) {
+	for i := w.from + 1; i < len(stages) && at < len(w.lesson.Steps); i++ {
+		if w.lesson.Steps[at].Done(stages[i-1], stages[i]) {
 			at = w.pass(at + 1)
 		}
 	}
@@ -152,13 +172,24 @@ func (w *Watcher) follow() {
 	for same < min(len(old), len(doc.Recipe)) && alike(old[same], doc.Recipe[same]) {
 		same++
 	}
-	w.stages = w.stages[:same+1]
-	one := doc.Source
-	one.Sizes = []pattern.Size{size}
-	for n := same + 1; n <= len(doc.Recipe); n++ {
-		r := doc.Recipe[:n]
-		w.stages = append(w.stages, Stage{size.Pattern, r.Replay(one)[0].Size.Pattern, r})
+	w.stages = replayed(one(doc.Source, size.Label), w.stages[:same+1], doc.Recipe)
+}
+
+// one is a source with one of its sizes alone.
+func one(s pattern.Run, label string) pattern.Run {
+	if size, ok := s.Size(label); ok {
+		s.Sizes = []pattern.Size{size}
 	}
+	return s
+}
+
+// replayed adds to the stages of the first steps of a recipe those of the rest.
+func replayed(s pattern.Run, stages []Stage, recipe step.Recipe) []Stage {
+	for n := len(stages); n <= len(recipe); n++ {
+		r := recipe[:n]
+		stages = append(stages, Stage{s.Sizes[0].Pattern, r.Replay(s)[0].Size.Pattern, r})
+	}
+	return stages
 }
 
 func alike(a, b step.Entry) bool {

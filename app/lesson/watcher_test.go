@@ -259,3 +259,28 @@ func TestTapingTheOtherWayRoundAndUnnamedWillDo(t *testing.T) {
 		require.InDelta(t, hemLength(d.Source()), hemLength(d.Pattern()), 0.1)
 	}
 }
+
+func TestALessonThatIsDoneStaysSoWhileAStepIsOff(t *testing.T) {
+	d := tern(t, nil)
+	w := New(d)
+	for range w.Lesson().Steps {
+		require.NoError(t, w.Do())
+	}
+	for _, e := range d.Document().Recipe {
+		require.NoError(t, d.Switch(e.ID, true))
+		require.Equal(t, "done", title(w), e.ID)
+		require.NoError(t, d.Switch(e.ID, false))
+	}
+	last := d.Document().Recipe[6].ID
+	require.NoError(t, d.Remove(last))
+	require.Equal(t, 6, at(w), "a step that is taken out is to be done again")
+
+	half := tern(t, nil)
+	w = New(half)
+	for range 4 {
+		require.NoError(t, w.Do())
+	}
+	tape := half.Document().Recipe[2].ID
+	require.NoError(t, half.Switch(tape, true))
+	require.Equal(t, 2, at(w), "one that is off in the midst of it is asked for again")
+}

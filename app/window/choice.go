@@ -116,7 +116,7 @@ func (c *choice) TypedKey(e *fyne.KeyEvent) {
 				pop.ActivateNext()
 			}
 		}
-	case fyne.KeyF1:
+	case fyne.KeyF1, fyne.KeyF2:
 		handOn(c, e)
 	case fyne.KeyEscape:
 		if c.escape != nil {

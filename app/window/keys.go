@@ -49,6 +49,10 @@ func (w *Window) key(e *fyne.KeyEvent) {
 	case fyne.KeyF1:
 		w.keysPage()
 		return
+	case fyne.KeyF2:
+		w.tellKeys()
+		w.focusMat()
+		return
 	case fyne.KeyTab:
 		c, back := w.win.Canvas(), w.modifiers()&fyne.KeyModifierShift != 0
 		switch {
@@ -123,8 +127,10 @@ func (w *Window) rune(r rune) {
 	case '1':
 		w.realSize()
 	case 'n', 'N':
+		w.focusMat()
 		w.press(tool.Key{Name: tool.Next})
 	case 'p', 'P':
+		w.focusMat()
 		w.press(tool.Key{Name: tool.Previous})
 	case '?':
 		w.keysPage()

@@ -3,6 +3,7 @@ package window
 import (
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -47,15 +48,22 @@ func (w *Window) startOn(l lesson.Lesson) {
 	}
 	w.lesson = lesson.Follow(w.desk, l)
 	// The lesson learns of a step after the window did.
-	w.lesson.OnChange(func() {
-		w.layBack()
-		w.refresh()
-	})
+	w.lesson.OnChange(w.turnToAct)
 	w.set.SetBool(prefLesson, true)
 	w.set.SetString(prefLessonOn, l.Title)
 	w.unfoldColumn()
 	w.refresh()
 	w.column.scroll.ScrollToTop()
+}
+
+// turnToAct shows the act that is next, at the head of the column unless she is
+// at work further down there.
+func (w *Window) turnToAct() {
+	w.layBack()
+	w.refresh()
+	if now := w.win.Canvas().Focused(); now == nil || !slices.Contains(reachable(w.column.list), now) {
+		w.column.scroll.ScrollToTop()
+	}
 }
 
 // layBack lays the pieces back where they lie when the act that is next is for
@@ -119,7 +127,7 @@ func (c *column) guide() {
 		}
 		c.note(fmt.Sprintf("Act %d of %d", done+1, of), w.palette.Faint)
 		c.told("lesson")
-		if w.byKeys == act.Title {
+		if w.byKeys {
 			c.note("By keys: "+lesson.In(act.Keys, w.unit), w.palette.Text)
 		}
 		acts := container.New(line{gap: 4, wrap: columnInner})
@@ -129,10 +137,11 @@ func (c *column) guide() {
 		if act.Do != nil {
 			acts.Add(w.link("Do it for me", w.doAct))
 		}
-		acts.Add(w.link("By keys?", func() {
-			w.byKeys = act.Title
-			w.refresh()
-		}))
+		keys := "By keys? F2"
+		if w.byKeys {
+			keys = "Not by keys. F2"
+		}
+		acts.Add(w.link(keys, w.tellKeys))
 		acts.Add(w.link("Skip", func() { w.lesson.Skip(); w.refresh() }))
 		acts.Add(w.link("Close the lesson", w.endLesson))
 		c.add(acts)
@@ -262,6 +271,18 @@ func (w *Window) ring(o *tool.Overlay) {
 			})
 		})
 	}
+}
+
+// tellKeys tells from now on how the acts of the lesson go by keys, or no
+// longer; the act is read at the head of the column.
+func (w *Window) tellKeys() {
+	if w.lesson == nil || w.sheet != nil {
+		return
+	}
+	w.byKeys = !w.byKeys
+	w.unfoldColumn()
+	w.refresh()
+	w.column.scroll.ScrollToTop()
 }
 
 func (w *Window) endLesson() {

@@ -90,7 +90,8 @@ func (w *Window) menu() {
 		m.Checked = w.unit == u.system
 		view.Items = append(view.Items, m)
 	}
-	help := fyne.NewMenu("Help", item("Keys", w.keysPage, fyne.KeyF1, 0), fyne.NewMenuItem("The tools", w.toolsPage), fyne.NewMenuItem("The checks", w.checksPage), fyne.NewMenuItem("Signs on the mat", w.signsPage),
+	help := fyne.NewMenu("Help", item("Keys", w.keysPage, fyne.KeyF1, 0), item("How an act of the lesson goes by keys", w.tellKeys, fyne.KeyF2, 0),
+		fyne.NewMenuItem("The tools", w.toolsPage), fyne.NewMenuItem("The checks", w.checksPage), fyne.NewMenuItem("Signs on the mat", w.signsPage),
 		fyne.NewMenuItemSeparator(), fyne.NewMenuItem("Show the steps one by one", w.startPlay))
 	lessons := fyne.NewMenuItem("Lessons", nil)
 	lessons.ChildMenu = fyne.NewMenu("")

@@ -196,7 +196,7 @@ func (e *entry) TypedKey(k *fyne.KeyEvent) {
 		e.escape()
 		return
 	}
-	if k.Name == fyne.KeyF1 {
+	if k.Name == fyne.KeyF1 || k.Name == fyne.KeyF2 {
 		handOn(e, k)
 		return
 	}

@@ -183,7 +183,7 @@ func (t *touch) TypedKey(e *fyne.KeyEvent) {
 		} else if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil && c.Overlays().Top() != nil {
 			handOn(t, e) // on a page that they roll; elsewhere they would push what is selected
 		}
-	case fyne.KeyF1, fyne.KeyPageUp, fyne.KeyPageDown, fyne.KeyHome, fyne.KeyEnd:
+	case fyne.KeyF1, fyne.KeyF2, fyne.KeyPageUp, fyne.KeyPageDown, fyne.KeyHome, fyne.KeyEnd:
 		handOn(t, e)
 	case fyne.KeyEscape:
 		handBack(t, e)

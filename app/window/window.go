@@ -65,7 +65,7 @@ type Window struct {
 	body       *fyne.Container
 
 	lesson  *lesson.Watcher // nil when none is on
-	byKeys  string          // the act of which is told how it goes by keys
+	byKeys  bool            // the lesson tells how its acts go by keys
 	player  *lesson.Player  // the same
 	paused  *lesson.Watcher // while the player is on
 	done    deed            // what was done for her in the lesson
