@@ -266,19 +266,24 @@ func (h *Hand) Key(k Key) bool {
 }
 
 // arrow returns the way of an arrow key in mm.
-func arrow(k Key) (geom.Point, bool) {
-	if !(math.Abs(k.Step) <= longestNudge) {
+func arrow(k Key) (geom.Point, bool) { return pointed(k.Name, k.Step) }
+
+// counted returns the way of an arrow key in degrees or per cent.
+func counted(k Key) (geom.Point, bool) { return pointed(k.Name, k.Count) }
+
+func pointed(k KeyName, by float64) (geom.Point, bool) {
+	if !(math.Abs(by) <= longestNudge) {
 		return geom.Point{}, false
 	}
-	switch k.Name {
+	switch k {
 	case Left:
-		return geom.Pt(-k.Step, 0), true
+		return geom.Pt(-by, 0), true
 	case Right:
-		return geom.Pt(k.Step, 0), true
+		return geom.Pt(by, 0), true
 	case Up:
-		return geom.Pt(0, k.Step), true
+		return geom.Pt(0, by), true
 	case Down:
-		return geom.Pt(0, -k.Step), true
+		return geom.Pt(0, -by), true
 	}
 	return geom.Point{}, false
 }

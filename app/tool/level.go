@@ -264,7 +264,7 @@ func (l *Level) Key(k Key) bool {
 	if l.held {
 		return false
 	}
-	if d, ok := arrow(k); ok {
+	if d, ok := counted(k); ok {
 		if _, s := l.chosen(); s == nil {
 			return false
 		}

@@ -228,7 +228,7 @@ func (t *PinTool) Key(k Key) bool {
 		}
 		return used
 	}
-	if d, ok := arrow(k); ok {
+	if d, ok := counted(k); ok {
 		deg := d.Y - d.X // left and up are counter-clockwise
 		t.angle, t.settled = (t.angle + geom.Angle(deg)*geom.Degree).Normalized(), nil
 		return true

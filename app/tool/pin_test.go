@@ -94,9 +94,9 @@ func TestPinByKeysAlone(t *testing.T) {
 	require.Equal(t, "hem of bridge", field(t, tl, "line").Text)
 
 	for range 3 {
-		require.True(t, tl.Key(tool.Key{Name: tool.Right, Step: 1}))
+		require.True(t, tl.Key(tool.Key{Name: tool.Right, Step: 5, Count: 1}))
 	}
-	require.True(t, tl.Key(tool.Key{Name: tool.Left, Step: 0.1}))
+	require.True(t, tl.Key(tool.Key{Name: tool.Left, Count: 0.1}))
 	assert.InDelta(t, -2.9, turnOf(t, d, tl), 1e-9)
 	require.NoError(t, tl.Set("angle", "-4,5°"))
 	assert.InDelta(t, -4.5, turnOf(t, d, tl), 1e-9)

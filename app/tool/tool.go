@@ -76,10 +76,11 @@ const (
 	Double
 )
 
-// Key is a key that tools know. Arrow keys nudge by Step mm.
+// Key is a key that tools know. Arrow keys nudge.
 type Key struct {
-	Name KeyName
-	Step float64 // mm for arrows: 1, or 0.1 and 10 with the modifiers
+	Name  KeyName
+	Step  float64 // mm, for arrows: 1, or 0.1 and 10 with the modifiers; parts of an inch where these are read
+	Count float64 // of what is no length, such as degrees or per cent: 1, or 0.1 and 10
 }
 
 // KeyName names a key.

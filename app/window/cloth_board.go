@@ -423,11 +423,7 @@ func (v *clothBoard) TypedKey(e *fyne.KeyEvent) {
 		}
 		v.w.backOut()
 	default:
-		by := nudge
-		if v.w.modifiers()&fyne.KeyModifierShift != 0 {
-			by = nudgeFar
-		}
-		v.arrow(e.Name, by)
+		v.arrow(e.Name, v.w.pushes().held(v.w.modifiers()))
 	}
 }
 
@@ -435,7 +431,7 @@ func (v *clothBoard) TypedKey(e *fyne.KeyEvent) {
 // the others to the window.
 func (v *clothBoard) TypedShortcut(s fyne.Shortcut) {
 	k, ok := s.(*desktop.CustomShortcut)
-	if ok && k.Modifier == fyne.KeyModifierControl && v.arrow(k.KeyName, nudgeFine) {
+	if ok && k.Modifier == fyne.KeyModifierControl && v.arrow(k.KeyName, v.w.pushes().fine) {
 		return
 	}
 	if c, ok := v.w.win.Canvas().(fyne.Shortcutable); ok {

@@ -52,13 +52,16 @@ func (m measure) read(s string, u unit.System) (float64, error) {
 	return v, nil
 }
 
-// nudges are what an arrow key adds to a number: by itself, with Shift, with
-// Ctrl; the last is also what a drag of one unit adds.
-func (m measure) nudges() (by, far, fine float64) {
-	if m == bare || m == shares {
-		return nudge / 100, nudgeFar / 100, nudgeFine / 100
+// pushes are what an arrow key adds to the number; the fine one is also what a
+// drag of one unit adds.
+func (d *dial) pushes() push {
+	switch d.kind {
+	case lengths:
+		return d.c.w.pushes()
+	case bare, shares:
+		return push{pushes.by / 100, pushes.far / 100, pushes.fine / 100}
 	}
-	return nudge, nudgeFar, nudgeFine
+	return pushes
 }
 
 // dial is a field for a number that can also be drawn along: by the arrow
@@ -104,13 +107,19 @@ func (c *column) newDial(kind measure, v float64, width float32, show func(v flo
 	return d
 }
 
-// by adds to the number that is in the field.
+// by adds to the number that is in the field; in inches it goes to the next
+// that stands on the tape.
 func (d *dial) by(more float64) {
 	v, err := d.kind.read(d.Text, d.c.w.unit)
 	if err != nil {
 		return
 	}
-	d.SetText(d.kind.write(math.Round((v+more)*1e6)/1e6, d.c))
+	now := v + more
+	if d.kind == lengths && d.c.w.unit == unit.InchFractions {
+		const same = 0.05 // of a push: fields are rounded
+		now = math.Floor(v/more+1+same) * more
+	}
+	d.SetText(d.kind.write(math.Round(now*1e6)/1e6, d.c))
 	d.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
 }
 
@@ -123,10 +132,7 @@ func (d *dial) FocusGained() {
 
 // TypedKey draws the number along with the arrows.
 func (d *dial) TypedKey(k *fyne.KeyEvent) {
-	by, far, _ := d.kind.nudges()
-	if d.c.w.modifiers()&fyne.KeyModifierShift != 0 {
-		by = far
-	}
+	by := d.pushes().held(d.c.w.modifiers())
 	switch k.Name {
 	case fyne.KeyUp:
 		d.by(by)
@@ -140,7 +146,7 @@ func (d *dial) TypedKey(k *fyne.KeyEvent) {
 // TypedShortcut takes the fine arrows, which arrive as shortcuts.
 func (d *dial) TypedShortcut(s fyne.Shortcut) {
 	if k, ok := s.(*desktop.CustomShortcut); ok && k.Modifier == fyne.KeyModifierControl {
-		_, _, fine := d.kind.nudges()
+		fine := d.pushes().fine
 		switch k.KeyName {
 		case fyne.KeyUp:
 			d.by(fine)
@@ -198,9 +204,9 @@ func (g *grip) Dragged(e *fyne.DragEvent) {
 		g.drags, g.from, g.moved = true, v, 0
 	}
 	g.moved += e.Dragged.DX
-	by, _, fine := g.d.kind.nudges()
+	fine := g.d.pushes().fine
 	if g.d.c.w.modifiers()&fyne.KeyModifierShift != 0 {
-		fine = by
+		fine = g.d.pushes().by
 	}
 	if now := math.Round((g.from+float64(g.moved)*fine)/fine) * fine; now != v {
 		g.d.SetText(g.d.kind.write(math.Round(now*1e6)/1e6, g.d.c))

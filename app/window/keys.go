@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"truemat/app/lesson"
 	"truemat/app/tool"
+	"truemat/ops/unit"
 )
 
 // modifiers returns the modifier keys that are held, none where the driver
@@ -20,12 +21,29 @@ func (w *Window) modifiers() fyne.KeyModifier {
 	return 0
 }
 
-// Steps of the arrow keys in mm.
-const (
-	nudge     = 1.0
-	nudgeFar  = 10.0
-	nudgeFine = 0.1
+// push is how far an arrow key goes: by itself, with Shift, with Ctrl.
+type push struct{ by, far, fine float64 }
+
+var (
+	pushes     = push{1, 10, 0.1}                                    // mm, degrees, per cent
+	inchPushes = push{unit.Inch / 16, unit.Inch / 2, unit.Inch / 64} // mm: what stands on an inch tape
 )
+
+// pushes are the ways of the arrow keys in mm.
+func (w *Window) pushes() push {
+	if w.unit == unit.InchFractions {
+		return inchPushes
+	}
+	return pushes
+}
+
+// held returns the way of an arrow key, far with Shift.
+func (p push) held(m fyne.KeyModifier) float64 {
+	if m&fyne.KeyModifierShift != 0 {
+		return p.far
+	}
+	return p.by
+}
 
 var arrows = map[fyne.KeyName]tool.KeyName{
 	fyne.KeyLeft: tool.Left, fyne.KeyRight: tool.Right, fyne.KeyUp: tool.Up, fyne.KeyDown: tool.Down,
@@ -65,11 +83,7 @@ func (w *Window) key(e *fyne.KeyEvent) {
 		return
 	}
 	if k, ok := arrows[e.Name]; ok {
-		by := nudge
-		if w.modifiers()&fyne.KeyModifierShift != 0 {
-			by = nudgeFar
-		}
-		w.press(tool.Key{Name: k, Step: by})
+		w.press(tool.Key{Name: k, Step: w.pushes().held(w.modifiers()), Count: pushes.held(w.modifiers())})
 	}
 }
 
@@ -161,7 +175,7 @@ func (w *Window) shortcuts() {
 			continue
 		}
 		w.win.Canvas().AddShortcut(&desktop.CustomShortcut{KeyName: name, Modifier: fyne.KeyModifierControl}, func(fyne.Shortcut) {
-			w.press(tool.Key{Name: k, Step: nudgeFine})
+			w.press(tool.Key{Name: k, Step: w.pushes().fine, Count: pushes.fine})
 		})
 	}
 }

@@ -6,10 +6,13 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 	"truemat/app/lesson"
 	"truemat/app/tool"
+	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 func (w *Window) stepRow(t *testing.T, id string) *touch {
@@ -332,4 +335,30 @@ func TestTheLessonTellsHowAnActGoesByKeys(t *testing.T) {
 	at = w.column.scroll.Offset.Y
 	require.NoError(t, w.lesson.Do())
 	require.Equal(t, at, w.column.scroll.Offset.Y, "who works further down stays there")
+}
+
+func TestArrowsGoByPartsOfAnInchWhereInchesAreRead(t *testing.T) {
+	w := open(t, false)
+	w.setUnit(unit.InchFractions)
+	w.desk.Select(tool.Selection{Piece: "band"})
+	w.key(&fyne.KeyEvent{Name: fyne.KeyRight})
+	move, ok := w.desk.Document().Recipe[0].Step.(*step.Move)
+	require.True(t, ok)
+	require.Equal(t, step.Lit(unit.Inch/16), move.DX)
+
+	d := w.column.newDial(lengths, 25, 80, func(float64) error { return nil }, func(error) {})
+	for _, want := range []string{"1 in", "1 1/16 in"} {
+		d.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+		require.Equal(t, want, d.Text, "the next sixteenth")
+	}
+	fine := &desktop.CustomShortcut{KeyName: fyne.KeyDown, Modifier: fyne.KeyModifierControl}
+	for range 4 {
+		d.TypedShortcut(fine)
+	}
+	require.Equal(t, "1 in", d.Text, "four of a sixty-fourth")
+	w.setUnit(unit.Millimetres)
+	require.Equal(t, pushes, w.pushes())
+	angle := w.column.newDial(degrees, 3, 80, func(float64) error { return nil }, func(error) {})
+	angle.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	require.Equal(t, "2°", angle.Text)
 }

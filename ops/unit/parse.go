@@ -9,7 +9,8 @@ import (
 )
 
 const (
-	mmPerInch = 25.4 // exactly, since 1959
+	Inch      = 25.4 // mm, exactly, since 1959
+	mmPerInch = Inch
 	mmPerCM   = 10.0
 )
 
