@@ -131,6 +131,7 @@ func (w *Window) undo() {
 		return
 	}
 	w.tool().Reset()
+	w.done = deed{}
 	w.desk.Undo()
 	w.prompt.say(nil)
 	w.show()

@@ -29,6 +29,7 @@ func (c *column) steps() {
 		return
 	}
 	looking := w.desk.Looking()
+	off, said := 0, false // the first step that is switched off, counted from 1, until it is told
 	for i, e := range recipe {
 		r := reports[i]
 		ink, fill := w.palette.Text, color.Color(color.Transparent)
@@ -60,11 +61,15 @@ func (c *column) steps() {
 			c.toStep(e.ID)
 		})
 		row.name = "step " + e.ID
-		if r.State == step.Upset {
-			c.note("It no longer applies: "+sentence(fmt.Errorf("%s", r.Error)), w.palette.Poor)
-		}
-		if s := c.elsewhere(i); s != "" {
+		for _, s := range c.upset(i) {
 			c.note(s, w.palette.Poor)
+			if off > 0 {
+				c.note(fmt.Sprintf("Step %d is switched off: if this one rests on it, switch it on again.", off), w.palette.Poor)
+				off = 0 // told once
+			}
+		}
+		if off == 0 && e.Off && !said {
+			off, said = i+1, true
 		}
 		if c.open == e.ID {
 			c.acts(i, e, r)
@@ -93,24 +98,42 @@ func (c *column) toStep(id string) {
 	revealAll(c.scroll, row, last)
 }
 
-// elsewhere names the sizes that are not shown and in which the step at place
-// i could not apply, with the reason.
-func (c *column) elsewhere(i int) string {
+// upset tells why the step at place i could not apply in the size shown, and in
+// which others with the first reason there; the same reason once.
+func (c *column) upset(i int) []string {
 	var sizes []string
-	why := ""
+	here, why := "", ""
 	for _, r := range c.w.desk.Results() {
-		if rep := r.Reports[i]; r.Size.Label != c.w.desk.Size() && rep.State == step.Upset {
+		switch rep := r.Reports[i]; {
+		case rep.State != step.Upset:
+		case r.Size.Label == c.w.desk.Size():
+			here = rep.Error
+		default:
 			sizes = append(sizes, r.Size.Label)
 			why = cmp.Or(why, rep.Error)
 		}
 	}
-	if len(sizes) == 0 {
-		return ""
+	others := strings.Join(sizes, ", ")
+	if len(sizes) > sizesNamed {
+		others = fmt.Sprintf("%d other sizes", len(sizes))
+	}
+	reason := func(s string) string { return sentence(errors.New(s)) }
+	switch {
+	case here == "" && why == "":
+		return nil
+	case here == why:
+		return []string{"It no longer applies, here and in " + others + ": " + reason(here)}
+	case why == "":
+		return []string{"It no longer applies: " + reason(here)}
 	}
 	if len(sizes) > sizesNamed {
-		return fmt.Sprintf("It does not apply in %d other sizes, such as %s: %s", len(sizes), sizes[0], sentence(errors.New(why)))
+		others += ", such as " + sizes[0]
 	}
-	return "It does not apply in " + strings.Join(sizes, ", ") + ": " + sentence(errors.New(why))
+	elsewhere := "It does not apply in " + others + ": " + reason(why)
+	if here == "" {
+		return []string{elsewhere}
+	}
+	return []string{"It no longer applies: " + reason(here), elsewhere}
 }
 
 // meantFor says for which sizes a step is, when not for all.

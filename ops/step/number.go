@@ -38,6 +38,16 @@ func PerSize(table map[string]float64) Number { return Number{sizes: maps.Clone(
 // times a factor.
 func Figure(name string, times float64) Number { return Number{figure: name, times: times} }
 
+// absent is the error of a figure that nothing before gives.
+type absent struct {
+	figure string
+	there  []string
+}
+
+func (a absent) Error() string {
+	return fmt.Sprintf("no earlier step reports %q; there are %s", a.figure, strings.Join(a.there, ", "))
+}
+
 // In returns the value of n where the step is applied.
 func (n Number) In(in Input) (float64, error) {
 	switch {
@@ -50,7 +60,7 @@ func (n Number) In(in Input) (float64, error) {
 	case n.figure != "":
 		v, ok := in.Figures[n.figure]
 		if !ok {
-			return 0, fmt.Errorf("no earlier step reports %q; there are %s", n.figure, strings.Join(slices.Sorted(maps.Keys(in.Figures)), ", "))
+			return 0, absent{n.figure, slices.Sorted(maps.Keys(in.Figures))}
 		}
 		return sensible(v * n.times)
 	}

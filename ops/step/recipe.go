@@ -116,7 +116,7 @@ func (r Result) then(e Entry) Result {
 	if e.Off || len(e.Sizes) > 0 && !slices.Contains(e.Sizes, r.Size.Label) {
 		rep.State = Off
 	} else if out, err := e.apply(in); err != nil {
-		rep.State, rep.Error = Upset, err.Error()
+		rep.State, rep.Error = Upset, r.told(err)
 	} else {
 		rep.State = Applied
 		rep.Changes = Changes(before, out.Pattern)
@@ -130,6 +130,25 @@ func (r Result) then(e Entry) Result {
 	}
 	r.Reports = append(slices.Clip(r.Reports), rep)
 	return r
+}
+
+// told writes why an entry could not apply. A figure of a step that is there
+// and did not apply itself is told by that step's place.
+func (r Result) told(err error) string {
+	var none absent
+	if errors.As(err, &none) {
+		id, _, _ := strings.Cut(none.figure, ".")
+		for i, rep := range r.Reports {
+			switch {
+			case rep.ID != id:
+			case rep.State == Off:
+				return fmt.Sprintf("it uses a figure of step %d, which is switched off; switch that one on again, or write a number here", i+1)
+			case rep.State == Upset:
+				return fmt.Sprintf("it uses a figure of step %d, which could not apply either; mend that one first", i+1)
+			}
+		}
+	}
+	return err.Error()
 }
 
 func (e Entry) apply(in Input) (Output, error) {

@@ -173,6 +173,20 @@ func TestNumberReadsLengthsAsWritten(t *testing.T) {
 	}
 }
 
+func TestAFigureOfAStepThatDidNotApplyIsToldByItsPlace(t *testing.T) {
+	recipe := Recipe{entry("first", Lit(1)), entry("gives", Lit(2)), entry("takes", Figure("gives.y", 1))}
+	why := func() string {
+		rep := recipe.Replay(squares())[0].Reports[2]
+		require.Equal(t, Upset, rep.State)
+		return rep.Error
+	}
+	require.Contains(t, why(), "no earlier step reports", "it applied, without that figure")
+	recipe[1].Off = true
+	require.Contains(t, why(), "step 2, which is switched off")
+	recipe[1] = entry("gives", Lit(1000))
+	require.Contains(t, why(), "step 2, which could not apply either")
+}
+
 func TestNumberSaysWhatIsMissing(t *testing.T) {
 	_, err := PerSize(map[string]float64{"S": 1}).In(Input{Size: "L"})
 	require.ErrorContains(t, err, `none for size "L"; it has S`)
