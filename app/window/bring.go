@@ -11,7 +11,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"truemat/app/desk"
 	"truemat/ops/intake"
@@ -168,8 +167,7 @@ func (b *bringing) done(res intake.Result, picture image.Image, err error) {
 	b.found.RemoveAll()
 	if picture != nil { // else what was seen last stays
 		b.shown.RemoveAll()
-		img := canvas.NewImageFromImage(picture)
-		img.FillMode = canvas.ImageFillContain
+		img := b.w.contained(picture)
 		lay(img, fyne.Position{}, fyne.NewSize(shownWide, foundTall))
 		b.shown.Add(img)
 	}

@@ -108,9 +108,7 @@ func (w *Window) drawSewing(thick []bulk.Place, letters map[string]string, pictu
 		back.SetMinSize(fyne.NewSize(w.cloths.wide-20, tall))
 		box.Add(back)
 		if img != nil {
-			o := canvas.NewImageFromImage(img)
-			o.FillMode = canvas.ImageFillContain
-			box.Add(o)
+			box.Add(w.contained(img))
 		}
 		box.Refresh()
 	}

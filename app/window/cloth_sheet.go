@@ -158,10 +158,8 @@ func (s *sheetPages) show() {
 			s.w.cloths.say(err)
 			return
 		}
-		o := canvas.NewImageFromImage(img)
-		o.FillMode = canvas.ImageFillContain
 		s.view.RemoveAll()
-		s.view.Add(container.New(inset{8, 8}, gap(0, 0), o))
+		s.view.Add(container.New(inset{8, 8}, gap(0, 0), s.w.contained(img)))
 		s.view.Refresh()
 	})
 }

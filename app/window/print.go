@@ -293,9 +293,7 @@ func (p *printing) show() {
 			word, picture = "Map of the pages, turned a quarter", quarter(p.picture)
 		}
 		change(p.pageWord, word)
-		img := canvas.NewImageFromImage(picture)
-		img.FillMode = canvas.ImageFillContain
-		p.view.Add(img)
+		p.view.Add(p.w.contained(picture))
 		p.view.Add(container.New(&pageMap{p}, p.mapMarks()...))
 	} else {
 		p.showPage()
@@ -317,27 +315,10 @@ func (p *printing) showPage() {
 		p.sheet.say(err)
 		return
 	}
-	img := canvas.NewImageFromImage(page)
-	img.FillMode = canvas.ImageFillStretch
 	edge := canvas.NewRectangle(color.Transparent)
 	edge.StrokeColor, edge.StrokeWidth = p.w.palette.Faint, 1
-	p.view.Add(container.New(onePage{page.Bounds()}, img, edge))
+	p.view.Add(container.New(inset{8, 8}, gap(0, 0), container.New(inMiddle{page.Bounds().Size()}, p.w.stretched(page), edge)))
 }
-
-// onePage lays a page and its edge in the middle, as large as there is room.
-type onePage struct{ of image.Rectangle }
-
-func (o onePage) Layout(all []fyne.CanvasObject, size fyne.Size) {
-	const around = 8
-	k := min((size.Width-2*around)/float32(o.of.Dx()), (size.Height-2*around)/float32(o.of.Dy()))
-	as := fyne.NewSize(down(k*float32(o.of.Dx())), down(k*float32(o.of.Dy())))
-	for _, c := range all {
-		c.Move(fyne.NewPos(down((size.Width-as.Width)/2), down((size.Height-as.Height)/2)))
-		c.Resize(as)
-	}
-}
-
-func (onePage) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size{} }
 
 // pixels returns where an area of the sheet lies in its picture.
 func (p *printing) pixels(a geom.Box) image.Rectangle {
