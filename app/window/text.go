@@ -1,6 +1,7 @@
 package window
 
 import (
+	"image"
 	"image/color"
 	"strings"
 
@@ -81,10 +82,9 @@ func shortened(s string, width, size float32) string {
 }
 
 func icon(name string, c color.NRGBA, size float32) fyne.CanvasObject {
-	img := canvas.NewImageFromResource(look.Icon(name, c))
-	img.FillMode = canvas.ImageFillContain
-	img.SetMinSize(fyne.NewSquareSize(size))
-	return img
+	drawn := canvas.NewRaster(func(w, h int) image.Image { return look.Drawn(name, c, min(w, h)) })
+	drawn.SetMinSize(fyne.NewSquareSize(size))
+	return container.New(centred{}, drawn)
 }
 
 func gap(w, h float32) fyne.CanvasObject {
