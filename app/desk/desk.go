@@ -22,6 +22,7 @@ import (
 type Desk struct {
 	history   store.History
 	saved     int // version of the history that is on disk, −1 when none
+	writing   int // version that is being saved, −1 when it is no more, see Saving
 	opened    int // version as it came, −1 when another took its place
 	path      string
 	size      string
@@ -360,6 +361,9 @@ func (d *Desk) put(doc store.Document, results []step.Result) {
 	if d.saved >= d.history.Version() {
 		d.saved = -1 // what was saved was taken back before this change
 	}
+	if d.writing >= d.history.Version() {
+		d.writing = -1
+	}
 	if d.opened >= d.history.Version() {
 		d.opened = -1
 	}
@@ -403,11 +407,23 @@ func (d *Desk) Unsaved() bool { return d.saved != d.history.Version() }
 
 // Save writes the document to path and remembers it.
 func (d *Desk) Save(path string) error {
-	if err := store.Save(path, d.Document()); err != nil {
+	write, done := d.Saving(path)
+	if err := write(); err != nil {
 		return err
 	}
-	d.path, d.saved, d.treasured = path, d.history.Version(), false
-	d.keep()
-	d.changed()
+	done()
 	return nil
+}
+
+// Saving returns what writes the document as it is now to path, which may run
+// in another goroutine while the desk is used on, and what remembers it once it
+// is written. The next may be asked for when that is done with.
+func (d *Desk) Saving(path string) (write func() error, done func()) {
+	doc := d.Document()
+	d.writing = d.history.Version()
+	return func() error { return store.Save(path, doc) }, func() {
+		d.path, d.saved, d.treasured = path, d.writing, false
+		d.keep()
+		d.changed()
+	}
 }

@@ -74,3 +74,28 @@ func TestTroubleTellsThatWorkIsNotKept(t *testing.T) {
 	require.NoError(t, d.Accept(move("bridge", 1, 1)))
 	require.NoError(t, d.Trouble())
 }
+
+// The desk is used on while the disk is slow.
+func TestWhatIsDoneWhileTheDocumentIsBeingSavedIsUnsaved(t *testing.T) {
+	d := tern(t)
+	path := filepath.Join(t.TempDir(), "a.truemat")
+	require.NoError(t, d.Accept(move("band", 1, 1)))
+	write, done := d.Saving(path)
+	require.NoError(t, d.Accept(move("cradle", 2, 2)))
+	require.NoError(t, write())
+	done()
+	require.Equal(t, path, d.Path())
+	require.True(t, d.Unsaved())
+	doc, err := store.Load(path)
+	require.NoError(t, err)
+	require.Len(t, doc.Recipe, 1)
+	d.Undo()
+	require.False(t, d.Unsaved(), "this is what the disk has")
+
+	write, done = d.Saving(path)
+	d.Undo()
+	require.NoError(t, d.Accept(move("band", 3, 3)))
+	require.NoError(t, write())
+	done()
+	require.True(t, d.Unsaved(), "as many changes as were saved, but another one")
+}

@@ -108,6 +108,7 @@ func (w *Window) quit() {
 		if w.journal != nil {
 			w.journal.idle.Wait()
 		}
+		w.saves.writing.Wait()
 		w.app.Quit()
 	})
 }
@@ -158,22 +159,6 @@ func (w *Window) save(on func()) {
 func (w *Window) saveAs(on func()) {
 	w.filePage(fileAsk{title: "Save as", act: "Save", saving: true, name: w.stem() + ending, kinds: []fileKind{documents},
 		take: func(path string, told func(error)) { w.saveTo(path, told, on) }})
-}
-
-// saveTo saves, tells how that went, and goes on when it did.
-func (w *Window) saveTo(path string, told func(error), on func()) {
-	err := w.desk.Save(path)
-	if err != nil {
-		told(fmt.Errorf("not saved: %w", err))
-		return
-	}
-	told(nil)
-	w.remember(path)
-	w.show()
-	w.prompt.report(filepath.Base(path) + " is saved.")
-	if on != nil {
-		on()
-	}
 }
 
 // stem is a file name for what is made of the document.

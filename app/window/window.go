@@ -86,6 +86,7 @@ type Window struct {
 	rolling   bool  // a tool goes on by itself
 	task      *task // under way, for Escape to call off
 	running   bool  // on a display, where long work must not hold up the window
+	saves     saves
 }
 
 // Keys of the preferences.
