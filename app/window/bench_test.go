@@ -220,3 +220,10 @@ func BenchmarkFolderOfThousands(b *testing.B) {
 		page.enter(many)
 	}
 }
+
+func BenchmarkDark(b *testing.B) {
+	w := laid(b)
+	for b.Loop() {
+		w.setDark(!w.dark)
+	}
+}

@@ -177,7 +177,7 @@ func (p *prompt) refresh() {
 	}
 	if tall := p.row.MinSize().Height + p.top.MinSize().Height; tall != p.tall && w.body != nil {
 		p.tall = tall
-		w.body.Refresh()
+		w.body.Layout.Layout(w.body.Objects, w.body.Size()) // refreshing would draw the whole mat again
 		w.mat.Cover(p.extra())
 	}
 }
