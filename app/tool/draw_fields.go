@@ -1,6 +1,7 @@
 package tool
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -33,10 +34,10 @@ func (d *Draw) Fields() []Field {
 			line = lineCurved
 		}
 		out = append(out, Field{Name: "curved", Label: "Line", Text: line, Options: []string{lineStraight, lineCurved}},
-			Field{Name: "add", Label: "Next point, % across and up"})
-		if n := len(d.points); n > 0 {
-			last := d.points[n-1]
-			out = append(out, Field{Name: "last", Label: "Last one", Text: percent(last.X) + " " + percent(last.Y)})
+			Field{Name: "add", Label: "Next point, across and up"})
+		if box, ok := boxOf(pc); ok && len(d.points) > 0 {
+			at := inBox(box, d.points[len(d.points)-1]).Sub(box.Min)
+			out = append(out, Field{Name: "last", Label: "Last one", Text: exactly(d.table, at.X) + ", " + exactly(d.table, at.Y)})
 		}
 	}
 	return out
@@ -47,31 +48,73 @@ const (
 	lineCurved   = "in one sweep"
 )
 
-// percent writes a share to a tenth of a per cent.
-func percent(v float64) string { return strconv.FormatFloat(math.Round(v*1e3)/10, 'f', -1, 64) }
-
-// typedPoints reads points written as percentages of the box: "20 30, 50 60".
-func typedPoints(text string) ([]geom.Point, error) {
+// typedPoints reads points, with ";" between them: how far each lies across from
+// the left of the piece and up from its lowest place, as lengths or as shares of
+// its width and height, such as "20 30", "3 1/8 in, 2 in" or "25% 50%".
+func (d *Draw) typedPoints(text string) ([]geom.Point, error) {
+	box, ok := boxOf(d.on())
+	if !ok {
+		return nil, fmt.Errorf("there is no piece to draw on")
+	}
 	var pts []geom.Point
-	for pair := range strings.SplitSeq(text, ",") {
-		words := strings.Fields(strings.ReplaceAll(pair, "%", " "))
-		if len(words) == 0 {
+	for one := range strings.SplitSeq(text, ";") {
+		if strings.TrimSpace(one) == "" {
 			continue
 		}
-		var v [2]float64
-		if len(words) != 2 {
-			return nil, fmt.Errorf("%q is not a point; write how far across and up it lies in per cent, such as 20 30", strings.TrimSpace(pair))
+		across, up, ok := d.apart(one)
+		if !ok {
+			return nil, fmt.Errorf("%q is not a point; write how far it lies across from the left and up from below, such as %s, %s, or 25%% 50%% of the piece",
+				strings.TrimSpace(one), exactly(d.table, 25.4), exactly(d.table, 50.8))
 		}
-		for i, w := range words {
-			n, err := strconv.ParseFloat(w, 64)
-			if err != nil || !(n >= 0 && n <= 100) {
-				return nil, fmt.Errorf("%q is not between 0 and 100 per cent of the piece", w)
-			}
-			v[i] = n / 100
+		x, errX := d.inside(across, box.Width(), "wide")
+		y, errY := d.inside(up, box.Height(), "tall")
+		if err := cmp.Or(errX, errY); err != nil {
+			return nil, err
 		}
-		pts = append(pts, geom.Pt(v[0], v[1]))
+		pts = append(pts, geom.Pt(x, y))
 	}
 	return pts, nil
+}
+
+// apart divides what was typed for a point into its two lengths: at the comma,
+// or at the blank that leaves a length on either side.
+func (d *Draw) apart(text string) (across, up string, ok bool) {
+	reads := func(s string) bool {
+		if v, share := strings.CutSuffix(strings.TrimSpace(s), "%"); share {
+			_, err := strconv.ParseFloat(strings.TrimSpace(v), 64)
+			return err == nil
+		}
+		_, err := typedLength(d.table, s)
+		return err == nil
+	}
+	words := strings.Fields(text)
+	for i := 1; i < len(words); i++ {
+		a, b := strings.Join(words[:i], " "), strings.Join(words[i:], " ")
+		if reads(a) && reads(b) {
+			return a, b, true
+		}
+	}
+	across, up, ok = strings.Cut(text, ",")
+	return across, up, ok && reads(across) && reads(up)
+}
+
+// inside reads a length, or a share with a sign of per cent, that lies within so
+// many mm of the piece; it returns the share.
+func (d *Draw) inside(text string, of float64, word string) (float64, error) {
+	pc := d.on()
+	v, share := strings.CutSuffix(strings.TrimSpace(text), "%")
+	n, err := strconv.ParseFloat(strings.TrimSpace(v), 64)
+	if !share {
+		n, err = typedLength(d.table, text)
+		n *= 100 / of
+	}
+	if err != nil {
+		return 0, err
+	}
+	if !(n >= 0 && n <= 100) {
+		return 0, fmt.Errorf("%s is not on %s, which is %s %s", strings.TrimSpace(text), pc.Name, written(d.table, of), word)
+	}
+	return n / 100, nil
 }
 
 // Set takes a choice, name or number.
@@ -119,7 +162,7 @@ func (d *Draw) Set(field, text string) error {
 		}
 		d.curved = line == lineCurved
 	case "add":
-		pts, err := typedPoints(text)
+		pts, err := d.typedPoints(text)
 		if err != nil {
 			return err
 		}
@@ -128,12 +171,12 @@ func (d *Draw) Set(field, text string) error {
 		}
 		d.points = slices.Concat(d.points, pts)
 	case "last":
-		pts, err := typedPoints(text)
+		pts, err := d.typedPoints(text)
 		if err != nil {
 			return err
 		}
 		if len(pts) != 1 {
-			return fmt.Errorf("%q is not one point; write how far across and up it lies in per cent, such as 20 30", text)
+			return fmt.Errorf("%q is not one point", text)
 		}
 		d.points = append(slices.Clone(d.points[:len(d.points)-1]), pts[0])
 	default:

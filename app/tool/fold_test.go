@@ -156,12 +156,18 @@ func TestDrawBesideAnEdgeAndThroughPoints(t *testing.T) {
 	require.True(t, dr.Key(tool.Key{Name: tool.Delete}))
 	require.Len(t, dr.Proposal()[0].(*step.Draw).Points, 2)
 	require.True(t, dr.Key(tool.Key{Name: tool.Delete}))
-	require.NoError(t, dr.Set("last", "20 30"))
-	require.NoError(t, dr.Set("add", "50 60, 70 40 %"))
-	require.Equal(t, "70 40", field(t, dr, "last").Text)
-	require.Error(t, dr.Set("add", "20 300"))
-	require.Error(t, dr.Set("last", "20"))
-	require.Error(t, dr.Set("last", "20 30, 40 50"))
+	require.NoError(t, dr.Set("last", "20% 30%"))
+	require.NoError(t, dr.Set("add", "50% 60%; 1 1/2 in, 2cm"))
+	require.Equal(t, "38.1 mm, 20 mm", field(t, dr, "last").Text)
+	for _, same := range []string{"38.1 20", "38.1 mm 20 mm", "1 1/2 20", "38.1 mm, 20 mm"} {
+		require.NoError(t, dr.Set("last", same))
+		require.Equal(t, "38.1 mm, 20 mm", field(t, dr, "last").Text, same)
+	}
+	require.ErrorContains(t, dr.Set("add", "20 3000"), "tall")
+	require.ErrorContains(t, dr.Set("add", "101% 20"), "wide")
+	for _, junk := range []string{"20", "20 30; 40 50", "20 30 40", "a b"} {
+		require.Error(t, dr.Set("last", junk), junk)
+	}
 	require.NoError(t, d.Accept(dr.Proposal()...))
 	pc := d.Pattern().Piece("lower outer cup")
 	b := geom.Must(pc.Outline()).Bounds()

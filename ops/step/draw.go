@@ -86,6 +86,9 @@ func (d *Draw) Apply(in Input) (Output, error) {
 	if err != nil {
 		return Output{}, err
 	}
+	if edge := alongEdge(pc, path); edge != "" {
+		return Output{}, fmt.Errorf("line %q would lie on %s of %s, where there is a line already; choose other ends, or let it bulge", d.Name, edge, d.Piece)
+	}
 	out := Output{Pattern: p, Figures: map[string]float64{"length": path.Length()}}
 	if !outline.Contains(path.At(path.Length() / 2)) {
 		out.Notes = []string{fmt.Sprintf("Line %q runs outside %s.", d.Name, d.Piece)}
@@ -93,6 +96,29 @@ func (d *Draw) Apply(in Input) (Output, error) {
 	pc.Inner = append(pc.Inner, pattern.Inner{Name: d.Name, Kind: pattern.Drawn, Path: path})
 	return out, nil
 }
+
+// alongEdge returns the edge that a line lies on for all its length, "" when it
+// leaves each somewhere.
+func alongEdge(pc *pattern.Piece, line geom.Path) string {
+	for i := range pc.Edges {
+		off := 0.0
+		for k := range onEdgeSamples + 1 {
+			at := line.At(line.Length() * float64(k) / onEdgeSamples)
+			off = max(off, pc.Edges[i].Path.Nearest(at).Dist)
+		}
+		if off <= onEdgeWithin {
+			return pc.Edges[i].Name
+		}
+	}
+	return ""
+}
+
+// A line whose places lie no farther than so many mm from an edge, the width of
+// a thin pencil line, is not to be told from it.
+const (
+	onEdgeSamples = 16
+	onEdgeWithin  = 0.1
+)
 
 func (d *Draw) between(in Input) (geom.Path, error) {
 	if d.From == nil || d.To == nil {
