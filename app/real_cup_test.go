@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"truemat/app/tool"
 	"truemat/geom"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
@@ -44,7 +45,10 @@ func TestNecklineIsCutToANotchAndTheSeamWalked(t *testing.T) {
 	}
 	wk := walked()
 	base := r.desk.Pattern()
-	pose := base.Piece(wk.Base()).Pose
+	pose, ok := r.tool.(tool.Layer).Lays()[wk.Base()]
+	if !ok {
+		pose = base.Piece(wk.Base()).Pose
+	}
 	end, _ := wk.End()
 	on := func(s float64) geom.Point { return pose.Apply(wk.At(s, 1).Point) }
 	r.hold(on(end / 2))

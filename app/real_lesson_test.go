@@ -128,7 +128,10 @@ func TestLessonsAreDoneAtThePlacesTheyShow(t *testing.T) {
 			wk, err := walk.Seam(r.desk.Pattern(), seam, walk.Way{})
 			require.NoError(t, err)
 			p := r.desk.Pattern()
-			pose := p.Piece(wk.Base()).Pose
+			pose, ok := r.tool.(tool.Layer).Lays()[wk.Base()]
+			if !ok {
+				pose = p.Piece(wk.Base()).Pose
+			}
 			end, _ := wk.End()
 			on := func(s float64) geom.Point { return pose.Apply(wk.At(s, 1).Point) }
 			r.drawn(on(end/2), on(end-10))

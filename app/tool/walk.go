@@ -19,6 +19,7 @@ type Walk struct {
 	s            float64 // walked on side A
 	piv          float64 // share of the turn done at a corner
 	grip         *walkGrip
+	laid         *geom.Motion // where the standing side lies, when not as on the mat
 	play         play
 	drops        []dropped
 	ease         *float64      // to be stated
@@ -155,6 +156,39 @@ func (w *Walk) press(e Event) {
 	}
 	if pt, ok := w.point(e); ok {
 		w.choose(pt)
+		w.bring(pt)
+	}
+}
+
+// bring begins the walk at the place that was pressed, which is then held: that
+// piece stays where it lies, and the others come to it.
+func (w *Walk) bring(pt Pointing) {
+	wk, err := w.walked()
+	if !w.chosen() || err != nil {
+		return
+	}
+	p := w.eased()
+	for _, h := range []walk.Hand{wk.Rolls().Other(), wk.Rolls()} {
+		s, on, err := wk.Find(p, h, pt.Spot)
+		if !on || err != nil {
+			continue
+		}
+		if h == walk.B {
+			s = wk.On(walk.A, s)
+		}
+		w.to(wk, s)
+		c := wk.At(w.s, w.piv)
+		m := c.Pose
+		if pieces, motions := wk.Laid(); h != wk.Rolls() {
+			m = motions[slices.Index(pieces, pt.Piece)]
+		} else if c.Rolling != pt.Piece {
+			return
+		}
+		base := m.Inverse().Then(p.Piece(pt.Piece).Pose)
+		if base.Mirrors() == p.Piece(wk.Base()).Pose.Mirrors() {
+			w.laid, w.grip = &base, &walkGrip{}
+		}
+		return
 	}
 }
 
@@ -272,7 +306,7 @@ func (w *Walk) takeSeam(name string) {
 }
 
 // start lays both sides at the start of the walk.
-func (w *Walk) start() { w.s, w.piv, w.play, w.grip = 0, 1, play{}, nil }
+func (w *Walk) start() { w.s, w.piv, w.play, w.grip, w.laid = 0, 1, play{}, nil, nil }
 
 func (w *Walk) forget() { *w = Walk{base: w.base, page: w.page} }
 

@@ -367,7 +367,7 @@ func (w *Walk) setWay(wk *walk.Walk, field, text string) error {
 	case "rolls":
 		o, err := picked(text, []string{sideLabel(wk, walk.A), sideLabel(wk, walk.B)})
 		if err == nil {
-			w.what.rolls = walk.A
+			w.what.rolls, w.laid = walk.A, nil
 			if o == sideLabel(wk, walk.B) {
 				w.what.rolls = walk.B
 			}

@@ -129,7 +129,7 @@ func (w *Walk) Lays() map[string]geom.Motion {
 	out := map[string]geom.Motion{}
 	pieces, motions := wk.Laid()
 	for i, name := range pieces {
-		if m := motions[i].Then(base); i > 0 && p.Piece(name) != nil && !sameMotion(m, p.Piece(name).Pose) {
+		if m := motions[i].Then(base); p.Piece(name) != nil && !sameMotion(m, p.Piece(name).Pose) {
 			out[name] = m
 		}
 	}

@@ -63,6 +63,9 @@ func (w *Walk) eased() pattern.Pattern {
 }
 
 func (w *Walk) basePose(wk *walk.Walk) geom.Motion {
+	if w.laid != nil {
+		return *w.laid
+	}
 	if pc := w.pattern().Piece(wk.Base()); pc != nil {
 		return pc.Pose
 	}

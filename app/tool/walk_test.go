@@ -1,6 +1,7 @@
 package tool_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -46,16 +47,17 @@ func TestAPieceIsWalkedAlongASeamByHand(t *testing.T) {
 	w := tool.NewWalk(d)
 	press(w, midEdge(t, d, "upper outer cup", "cross seam", 0.5))
 	assert.Contains(t, field(t, w, "walked").Label, "upper outer cup")
-	assert.Zero(t, walkedMM(t, w))
 	assert.Nil(t, w.Proposal())
+	require.NoError(t, w.Set("walked", "0"))
 
-	// Along the lower cup's edge, which stands still; it settles at the notch.
+	// Along the lower cup's edge, which stands still where it was laid when the
+	// upper one was pressed; the walk settles at the notch.
 	at, err := d.Pattern().Find(pattern.AtNotch("upper outer cup", "cross"))
 	require.NoError(t, err)
 	_, low := d.Pattern().Edge("lower outer cup", "cross seam")
-	place := func(s float64) geom.Point {
-		return midEdge(t, d, "lower outer cup", "cross seam", 1-s/low.Length())
-	}
+	pose, ok := w.(tool.Layer).Lays()["lower outer cup"]
+	require.True(t, ok)
+	place := func(s float64) geom.Point { return pose.Apply(low.Path.At(low.Length() - s)) }
 	press(w, place(12))
 	assert.InDelta(t, 12, walkedMM(t, w), 0.1)
 	drag(w, place(at.S-1.2).Add(geom.Pt(0.3, 0.2)))
@@ -76,6 +78,39 @@ func TestAPieceIsWalkedAlongASeamByHand(t *testing.T) {
 	assert.InDelta(t, at.S, low.Length()-dropped.S, 1e-9)
 	require.True(t, d.Undo())
 	assert.Equal(t, before, d.Document())
+}
+
+// Whichever of the pieces is pressed, it stays where it lies and the others come
+// to it; the ring is beneath the pointer, and the same stroke rolls on.
+func TestAWalkBeginsWhereTheSeamIsPressed(t *testing.T) {
+	d := tern(t, 0)
+	for _, edge := range [][2]string{{innerCup, "vertical seam"}, {"upper outer cup", "vertical seam"}, {"lower outer cup", "vertical seam"}} {
+		w := tool.NewWalk(d)
+		at := midEdge(t, d, edge[0], edge[1], 0.4)
+		press(w, at)
+		table, ok := w.(tool.Tabler).Table()
+		require.True(t, ok, edge)
+		require.Equal(t, "vertical seam", table.Seam, edge)
+		ring := func() geom.Point {
+			for _, dot := range w.Overlay().Dots {
+				if dot.Style == tool.Handle {
+					return dot.At
+				}
+			}
+			require.FailNow(t, "no ring")
+			return geom.Point{}
+		}
+		require.InDelta(t, 0, ring().Dist(at), 2.9, "but for a notch beside, at which it settles: %s", edge)
+		if pose, elsewhere := w.(tool.Layer).Lays()[edge[0]]; elsewhere {
+			was := d.Pattern().Piece(edge[0]).Pose
+			require.InDelta(t, 0, pose.Apply(geom.Pt(50, 50)).Dist(was.Apply(geom.Pt(50, 50))), 6, "%s stays", edge[0])
+		}
+		was := walkedMM(t, w)
+		to := midEdge(t, d, edge[0], edge[1], 0.7)
+		drag(w, to)
+		require.Greater(t, math.Abs(walkedMM(t, w)-was), 5.0, edge)
+		release(w, to)
+	}
 }
 
 func TestTheRollingPieceIsTakenHoldOf(t *testing.T) {
