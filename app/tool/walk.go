@@ -98,7 +98,7 @@ func (w *Walk) Hint() string {
 	case len(w.Proposal()) > 0:
 		return told + ". Enter accepts it, Escape abandons."
 	}
-	does := ". Drag along the seam, Up plays, N goes on to the next notch"
+	does := ". Drag the ring along the seam, N goes on to the next notch, Up lets it roll by itself"
 	if o := w.offer(wk); len(o.drops) > 0 {
 		does += ", the space bar drops one " + o.words
 	}

@@ -24,8 +24,8 @@ var walkPages = []string{string(pageNotches), string(pageEase), string(pageWay)}
 
 // Choices of the fields.
 const (
-	rolledByHand  = "rolls by hand"
-	rollsByItself = "rolls by itself"
+	rolledByHand  = "as I drag it"
+	rollsByItself = "by itself"
 	dropChoose    = "choose where"
 	wholeSeam     = "all of it"
 	spreadNone    = "as the notches lie"
@@ -64,7 +64,7 @@ func (w *Walk) Fields() []Field {
 }
 
 func (w *Walk) dropFields(wk *walk.Walk) []Field {
-	still := Field{Name: "play", Label: "The " + sideLabel(wk, wk.Rolls()), Text: rolledByHand, Options: []string{rolledByHand, rollsByItself}}
+	still := Field{Name: "play", Label: "Roll " + sideLabel(wk, wk.Rolls()), Text: rolledByHand, Options: []string{rolledByHand, rollsByItself}}
 	if w.play.on {
 		still.Text = rollsByItself
 	}

@@ -320,7 +320,7 @@ func TestPlayRollsHaltsAndEnds(t *testing.T) {
 		}
 	}
 	assert.GreaterOrEqual(t, long, 3, "it halts at seam, bottom and side")
-	require.NoError(t, w.Set("play", "rolls by itself"))
+	require.NoError(t, w.Set("play", "by itself"))
 	assert.Zero(t, walkedMM(t, w), "from the start again")
 	require.True(t, w.Key(tool.Key{Name: tool.Down}))
 	assert.False(t, p.Playing())

@@ -89,6 +89,12 @@ func (c *column) build() fyne.CanvasObject {
 	c.list = container.New(stack{gap: 8})
 	c.run = container.New(line{gap: 4, wrap: columnInner})
 	c.scroll = container.NewVScroll(container.New(inset{columnPad, columnPad}, canvas.NewRectangle(color.Transparent), c.list))
+	c.scroll.OnScrolled = func(fyne.Position) {
+		if w.prompt.about != "" {
+			w.prompt.stale()
+			w.prompt.refresh()
+		}
+	}
 	flat := container.NewThemeOverride(c.scroll, flat{look.New(w.dark)})
 	if c.folded {
 		flat.Hide()

@@ -216,6 +216,38 @@ func TestTheMatHasTheKeysAfterAnActFromAList(t *testing.T) {
 	require.Equal(t, "pin", w.tool().Name())
 }
 
+// Escape ends a look at an earlier state and leaves the keys with the step.
+func TestEscapeAfterALookBackLeavesTheKeysWithTheStep(t *testing.T) {
+	w := open(t, true)
+	id := w.desk.Document().Recipe[3].ID
+	test.Tap(w.stepRow(t, id))
+	w.typeHere(fyne.KeyReturn) // folds it away again
+	w.typeHere(fyne.KeyReturn)
+	w.win.Canvas().FocusNext() // to what can be done with it, "Before it" first
+	w.typeHere(fyne.KeyReturn)
+	require.Equal(t, 3, w.desk.Looking())
+	w.typeHere(fyne.KeyEscape)
+	require.Equal(t, -1, w.desk.Looking())
+	at, ok := w.win.Canvas().Focused().(*touch)
+	require.True(t, ok, "%T", w.win.Canvas().Focused())
+	require.Contains(t, at.name, id)
+	w.typeHere(fyne.KeyEscape)
+	require.Equal(t, fyne.Focusable(w.mat), w.win.Canvas().Focused())
+}
+
+// What was told of a thing under the pointer goes when the work has changed or
+// the column has rolled under it.
+func TestWhatIsToldOfAThingGoesWithIt(t *testing.T) {
+	w := open(t, true)
+	w.prompt.explain("Size 80D: something deserves a look.")
+	w.column.scroll.OnScrolled(fyne.NewPos(0, 40))
+	require.Empty(t, w.prompt.about)
+	w.undo()
+	w.prompt.explain("Takes up again: the last step.")
+	w.redo()
+	require.Empty(t, w.prompt.about)
+}
+
 func TestEscapeLeavesAFieldBeforeItAbandons(t *testing.T) {
 	w := open(t, true)
 	w.rune('k')

@@ -97,6 +97,14 @@ func (p *prompt) explain(s string) {
 	p.refresh()
 }
 
+// stale ends what is told of a thing under the pointer, which may be another by
+// now; what is under way stays told.
+func (p *prompt) stale() {
+	if p.w.task == nil {
+		p.about = ""
+	}
+}
+
 func (p *prompt) refresh() {
 	w := p.w
 	t := w.tool()

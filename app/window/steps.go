@@ -60,7 +60,7 @@ func (c *column) steps() {
 			c.refresh()
 			c.toStep(e.ID)
 		})
-		row.name = "step " + e.ID
+		row.name, row.escape = "step "+e.ID, c.lookOn
 		for _, s := range c.upset(i) {
 			c.note(s, w.palette.Poor)
 			if off > 0 {
@@ -76,6 +76,16 @@ func (c *column) steps() {
 			c.opened = c.list.Objects[len(c.list.Objects)-1]
 		}
 	}
+}
+
+// lookOn ends a look at an earlier state and leaves the keys where they are; it
+// reports whether there was one.
+func (c *column) lookOn() bool {
+	if c.w.desk.Looking() < 0 {
+		return false
+	}
+	c.w.desk.Look(-1)
+	return true
 }
 
 // toStep gives the keys to the sentence of a step and shows all that is open
@@ -177,7 +187,8 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		}
 	}))
 	for n, f := range reachable(box) {
-		f.(*touch).name = fmt.Sprint("act ", n, " ", e.ID)
+		t := f.(*touch)
+		t.name, t.escape = fmt.Sprint("act ", n, " ", e.ID), c.lookOn
 	}
 	c.add(box)
 	c.numberRows(i, e)

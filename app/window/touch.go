@@ -23,6 +23,7 @@ type touch struct {
 	tap      func()
 	hover    func(in bool)      // may be nil; also when it gets the keys
 	arrows   func(fyne.KeyName) // may be nil
+	escape   func() bool        // whether it has a use for Escape; may be nil
 	fill     color.Color
 	padX     float32
 	padY     float32
@@ -186,7 +187,9 @@ func (t *touch) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyF1, fyne.KeyF2, fyne.KeyPageUp, fyne.KeyPageDown, fyne.KeyHome, fyne.KeyEnd:
 		handOn(t, e)
 	case fyne.KeyEscape:
-		handBack(t, e)
+		if t.escape == nil || !t.escape() {
+			handBack(t, e)
+		}
 	}
 }
 
