@@ -226,7 +226,7 @@ func (a *Add) Key(k Key) bool {
 
 // meant is the end of an edge chosen by keys: when sharing out the one that is
 // sewn to an end chosen before; else the one nearer to a marked place, or that at
-// the hem, which taping made shorter.
+// the hem, which taping made shorter, and not that at a fold.
 func (a *Add) meant(chosen Pointing, onto []step.EdgeEnd) step.EdgeEnd {
 	if a.figure != "" {
 		for _, e := range onto {
@@ -242,9 +242,11 @@ func (a *Add) meant(chosen Pointing, onto []step.EdgeEnd) step.EdgeEnd {
 		return out
 	}
 	i := pc.EdgeIndex(e.Name)
-	if at := a.marked(Ask{Kind: OnEdge, Only: pc.Name}); at.Edge == e.Name {
+	before, after := pc.Prev(i), pc.Next(i)
+	switch at := a.marked(Ask{Kind: OnEdge, Only: pc.Name}); {
+	case at.Edge == e.Name:
 		out.End = NearEnd(pc, e, at.At)
-	} else if a.figure != "" && inHem(p, pc, pc.Next(i)) && !inHem(p, pc, pc.Prev(i)) {
+	case a.figure != "" && inHem(p, pc, after) && !inHem(p, pc, before), pc.Edges[before].Role == pattern.Fold:
 		out.End = pattern.End
 	}
 	return out

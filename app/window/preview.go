@@ -74,8 +74,8 @@ func (w *Window) show() {
 	if w.shown.pieces != nil {
 		v.Pieces = w.shown.pieces
 	}
-	if t, ok := w.tool().(tool.Tracer); ok && w.rehearsal == nil {
-		v.Traced = t.Traced()
+	if w.rehearsal == nil {
+		v.Traced = w.traced()
 	}
 	w.layElsewhere(&v)
 	w.pointOut(&v.Overlay)
@@ -85,6 +85,24 @@ func (w *Window) show() {
 	w.last = time.Now()
 	w.before, w.cost = w.cost, w.last.Sub(start)
 	w.play()
+}
+
+// traced names the pieces under which the tool in the hand, or that of the
+// lesson's act, wants to be seen what lies there.
+func (w *Window) traced() map[string]bool {
+	if t, ok := w.tool().(tool.Tracer); ok {
+		return t.Traced()
+	}
+	if w.lesson == nil || w.shown.asked {
+		return nil
+	}
+	act, more := w.lesson.Current()
+	for _, other := range w.tools {
+		if t, ok := other.(tool.Tracer); more && ok && other.Name() == act.Tool {
+			return t.Traced()
+		}
+	}
+	return nil
 }
 
 // try works out the proposal of the tool, or the edit that is rehearsed.

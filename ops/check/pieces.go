@@ -26,8 +26,11 @@ func pieces(s Subject) []Check {
 
 // altered reports whether the piece would be cut differently.
 func altered(was, is *pattern.Piece) bool {
-	if was == nil || len(was.Edges) != len(is.Edges) {
+	if was == nil {
 		return true
+	}
+	if len(was.Edges) != len(is.Edges) {
+		return !unfoldedOnly(was, is)
 	}
 	for i := range is.Edges {
 		a, b := &was.Edges[i], &is.Edges[i]
