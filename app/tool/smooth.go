@@ -347,7 +347,7 @@ func (s *Smooth) Fields() []Field {
 	}
 	return append(out,
 		Field{Name: "keep", Label: "Keep its length", Text: yesNo(s.keeps(st)), Options: []string{yes, no}},
-		Field{Name: "at", Label: "Place, along " + s.at.Edge, Text: exactly(s.table, s.at.S)})
+		Field{Name: "at", Label: "Place on " + fromStart(s.pattern(), *s.at), Text: exactly(s.table, s.at.S)})
 }
 
 // Set takes the reach to both sides, or "before" or "after" the place, the

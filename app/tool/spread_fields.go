@@ -52,7 +52,7 @@ func (s *Spread) Fields() []Field {
 		page = pageAmount
 		out = s.amountFields(c)
 	}
-	return append(out, Field{Name: "page", Label: "Show", Text: string(page), Options: spreadPages})
+	return append(out, Field{Name: "page", Label: "Numbers for", Text: string(page), Options: spreadPages})
 }
 
 func (s *Spread) amountFields(c cuts) []Field {
@@ -80,7 +80,7 @@ func (s *Spread) amountFields(c cuts) []Field {
 	if len(s.slashes) > 1 && s.by == bySpreadAmount {
 		out = append(out, Field{Name: "shares", Label: "Shared as", Text: s.sharing()})
 	}
-	out = append(out, Field{Name: "leave", Label: "Leave", Text: s.leaves(), Options: []string{spreadPaper, spreadDart}})
+	out = append(out, Field{Name: "leave", Label: "The opening is", Text: s.leaves(), Options: []string{spreadPaper, spreadDart}})
 	if s.leave {
 		out = append(out, Field{Name: "name", Label: "Name", Text: s.dartName()})
 		if s.shortens() {

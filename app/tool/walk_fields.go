@@ -37,7 +37,7 @@ func (w *Walk) Fields() []Field {
 	if !w.chosen() {
 		return []Field{{Name: "seam", Label: "Seam", Text: noSeam, Options: w.seams()}}
 	}
-	page := Field{Name: "page", Label: "Show", Text: string(w.page), Options: walkPages}
+	page := Field{Name: "page", Label: "Numbers for", Text: string(w.page), Options: walkPages}
 	if page.Text == "" {
 		page.Text = walkPages[0]
 	}

@@ -204,6 +204,20 @@ func spotOn(pc *pattern.Piece, e *pattern.Edge, s float64) Pointing {
 	return onEdge(pc, e, s)
 }
 
+// fromStart names an edge and whence a place on it is measured: from the edge
+// that it meets where it starts.
+func fromStart(p pattern.Pattern, pt Pointing) string {
+	pc, e := p.Edge(pt.Piece, pt.Edge)
+	if e == nil {
+		return pt.Edge
+	}
+	i := pc.EdgeIndex(e.Name)
+	if pc.Prev(i) == pc.Next(i) {
+		return e.Name + ", from its start"
+	}
+	return e.Name + ", from " + pc.Edges[pc.Prev(i)].Name
+}
+
 // fields are how far along their edges the spots lie.
 func (w *way) fields(b *base) []Field {
 	from, to := w.ends(b.pattern())
@@ -211,8 +225,8 @@ func (w *way) fields(b *base) []Field {
 		return nil
 	}
 	return []Field{
-		{Name: "from", Label: "Starts, along " + from.Edge, Text: exactly(b.table, from.S)},
-		{Name: "to", Label: "Ends, along " + to.Edge, Text: exactly(b.table, to.S)},
+		{Name: "from", Label: "Starts on " + fromStart(b.pattern(), *from), Text: exactly(b.table, from.S)},
+		{Name: "to", Label: "Ends on " + fromStart(b.pattern(), *to), Text: exactly(b.table, to.S)},
 	}
 }
 

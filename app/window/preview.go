@@ -126,16 +126,24 @@ func (w *Window) try() preview {
 		p.live = strings.Join(t.Tells(), betweenDifferences)
 	}
 	if p.live == "" {
-		p.live = w.differences(res.Reports[len(res.Reports)-len(steps):])
+		p.live = w.differences(res.Size.Pattern, res.Reports[len(res.Reports)-len(steps):])
 	}
 	return p
 }
 
-// differences tells the greatest changes of length, lines first.
-func (w *Window) differences(reports []step.Report) string {
+// differences tells the greatest changes of length to what the pattern is now,
+// lines first. An edge that was divided is told with all its parts.
+func (w *Window) differences(now pattern.Pattern, reports []step.Report) string {
 	var all []step.Change
+	parts := map[[2]string]bool{}
 	for _, r := range reports {
 		for _, c := range r.Changes {
+			for _, part := range r.Changes {
+				if c.What == "length" && c.Edge != "" && part.Piece == c.Piece && part.Before == 0 && strings.HasPrefix(part.Edge, c.Edge+" after ") {
+					c.After += part.After
+					parts[[2]string{c.Piece, c.Edge}] = true
+				}
+			}
 			if c.What == "length" && c.Before > 0 && c.After > 0 && math.Abs(c.After-c.Before) >= 0.005 {
 				all = append(all, c)
 			}
@@ -152,10 +160,25 @@ func (w *Window) differences(reports []step.Report) string {
 		what := c.Line
 		if what == "" {
 			what = c.Edge + " of " + c.Piece
+			if parts[[2]string{c.Piece, c.Edge}] {
+				what += ", all parts"
+			} else if halved(now.Piece(c.Piece), c.Edge) {
+				what = "half the " + what
+			}
 		}
 		told = append(told, fmt.Sprintf("%s %s (%s)", what, unit.Format(c.After, w.unit), signed(c.After-c.Before, w.unit)))
 	}
 	return strings.Join(told, betweenDifferences)
+}
+
+// halved reports whether an edge ends at the fold of its piece, so that the
+// whole piece has it twice as long.
+func halved(pc *pattern.Piece, edge string) bool {
+	if pc == nil || pc.Fold() == nil {
+		return false
+	}
+	i, fold := pc.EdgeIndex(edge), pc.EdgeIndex(pc.Fold().Name)
+	return i >= 0 && (pc.Next(i) == fold || pc.Prev(i) == fold)
 }
 
 const betweenDifferences = "   "

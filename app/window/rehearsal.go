@@ -63,7 +63,7 @@ func (r *rehearsal) preview(w *Window) preview {
 	}
 	was := w.desk.Pattern()
 	p := against(was, r.result.Size.Pattern)
-	p.live = w.differences([]step.Report{{Changes: step.Changes(was, r.result.Size.Pattern)}})
+	p.live = w.differences(r.result.Size.Pattern, []step.Report{{Changes: step.Changes(was, r.result.Size.Pattern)}})
 	stood := map[string]step.State{}
 	for _, rep := range w.desk.Reports() {
 		stood[rep.ID] = rep.State
