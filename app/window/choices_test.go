@@ -37,7 +37,7 @@ func TestSpotsRolesAndEndsOfAStepArePicked(t *testing.T) {
 	w := open(t, true)
 	e := w.choosePick(t, "straight-hem", "Role", "hem")
 	require.Equal(t, pattern.Hem, e.Step.(*step.Straighten).Role)
-	e = w.choosePick(t, "neckline", "To", "notch below apex, inner cup")
+	e = w.choosePick(t, "neckline", "End", "notch below apex, inner cup")
 	require.Equal(t, pattern.AtNotch("inner cup", "below apex"), e.Step.(*step.CutOff).To)
 	e = w.choosePick(t, "turn", "Direction", "anticlockwise")
 	b, err := json.Marshal(e)
@@ -49,11 +49,11 @@ func TestJointsOfAListAreAddedAndLeftOut(t *testing.T) {
 	w := open(t, true)
 	e := w.choosePick(t, "share-out", "And also", "end of hem, frame")
 	require.Len(t, e.Step.(*step.ShareOut).Onto, 3)
-	e = w.choosePick(t, "share-out", "Onto 1", leftOut)
+	e = w.choosePick(t, "share-out", "Part 1", leftOut)
 	onto := e.Step.(*step.ShareOut).Onto
 	require.Len(t, onto, 2)
 	require.Equal(t, "band", onto[0].Piece)
-	e = w.choosePick(t, "share-out", "Onto 1", "start of side seam, band")
+	e = w.choosePick(t, "share-out", "Part 1", "start of side seam, band")
 	require.Equal(t, pattern.Start, e.Step.(*step.ShareOut).Onto[0].End)
 }
 
@@ -107,7 +107,7 @@ func TestPlacesAlongEdgesSeamsAndSidesAreEdited(t *testing.T) {
 
 	var share number
 	for _, n := range numbers(recipe[0]) {
-		if label(n.path) == "Slashes 1 from, along" {
+		if label(n.path) == "Slash 1 start, along" {
 			share = n
 		}
 	}
@@ -117,7 +117,7 @@ func TestPlacesAlongEdgesSeamsAndSidesAreEdited(t *testing.T) {
 	require.NoError(t, w.desk.Replace(next))
 	from := func() pattern.Spot { return w.desk.Document().Recipe[0].Step.(*step.Spread).Slashes[0].From }
 	require.InDelta(t, 0.3, from().Share, 0)
-	w.choosePick(t, spread, "Slashes 1 from", "along vertical seam, from its middle, lower outer cup")
+	w.choosePick(t, spread, "Slash 1 from", "along vertical seam, from its middle, lower outer cup")
 	require.Equal(t, pattern.Spot{Piece: "lower outer cup", Edge: "vertical seam", Along: pattern.Along{Share: 0.5}}, from())
 
 	e := w.choosePick(t, level, "Seam", "vertical seam")

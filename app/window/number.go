@@ -1,6 +1,7 @@
 package window
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -72,9 +73,19 @@ func label(path []string) string {
 		if n, err := strconv.Atoi(p); err == nil {
 			p = strconv.Itoa(n + 1)
 		}
+		if i+1 < len(path) || i == 0 || strings.HasPrefix(p, "d") {
+			p = cmp.Or(spoken[p], p)
+		}
 		words = append(words, strings.ReplaceAll(p, "_", " "))
 	}
 	return titled(strings.Join(words, " "))
+}
+
+// spoken are names of a step's values that read otherwise in the file than they
+// are said, as the first of several words.
+var spoken = map[string]string{
+	"slashes": "slash", "drop": "notch", "onto": "part", "points": "point", "from": "start", "to": "end",
+	"dx": "across", "dy": "up", "curve_to": "curve", "hinge_spot": "hinge", "a": "one side", "b": "other side",
 }
 
 // dialRow shows a name and a number that can be drawn along; more may stand
