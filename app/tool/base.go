@@ -73,23 +73,8 @@ func (b *base) pointed(o *Overlay) {
 	}
 	if at, ok := b.walk.At(p); ok {
 		o.Show(p, at, Pointed)
-		where := at.At
-		if at.Kind == OnPiece {
-			where = above(p.Piece(at.Piece), where)
-		}
-		o.Notes = append(o.Notes, Note{where, at.label(p)})
+		o.Notes = append(o.Notes, Note{at.At, at.label(p)})
 	}
-}
-
-// above is a place at the upper rim of a piece, where a note hides neither its
-// name nor what is written beneath it.
-func above(pc *pattern.Piece, other geom.Point) geom.Point {
-	o, err := pc.Outline()
-	if err != nil {
-		return other
-	}
-	box := o.Transform(pc.Pose).Bounds()
-	return geom.Pt(box.Center().X, box.Max.Y)
 }
 
 // drop leaves the walk and what the pointer is over; it reports whether there
