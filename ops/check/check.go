@@ -72,9 +72,11 @@ type Subject struct {
 // Run returns all checks of one size, in the order of the garment: wire line,
 // seams, lines, edges, pieces.
 func Run(before, after pattern.Pattern, bounds Bounds) []Check {
-	s := Subject{before, after, bounds}
-	var all []Check
-	for _, group := range []func(Subject) []Check{wire, seams, runOn, hem, edges, outlines, halves, pieces} {
+	return Subject{before, after, bounds}.run(wire, seams, runOn, hem, edges, outlines, halves, pieces)
+}
+
+func (s Subject) run(groups ...func(Subject) []Check) (all []Check) {
+	for _, group := range groups {
 		all = append(all, group(s)...)
 	}
 	return all

@@ -49,7 +49,7 @@ func FitNumbers(size pattern.Size, before pattern.Pattern, bounds Bounds) FitSiz
 			f.Less = (1 - round/f.Underbust) * 100
 		}
 	}
-	for _, c := range Run(before, p, bounds) {
+	for _, c := range (Subject{before, p, bounds}).run(wire, seams, hem) {
 		if c.ID == WirePlay || c.ID == CupWire || c.ID == HemBody {
 			f.Checks = append(f.Checks, c)
 		}
