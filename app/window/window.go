@@ -423,6 +423,7 @@ const (
 func (w *Window) setDark(dark bool) {
 	w.dark, w.palette = dark, look.New(dark).Palette
 	w.set.SetBool(prefDark, dark)
+	w.win.SetContent(gap(0, 0)) // to give what there is the other colours, and then make it anew, takes seven times as long
 	w.app.Settings().SetTheme(look.New(dark))
 	w.build()
 }
