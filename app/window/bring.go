@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"image"
 	"os"
 	"path/filepath"
 	"slices"
@@ -36,7 +35,9 @@ type bringing struct {
 	which                       *choice
 	width                       *entry
 	res                         intake.Result
-	found, shown                *fyne.Container
+	divisions, good             []intake.Division // of edges, and those with which something was found
+	board                       *foundBoard
+	found, shown, says          *fyne.Container
 	take                        *touch
 	sheet                       *sheet
 	turn                        int                // of the look whose outcome is shown
@@ -46,17 +47,14 @@ type bringing struct {
 // What the outer line of a piece can be, in the order of intake.Drawn.
 var outerWords = []string{"as the drawing says", "the sew line", "the cut line"}
 
-// Measures of the page: the list of what was found, and its picture.
-const (
-	foundWide = 460
-	shownWide = 400
-	foundTall = 360
-)
+// foundWide is the width of the list of what was found.
+const foundWide = 380
 
 // bring shows what is found in a drawing; a text file of the same name beside
 // it is taken as its companion.
 func (w *Window) bring(path string) {
-	b := &bringing{w: w, path: path, found: container.New(stack{gap: 4}), shown: container.New(fixed(fyne.NewSize(shownWide, foundTall)))}
+	b := &bringing{w: w, path: path, found: container.New(stack{gap: 4}), shown: container.New(stack{}), says: container.New(stack{})}
+	room := b.room()
 	if c := strings.TrimSuffix(path, filepath.Ext(path)) + ".txt"; exists(c) {
 		b.companion = c
 	}
@@ -81,7 +79,7 @@ func (w *Window) bring(path string) {
 	b.take = w.button("Take it", true, b.accept)
 	acts := container.New(line{gap: 8}, b.take,
 		w.button("Read its words from a text file…", false, func() {
-			w.filePage(fileAsk{title: "The drawing's companion", act: "Read it", kinds: []fileKind{{"Texts (.txt)", []string{".txt"}}, allFiles}, take: func(p string, told func(error)) {
+			w.filePage(fileAsk{title: "A text that says what the lines mean", act: "Read it", kinds: []fileKind{{"Texts (.txt)", []string{".txt"}}, allFiles}, take: func(p string, told func(error)) {
 				told(nil)
 				b.companion = p
 				b.look()
@@ -89,9 +87,17 @@ func (w *Window) bring(path string) {
 		}),
 		w.button("Leave it", false, w.backOut))
 	scroll := container.NewVScroll(b.found)
-	scroll.SetMinSize(fyne.NewSize(foundWide+scrollBar, foundTall))
-	about := para("The text file, the drawing's companion, says what its lines mean: the names of pieces and edges, roles, seams, sizes, and corners that the drawing has too many or too few of; the red dots are those found. One of the drawing's name that lies beside it is read by itself. Its lines read so: \"piece front\", \"joint near 40 62\", \"smooth near 12 80\", \"edge hem near 50% 100% role hem allow 12mm\".", foundWide+scrollBar+shownWide, small, false, w.palette.Faint)
-	b.sheet = w.openSheet("Bring in "+filepath.Base(path), foundWide+scrollBar+shownWide, asks, container.New(line{gap: 0}, scroll, b.shown), acts, about)
+	wide := foundWide + scrollBar + 16 + room.Width
+	area := container.New(roomy{func() fyne.Size { return b.room() }}, b.shown)
+	hints := container.New(roomy{func() fyne.Size { return fyne.NewSize(b.room().Width, hintTall+4) }}, b.says)
+	list := container.New(roomy{func() fyne.Size { return fyne.NewSize(foundWide+scrollBar, b.room().Height+hintTall+8) }}, scroll)
+	about := para("A text file may say what the lines mean: names of pieces and edges, roles, seams, sizes. One of the drawing's name that lies beside it is read by itself. Its lines read so: \"piece front\", \"joint near 40 62\", \"edge hem near 50% 100% role hem allow 12mm\".", wide, small, false, w.palette.Faint)
+	b.sheet = w.openSheet("Bring in "+filepath.Base(path), wide, asks, container.New(line{gap: 16}, list, container.New(stack{gap: 4}, area, hints)), acts, about)
+	b.sheet.room = func() {
+		if b.res.Run.Sizes != nil {
+			b.layFound()
+		}
+	}
 	b.sheet.shut = func() { b.stop() }
 	b.look()
 }
@@ -113,7 +119,7 @@ func (b *bringing) look() {
 	b.take.able(false)
 	b.found.RemoveAll()
 	b.tell("Looking through the drawing …", false)
-	opt := intake.Options{Name: strings.TrimSuffix(filepath.Base(b.path), filepath.Ext(b.path))}
+	opt := intake.Options{Divisions: b.divisions, Name: strings.TrimSuffix(filepath.Base(b.path), filepath.Ext(b.path))}
 	var err error
 	if opt.Drawn = b.outer; b.allowance != "" {
 		opt.Allowance, err = b.w.read(b.allowance)
@@ -123,19 +129,14 @@ func (b *bringing) look() {
 		opt.Size.Known.MM, err = b.w.read(b.knownMM)
 	}
 	if err != nil {
-		b.done(intake.Result{}, nil, err)
+		b.done(intake.Result{}, err)
 		return
 	}
 	path, companion := b.path, b.companion
 	var res intake.Result
-	var picture image.Image
-	b.w.away(func() {
-		if res, err = read(ctx, path, companion, opt); err == nil {
-			picture, err = foundPicture(res.Run)
-		}
-	}, func() {
+	b.w.away(func() { res, err = read(ctx, path, companion, opt) }, func() {
 		if turn == b.turn {
-			b.done(res, picture, err)
+			b.done(res, err)
 		}
 	})
 }
@@ -160,23 +161,22 @@ func read(ctx context.Context, path, companion string, opt intake.Options) (inta
 	return intake.BringContext(ctx, store.Heeding(ctx, drawing), c, opt)
 }
 
-func (b *bringing) done(res intake.Result, picture image.Image, err error) {
+func (b *bringing) done(res intake.Result, err error) {
 	if !b.sheet.open() {
 		return
 	}
 	b.found.RemoveAll()
-	if picture != nil { // else what was seen last stays
-		b.shown.RemoveAll()
-		img := b.w.contained(picture)
-		lay(img, fyne.Position{}, fyne.NewSize(shownWide, foundTall))
-		b.shown.Add(img)
+	if err != nil && len(b.divisions) != len(b.good) { // a corner that cannot be is not made
+		b.divisions = b.good
+		b.found.Add(para(sentence(fmt.Errorf("the corner stays as it was: %w", err)), foundWide, normal, true, b.w.palette.Poor))
+		res, err = b.res, nil
 	}
-	b.shown.Refresh()
-	b.res = res
 	b.take.able(err == nil)
 	if err == nil {
+		b.res, b.good = res, b.divisions
 		b.describe()
-	} else {
+		b.layFound()
+	} else { // what was seen last stays
 		b.found.Add(para(sentence(err), foundWide, normal, true, b.w.palette.Poor))
 	}
 	b.found.Refresh()
@@ -195,6 +195,7 @@ func (b *bringing) describe() {
 	}
 	b.tell(b.taken(), false)
 	b.offerCut()
+	b.offerAsFound()
 	first := run.Sizes[0]
 	for _, p := range b.res.Pieces {
 		if p.Size != first.Label {

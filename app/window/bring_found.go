@@ -2,16 +2,13 @@ package window
 
 import (
 	"fmt"
-	"image"
 	"slices"
 	"strings"
 
-	"truemat/app/look"
+	"fyne.io/fyne/v2"
 	"truemat/geom"
 	"truemat/ops/intake"
-	"truemat/ops/pattern"
 	"truemat/ops/unit"
-	"truemat/render"
 )
 
 // taken says in a sentence what the outer lines are taken for.
@@ -26,13 +23,13 @@ func (b *bringing) taken() string {
 	case told:
 		return "The drawing says itself which lines are sew lines, what their allowances are and how the pieces are sewn."
 	case cut && b.allowance == "":
-		return "The outer lines are taken for cut lines; the sew lines lie inside them by the companion's allowances."
+		return "The outer lines are taken for cut lines; the sew lines lie inside them by the allowances of the text file."
 	case cut:
 		return "The outer lines are taken for cut lines; the sew lines lie " + b.wide() + " inside them." + nothing
 	case b.allowance != "":
 		return "The outer lines are taken for sew lines; the cut lines lie " + b.wide() + " outside them." + nothing
 	}
-	return "The outer lines are taken for sew lines, without an allowance unless the companion states one." + nothing
+	return "The outer lines are taken for sew lines, without an allowance unless a text file states one." + nothing
 }
 
 // wide is the allowance as it was understood.
@@ -68,40 +65,50 @@ func (b *bringing) offerCut() {
 	}))
 }
 
-// foundDots is the resolution of the picture of what was found, in dots per inch.
-const foundDots = 72
-
-// foundPicture draws the first size of what was found, with a dot at each corner.
-func foundPicture(run pattern.Run) (image.Image, error) {
-	p := run.Sizes[0].Pattern
-	scene, err := render.PatternScene(p, render.Options{Pattern: run.Name, Size: run.Sizes[0].Label})
-	if err != nil {
-		return nil, err
-	}
-	dot := max(scene.Box.Width(), scene.Box.Height()) / 150
-	corners := render.Layer{Name: "corners"}
-	for i := range p.Pieces {
-		pc := &p.Pieces[i]
-		for _, e := range pc.Edges {
-			corners.Figures = append(corners.Figures, cornerDot(pc.Pose.Apply(e.Path.Start()), dot))
-		}
-	}
-	scene.Layers = append(scene.Layers, corners)
-	scene.Box = scene.Box.Grow(dot)
-	dots := min(foundDots, 25.4*1600/max(scene.Box.Width(), scene.Box.Height(), 1))
-	return render.Picture(scene, dots)
+// room is what the window leaves to the drawing of what was found.
+func (b *bringing) room() fyne.Size {
+	window := b.w.win.Canvas().Size()
+	return fyne.NewSize(min(max(window.Width-foundWide-scrollBar-110, 320), 1100), min(max(window.Height-370, 250), 760))
 }
 
-// cornerDot is a filled lozenge.
-func cornerDot(at geom.Point, r float64) render.Figure {
-	c := []geom.Point{at.Add(geom.Pt(r, 0)), at.Add(geom.Pt(0, r)), at.Add(geom.Pt(-r, 0)), at.Add(geom.Pt(0, -r))}
-	var segs []geom.Cubic
-	for i := range c {
-		segs = append(segs, geom.Straight(c[i], c[(i+1)%len(c)]))
+// layFound draws what was found, with the keys where they were.
+func (b *bringing) layFound() {
+	told := slices.ContainsFunc(b.res.Pieces, func(p intake.Brought) bool { return p.Told })
+	had, was := b.board != nil && b.w.win.Canvas().Focused() == fyne.Focusable(b.board), b.board
+	b.board = newFoundBoard(b.w, b.res.Run.Sizes[0].Pattern, b.room(), told)
+	b.board.tell, b.board.change = b.hint, b.divide
+	b.shown.RemoveAll()
+	b.shown.Add(b.board)
+	b.shown.Refresh()
+	if had {
+		b.w.win.Canvas().Focus(b.board)
+		if i := was.at.piece; i >= 0 && i < len(b.board.pieces) {
+			pc := &b.board.pieces[i]
+			b.board.at = b.board.near(b.board.position(pc.outline.At(pc.outline.Nearest(was.pieces[i].outline.At(was.at.s)).S)))
+		}
 	}
-	path, err := geom.NewClosed(segs...)
-	if err != nil {
-		return render.Figure{}
+	b.hint(b.board.says())
+}
+
+// hint says beneath the drawing what a press on it does.
+func (b *bringing) hint(s string) {
+	b.says.RemoveAll()
+	b.says.Add(para(s, b.room().Width, small, false, b.w.palette.Faint))
+	b.says.Refresh()
+}
+
+// divide makes a corner in the outline of a piece, or takes one away.
+func (b *bringing) divide(piece string, at geom.Point, smooth bool) {
+	b.divisions = append(slices.Clip(b.divisions), intake.Division{Piece: piece, At: at.Add(b.res.Origin), Smooth: smooth})
+	b.look()
+}
+
+// offerAsFound lets the corners be as they were found again.
+func (b *bringing) offerAsFound() {
+	if len(b.divisions) > 0 {
+		b.found.Add(b.w.link("Corners as they were found", func() {
+			b.divisions = nil
+			b.look()
+		}))
 	}
-	return render.Figure{Kind: render.Furniture, Path: path, Fill: look.Light.Accent}
 }

@@ -11,6 +11,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 	"truemat/ops/demo"
@@ -100,7 +101,7 @@ func TestASecondLineInsideIsToldAndTheCutLineOffered(t *testing.T) {
 	w.bring(ownDrawing(t, false))
 	require.Contains(t, w.pageSays(), "taken for sew lines")
 	require.Contains(t, w.pageSays(), "A second line runs some")
-	require.Len(t, w.bringShown(t), 1, "a picture shows what was found")
+	require.Len(t, w.boardOf(t).pieces, 3, "a picture shows what was found")
 	w.shoot(t, "bring-plain")
 	w.pressOnPage(t, "The outer line is the cut line, 6.35 mm")
 	require.Contains(t, w.pageSays(), "taken for cut lines; the sew lines lie 6.35 mm inside")
@@ -123,7 +124,7 @@ func TestACutLineNeedsItsAllowance(t *testing.T) {
 		}
 	}
 	require.Contains(t, w.pageSays(), "the allowance must be stated")
-	require.Len(t, w.bringShown(t), 1, "what was seen before stays while a field is wrong")
+	require.Len(t, w.boardOf(t).pieces, 3, "what was seen before stays while a field is wrong")
 	for _, f := range reachable(w.sheet.pop.Content) {
 		if b, ok := f.(*touch); ok && strings.Join(texts(b.body), "") == "Take it" {
 			require.True(t, b.disabled)
@@ -131,21 +132,106 @@ func TestACutLineNeedsItsAllowance(t *testing.T) {
 	}
 }
 
-// bringShown returns the picture of what was found, as a list of one or none.
-func (w *Window) bringShown(t *testing.T) []fyne.CanvasObject {
+// boardOf returns the drawing of what was found.
+func (w *Window) boardOf(t *testing.T) *foundBoard {
 	t.Helper()
-	var found []fyne.CanvasObject
-	var walk func(o fyne.CanvasObject)
-	walk = func(o fyne.CanvasObject) {
-		if c, ok := o.(*fyne.Container); ok {
-			if f, ok := c.Layout.(fixed); ok && f.Width == shownWide && f.Height == foundTall {
-				found = c.Objects
-			}
-			for _, o := range c.Objects {
-				walk(o)
-			}
+	for _, f := range reachable(w.sheet.pop.Content) {
+		if b, ok := f.(*foundBoard); ok {
+			return b
 		}
 	}
-	walk(w.sheet.pop.Content)
-	return found
+	require.FailNow(t, "no drawing of what was found")
+	return nil
+}
+
+// twoPieces is a drawing of a front and a side with a curved seam.
+const twoPieces = `<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="140mm" viewBox="0 0 300 140">
+<g id="front"><path d="M20 20 L20 110 L120 112 C126 90 118 60 96 24 C70 34 44 30 20 20 Z"/></g>
+<g id="side"><path d="M160 26 C176 60 186 92 180 114 L270 108 L270 60 C230 52 196 42 160 26 Z"/></g>
+</svg>`
+
+func TestCornersAreMadeAndTakenAwayOnThePage(t *testing.T) {
+	w := open(t, false)
+	path := filepath.Join(t.TempDir(), "wren.svg")
+	require.NoError(t, os.WriteFile(path, []byte(twoPieces), 0o600))
+	w.bring(path)
+	b := w.boardOf(t)
+	require.Greater(t, b.Size().Width*b.Size().Height, float32(250_000), "large enough to read")
+	corners := func() (n []int) {
+		for _, pc := range w.boardOf(t).pieces {
+			n = append(n, len(pc.joints))
+		}
+		return n
+	}
+	require.Equal(t, []int{4, 4}, corners())
+	press := func(piece int, s float64) {
+		b := w.boardOf(t)
+		at := b.position(b.pieces[piece].outline.At(s))
+		b.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}})
+		b.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
+	}
+	press(0, b.pieces[0].joints[1]+40)
+	require.Equal(t, []int{5, 4}, corners())
+	require.Contains(t, w.pageSays(), "edge-5")
+	require.Equal(t, fyne.Focusable(w.boardOf(t)), w.win.Canvas().Focused(), "the keys go on from there")
+	press(1, b.pieces[1].joints[2])
+	require.Equal(t, []int{5, 3}, corners())
+	w.shoot(t, "bring-corners")
+	require.Contains(t, w.pageSays(), "Corners as they were found")
+
+	// Beside all outlines nothing comes of it.
+	at := fyne.NewPos(3, 3)
+	b = w.boardOf(t)
+	b.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
+	require.Equal(t, []int{5, 3}, corners())
+
+	// By keys: from corner to corner, along the outline, and the space bar.
+	key := func(names ...fyne.KeyName) {
+		for _, n := range names {
+			w.boardOf(t).TypedKey(&fyne.KeyEvent{Name: n})
+		}
+	}
+	w.boardOf(t).TypedRune('n')
+	w.boardOf(t).TypedRune('n')
+	require.Contains(t, w.pageSays(), "A press takes this corner away: edge-1 and edge-2 of front become one edge")
+	key(fyne.KeyRight, fyne.KeyRight, fyne.KeyRight)
+	require.Contains(t, w.pageSays(), "divides edge-2 of front here, 3 mm and")
+	key(fyne.KeySpace)
+	require.Equal(t, []int{6, 3}, corners())
+	require.InDelta(t, 3, w.boardOf(t).pieces[0].Edges[1].Length(), 0.05)
+	key(fyne.KeySpace)
+	require.Equal(t, []int{5, 3}, corners(), "the corner just made is where the keys are")
+
+	w.pressOnPage(t, "Corners as they were found")
+	require.Equal(t, []int{4, 4}, corners())
+	press(0, 40)
+	w.pressOnPage(t, "Take it")
+	require.Len(t, w.desk.Pattern().Piece("front").Edges, 5)
+}
+
+func TestCornersThatADrawingTellsItselfStay(t *testing.T) {
+	w := open(t, false)
+	w.bring(ownDrawing(t, true))
+	b := w.boardOf(t)
+	n := len(b.pieces[0].joints)
+	b.at = foundPlace{0, noJoint, 5}
+	b.act()
+	require.Len(t, w.boardOf(t).pieces[0].joints, n)
+	require.Contains(t, w.pageSays(), "says itself where its edges begin")
+}
+
+func TestACornerThatTheTextFileDoesNotAllowIsNotMade(t *testing.T) {
+	w := open(t, false)
+	path := filepath.Join(t.TempDir(), "wren.svg")
+	require.NoError(t, os.WriteFile(path, []byte(twoPieces), 0o600))
+	require.NoError(t, os.WriteFile(strings.TrimSuffix(path, ".svg")+".txt", []byte("piece front\nedges from top-left: fold hem seam top\n"), 0o600))
+	w.bring(path)
+	require.Contains(t, w.pageSays(), "hem")
+	b := w.boardOf(t)
+	b.at = foundPlace{0, noJoint, b.pieces[0].joints[1] + 40}
+	b.act()
+	require.Contains(t, w.pageSays(), "The corner stays as it was")
+	require.Len(t, w.boardOf(t).pieces[0].joints, 4)
+	w.pressOnPage(t, "Take it")
+	require.NotNil(t, w.desk.Pattern().Piece("front"))
 }

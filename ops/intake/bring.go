@@ -30,6 +30,9 @@ type Options struct {
 	// Drawn says which line the outermost one is; AsSaid leaves it to the
 	// companion, or to the drawing where that says what its lines are.
 	Drawn Drawn
+	// Divisions are told in this order; a drawing that says itself what its edges
+	// are takes none.
+	Divisions []Division
 }
 
 // Drawn says which line of a piece was drawn outermost.
@@ -52,6 +55,9 @@ type Result struct {
 	LeftOut []svg.LeftOut
 	// Notes are sentences for the maker.
 	Notes []string
+	// Origin is where the origin of the mat of the first size lies in the
+	// drawing, in mm, y up.
+	Origin geom.Point
 }
 
 // Brought says how a piece came in.
@@ -135,6 +141,8 @@ type bringer struct {
 	opt Options
 	d   svg.Drawing
 	res Result
+
+	shares map[int]geom.Point // where divisions are, by their place in the list
 }
 
 func (b *bringer) note(format string, args ...any) {
@@ -188,10 +196,13 @@ func (b *bringer) run() error {
 	if b.c.name != "" {
 		run.Name = b.c.name
 	}
-	for _, s := range sizes {
-		p, err := b.size(s, len(sizes) > 1)
+	for i, s := range sizes {
+		p, origin, err := b.size(s, len(sizes) > 1)
 		if err != nil {
 			return err
+		}
+		if i == 0 {
+			b.res.Origin = origin
 		}
 		run.Sizes = append(run.Sizes, pattern.Size{Label: s.label, Band: s.band, Cup: s.cup, Wire: s.wire, Pattern: p})
 	}
@@ -204,13 +215,14 @@ func (b *bringer) run() error {
 	return err
 }
 
-// size makes the pattern of one size.
-func (b *bringer) size(s sizeSpec, several bool) (pattern.Pattern, error) {
+// size makes the pattern of one size, and tells where in the drawing the origin
+// of its mat is.
+func (b *bringer) size(s sizeSpec, several bool) (pattern.Pattern, geom.Point, error) {
 	sc := scope{nodes: b.d.Nodes}
 	if s.group != "" {
 		n, err := sc.one(s.group)
 		if err != nil {
-			return pattern.Pattern{}, err
+			return pattern.Pattern{}, geom.Point{}, err
 		}
 		sc = scope{nodes: []svg.Node{n}, where: fmt.Sprintf(" in the group of size %q", s.label)}
 		if len(n.Paths) == 0 {
@@ -223,13 +235,13 @@ func (b *bringer) size(s sizeSpec, several bool) (pattern.Pattern, error) {
 	}
 	materials, err := b.materials(sc, s.label)
 	if err != nil {
-		return pattern.Pattern{}, err
+		return pattern.Pattern{}, geom.Point{}, err
 	}
 	var p pattern.Pattern
 	lower := geom.NoBox()
 	for i, m := range materials {
 		if err := b.ctx.Err(); err != nil {
-			return p, err
+			return p, geom.Point{}, err
 		}
 		var spec *pieceSpec
 		if len(b.c.pieces) > 0 {
@@ -237,11 +249,11 @@ func (b *bringer) size(s sizeSpec, several bool) (pattern.Pattern, error) {
 		}
 		pc, err := b.piece(m, spec, s.label)
 		if err != nil {
-			return p, fmt.Errorf("%spiece %q: %w", in, m.name, err)
+			return p, geom.Point{}, fmt.Errorf("%spiece %q: %w", in, m.name, err)
 		}
 		o, err := pc.Outline()
 		if err != nil {
-			return p, fmt.Errorf("%spiece %q: %w", in, m.name, err)
+			return p, geom.Point{}, fmt.Errorf("%spiece %q: %w", in, m.name, err)
 		}
 		lower = lower.Union(o.Bounds())
 		p.Pieces = append(p.Pieces, pc)
@@ -250,7 +262,7 @@ func (b *bringer) size(s sizeSpec, several bool) (pattern.Pattern, error) {
 	for i := range p.Pieces {
 		shift(&p.Pieces[i], geom.Shift(lower.Min.Mul(-1)))
 	}
-	return p, b.sew(&p, s.label)
+	return p, lower.Min, b.sew(&p, s.label)
 }
 
 // materials finds what was drawn of each piece.

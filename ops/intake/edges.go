@@ -25,7 +25,7 @@ type cutUp struct {
 	toMM    func(place) geom.Point
 }
 
-func cutEdges(o geom.Path, corner geom.Angle, spec *pieceSpec, size string, toMM func(place) geom.Point) (cutUp, error) {
+func cutEdges(o geom.Path, corner geom.Angle, spec *pieceSpec, size string, toMM func(place) geom.Point, more func(*cutUp) error) (cutUp, error) {
 	c := cutUp{outline: o, toMM: toMM}
 	segs := o.Segments()
 	for i := range segs {
@@ -42,6 +42,9 @@ func cutEdges(o geom.Path, corner geom.Angle, spec *pieceSpec, size string, toMM
 				return c, err
 			}
 		}
+	}
+	if err := more(&c); err != nil {
+		return c, err
 	}
 	// An outline needs two edges to say where anything is on it.
 	length := o.Length()
@@ -84,19 +87,9 @@ func between(o geom.Path, from, to float64) (geom.Path, error) {
 
 // change adds or takes away a joint.
 func (c *cutUp) change(j jointSpec) error {
-	s := c.outline.Nearest(c.toMM(j.at)).S
-	i, d := c.nearestJoint(s)
-	switch {
-	case j.smooth && i < 0:
-		return fmt.Errorf("companion line %d: there is no joint to take away", j.line)
-	case j.smooth:
-		c.joints = slices.Delete(c.joints, i, i+1)
-		return nil
-	case i >= 0 && d <= jointSlack:
-		return fmt.Errorf("companion line %d: there is a joint already, %.2f mm from that place", j.line, d)
+	if err := c.divide(c.toMM(j.at), j.smooth); err != nil {
+		return fmt.Errorf("companion line %d: %w", j.line, err)
 	}
-	c.joints = append(c.joints, s)
-	slices.Sort(c.joints)
 	return nil
 }
 

@@ -1,0 +1,373 @@
+package window
+
+import (
+	"fmt"
+	"image"
+	"image/color"
+	"math"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+	"truemat/app/mat"
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+// foundBoard shows the pieces found in a drawing with their corners. A press on
+// an outline makes a corner there, or takes away the one there is.
+type foundBoard struct {
+	widget.BaseWidget
+	w      *Window
+	room   fyne.Size
+	pieces []foundPiece
+	fixed  bool // the drawing says itself where its corners are
+	k      float64
+	corner geom.Point // mm at the upper left
+	at     foundPlace
+	ring   *canvas.Rectangle
+	tell   func(string)
+	change func(piece string, at geom.Point, smooth bool)
+}
+
+// foundPiece is a piece as it lies on the mat.
+type foundPiece struct {
+	pattern.Piece
+	outline geom.Path
+	cut     []geom.Point
+	rim     []geom.Point
+	joints  []float64 // along the outline, where each edge starts
+}
+
+// foundPlace is a place on an outline; a corner when joint is not below 0.
+type foundPlace struct {
+	piece, joint int
+	s            float64
+}
+
+var (
+	_ fyne.Focusable     = (*foundBoard)(nil)
+	_ desktop.Mouseable  = (*foundBoard)(nil)
+	_ desktop.Hoverable  = (*foundBoard)(nil)
+	_ desktop.Cursorable = (*foundBoard)(nil)
+)
+
+const (
+	foundRim   = 26 // units around the pieces
+	foundReach = 12 // units within which an outline is pressed
+	foundMost  = 4  // units to a millimetre
+	foundFlat  = 0.1
+	noJoint    = -1
+)
+
+func newFoundBoard(w *Window, p pattern.Pattern, room fyne.Size, fixed bool) *foundBoard {
+	f := &foundBoard{w: w, room: room, fixed: fixed, at: foundPlace{piece: noJoint}, ring: canvas.NewRectangle(color.Transparent)}
+	box := geom.NoBox()
+	for _, pc := range p.Pieces {
+		o, err := pc.Outline()
+		if err != nil {
+			continue
+		}
+		at := foundPiece{Piece: pc, outline: o.Transform(pc.Pose)}
+		at.rim = at.outline.Flatten(foundFlat)
+		box = box.Union(at.outline.Bounds())
+		if cut, err := pc.CutLine(); err == nil && cut.Area() > o.Area()+1 {
+			cut = cut.Transform(pc.Pose)
+			at.cut, box = cut.Flatten(foundFlat), box.Union(cut.Bounds())
+		}
+		along := 0.0
+		for i := range pc.Edges {
+			at.joints = append(at.joints, along)
+			along += pc.Edges[i].Length()
+		}
+		f.pieces = append(f.pieces, at)
+	}
+	f.k = min((float64(room.Width)-2*foundRim)/max(box.Width(), 1), (float64(room.Height)-2*foundRim)/max(box.Height(), 1), foundMost)
+	f.corner = geom.Pt(box.Center().X-float64(room.Width)/2/f.k, box.Center().Y+float64(room.Height)/2/f.k)
+	f.ring.StrokeWidth, f.ring.CornerRadius = 2, 6
+	f.ExtendBaseWidget(f)
+	return f
+}
+
+// CreateRenderer paints the pieces and writes the names of their edges inside.
+func (f *foundBoard) CreateRenderer() fyne.WidgetRenderer {
+	picture := canvas.NewRaster(f.paint)
+	picture.ScaleMode = canvas.ImageScalePixels
+	lay(picture, fyne.Position{}, f.room)
+	lay(f.ring, fyne.Position{}, f.room)
+	objects := []fyne.CanvasObject{picture}
+	var taken []area
+	// word writes at the first of some places where nothing is written yet.
+	word := func(s string, size float32, bold bool, c color.Color, places ...geom.Point) {
+		t := text(s, size, bold, c)
+		m := t.MinSize()
+		for _, q := range places {
+			p := f.position(q)
+			at := fyne.NewPos(down(min(max(p.X-m.Width/2, 2), f.room.Width-m.Width-2)), down(p.Y-m.Height/2))
+			here := area{at, m}
+			if slices.ContainsFunc(taken, here.overlaps) {
+				continue
+			}
+			taken = append(taken, here)
+			lay(t, at, m)
+			objects = append(objects, t)
+			return
+		}
+	}
+	for _, pc := range f.pieces {
+		for i := range pc.Edges {
+			word(pc.Edges[i].Name, small, false, f.w.palette.Faint, f.beside(pc, i)...)
+		}
+	}
+	for _, pc := range f.pieces {
+		c := pc.outline.Bounds().Center()
+		places := []geom.Point{c}
+		for _, up := range []float64{20, -20, 40, -40, 60, -60} {
+			places = append(places, c.Add(geom.Pt(0, up/f.k)))
+		}
+		word(pc.Name, normal, true, f.w.palette.Text, places...)
+	}
+	objects = append(objects, f.ring)
+	return widget.NewSimpleRenderer(container.New(fixed(f.room), objects...))
+}
+
+// beside are places for the name of an edge: inside along it, then outside.
+func (f *foundBoard) beside(pc foundPiece, i int) (places []geom.Point) {
+	e := pc.Edges[i].Path.Transform(pc.Pose)
+	wide := float64(fyne.MeasureText(pc.Edges[i].Name, small, fyne.TextStyle{}).Width)
+	for _, side := range []float64{1, -1} {
+		for _, share := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+			l := share * e.Length()
+			in := e.TangentAt(l).Perp()
+			off := (9 + math.Abs(in.X)*wide/2) / f.k // clear of a line that runs up, too
+			if side < 0 && pc.cut != nil {
+				off += pc.Edges[i].Allowance
+			}
+			places = append(places, e.At(l).Add(in.Mul(side*off)))
+		}
+	}
+	return places
+}
+
+// area is where something is written.
+type area struct {
+	at   fyne.Position
+	size fyne.Size
+}
+
+func (a area) overlaps(b area) bool {
+	return a.at.X < b.at.X+b.size.Width && b.at.X < a.at.X+a.size.Width && a.at.Y < b.at.Y+b.size.Height && b.at.Y < a.at.Y+a.size.Height
+}
+
+// MinSize is the room it was given.
+func (f *foundBoard) MinSize() fyne.Size { return f.room }
+
+func (f *foundBoard) position(p geom.Point) fyne.Position {
+	return fyne.NewPos(float32((p.X-f.corner.X)*f.k), float32((f.corner.Y-p.Y)*f.k))
+}
+
+func (f *foundBoard) paint(w, h int) image.Image {
+	p, px, ink := mat.NewPainter(w, h), float64(w)/float64(f.room.Width), f.w.palette
+	to := func(pts []geom.Point) []geom.Point {
+		out := make([]geom.Point, len(pts))
+		for i, q := range pts {
+			at := f.position(q)
+			out[i] = geom.Pt(float64(at.X)*px, float64(at.Y)*px)
+		}
+		return out
+	}
+	square := func(x, y, r float64) []geom.Point {
+		return []geom.Point{geom.Pt(x-r, y), geom.Pt(x, y-r), geom.Pt(x+r, y), geom.Pt(x, y+r), geom.Pt(x-r, y)}
+	}
+	rim := f.room
+	p.Fill([]geom.Point{{}, geom.Pt(float64(rim.Width)*px, 0), geom.Pt(float64(rim.Width)*px, float64(rim.Height)*px), geom.Pt(0, float64(rim.Height)*px)}, ink.Raised)
+	for i, pc := range f.pieces {
+		if pc.cut != nil {
+			p.Fill(to(pc.cut), ink.Soft)
+			p.Line(to(pc.cut), px, ink.Faint)
+		}
+		p.Fill(to(pc.rim), ink.Ground)
+		p.Line(to(append(pc.rim, pc.rim[0])), 1.5*px, ink.Text)
+		for j := range pc.joints {
+			c := to([]geom.Point{pc.outline.At(pc.joints[j])})[0]
+			r := 5.0
+			if f.at.piece == i && f.at.joint == j {
+				r = 8
+				p.Fill(square(c.X, c.Y, (r+2)*px), ink.Text)
+			}
+			p.Fill(square(c.X, c.Y, r*px), ink.Accent)
+		}
+		if f.at.piece == i && f.at.joint == noJoint {
+			c := to([]geom.Point{pc.outline.At(f.at.s)})[0]
+			p.Fill(square(c.X, c.Y, 8*px), ink.Accent)
+			p.Fill(square(c.X, c.Y, 5*px), ink.Raised)
+		}
+	}
+	return p.Picture()
+}
+
+// near finds the corner or the place of an outline at a position.
+func (f *foundBoard) near(pos fyne.Position) foundPlace {
+	at := geom.Pt(f.corner.X+float64(pos.X)/f.k, f.corner.Y-float64(pos.Y)/f.k)
+	best, least := foundPlace{piece: noJoint}, foundReach/f.k
+	for i, pc := range f.pieces {
+		if n := pc.outline.Nearest(at); n.Dist <= least {
+			best, least = foundPlace{i, noJoint, n.S}, n.Dist
+		}
+	}
+	if best.piece < 0 {
+		return best
+	}
+	least = foundReach / f.k
+	for j, s := range f.pieces[best.piece].joints {
+		if d := f.pieces[best.piece].outline.At(s).Dist(at); d <= least {
+			best.joint, best.s, least = j, s, d
+		}
+	}
+	return best
+}
+
+func (f *foundBoard) show(at foundPlace) {
+	if at == f.at {
+		return
+	}
+	f.at = at
+	f.Refresh()
+	f.tell(f.says())
+}
+
+// says tells what a press, or the space bar, does.
+func (f *foundBoard) says() string {
+	if f.fixed {
+		return "The drawing says itself where its edges begin and what they are."
+	}
+	if f.at.piece < 0 {
+		return "Press an outline: a corner comes there, or goes. By keys, with the picture chosen: N and P go from corner to corner, ← and → along the outline, the space bar makes or takes one."
+	}
+	pc := &f.pieces[f.at.piece]
+	if j := f.at.joint; j >= 0 {
+		return fmt.Sprintf("A press takes this corner away: %s and %s of %s become one edge.", pc.Edges[pc.Prev(j)].Name, pc.Edges[j].Name, pc.Name)
+	}
+	i := 0
+	for i+1 < len(pc.joints) && pc.joints[i+1] <= f.at.s {
+		i++
+	}
+	end := pc.joints[i] + pc.Edges[i].Length()
+	return fmt.Sprintf("A press divides %s of %s here, %s and %s from its ends.", pc.Edges[i].Name, pc.Name, f.w.column.write(f.at.s-pc.joints[i]), f.w.column.write(end-f.at.s))
+}
+
+// act makes or takes away a corner where it is.
+func (f *foundBoard) act() {
+	if f.at.piece < 0 || f.fixed {
+		return
+	}
+	pc := &f.pieces[f.at.piece]
+	f.change(pc.Name, pc.outline.At(f.at.s), f.at.joint >= 0)
+}
+
+// MouseIn shows what a press would do.
+func (f *foundBoard) MouseIn(e *desktop.MouseEvent) { f.show(f.near(e.Position)) }
+
+// MouseMoved shows what a press would do.
+func (f *foundBoard) MouseMoved(e *desktop.MouseEvent) { f.show(f.near(e.Position)) }
+
+// MouseOut no longer does.
+func (f *foundBoard) MouseOut() { f.show(foundPlace{piece: noJoint}) }
+
+// MouseDown makes a corner or takes it away.
+func (f *foundBoard) MouseDown(e *desktop.MouseEvent) {
+	f.w.win.Canvas().Focus(f)
+	if e.Button == desktop.MouseButtonPrimary {
+		f.show(f.near(e.Position))
+		f.act()
+	}
+}
+
+// MouseUp is for the toolkit.
+func (f *foundBoard) MouseUp(*desktop.MouseEvent) {}
+
+// Cursor is a cross where a press does something.
+func (f *foundBoard) Cursor() desktop.Cursor {
+	if f.at.piece >= 0 && !f.fixed {
+		return desktop.CrosshairCursor
+	}
+	return desktop.DefaultCursor
+}
+
+// FocusGained shows where the keys go.
+func (f *foundBoard) FocusGained() {
+	f.ring.StrokeColor = f.w.palette.Accent
+	f.ring.Refresh()
+}
+
+// FocusLost no longer does.
+func (f *foundBoard) FocusLost() {
+	f.ring.StrokeColor = color.Transparent
+	f.ring.Refresh()
+}
+
+// TypedRune goes to the next corner or the one before.
+func (f *foundBoard) TypedRune(r rune) {
+	by := map[rune]int{'n': 1, 'N': 1, 'p': -1, 'P': -1}[r]
+	if by == 0 || len(f.pieces) == 0 {
+		return
+	}
+	at := f.at
+	switch {
+	case at.piece < 0 && by > 0:
+		at = foundPlace{piece: 0, joint: noJoint}
+	case at.piece < 0:
+		at = foundPlace{piece: len(f.pieces) - 1, joint: 0}
+	}
+	j := at.joint
+	if j < 0 && f.at.piece >= 0 { // from a place between, to the corners beside it
+		for i, s := range f.pieces[at.piece].joints {
+			if s < at.s {
+				j = i
+			}
+		}
+		if by < 0 {
+			j++
+		}
+	}
+	j += by
+	if n := len(f.pieces); j < 0 {
+		at.piece = (at.piece + n - 1) % n
+		j = len(f.pieces[at.piece].joints) - 1
+	} else if j >= len(f.pieces[at.piece].joints) {
+		at.piece, j = (at.piece+1)%n, 0
+	}
+	at.joint, at.s = j, f.pieces[at.piece].joints[j]
+	f.show(at)
+}
+
+// TypedKey goes along the outline, and makes a corner there or takes it away.
+func (f *foundBoard) TypedKey(e *fyne.KeyEvent) {
+	by := f.w.pushes().held(f.w.modifiers())
+	along := map[fyne.KeyName]float64{fyne.KeyLeft: -by, fyne.KeyRight: by}[e.Name]
+	switch {
+	case along != 0:
+		if f.at.piece < 0 {
+			f.TypedRune('n')
+			return
+		}
+		pc := &f.pieces[f.at.piece]
+		l := pc.outline.Length()
+		at := foundPlace{f.at.piece, noJoint, math.Mod(f.at.s+along+l, l)}
+		for j, s := range pc.joints {
+			if math.Abs(s-at.s) < by/2 {
+				at.joint, at.s = j, s
+			}
+		}
+		f.show(at)
+	case e.Name == fyne.KeySpace:
+		f.act()
+	case e.Name == fyne.KeyEscape:
+		handBack(f, e)
+	default:
+		handOn(f, e)
+	}
+}
