@@ -89,7 +89,7 @@ func sizesText(labels []string) string {
 	case n > 1:
 		return "sizes " + strings.Join(labels, ", ")
 	case n == 1 && labels[0] != "":
-		return "size " + labels[0]
+		return pattern.SizeWords(labels[0])
 	}
 	return ""
 }

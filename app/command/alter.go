@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
+	"truemat/ops/pattern"
 	"truemat/ops/recipe"
 	"truemat/ops/step"
 	"truemat/ops/store"
@@ -125,7 +126,7 @@ func reportsOf(name string, results []step.Result, from int) any {
 }
 
 func printReports(c *call, r step.Result, from int) {
-	fmt.Fprintf(c.out, "size %s (mm)\n", r.Size.Label)
+	fmt.Fprintf(c.out, "%s (mm)\n", pattern.SizeWords(r.Size.Label))
 	for _, rep := range r.Reports[from:] {
 		fmt.Fprintf(c.out, "%s: %s\n", rep.ID, rep.Sentence)
 		for _, ch := range rep.Changes {

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/pflag"
 	"truemat/ops/intake"
+	"truemat/ops/pattern"
 	"truemat/ops/store"
 	"truemat/ops/unit"
 )
@@ -118,7 +119,7 @@ func openFile(path string) (*os.File, error) {
 func printBrought(c *call, out string, res intake.Result) {
 	fmt.Fprintf(c.out, "%s: %s, %s (%s)\n", out, res.Run.Name, counted(len(res.Run.Sizes), "size"), strings.Join(res.Run.Labels(), ", "))
 	for _, b := range res.Pieces {
-		fmt.Fprintf(c.out, "  %s, size %s: %s, %s", b.Piece, b.Size, counted(b.Notches, "notch"), counted(b.Inner, "inner line"))
+		fmt.Fprintf(c.out, "  %s, %s: %s, %s", b.Piece, pattern.SizeWords(b.Size), counted(b.Notches, "notch"), counted(b.Inner, "inner line"))
 		if b.Drawn {
 			fmt.Fprintf(c.out, "; drawn and computed cut line differ by at most %.3f mm", b.CutError)
 		}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/pflag"
 	"truemat/ops/check"
+	"truemat/ops/pattern"
 	"truemat/ops/store"
 )
 
@@ -97,7 +98,7 @@ func (all checked) print(c *call) error {
 		for _, ch := range s.Checks {
 			count[ch.Verdict]++
 		}
-		if _, err := fmt.Fprintf(c.out, "%s, size %s: %d hold, %d to look at, %d broken\n", all.Pattern, s.Size, count[check.Holds], count[check.Look], count[check.Broken]); err != nil {
+		if _, err := fmt.Fprintf(c.out, "%s, %s: %d hold, %d to look at, %d broken\n", all.Pattern, pattern.SizeWords(s.Size), count[check.Holds], count[check.Look], count[check.Broken]); err != nil {
 			return err
 		}
 		for _, v := range []check.Verdict{check.Broken, check.Look, check.Holds} {

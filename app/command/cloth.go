@@ -12,6 +12,7 @@ import (
 	"truemat/ops/cloth/order"
 	"truemat/ops/cloth/shop"
 	"truemat/ops/cloth/suit"
+	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/store"
 )
@@ -276,7 +277,7 @@ func (r clothReport) print(out io.Writer) error {
 		return err
 	}
 	for _, s := range r.Sizes {
-		fmt.Fprintf(out, "\n%s, size %s\n", r.Pattern, s.Size)
+		fmt.Fprintf(out, "\n%s, %s\n", r.Pattern, pattern.SizeWords(s.Size))
 		for _, v := range []check.Verdict{check.Broken, check.Look, check.Holds} {
 			for _, ch := range s.Checks {
 				if ch.Verdict == v {

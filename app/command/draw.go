@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
+	"truemat/ops/pattern"
 	"truemat/ops/store"
 	"truemat/render"
 )
@@ -72,7 +73,7 @@ Example: one size; and all sizes of every piece, the cradles lying on their hem
 		if err != nil {
 			return err
 		}
-		title := fmt.Sprintf("%s, size %s", doc.Source.Name, strings.Join(labels, ", "))
+		title := fmt.Sprintf("%s, %s", doc.Source.Name, pattern.SizeWords(labels...))
 		if err := c.writeScene(out, title, scene); err != nil {
 			return err
 		}

@@ -69,7 +69,7 @@ func printJSON(w io.Writer, v any) error {
 
 func printMeasures(out io.Writer, name string, m pattern.Measures) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintf(w, "%s, size %s (mm)\n", name, m.Size)
+	fmt.Fprintf(w, "%s, %s (mm)\n", name, pattern.SizeWords(m.Size))
 	for _, p := range m.Pieces {
 		fmt.Fprintf(w, "\n%s\tarea %.1f cm²\tcut %.1f cm²\t\n", p.Name, p.Area/100, p.CutArea/100)
 		for _, e := range p.Edges {

@@ -95,7 +95,7 @@ doubled fold)
 		for i, s := range job.Sizes {
 			labels[i] = s.Label
 		}
-		fmt.Fprintf(c.out, "%s: %s, size %s; %s of %s, with tiles in %s and %s; measure the test squares before cutting\n", out, doc.Source.Name, strings.Join(labels, ", "),
+		fmt.Fprintf(c.out, "%s: %s, %s; %s of %s, with tiles in %s and %s; measure the test squares before cutting\n", out, doc.Source.Name, pattern.SizeWords(labels...),
 			counted(plan.Pages(), "page"), plan.Paper.Name, counted(plan.Rows, "row"), counted(plan.Cols, "column"))
 		return nil
 	},

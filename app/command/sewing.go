@@ -11,6 +11,7 @@ import (
 	"truemat/ops/cloth/bulk"
 	"truemat/ops/cloth/order"
 	"truemat/ops/cloth/worn"
+	"truemat/ops/pattern"
 	"truemat/ops/store"
 	"truemat/ops/unit"
 	"truemat/render"
@@ -107,7 +108,7 @@ Example:
 				Worn    []worn.Way   `json:"worn"`
 			}{doc.Source.Name, results[0].Size.Label, order.Tell(p, doc.Goods, acts), places, worn.Ways(p, lay)})
 		}
-		fmt.Fprintf(c.out, "%s, size %s\n", doc.Source.Name, results[0].Size.Label)
+		fmt.Fprintf(c.out, "%s, %s\n", doc.Source.Name, pattern.SizeWords(results[0].Size.Label))
 		for i, t := range order.Tell(p, doc.Goods, acts) {
 			fmt.Fprintf(c.out, "%3d. %s\n", i+1, unit.Restate(t.Sentence, units))
 		}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
+	"truemat/ops/pattern"
 	"truemat/ops/store"
 	"truemat/render"
 	"truemat/render/handout"
@@ -81,7 +82,7 @@ Example:
 			}
 			return printJSON(c.out, told)
 		}
-		fmt.Fprintf(c.out, "%s: %s, size %s, on %s\n", out, doc.Source.Name, size, paper.Name)
+		fmt.Fprintf(c.out, "%s: %s, %s, on %s\n", out, doc.Source.Name, pattern.SizeWords(size), paper.Name)
 		return nil
 	},
 }

@@ -81,7 +81,7 @@ type walkedSize struct {
 
 func (s walkedSize) print(out io.Writer, name string) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprintf(out, "%s, size %s: seam %s, walked from %s (mm)\n", name, s.Size, s.Seam, s.From)
+	fmt.Fprintf(out, "%s, %s: seam %s, walked from %s (mm)\n", name, pattern.SizeWords(s.Size), s.Seam, s.From)
 	fmt.Fprintf(out, "  side A: %s; side B: %s\n", s.SideA, s.SideB)
 	fmt.Fprintln(w, "from\tto\tside A\tside B\tdifference\tease\t")
 	row := func(from, to string, a, b, difference, ease float64) {

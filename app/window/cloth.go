@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"truemat/ops/cloth"
+	"truemat/ops/pattern"
 	"truemat/ops/unit"
 )
 
@@ -82,7 +83,7 @@ func (w *Window) clothPageAt(at int) {
 	c.part, c.wrong = container.New(stack{}), container.New(stack{})
 	c.roll = container.NewVScroll(c.part)
 	body := container.New(clothShell{c}, rail, rule(w.palette.Line), c.wrong, c.roll)
-	c.sheet = w.openSheet("Cloth and sewing, size "+w.desk.Size(), width, body)
+	c.sheet = w.openSheet("Cloth and sewing, "+pattern.SizeWords(w.desk.Size()), width, body)
 	c.sheet.room = func() {
 		c.sheet.width = c.measure()
 		c.sheet.wide.SetMinSize(fyne.NewSize(c.sheet.width, 0))

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/shop"
+	"truemat/ops/pattern"
 	"truemat/ops/unit"
 )
 
@@ -64,7 +65,7 @@ func (w *Window) clothPartBuy() fyne.CanvasObject {
 		}
 		row(amount, unit.Restate(b.What, w.unit))
 	}
-	box.Add(para("For one garment in size "+w.desk.Size()+", rounded up to how it is sold: tens of centimetres, eighths of a yard.", w.cloths.wide-20, small, false, w.palette.Faint))
+	box.Add(para("For one garment in "+pattern.SizeWords(w.desk.Size())+", rounded up to how it is sold: tens of centimetres, eighths of a yard.", w.cloths.wide-20, small, false, w.palette.Faint))
 	if len(lines) > 0 {
 		box.Add(container.New(line{}, w.button("Copy the list", false, func() { w.app.Clipboard().SetContent(strings.Join(lines, "\n")) })))
 	}

@@ -425,7 +425,7 @@ func heldSpots(pc *pattern.Piece, now cloth.Wish) (words []string, spots []*patt
 // ask asks where the plan is to be saved, on a page.
 func (p *clothPlans) ask() {
 	w := p.w
-	w.filePage(fileAsk{title: "Save the plan of " + p.of + ", size " + w.desk.Size(), act: "Save", saving: true, name: w.stem() + "-" + strings.ReplaceAll(p.of, " ", "-") + "-" + w.desk.Size() + ".pdf",
+	w.filePage(fileAsk{title: "Save the plan of " + p.of + ", " + pattern.SizeWords(w.desk.Size()), act: "Save", saving: true, name: w.stem() + "-" + strings.ReplaceAll(p.of, " ", "-") + "-" + w.desk.Size() + ".pdf",
 		kinds: []fileKind{{"Plan (.pdf)", []string{".pdf"}}},
 		take: func(path string, told func(error)) {
 			told(nil)

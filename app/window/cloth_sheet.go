@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"truemat/ops/pattern"
 	"truemat/ops/unit"
 	"truemat/render"
 	"truemat/render/handout"
@@ -175,7 +176,7 @@ func pageOf(page render.Scene) (image.Image, error) {
 
 // sheetAsk asks where the sheet for another maker is to be saved.
 func (w *Window) sheetAsk() {
-	w.filePage(fileAsk{title: "Save the sheet for another maker, size " + w.desk.Size(), act: "Save", saving: true, name: w.stem() + "-sheet-" + w.desk.Size() + ".pdf",
+	w.filePage(fileAsk{title: "Save the sheet for another maker, " + pattern.SizeWords(w.desk.Size()), act: "Save", saving: true, name: w.stem() + "-sheet-" + w.desk.Size() + ".pdf",
 		kinds: []fileKind{{"Sheet (.pdf)", []string{".pdf"}}},
 		take: func(path string, told func(error)) {
 			told(nil)

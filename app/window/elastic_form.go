@@ -309,7 +309,7 @@ func (f *elasticForm) lay() fyne.CanvasObject {
 		fields.Add(f.row("on "+shortened(piece, formLabel-28, normal), formLabel, container.New(line{gap: 8}, f.fields["cut."+piece], container.New(stack{}, text(usual, small, false, w.palette.Faint), f.parts[piece])), "cut."+piece))
 	}
 	fields.Add(f.row("Ends overlap", formLabel, container.New(line{gap: 8}, f.fields["overlap"]), "overlap"))
-	fields.Add(container.New(columns{formLabel}, text("In size "+w.desk.Size(), normal, false, w.palette.Text), f.cut))
+	fields.Add(container.New(columns{formLabel}, text("In "+pattern.SizeWords(w.desk.Size()), normal, false, w.palette.Text), f.cut))
 	fields.Add(f.acts)
 	fields.Add(f.wrongs)
 	fields.Add(f.told)

@@ -178,7 +178,7 @@ func (w *Window) dropped(_ fyne.Position, files []fyne.URI) {
 
 func (w *Window) exportAsk() {
 	w.filePage(fileAsk{
-		title: "Export a drawing of size " + w.desk.Size(), act: "Export", saving: true, name: w.stem() + "-" + w.desk.Size() + ".svg",
+		title: "Export a drawing, " + pattern.SizeWords(w.desk.Size()), act: "Export", saving: true, name: w.stem() + "-" + w.desk.Size() + ".svg",
 		kinds: []fileKind{{"Drawing (.svg)", []string{".svg"}}, {"Picture (.png)", []string{".png"}}, {"One sheet (.pdf)", []string{".pdf"}}},
 		take: func(path string, told func(error)) {
 			told(nil)

@@ -10,6 +10,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"truemat/ops/pattern"
 	"truemat/ops/step"
 )
 
@@ -150,7 +151,7 @@ func (c *column) numberRow(i int, e step.Entry, n step.NumberAt) {
 	default:
 		c.dialRow(e.ID, path, name+" ×", more, bare, times, func(v float64) (step.Entry, error) { return with(step.Figure(figure, v)) })
 		if v, err := c.valueIn(n.Number, c.w.desk.Size()); err == nil {
-			c.note(fmt.Sprintf("Times %s it is %s in size %s.", c.figureWords(figure), kind.write(v, c), c.w.desk.Size()), c.w.palette.Faint)
+			c.note(fmt.Sprintf("Times %s it is %s in %s.", c.figureWords(figure), kind.write(v, c), pattern.SizeWords(c.w.desk.Size())), c.w.palette.Faint)
 		}
 	}
 	if !c.ways[id] {

@@ -82,7 +82,7 @@ type Brought struct {
 }
 
 // OneSize is the label of the size of a drawing whose companion names none.
-const OneSize = "one size"
+const OneSize = pattern.OneSize
 
 // Bring reads an SVG drawing and makes a pattern of it. The companion may be
 // nil. An error says what is wrong, where, and how to mend it; nothing is

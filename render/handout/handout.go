@@ -82,7 +82,7 @@ func leaflet(doc store.Document, wish Wish) (render.Leaflet, error) {
 		name, of = wish.Called, "From the pattern "+name+". "
 	}
 	return render.Leaflet{
-		Title:    fmt.Sprintf("%s, size %s", name, wish.Size),
+		Title:    fmt.Sprintf("%s, %s", name, pattern.SizeWords(wish.Size)),
 		Subtitle: of + s.summary(),
 		Paper:    wish.Paper,
 		Parts:    restated(parts, s.units),
