@@ -45,7 +45,7 @@ const (
 
 const (
 	betweenSpots = "two spots"
-	sewnFree     = "to nothing"
+	sewnFree     = "on its own"
 	sewnIn       = "into the same seams"
 )
 

@@ -81,6 +81,7 @@ func (w *Window) show() {
 	w.pointOut(&v.Overlay)
 	w.mat.Lay(v)
 	w.prompt.refresh()
+	w.seeLarger()
 	w.column.follow()
 	w.last = time.Now()
 	w.before, w.cost = w.cost, w.last.Sub(start)

@@ -76,6 +76,8 @@ type Window struct {
 
 	room      fyne.Size // of the window, for which the line above the tray was cut
 	shown     preview
+	larger    string        // the pieces of the preview for which the view was last fitted again
+	keeping   bool          // steps are being added to the recipe
 	rehearsal *rehearsal    // of an edit, or nil
 	last      time.Time     // when the mat was shown last
 	cost      time.Duration // what that took
@@ -343,7 +345,10 @@ func (w *Window) accept() {
 // do adds steps to the recipe; a refusal is told beside the tool.
 func (w *Window) do(steps ...step.Step) bool {
 	t := w.tool()
-	if err := w.desk.Accept(steps...); err != nil {
+	w.keeping = true // the tool still proposes what becomes a second one now
+	err := w.desk.Accept(steps...)
+	w.keeping = false
+	if err != nil {
 		w.prompt.say(err)
 		w.show()
 		return false

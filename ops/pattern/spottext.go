@@ -11,7 +11,7 @@ import (
 // NotchWords names a notch in a sentence: "notch apex", and "notch 1" for one
 // that is called so itself.
 func NotchWords(name string) string {
-	if strings.HasPrefix(name, "notch ") {
+	if strings.HasPrefix(name, "notch ") || strings.HasPrefix(name, "notch-") {
 		return name
 	}
 	return "notch " + name
