@@ -105,6 +105,42 @@ func TestWorkIsSavedUnderAnotherName(t *testing.T) {
 	r.until("the title tells the new name", func() bool { return strings.HasPrefix(r.title(), "other") })
 }
 
+// A pattern of one's own is begun by its measures, gets a second piece, and is
+// saved, by keys alone.
+func TestAPatternOfOnesOwnIsBegunAndSaved(t *testing.T) {
+	r := newReal(t)
+	r.fresh()
+	r.key("ctrl+n")
+	r.until("the page is there", r.calm)
+	for _, s := range []string{"80 mm", "60 mm", "1/4 in"} {
+		r.write(s)
+		r.key("Tab")
+	}
+	r.key("Return")
+	r.until("it is begun", func() bool { return strings.HasPrefix(r.title(), "My pattern") })
+	r.key("ctrl+shift+n")
+	r.until("the page is there", r.calm)
+	r.write("70 mm")
+	r.key("Tab")
+	r.write("60.6 mm")
+	r.key("Return")
+	r.until("the page is gone", r.calm)
+	r.key("ctrl+s")
+	r.name("own.truemat")
+	var doc store.Document
+	r.until("it is saved", func() bool {
+		var err error
+		doc, err = store.Load(r.path("own.truemat"))
+		return err == nil
+	})
+	p := doc.Results()[0].Size.Pattern
+	require.Len(t, p.Pieces, 2)
+	require.InDelta(t, 80, p.Piece("strip").Edge("top").Length(), 1e-9)
+	require.InDelta(t, 6.35, p.Piece("strip").Edge("top").Allowance, 1e-9)
+	require.InDelta(t, 60.6, p.Piece("strip 2").Edge("left").Length(), 1e-9)
+	r.command("print", r.path("own.truemat"), "--out", r.path("own.pdf"))
+}
+
 // What is damaged or of another kind is told, whichever way it comes to the
 // window; the work on the table, its title and what lies on disk stay.
 func TestDamagedFilesComeToNothingWhicheverWayTheyCome(t *testing.T) {
