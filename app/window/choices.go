@@ -81,7 +81,7 @@ func (f *picker) gather(m map[string]any, path []string) {
 var wordsOf = map[string][]string{
 	"end": {"start", "end"}, "from": {"start", "end"}, "moves": {"start", "end"},
 	"bend": {"both", "a", "b"}, "press": {"open", "a", "b"}, "spread": {"a", "b"}, "on": {"a", "b"}, "hold": {"a", "b"},
-	"keep": {"left", "right"}, "cut": {"single", "double"},
+	"keep": {"left", "right"}, "cut": {"single", "double"}, "arrow": {"grain", "greatest-stretch", "least-stretch"},
 }
 
 // word offers what a word of a part of a step can be.
