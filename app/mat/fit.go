@@ -58,8 +58,8 @@ func (m *Mat) FitBox(b geom.Box) {
 
 // fitting is the camera that shows a stretch in the room that is never covered.
 func (m *Mat) fitting(b geom.Box) Camera {
-	const room = 28
 	s := m.Size()
+	room := min(s.Height/20, 28)
 	below := max(m.cover.spare+room/2, room)
 	return Fitted(b, fyne.NewPos(rulerWidth+room, rulerWidth+room),
 		fyne.NewSize(max(s.Width-rulerWidth-2*room, 10), max(s.Height-rulerWidth-room-below, 10)))

@@ -22,7 +22,7 @@ func clothParts() []clothPart {
 		{"Do they suit?", (*Window).clothPartSuits},
 		{partExtras, (*Window).clothPartNotions},
 		{"To buy", (*Window).clothPartBuy},
-		{"Plans", (*Window).clothPartPlans},
+		{partPlans, (*Window).clothPartPlans},
 		{"As worn, sewing", (*Window).clothPartSewing},
 		{"The sheet", (*Window).clothPartSheet},
 	}
@@ -41,6 +41,8 @@ type clothPage struct {
 	sheet *sheet
 	at    int // the part that shows
 	tabs  []*touch
+	rail  *fyne.Container // the names of the parts
+	above bool            // they stand above the part, not beside it
 	part  *fyne.Container
 	roll  *container.Scroll
 	wrong *fyne.Container
@@ -51,8 +53,9 @@ type clothPage struct {
 }
 
 const (
-	clothRail = 158 // width of the names of the parts
-	clothMost = 1320
+	clothRail   = 158 // width of the names of the parts
+	clothMost   = 1320
+	clothNarrow = 1060 // width of a window in which they stand above the part
 )
 
 // clothPage opens the page at the part that was seen last.
@@ -63,12 +66,16 @@ func (w *Window) clothPageAt(at int) {
 	for w.sheet != nil {
 		w.sheet.close()
 	}
-	c := &clothPage{w: w, at: at}
-	width := c.measure()
+	c := &clothPage{w: w, at: at, rail: container.NewWithoutLayout()}
 	w.cloths = c
-	rail := container.New(stack{gap: 2})
 	for i, p := range clothParts() {
-		t := newTouch(w.palette, container.New(layered{}, gap(clothRail-20, 0), text(p.name, normal, i == at, w.palette.Text)), color.Transparent, 10, 8, func() {
+		wide := roomy{func() fyne.Size {
+			if c.above {
+				return fyne.Size{}
+			}
+			return fyne.NewSize(clothRail-20, 0)
+		}}
+		t := newTouch(w.palette, container.New(layered{}, container.New(wide), text(p.name, normal, i == at, w.palette.Text)), color.Transparent, 10, 8, func() {
 			if c.at == i {
 				c.enter()
 				return
@@ -78,11 +85,12 @@ func (w *Window) clothPageAt(at int) {
 		t.name = "part " + p.name
 		t.arrows = func(k fyne.KeyName) { c.step(k) }
 		c.tabs = append(c.tabs, t)
-		rail.Add(t)
+		c.rail.Add(t)
 	}
+	width := c.measure()
 	c.part, c.wrong = container.New(stack{}), container.New(stack{})
 	c.roll = container.NewVScroll(c.part)
-	body := container.New(clothShell{c}, rail, rule(w.palette.Line), c.wrong, c.roll)
+	body := container.New(clothShell{c}, c.rail, rule(w.palette.Line), c.wrong, c.roll)
 	c.sheet = w.openSheet("Cloth and sewing, "+pattern.SizeWords(w.desk.Size()), width, body)
 	c.sheet.room = func() {
 		c.sheet.width = c.measure()
@@ -97,8 +105,14 @@ func (w *Window) clothPageAt(at int) {
 // returns the width of the page.
 func (c *clothPage) measure() float32 {
 	room := c.w.win.Canvas().Size()
-	width := min(max(room.Width-72, 600), clothMost)
-	c.wide, c.tall = width-clothRail-2*clothGap-1, max(room.Height-100, 320)
+	width := min(max(room.Width-72, 520), clothMost)
+	if c.above = room.Width < clothNarrow; c.above {
+		c.rail.Layout = line{gap: 2, wrap: width}
+		c.wide, c.tall = width-scrollBar, max(room.Height-100-c.rail.MinSize().Height-clothGap, 120)
+	} else {
+		c.rail.Layout = stack{gap: 2}
+		c.wide, c.tall = width-clothRail-2*clothGap-1, max(room.Height-100, 320)
+	}
 	return width
 }
 
@@ -134,8 +148,13 @@ func (w *Window) clothTo(name string) {
 	}
 }
 
-// enter gives the keys to the first thing of the part.
+// enter gives the keys to the first thing of the part, to the drawing of a
+// plan.
 func (c *clothPage) enter() {
+	if p := c.w.plans; clothParts()[c.at].name == partPlans && p != nil && p.board != nil {
+		c.w.win.Canvas().Focus(p.board)
+		return
+	}
 	if all := reachable(c.part); len(all) > 0 {
 		c.w.win.Canvas().Focus(all[0])
 	}
@@ -143,13 +162,16 @@ func (c *clothPage) enter() {
 
 // step goes to the part before or after with the arrows, or into the part.
 func (c *clothPage) step(k fyne.KeyName) {
-	at := c.at
+	at, back, on, in := c.at, fyne.KeyUp, fyne.KeyDown, fyne.KeyRight
+	if c.above {
+		back, on, in = fyne.KeyLeft, fyne.KeyRight, fyne.KeyDown
+	}
 	switch k {
-	case fyne.KeyUp:
+	case back:
 		at--
-	case fyne.KeyDown:
+	case on:
 		at++
-	case fyne.KeyRight:
+	case in:
 		c.enter()
 		return
 	}
@@ -217,6 +239,14 @@ const clothGap = 20 // on either side of the line beside the names
 type clothShell struct{ c *clothPage }
 
 func (s clothShell) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	if s.c.above {
+		rail, wrong := o[0].MinSize().Height, up(o[2].MinSize().Height)
+		lay(o[0], fyne.Position{}, fyne.NewSize(size.Width, rail))
+		lay(o[1], fyne.NewPos(0, rail+clothGap/2), fyne.NewSize(size.Width, 1))
+		lay(o[2], fyne.NewPos(0, rail+clothGap), fyne.NewSize(s.c.wide, wrong))
+		lay(o[3], fyne.NewPos(0, rail+clothGap+wrong), fyne.NewSize(size.Width, size.Height-rail-clothGap-wrong))
+		return
+	}
 	lay(o[0], fyne.Position{}, fyne.NewSize(clothRail, size.Height))
 	lay(o[1], fyne.NewPos(clothRail+clothGap, 0), fyne.NewSize(1, size.Height))
 	x, wrong := float32(clothRail+2*clothGap+1), up(o[2].MinSize().Height)
@@ -224,7 +254,10 @@ func (s clothShell) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	lay(o[3], fyne.NewPos(x, wrong), fyne.NewSize(size.Width-x, size.Height-wrong))
 }
 
-func (s clothShell) MinSize([]fyne.CanvasObject) fyne.Size {
+func (s clothShell) MinSize(o []fyne.CanvasObject) fyne.Size {
+	if s.c.above {
+		return fyne.NewSize(s.c.wide+scrollBar, o[0].MinSize().Height+clothGap+s.c.tall)
+	}
 	return fyne.NewSize(clothRail+2*clothGap+1+s.c.wide, s.c.tall)
 }
 

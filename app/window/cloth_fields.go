@@ -25,7 +25,7 @@ func (f *clothForm) lay() fyne.CanvasObject {
 	fields.Add(f.told)
 	right := container.New(stack{gap: 10}, container.New(atWidth{w.besideForm()}, f.picture), container.New(layered{}, gap(1, hintTall), f.hint), f.suits)
 	f.look()
-	return container.New(across{[]float32{formWide}, clothGap}, fields, right)
+	return w.withDrawing(fields, right)
 }
 
 // resultTall is room for what a pull test comes to, so that nothing moves when

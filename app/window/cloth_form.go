@@ -182,7 +182,7 @@ func (f *clothForm) look() {
 		f.result("usable", show)
 	}
 	if s := f.said("name"); f.title != nil && s != "" {
-		change(f.title, shortened(s, clothList-20, normal))
+		change(f.title, shortened(s, f.w.listWide()-20, normal))
 	}
 	f.draw()
 	f.explain(f.w.besideForm())
@@ -194,7 +194,11 @@ func (f *clothForm) result(name, said string) {
 	box := f.results[name]
 	box.RemoveAll()
 	if said != "" {
-		box.Add(text(said, 13, true, f.w.palette.Text))
+		t := text(said, 13, true, f.w.palette.Text)
+		for t.TextSize > 10 && t.MinSize().Width > formWide-formLabel {
+			t.TextSize -= 0.5
+		}
+		box.Add(t)
 	}
 	box.Refresh()
 }
@@ -261,8 +265,31 @@ func (f *clothForm) judge(g cloth.Goods, good bool) {
 	}
 }
 
-// besideForm is the width beside a list and a form.
-func (w *Window) besideForm() float32 { return w.cloths.wide - clothList - formWide - 2*clothGap }
+// listWide is the width of the list beside a form.
+func (w *Window) listWide() float32 {
+	return min(clothList, w.cloths.wide-formWide-clothGap)
+}
+
+// besideForm is the width beside a list and a form; where that is too little
+// for a drawing, what belongs there stands below the form and is as wide.
+func (w *Window) besideForm() float32 {
+	if wide := w.cloths.wide - w.listWide() - formWide - 2*clothGap; wide >= leastDrawing {
+		return wide
+	}
+	return formWide
+}
+
+// leastDrawing is the width of a drawing in which its numbers can be read.
+const leastDrawing = 236
+
+// withDrawing lays a drawing and what follows from a form beside it, or below
+// it.
+func (w *Window) withDrawing(fields, right fyne.CanvasObject) fyne.CanvasObject {
+	if w.cloths.wide-w.listWide()-formWide-2*clothGap < leastDrawing {
+		return container.New(stack{gap: clothGap}, fields, right)
+	}
+	return container.New(across{[]float32{formWide}, clothGap}, fields, right)
+}
 
 // verdict is a check as a sign and a sentence.
 func (w *Window) verdict(c check.Check, wide float32) fyne.CanvasObject {

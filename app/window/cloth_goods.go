@@ -12,7 +12,7 @@ import (
 	"truemat/ops/store"
 )
 
-const clothList = 196 // width of the list of cloths
+const clothList = 196 // width of the list of cloths where there is room
 
 // clothPartGoods lists the cloths beside the form of the one that is chosen.
 func (w *Window) clothPartGoods() fyne.CanvasObject {
@@ -48,11 +48,11 @@ func (w *Window) clothPartGoods() fyne.CanvasObject {
 	w.libraryRows(list, g)
 	var body fyne.CanvasObject
 	if w.described == "" && w.describing[""] == nil {
-		body = para(asSentence(cloth.NoneDescribed(w.desk.Pattern()))+" Add the first one: write down its name and width, and what a pull test of your own comes to. Everything else follows from that.", w.cloths.wide-clothList-clothGap, normal, false, w.palette.Text)
+		body = para(asSentence(cloth.NoneDescribed(w.desk.Pattern()))+" Add the first one: write down its name and width, and what a pull test of your own comes to. Everything else follows from that.", w.cloths.wide-w.listWide()-clothGap, normal, false, w.palette.Text)
 	} else {
 		body = w.clothFormOf(w.described).lay()
 	}
-	return container.New(across{[]float32{clothList}, clothGap}, list, body)
+	return container.New(across{[]float32{w.listWide()}, clothGap}, list, body)
 }
 
 // clothTab is a cloth of the list.
@@ -73,11 +73,11 @@ func (w *Window) clothTab(name, facts string, shown bool) fyne.CanvasObject {
 	if shown {
 		fill = w.palette.Soft
 	}
-	title := text(shortened(head, clothList-20, normal), normal, true, w.palette.Text)
+	title := text(shortened(head, w.listWide()-20, normal), normal, true, w.palette.Text)
 	if f := w.describing[name]; f != nil {
 		f.title = title
 	}
-	body := container.New(stack{}, title, text(shortened(facts, clothList-20, small), small, false, w.palette.Faint))
+	body := container.New(stack{}, title, text(shortened(facts, w.listWide()-20, small), small, false, w.palette.Faint))
 	t := newTouch(w.palette, body, fill, 8, 5, func() {
 		w.described = name
 		w.cloths.again()

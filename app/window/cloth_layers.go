@@ -14,7 +14,7 @@ const layersMost = 6
 
 const (
 	layerPiece = 156 // width of the names of the pieces
-	layersWide = 524 // of the choices of its layers
+	layersWide = 524 // of the choices of its layers, where there is room
 )
 
 // layerColumns is how many choices of layers stand beside a piece: one more
@@ -29,12 +29,18 @@ func layerColumns(g cloth.Goods) int {
 
 // layerWide is the width of the choice of layer k, counted from 0; three share
 // it so that the outermost, which is often several as one, is told whole.
-func layerWide(g cloth.Goods, k int) float32 {
+func (w *Window) layerWide(g cloth.Goods, k int) float32 {
 	n := layerColumns(g)
+	all := w.layersWide() - 8*float32(n-1)
 	if n == 3 {
-		return []float32{212, 156, 140}[k]
+		return down(all * []float32{212, 156, 140}[k] / 508)
 	}
-	return (layersWide - 8*float32(n-1)) / float32(n)
+	return all / float32(n)
+}
+
+// layersWide is the width of the choices of the layers of a piece.
+func (w *Window) layersWide() float32 {
+	return min(layersWide, w.cloths.wide-layerPiece-8)
 }
 
 // layerWord heads the layers with k above them.
@@ -52,7 +58,7 @@ func (w *Window) clothPartLayers() fyne.CanvasObject {
 	box := container.New(stack{gap: 8})
 	head := container.New(line{gap: 8}, gap(layerPiece, 1))
 	for k := range layerColumns(g) {
-		head.Add(container.New(atWidth{layerWide(g, k)}, text(shortened(layerWord(k), layerWide(g, k), small), small, false, w.palette.Faint)))
+		head.Add(container.New(atWidth{w.layerWide(g, k)}, text(shortened(layerWord(k), w.layerWide(g, k), small), small, false, w.palette.Faint)))
 	}
 	box.Add(head)
 	suits := suit.Run(g, p, suit.Defaults())
@@ -68,15 +74,29 @@ func (w *Window) clothPartLayers() fyne.CanvasObject {
 				told.Add(w.verdict(c, w.layersTold()))
 			}
 		}
-		box.Add(container.New(across{[]float32{layerPiece + layersWide + 8}, 12}, row, told))
+		if w.layersBelow() {
+			box.Add(row)
+			box.Add(told)
+		} else {
+			box.Add(container.New(across{[]float32{layerPiece + w.layersWide() + 8}, 12}, row, told))
+		}
 		box.Add(rule(w.palette.Line))
 	}
 	box.Add(para("Layers that are sewn in the same seams count as one cloth with the smallest stretch. A lining or a stabiliser that is cut from the same piece is a layer; one with an outline of its own is a piece of its own (made from this one by the tool Fold, “line it”).", w.cloths.wide-20, small, false, w.palette.Faint))
 	return box
 }
 
-// layersTold is the width of the verdicts beside the layers.
+// layersBelow reports whether the verdicts stand below the layers, for lack of
+// room beside them.
+func (w *Window) layersBelow() bool {
+	return w.cloths.wide-layerPiece-layersWide-8-12-16 < leastDrawing
+}
+
+// layersTold is the width of the verdicts beside the layers, or below them.
 func (w *Window) layersTold() float32 {
+	if w.layersBelow() {
+		return w.cloths.wide - 16
+	}
 	return w.cloths.wide - layerPiece - layersWide - 8 - 12 - 16
 }
 
@@ -92,7 +112,7 @@ func (w *Window) layerChoice(g cloth.Goods, piece string, k int) fyne.CanvasObje
 		}
 	}
 	if k > len(layers) {
-		return gap(layerWide(g, k), 1)
+		return gap(w.layerWide(g, k), 1)
 	}
 	options, now := []string{noLayer}, noLayer
 	for _, c := range g.Cloths {
@@ -119,7 +139,7 @@ func (w *Window) layerChoice(g cloth.Goods, piece string, k int) fyne.CanvasObje
 		}
 		w.cloths.say(err)
 	})
-	c.wide = layerWide(g, k)
+	c.wide = w.layerWide(g, k)
 	c.name = "layer " + piece + " " + string(rune('1'+k))
-	return container.New(atWidth{layerWide(g, k)}, c)
+	return container.New(atWidth{w.layerWide(g, k)}, c)
 }

@@ -21,20 +21,20 @@ func (w *Window) libraryRows(list *fyne.Container, g cloth.Goods) {
 	list.Add(text("Your library", normal, true, w.palette.Faint))
 	all, err := store.ReadLibrary(w.library)
 	if err != nil {
-		list.Add(para(sentence(err), clothList, small, false, w.palette.Poor))
+		list.Add(para(sentence(err), w.listWide(), small, false, w.palette.Poor))
 		return
 	}
 	if len(all) == 0 {
-		list.Add(para("Empty. A cloth you keep in it can be taken into every pattern.", clothList, small, false, w.palette.Faint))
+		list.Add(para("Empty. A cloth you keep in it can be taken into every pattern.", w.listWide(), small, false, w.palette.Faint))
 	}
 	for _, c := range all {
 		if there, ok := g.Cloth(c.Name); ok && reflect.DeepEqual(there, c) {
-			list.Add(container.New(inset{8, 4}, container.New(stack{}, text(shortened(c.Name, clothList-20, normal), normal, false, w.palette.Faint), text("in this document", small, false, w.palette.Faint))))
+			list.Add(container.New(inset{8, 4}, container.New(stack{}, text(shortened(c.Name, w.listWide()-20, normal), normal, false, w.palette.Faint), text("in this document", small, false, w.palette.Faint))))
 			continue
 		}
 		name := c.Name
-		take := newTouch(w.palette, container.New(stack{}, text(shortened(name, clothList-20, normal), normal, false, w.palette.Text),
-			text(shortened("take it: "+w.clothFacts(cloth.Goods{Cloths: all}, c), clothList-20, small), small, false, w.palette.Faint)), w.palette.Ground, 8, 4, func() { w.takeFromLibrary(name) })
+		take := newTouch(w.palette, container.New(stack{}, text(shortened(name, w.listWide()-20, normal), normal, false, w.palette.Text),
+			text(shortened("take it: "+w.clothFacts(cloth.Goods{Cloths: all}, c), w.listWide()-20, small), small, false, w.palette.Faint)), w.palette.Ground, 8, 4, func() { w.takeFromLibrary(name) })
 		take.name = "take " + name
 		list.Add(take)
 	}

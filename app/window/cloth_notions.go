@@ -38,7 +38,7 @@ func (w *Window) clothPartNotions() fyne.CanvasObject {
 		if key == w.elastic {
 			fill = w.palette.Soft
 		}
-		body := container.New(stack{}, text(shortened(head, clothList-20, normal), normal, true, w.palette.Text), text(shortened(facts, clothList-20, small), small, false, w.palette.Faint))
+		body := container.New(stack{}, text(shortened(head, w.listWide()-20, normal), normal, true, w.palette.Text), text(shortened(facts, w.listWide()-20, small), small, false, w.palette.Faint))
 		t := newTouch(w.palette, body, fill, 8, 5, func() {
 			w.elastic = key
 			w.cloths.again()
@@ -80,7 +80,7 @@ func (w *Window) clothPartNotions() fyne.CanvasObject {
 	} else {
 		body = w.elasticFormOf(w.elastic).lay()
 	}
-	return container.New(across{[]float32{clothList}, clothGap}, list, body)
+	return container.New(across{[]float32{w.listWide()}, clothGap}, list, body)
 }
 
 // addElastic begins one more elastic, along the first line that has none.

@@ -204,7 +204,7 @@ func (p *clothPlans) tell() {
 	case more < -0.5:
 		how = w.roughly(-more) + " less than what was found without your hand"
 	}
-	change(p.said, fmt.Sprintf("Buy %s or %s: %s, %s", cloth.Metric(length), cloth.Yards(length), w.roughly(length), how))
+	change(p.said, shortened(fmt.Sprintf("Buy %s or %s: %s, %s", cloth.Metric(length), cloth.Yards(length), w.roughly(length), how), p.wide*0.94, large)) // it is bold
 	told, ink := b.Tell(w.unit), w.palette.Text
 	if told == "" {
 		told, ink = "Drag a piece; it snaps to places of the motif and its partner follows. By keys: N and P choose, arrows move, Space turns half round, Enter keeps.", w.palette.Faint

@@ -13,6 +13,7 @@ import (
 
 const (
 	partCloths = "Cloths"
+	partPlans  = "Plans"
 	partExtras = "Elastic, notions"
 )
 

@@ -52,7 +52,7 @@ const noWire = "none"
 // fitPage lets the wires and body measures be stated that the checks compare
 // with. All of it is one change.
 func (w *Window) fitPage() *fitForm {
-	f := &fitForm{w: w, list: container.New(stack{gap: 8}), wide: 760, stated: map[*entry]stated{}, measured: map[string]check.FitSize{}}
+	f := &fitForm{w: w, list: container.New(stack{gap: 8}), wide: w.pageWide(760), stated: map[*entry]stated{}, measured: map[string]check.FitSize{}}
 	for _, r := range w.desk.Results() {
 		f.measured[r.Size.Label] = check.FitNumbers(r.Size, r.Before, w.desk.Bounds())
 	}

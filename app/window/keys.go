@@ -180,7 +180,7 @@ func (w *Window) shortcuts() {
 	}
 }
 
-// keysWide is the width of the table of keys, beside which a scroll bar of
+// keysWide is the width of the table of keys where there is room, beside which a scroll bar of
 // scrollBar stands.
 const (
 	keysWide  = 640
@@ -192,23 +192,24 @@ func (w *Window) keysPage() {
 	if w.keysSheet != nil && w.keysSheet.open() {
 		return
 	}
+	wide := w.pageWide(keysWide+scrollBar) - scrollBar
 	list := container.New(stack{gap: 12})
 	for _, g := range lesson.Keys() {
 		var rows [][2]string
 		for _, k := range g.Keys {
 			rows = append(rows, [2]string{k.Keys, k.Does})
 		}
-		list.Add(container.New(stack{gap: 6}, text(g.Title, normal, true, w.palette.Faint), w.table(rows, keysWide)))
+		list.Add(container.New(stack{gap: 6}, text(g.Title, normal, true, w.palette.Faint), w.table(rows, wide)))
 	}
-	list.Add(para("Up, Down and Page Up, Page Down roll a page such as this one.", keysWide, normal, false, w.palette.Faint))
+	list.Add(para("Up, Down and Page Up, Page Down roll a page such as this one.", wide, normal, false, w.palette.Faint))
 	for g, shelf := range w.shelves() {
 		var rows [][2]string
 		for _, m := range shelf {
 			rows = append(rows, [2]string{strings.ToUpper(string(abouts[m.word].letter)), titled(m.word)})
 		}
 		if len(rows) > 0 {
-			list.Add(container.New(stack{gap: 6}, text("Tools: "+groups[g].name, normal, true, w.palette.Faint), w.table(rows, keysWide)))
+			list.Add(container.New(stack{gap: 6}, text("Tools: "+groups[g].name, normal, true, w.palette.Faint), w.table(rows, wide)))
 		}
 	}
-	w.keysSheet = w.overSheet("Keys", keysWide+scrollBar, w.scrolled(list, keysWide+scrollBar))
+	w.keysSheet = w.overSheet("Keys", wide+scrollBar, w.scrolled(list, wide+scrollBar))
 }

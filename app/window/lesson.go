@@ -320,15 +320,16 @@ func (w *Window) pointOut(o *tool.Overlay) {
 
 // checksPage tells what the checks are for.
 func (w *Window) checksPage() {
+	wide := w.pageWide(620)
 	list := container.New(stack{gap: 12})
 	seen := map[string]bool{}
 	for _, c := range w.column.checks {
 		if about := lesson.AboutCheck(c.ID); about != "" && !seen[c.ID] {
 			seen[c.ID] = true
-			list.Add(container.New(stack{gap: 2}, text(titled(c.ID), normal, true, w.palette.Text), para(about, 600, normal, false, w.palette.Text)))
+			list.Add(container.New(stack{gap: 2}, text(titled(c.ID), normal, true, w.palette.Text), para(about, wide-20, normal, false, w.palette.Text)))
 		}
 	}
-	w.openSheet("The checks", 620, w.scrolled(list, 620))
+	w.openSheet("The checks", wide, w.scrolled(list, wide))
 }
 
 // scrolled lets a long page roll within the window.

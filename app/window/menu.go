@@ -150,10 +150,11 @@ func (w *Window) redo() {
 
 // toolsPage tells what each tool is for.
 func (w *Window) toolsPage() {
+	wide := w.pageWide(620)
 	list := container.New(stack{gap: 12})
 	for _, t := range w.tools {
 		k := key(t.Name())
-		list.Add(w.pair(icon(k, w.palette.Accent, 26), para(titled(t.Name())+". "+lesson.AboutTool(k), 560, normal, false, w.palette.Text)))
+		list.Add(w.pair(icon(k, w.palette.Accent, 26), para(titled(t.Name())+". "+lesson.AboutTool(k), wide-60, normal, false, w.palette.Text)))
 	}
-	w.openSheet("The tools", 620, w.scrolled(list, 620))
+	w.openSheet("The tools", wide, w.scrolled(list, wide))
 }

@@ -31,7 +31,7 @@ type stitchRow struct {
 
 func (w *Window) newNotionsForm() *notionsForm {
 	n := w.desk.Goods().Notions
-	f := &notionsForm{form: newForm(w, w.cloths.wide-clothList-clothGap), base: n, needs: map[string]*fyne.Container{}, told: container.New(stack{})}
+	f := &notionsForm{form: newForm(w, w.cloths.wide-w.listWide()-clothGap), base: n, needs: map[string]*fyne.Container{}, told: container.New(stack{})}
 	f.form.live, f.form.keep = f.look, f.keep
 	f.measure("channel_ends", n.ChannelEnds, formField1)
 	f.count("straps.count", n.Straps.Count)
@@ -241,10 +241,11 @@ func (f *notionsForm) putBack() {
 func (f *notionsForm) lay() fyne.CanvasObject {
 	w := f.w
 	f.begin()
+	f.wide = w.cloths.wide - w.listWide() - clothGap
 	box := container.New(stack{gap: 8})
 	word := func(s string) fyne.CanvasObject { return text(s, normal, false, w.palette.Text) }
 	row := func(label string, need string, names []string, o ...fyne.CanvasObject) {
-		box.Add(f.row(label, 128, container.New(line{gap: 8}, append(o, gap(4, 1), f.needs[need])...), names...))
+		box.Add(f.row(label, 128, container.New(line{gap: 8, wrap: f.wide - 128}, append(o, gap(4, 1), f.needs[need])...), names...))
 	}
 	row("Channelling", "channel", []string{"channel_ends"}, word("longer than its line by"), f.fields["channel_ends"])
 	row("Straps", "straps", []string{"straps", "straps.count", "straps.width", "straps.length"}, f.fields["straps.count"], word("each"), f.fields["straps.width"], word("wide, cut"), f.fields["straps.length"], word("long"))
@@ -316,7 +317,7 @@ func (f *notionsForm) stitchRow(i int) fyne.CanvasObject {
 		f.name()
 		w.cloths.again()
 	})
-	return f.row("", 0, container.New(line{gap: 8}, container.New(atWidth{stitchWide}, class), container.New(atWidth{sewnWide}, what), r.rows, container.New(atWidth{88}, container.New(line{}, r.ratio)), out, length),
+	return f.row("", 0, container.New(line{gap: 8, wrap: f.wide}, container.New(atWidth{stitchWide}, class), container.New(atWidth{sewnWide}, what), r.rows, container.New(atWidth{88}, container.New(line{}, r.ratio)), out, length),
 		fmt.Sprintf("sewing.%d.class", i), r.rows.of, r.ratio.of)
 }
 

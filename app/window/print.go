@@ -27,6 +27,7 @@ import (
 type printing struct {
 	w        *Window
 	sheet    *sheet
+	wide     float32
 	paper    string
 	overlap  string
 	sizes    []string
@@ -70,7 +71,7 @@ func usualOverlap(u unit.System) float64 {
 
 // printPage shows how the pieces lie on pages, and saves them as a PDF.
 func (w *Window) printPage() {
-	p := &printing{w: w, paper: papers[0].paper, overlap: unit.Exact(usualOverlap(w.unit), w.unit), sizes: []string{w.desk.Size()}, whole: true}
+	p := &printing{w: w, wide: w.pageWide(printWide), paper: papers[0].paper, overlap: unit.Exact(usualOverlap(w.unit), w.unit), sizes: []string{w.desk.Size()}, whole: true}
 	label := func(s string) fyne.CanvasObject { return text(s, normal, false, w.palette.Faint) }
 	var offered []string
 	for _, o := range papers {
@@ -87,7 +88,7 @@ func (w *Window) printPage() {
 		}
 	}, w.backOut)
 	whole := newTick("pieces on the fold whole", p.whole, func(on bool) { p.whole = on; p.lay() })
-	sizes := container.New(line{wrap: printWide})
+	sizes := container.New(line{wrap: p.wide})
 	run := w.desk.Document().Source.Labels()
 	for _, l := range run {
 		sizes.Add(newTick(l, slices.Contains(p.sizes, l), func(on bool) {
@@ -99,7 +100,8 @@ func (w *Window) printPage() {
 			p.lay()
 		}))
 	}
-	choices := container.New(line{gap: 8}, label("Paper"), paper, label("Overlap"), overlap, whole)
+	choices := container.New(line{gap: 8, wrap: p.wide},
+		container.New(line{gap: 8}, label("Paper"), paper), container.New(line{gap: 8}, label("Overlap"), overlap), whole)
 	if g := w.desk.Goods(); slices.ContainsFunc(g.Cloths, func(c cloth.Cloth) bool {
 		return c.Lace != nil && len(g.OnLaceOf(c.Name, w.desk.Pattern()).Wishes) > 0
 	}) {
@@ -113,12 +115,16 @@ func (w *Window) printPage() {
 	on := w.button("›", false, func() { p.turn(1) })
 	frame := canvas.NewRectangle(w.palette.Raised)
 	p.state = container.New(layered{})
-	p.foot = container.New(ends{}, container.New(line{gap: 8}, back, on, p.pageWord), container.New(line{gap: 12}, p.said, p.savePDF))
-	p.sheet = w.openSheet("Print at true size", printWide,
+	turn := container.New(line{gap: 8}, back, on, p.pageWord)
+	p.foot = container.New(ends{}, turn, container.New(line{gap: 12}, p.said, p.savePDF))
+	if p.wide < printWide {
+		p.foot = container.New(stack{gap: 8}, p.said, container.New(ends{}, turn, p.savePDF))
+	}
+	p.sheet = w.openSheet("Print at true size", p.wide,
 		choices,
 		sizes,
-		container.New(roomy{func() fyne.Size { return fyne.NewSize(printWide-20, max(w.win.Canvas().Size().Height-350, 150)) }}, frame, p.view),
-		container.New(layered{}, gap(printWide, 44), p.state),
+		container.New(roomy{func() fyne.Size { return fyne.NewSize(p.wide-20, max(w.win.Canvas().Size().Height-350, 150)) }}, frame, p.view),
+		container.New(layered{}, gap(p.wide, 44), p.state),
 		p.foot)
 	p.lay()
 }
@@ -263,9 +269,9 @@ func deserve(n int) string {
 // tell fills the two lines that are kept for what is wrong, so that nothing
 // jumps.
 func (p *printing) tell(sign string, ink color.NRGBA, said string) {
-	lines := broken(said, printWide-28, func(s string) float32 { return fyne.MeasureText(s, normal, fyne.TextStyle{}).Width })
+	lines := broken(said, p.wide-28, func(s string) float32 { return fyne.MeasureText(s, normal, fyne.TextStyle{}).Width })
 	if len(lines) > 2 {
-		lines = append(lines[:1], shortened(strings.Join(lines[1:], " "), printWide-28, normal))
+		lines = append(lines[:1], shortened(strings.Join(lines[1:], " "), p.wide-28, normal))
 	}
 	box := container.New(stack{})
 	for _, l := range lines {

@@ -28,6 +28,7 @@ type prompt struct {
 	page     int    // which of them show, when they need more than two rows
 	pages    [][]int
 	paged    float32 // the width for which they were divided
+	rows     int     // and the rows that show at most
 	boxes    map[string]fyne.CanvasObject
 	said     error
 	news     string // what was done, told where what is wrong is told
@@ -141,7 +142,12 @@ func (p *prompt) refresh() {
 	if live != "" {
 		beside = liveWidth + 24
 	}
-	p.lines(hint, large, width-beside, width, p.hint, p.hints)
+	size := float32(large)
+	if p.low() {
+		size = normal
+	}
+	p.hint.TextSize = size
+	p.lines(hint, size, width-beside, width, p.hint, p.hints)
 	change(p.live, live)
 	room := width - p.acts.MinSize().Width - promptPad // also while there is nothing to accept, so that nothing jumps
 	p.layFields(t, room)
@@ -204,11 +210,15 @@ func (p *prompt) extra() float32 {
 // fitted to the view: by a second row of fields and a second line of the hint,
 // or, in a low window, by that line alone.
 func (p *prompt) spare() float32 {
-	if p.w.win.Canvas().Size().Height < lowWindow {
+	if p.low() {
 		return hintHeight
 	}
 	return secondRow + hintHeight
 }
+
+// low reports whether the window has room for one row of fields only, and for
+// two lines of a hint.
+func (p *prompt) low() bool { return p.w.win.Canvas().Size().Height < lowWindow }
 
 // lowWindow is the height of a window in units below which the mat has little
 // room.
@@ -229,8 +239,12 @@ func (p *prompt) lines(s string, size, width, further float32, first *canvas.Tex
 	}
 	change(first, now)
 	lines := broken(rest, further, measure(normal))
-	if len(lines) > moreLines {
-		lines = append(lines[:moreLines-1:moreLines-1], strings.Join(lines[moreLines-1:], " "))
+	most := moreLines
+	if p.low() {
+		most = 1
+	}
+	if len(lines) > most {
+		lines = append(lines[:most-1:most-1], strings.Join(lines[most-1:], " "))
 	}
 	for i, t := range more {
 		line := ""

@@ -8,8 +8,8 @@ import (
 	"truemat/app/tool"
 )
 
-// mostRows is how many rows of fields show at once, so that enough of the mat
-// is left; the fields beyond are reached by a word at the end.
+// mostRows is how many rows of fields show at once, one in a low window, so that
+// enough of the mat is left; the fields beyond are reached by a word at the end.
 const mostRows = 2
 
 // Words that turn to the other fields.
@@ -31,7 +31,11 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 			shape += "\x02" + o
 		}
 	}
-	if shape == p.shape && room == p.paged {
+	rows := mostRows
+	if p.low() {
+		rows = 1
+	}
+	if shape == p.shape && room == p.paged && rows == p.rows {
 		for _, f := range fields {
 			switch b := p.boxes[f.Name].(type) {
 			case *entry:
@@ -45,12 +49,12 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 	if name, _, _ := strings.Cut(p.shape, "\x00"); name != t.Name() {
 		p.page = 0
 	}
-	p.shape, p.paged, p.boxes = shape, room, map[string]fyne.CanvasObject{}
+	p.shape, p.paged, p.rows, p.boxes = shape, room, rows, map[string]fyne.CanvasObject{}
 	boxes := make([]fyne.CanvasObject, len(fields))
 	for i, f := range fields {
 		boxes[i] = container.New(line{gap: 8}, text(f.Label, normal, false, p.w.palette.Faint), p.box(f))
 	}
-	p.pages = pagesOf(fields, boxes, room, p.w.link(moreFields, nil))
+	p.pages = pagesOf(fields, boxes, room, rows, p.w.link(moreFields, nil))
 	if p.page >= len(p.pages) {
 		p.page = 0
 	}
@@ -127,11 +131,11 @@ func (p *prompt) turner() *touch {
 
 // pagesOf divides fields into pages of the rows that may show, those that are
 // seldom needed last.
-func pagesOf(fields []tool.Field, boxes []fyne.CanvasObject, room float32, more fyne.CanvasObject) [][]int {
+func pagesOf(fields []tool.Field, boxes []fyne.CanvasObject, room float32, rows int, more fyne.CanvasObject) [][]int {
 	var often, seldom []int
 	all := line{gap: 8, wrap: room}
 	tall := func(o []fyne.CanvasObject) bool {
-		return len(o) > 1 && all.MinSize(o).Height > mostRows*o[0].MinSize().Height+mostRows*all.gap
+		return len(o) > 1 && all.MinSize(o).Height > float32(rows)*(o[0].MinSize().Height+all.gap)
 	}
 	for i, f := range fields {
 		if f.Seldom && tall(boxes) {

@@ -79,6 +79,7 @@ func readSteps(path string) (step.Recipe, error) {
 // borrowing is the page on which steps of another pattern are fitted to this one.
 type borrowing struct {
 	w     *Window
+	wide  float32
 	steps step.Recipe
 	names recipe.Map
 	asked []recipe.Lack // what did not fit at any time, in the order it was met
@@ -99,10 +100,10 @@ const (
 // stepsPage shows steps of another pattern, and which of the names they speak
 // of this one lacks, each with what may stand for it.
 func (w *Window) stepsPage(name string, steps step.Recipe) *borrowing {
-	b := &borrowing{w: w, steps: steps, names: recipe.Map{}}
+	b := &borrowing{w: w, wide: w.pageWide(borrowWide), steps: steps, names: recipe.Map{}}
 	told := container.New(stack{gap: 4})
 	for i, e := range steps {
-		told.Add(container.New(beside{}, text(strconv.Itoa(i+1), small, true, w.palette.Faint), para(unit.Restate(e.Sentence(), w.unit), borrowWide-40, normal, false, w.palette.Text)))
+		told.Add(container.New(beside{}, text(strconv.Itoa(i+1), small, true, w.palette.Faint), para(unit.Restate(e.Sentence(), w.unit), b.wide-40, normal, false, w.palette.Text)))
 	}
 	roll := container.NewVScroll(told)
 	room := func() float32 { return w.win.Canvas().Size().Height }
@@ -110,11 +111,11 @@ func (w *Window) stepsPage(name string, steps step.Recipe) *borrowing {
 	names := container.NewVScroll(b.list)
 	b.state = container.New(stack{})
 	b.foot = container.New(line{})
-	b.sheet = w.openSheet("Steps from "+name, borrowWide,
-		container.New(roomy{func() fyne.Size { return fyne.NewSize(borrowWide, min(told.MinSize().Height, room()*0.22)) }}, roll),
+	b.sheet = w.openSheet("Steps from "+name, b.wide,
+		container.New(roomy{func() fyne.Size { return fyne.NewSize(b.wide, min(told.MinSize().Height, room()*0.22)) }}, roll),
 		rule(w.palette.Line), b.state,
 		container.New(roomy{func() fyne.Size {
-			return fyne.NewSize(borrowWide, min(max(b.list.MinSize().Height+4, leastNames), room()*0.3))
+			return fyne.NewSize(b.wide, min(max(b.list.MinSize().Height+4, leastNames), room()*0.3))
 		}}, names),
 		container.New(ends{}, w.button("Leave it", false, w.backOut), b.foot))
 	b.lay(names)
@@ -164,7 +165,7 @@ func (b *borrowing) lay(roll *container.Scroll) {
 		word += " They are done in size " + w.desk.Size() + " alone."
 	}
 	b.state.RemoveAll()
-	b.state.Add(para(word, borrowWide, normal, true, ink))
+	b.state.Add(para(word, b.wide, normal, true, ink))
 	b.state.Refresh()
 	b.do = w.button("Do all of them", sure == 0, b.accept)
 	b.do.able(sure == 0)
@@ -189,7 +190,7 @@ func (b *borrowing) row(l recipe.Lack, lacking bool, roll *container.Scroll) fyn
 	case l.Doubt:
 		what += "; of what is joined there several may be meant, so say which"
 	}
-	name := container.New(beside{}, icon(sign, ink, 16), para(what, borrowWide-300, normal, false, w.palette.Text))
+	name := container.New(beside{}, icon(sign, ink, 16), para(what, b.wide-300, normal, false, w.palette.Text))
 	set := func(now string) {
 		now = strings.TrimSpace(now)
 		if now == "" || now == l.Name.Name && !l.Taken && !l.Doubt {
@@ -219,7 +220,7 @@ func (b *borrowing) row(l recipe.Lack, lacking bool, roll *container.Scroll) fyn
 		c.wide, c.name = 220, l.Name.String()
 		answer = c
 	}
-	return container.New(atWidth{borrowWide - besideBar}, container.New(ends{}, name, answer)) // beside the bar of what rolls
+	return container.New(atWidth{b.wide - besideBar}, container.New(ends{}, name, answer)) // beside the bar of what rolls
 }
 
 // stepsSpoken names steps by their places in the recipe.

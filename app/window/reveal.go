@@ -73,9 +73,10 @@ func depth(in, o fyne.CanvasObject) (float32, bool) {
 // revealed is what is seen around what has the keys, in units.
 const revealed = 12
 
-// rolls lets all that is within an object roll a page when it gets the keys.
+// rolls lets all that is within an object roll a page when it gets the keys, but
+// for what is in a part that rolls by itself.
 func rolls(o fyne.CanvasObject, s *container.Scroll) {
-	for _, f := range reachable(o) {
+	for _, f := range reachableIn(o, false) {
 		if r, ok := f.(interface{ within(*container.Scroll) }); ok {
 			r.within(s)
 		}

@@ -43,11 +43,34 @@ func (w *Window) overSheet(title string, width float32, parts ...fyne.CanvasObje
 	ground := canvas.NewRectangle(w.palette.Ground)
 	ground.StrokeWidth, ground.StrokeColor = 1, faded(w.palette.Faint, 150)
 	s.wide.SetMinSize(fyne.NewSize(width, 0))
-	s.pop = widget.NewModalPopUp(container.New(framed{inset{20, 16}, w}, ground, container.New(layered{}, s.wide, body)), w.win.Canvas())
+	// A line along the rim of a part is drawn half beside it.
+	all := container.NewScroll(container.New(inset{pageRim, pageRim}, gap(0, 0), container.New(layered{}, s.wide, body)))
+	rolls(body, all)
+	if s.roll == nil {
+		s.roll = all
+	}
+	page := container.New(roomy{func() fyne.Size { return all.Content.MinSize().Min(w.pageRoom().AddWidthHeight(2*pageRim, 2*pageRim)) }}, all)
+	s.pop = widget.NewModalPopUp(container.New(framed{inset{20 - pageRim, 16 - pageRim}, w}, ground, page), w.win.Canvas())
 	w.sheet = s
 	s.pop.Show()
 	return s
 }
+
+// pageRoom is what the window has room for of a page, without its frame; what
+// is larger rolls.
+func (w *Window) pageRoom() fyne.Size {
+	return w.win.Canvas().Size().SubtractWidthHeight(pageFrame, pageFrame)
+}
+
+// pageWide is the width of a page that would best be so wide.
+func (w *Window) pageWide(best float32) float32 { return min(best, down(w.pageRoom().Width)) }
+
+// Of a page in units: its frame and what is around it, and what is seen around
+// its parts.
+const (
+	pageFrame = 56
+	pageRim   = 2
+)
 
 func (s *sheet) close() {
 	if s.w.sheet != s {

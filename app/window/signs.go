@@ -18,12 +18,13 @@ const (
 
 // signsPage explains the lines and signs that stand on pieces.
 func (w *Window) signsPage() {
+	wide := w.pageWide(640)
 	list := container.New(stack{gap: 10})
 	row := func(name, about string, draw func(s *sketch, ink color.NRGBA)) {
 		s := newSketch(w.palette, sampleWide, sampleTall)
 		draw(s, w.palette.Text)
 		list.Add(container.New(columns{sampleWide + 18}, s.object(),
-			container.New(stack{gap: 2}, text(name, normal, true, w.palette.Text), para(about, 480, normal, false, w.palette.Text))))
+			container.New(stack{gap: 2}, text(name, normal, true, w.palette.Text), para(about, wide-160, normal, false, w.palette.Text))))
 	}
 	row("Cut line", "The shears follow it: the outermost line, solid.", func(s *sketch, ink color.NRGBA) {
 		s.line(2, 15, sampleWide-2, 15, ink, 1.5)
@@ -67,7 +68,7 @@ func (w *Window) signsPage() {
 			s.line(x, 15, x+in, 17.5, w.palette.Faint, 1)
 		}
 	})
-	w.openSheet("Signs on the mat", 640, w.scrolled(list, 640))
+	w.openSheet("Signs on the mat", wide, w.scrolled(list, wide))
 }
 
 // role draws a sew line of a role with its sign, as the mat does.

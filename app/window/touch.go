@@ -286,25 +286,40 @@ type line struct {
 }
 
 func (l line) walk(objects []fyne.CanvasObject, height float32, place func(fyne.CanvasObject, fyne.Position, fyne.Size)) fyne.Size {
-	var x, y, rowH float32
-	var m fyne.Size
+	var row []fyne.CanvasObject
+	var m, now fyne.Size
+	size := func(o fyne.CanvasObject) fyne.Size {
+		return fyne.NewSize(up(o.MinSize().Width), up(o.MinSize().Height))
+	}
+	end := func(top, tall float32) {
+		x := float32(0)
+		for _, o := range row {
+			s := size(o)
+			place(o, fyne.NewPos(x, top+down(max(tall-s.Height, 0)/2)), s)
+			x += s.Width + l.gap
+		}
+		m = fyne.NewSize(max(m.Width, now.Width), top+now.Height)
+		row, now = row[:0], fyne.Size{}
+	}
+	top := float32(0)
 	for _, o := range objects {
 		if !o.Visible() {
 			continue
 		}
-		s := o.MinSize()
-		s = fyne.NewSize(up(s.Width), up(s.Height))
-		if l.wrap > 0 && x > 0 && x+s.Width > l.wrap {
-			x, y, rowH = 0, y+rowH+l.gap, 0
+		s := size(o)
+		if l.wrap > 0 && len(row) > 0 && now.Width+l.gap+s.Width > l.wrap {
+			end(top, now.Height)
+			top = m.Height + l.gap
 		}
-		rowH = max(rowH, s.Height)
-		dy := float32(0)
-		if l.wrap == 0 {
-			dy = down(max(height-s.Height, 0) / 2)
+		if len(row) > 0 {
+			now.Width += l.gap
 		}
-		place(o, fyne.NewPos(x, y+dy), s)
-		m = m.Max(fyne.NewSize(x+s.Width, y+rowH))
-		x += s.Width + l.gap
+		row, now = append(row, o), fyne.NewSize(now.Width+s.Width, max(now.Height, s.Height))
+	}
+	if l.wrap == 0 {
+		end(0, height)
+	} else {
+		end(top, now.Height)
 	}
 	return m
 }
@@ -365,14 +380,21 @@ func (w *Window) renew(box *fyne.Container, fill func()) {
 }
 
 // reachable lists what within an object can have the keys.
-func reachable(o fyne.CanvasObject) []fyne.Focusable {
+func reachable(o fyne.CanvasObject) []fyne.Focusable { return reachableIn(o, true) }
+
+// reachableIn is reachable with or without what lies in a part that rolls.
+func reachableIn(o fyne.CanvasObject, rolled bool) []fyne.Focusable {
 	switch o := o.(type) {
 	case *fyne.Container:
 		var all []fyne.Focusable
 		for _, c := range o.Objects {
-			all = append(all, reachable(c)...)
+			all = append(all, reachableIn(c, rolled)...)
 		}
 		return all
+	case *container.Scroll:
+		if rolled {
+			return reachable(o.Content)
+		}
 	case fyne.Focusable:
 		return []fyne.Focusable{o}
 	}

@@ -463,9 +463,12 @@ func (s shell) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	o[2].Resize(fyne.NewSize(side, size.Height-bottom))
 }
 
-func (shell) MinSize(o []fyne.CanvasObject) fyne.Size {
+// MinSize does not count what the line above the tray and its fields take
+// beyond the usual, so that the window never grows by itself; it is less than
+// 640 by 400, half of the smallest screen.
+func (s shell) MinSize(o []fyne.CanvasObject) fyne.Size {
 	mat := o[0].MinSize() // a clip lays out what it holds once it was asked this
-	return fyne.NewSize(max(o[1].MinSize().Width, 600), o[1].MinSize().Height+max(mat.Height, 300))
+	return fyne.NewSize(600, o[1].MinSize().Height-s.w.prompt.extra()+max(mat.Height, 150))
 }
 
 // overMat lays out what lies below the mat on a ground that hides the mat where
