@@ -108,7 +108,7 @@ func (w *Window) drawSewing(thick []bulk.Place, letters map[string]string, pictu
 		back.SetMinSize(fyne.NewSize(w.cloths.wide-20, tall))
 		box.Add(back)
 		if img != nil {
-			box.Add(w.contained(img))
+			box.Add(w.contained(w.onPaper(img)))
 		}
 		box.Refresh()
 	}

@@ -151,7 +151,11 @@ func (s *sheetPages) show() {
 	var img image.Image
 	var err error
 	serial := s.w.telling.serial
-	s.w.away(func() { img, err = pageOf(page) }, func() {
+	s.w.away(func() {
+		if img, err = pageOf(page); err == nil {
+			img = s.w.onPaper(img)
+		}
+	}, func() {
 		if serial != s.w.telling.serial || at != s.w.telling.page {
 			return
 		}

@@ -14,7 +14,6 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"truemat/app/desk"
-	"truemat/app/look"
 	"truemat/geom"
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/border"
@@ -180,7 +179,9 @@ func (p *printing) lay() {
 			}
 		}
 		if l, err = layOut(job); err == nil {
-			l.doubts = judge()
+			if l.doubts = judge(); w.dark {
+				l.picture = dimmed(l.picture, w.palette)
+			}
 		}
 	}, func() { p.done(serial, job, l, err) })
 }
@@ -323,7 +324,7 @@ func (p *printing) showPage() {
 	}
 	edge := canvas.NewRectangle(color.Transparent)
 	edge.StrokeColor, edge.StrokeWidth = p.w.palette.Faint, 1
-	p.view.Add(container.New(inset{8, 8}, gap(0, 0), container.New(inMiddle{page.Bounds().Size()}, p.w.stretched(page), edge)))
+	p.view.Add(container.New(inset{8, 8}, gap(0, 0), container.New(inMiddle{page.Bounds().Size()}, p.w.stretched(p.w.onPaper(page)), edge)))
 }
 
 // pixels returns where an area of the sheet lies in its picture.
@@ -355,7 +356,7 @@ func quarter(img *image.RGBA) *image.RGBA {
 func (p *printing) mapMarks() []fyne.CanvasObject {
 	var out []fyne.CanvasObject
 	for _, t := range p.plan.Tiles {
-		ink := look.Light.Accent // on paper, which is white by lamplight too
+		ink := p.w.palette.Accent
 		r := canvas.NewRectangle(faded(ink, 0x0c))
 		r.StrokeColor, r.StrokeWidth = faded(ink, 0xa0), 1
 		out = append(out, r, text(strconv.Itoa(t.Number), normal, true, ink))
