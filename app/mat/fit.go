@@ -48,6 +48,16 @@ func (m *Mat) Refit() {
 	}
 }
 
+// Sees reports whether a stretch of the mat shows whole, clear of the rulers and
+// of what covers its lower edge.
+func (m *Mat) Sees(b geom.Box) bool {
+	if b.Empty() {
+		return true
+	}
+	p, q := m.camera.ToScreen(geom.Pt(b.Min.X, b.Max.Y)), m.camera.ToScreen(geom.Pt(b.Max.X, b.Min.Y))
+	return p.X >= rulerWidth && p.Y >= rulerWidth && q.X <= m.Size().Width && q.Y <= m.Size().Height-m.cover.height
+}
+
 // FitBox shows a stretch of the mat, with some room around it.
 func (m *Mat) FitBox(b geom.Box) {
 	if b.Empty() || m.Size().IsZero() {

@@ -113,6 +113,11 @@ func (p *prompt) refresh() {
 	if w.shown.asked && w.shown.err == nil && !w.held && !strings.Contains(hint, "Enter") {
 		hint = "Enter accepts, Escape abandons. " + hint
 	}
+	if w.shown.asked && w.shown.err == nil {
+		if told := w.unseen(w.desk.Pattern(), w.shown.pieces); told != "" {
+			hint = told + " " + hint
+		}
+	}
 	if n := w.desk.Looking(); n >= 0 {
 		hint = "You look at an earlier state; Escape returns to the end of the steps."
 	}

@@ -344,7 +344,7 @@ func (w *Window) accept() {
 
 // do adds steps to the recipe; a refusal is told beside the tool.
 func (w *Window) do(steps ...step.Step) bool {
-	t := w.tool()
+	t, before := w.tool(), w.desk.Pattern()
 	w.keeping = true // the tool still proposes what becomes a second one now
 	err := w.desk.Accept(steps...)
 	w.keeping = false
@@ -357,6 +357,9 @@ func (w *Window) do(steps ...step.Step) bool {
 	w.prompt.say(nil)
 	w.prompt.left = ""
 	w.show()
+	if told := w.unseen(before, w.desk.Pattern().Pieces); told != "" {
+		w.prompt.report(told)
+	}
 	if w.sheet == nil {
 		w.focusMat() // a list above the tray would keep the letters of the tools to itself
 	}
