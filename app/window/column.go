@@ -37,11 +37,12 @@ type column struct {
 	scroll *container.Scroll
 	run    *fyne.Container // the sizes
 
-	known  facts
-	states []desk.SizeState
-	judged int    // how often the states were asked for
-	walked string // the walk that is shown
-	checks []check.Check
+	known     facts
+	states    []desk.SizeState
+	judged    int      // how often the states were asked for
+	walked    string   // the walk that is shown
+	rehearsed toldStep // what was told last of the step that is rehearsed
+	checks    []check.Check
 }
 
 // facts tells one state of the document from another, so that checks are run

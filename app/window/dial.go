@@ -202,6 +202,7 @@ func (g *grip) Dragged(e *fyne.DragEvent) {
 	}
 	if !g.drags {
 		g.drags, g.from, g.moved = true, v, 0
+		g.d.c.w.prompt.explain("") // the step is told there while it changes
 	}
 	g.moved += e.Dragged.DX
 	fine := g.d.pushes().fine

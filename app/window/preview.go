@@ -77,12 +77,16 @@ func (w *Window) show() {
 	if w.rehearsal == nil {
 		v.Traced = w.traced()
 	}
+	if w.rehearsal != nil && w.shown.err == nil {
+		v.Overlay = w.rehearsal.marks(pattern.Pattern{Pieces: v.Pieces})
+	}
 	w.layElsewhere(&v)
 	w.pointOut(&v.Overlay)
 	w.mat.Lay(v)
 	w.prompt.refresh()
 	w.seeLarger()
 	w.column.follow()
+	w.column.tellRehearsed()
 	w.last = time.Now()
 	w.before, w.cost = w.cost, w.last.Sub(start)
 	w.play()

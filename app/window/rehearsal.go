@@ -4,8 +4,11 @@ import (
 	"fmt"
 	"reflect"
 
+	"fyne.io/fyne/v2"
+	"truemat/app/tool"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // rehearsal is an edit of a step that is looked at before it is made: the
@@ -97,4 +100,70 @@ func against(was, next pattern.Pattern) preview {
 		}
 	}
 	return p
+}
+
+// marks show where on the pattern the step works: the edges that it alters or
+// speaks of, as far as they are there at the end.
+func (r *rehearsal) marks(p pattern.Pattern) (o tool.Overlay) {
+	shown := map[[2]string]bool{}
+	show := func(piece, edge string) {
+		pc, e := p.Edge(piece, edge)
+		if e == nil || shown[[2]string{piece, edge}] {
+			return
+		}
+		shown[[2]string{piece, edge}] = true
+		o.Strokes = append(o.Strokes, tool.Stroke{Path: e.Path.Transform(pc.Pose), Style: tool.Chosen})
+	}
+	for _, rep := range r.result.Reports {
+		if rep.ID != r.id {
+			continue
+		}
+		for _, c := range rep.Changes {
+			if c.What == "length" && c.Edge != "" {
+				show(c.Piece, c.Edge)
+			}
+		}
+	}
+	next, err := r.next.Clone()
+	if err != nil {
+		return o
+	}
+	for _, m := range next.Mentions() {
+		if m.Kind == step.NameEdge {
+			show(m.Piece, m.Name.Name)
+		}
+	}
+	return o
+}
+
+// toldStep is a sentence of a step as the list of steps tells it.
+type toldStep struct{ id, said string }
+
+// tellRehearsed writes the sentence of the step that is rehearsed where the
+// steps are listed, and its own again afterwards.
+func (c *column) tellRehearsed() {
+	var now toldStep
+	if r := c.w.rehearsal; r != nil {
+		now = toldStep{r.id, r.next.Sentence() + meantFor(r.next.Sizes)}
+	}
+	if c.rehearsed == now {
+		return
+	}
+	row := now
+	if now.id == "" {
+		recipe := c.w.desk.Document().Recipe
+		if i := recipe.Index(c.rehearsed.id); i >= 0 {
+			row = toldStep{c.rehearsed.id, c.w.desk.Reports()[i].Sentence + meantFor(recipe[i].Sizes)}
+		}
+	}
+	c.rehearsed = now
+	for _, f := range reachable(c.list) {
+		if t, ok := f.(*touch); ok && t.name == "step "+row.id {
+			face := t.body.(*fyne.Container).Objects[1].(*fyne.Container)
+			face.Objects[1] = para(unit.Restate(row.said, c.w.unit), columnInner-24, normal, false, c.w.palette.Text)
+			t.Refresh()
+			c.list.Layout.Layout(c.list.Objects, c.list.Size())
+			c.list.Refresh()
+		}
+	}
 }

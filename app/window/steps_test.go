@@ -54,6 +54,26 @@ func TestNumberOfAnEarlyStepIsDrawnAlongAndTheMatFollows(t *testing.T) {
 	require.NotEmpty(t, w.shown.names, "the mat shows it")
 	require.True(t, w.prompt.acts.Visible())
 	require.Contains(t, w.prompt.hint.Text, "Enter keeps this")
+	listed := func() string {
+		for _, f := range reachable(w.column.list) {
+			if b, ok := f.(*touch); ok && b.name == "step true-underarm" {
+				return strings.Join(texts(b), " ")
+			}
+		}
+		return ""
+	}
+	said := listed()
+	require.Contains(t, strings.ReplaceAll(said, " ", ""), strings.ReplaceAll(w.rehearsal.next.Sentence(), " ", ""), "the list tells what would be")
+	require.NotEmpty(t, w.rehearsal.marks(w.desk.Pattern()).Strokes, "where it works is shown")
+	own := w.rehearsal.next
+	other, err := altered(own, []string{"seam"}, "cross seam")
+	require.NoError(t, err)
+	w.rehearse(other)
+	w.show()
+	require.NotEqual(t, said, listed(), "it follows what is rehearsed")
+	w.rehearse(own)
+	w.show()
+	require.Equal(t, said, listed())
 
 	pressed(d, fyne.KeyEscape)
 	require.Nil(t, w.rehearsal)
