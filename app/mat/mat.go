@@ -57,6 +57,8 @@ type Mat struct {
 	still, live, ghosts []laid
 	nested              [][]laid
 
+	names []strip // of the still pieces, where they were written last, in pixels
+
 	base, over, moving, top, left, box *canvas.Raster
 	markX, markY                       *canvas.Rectangle
 	layers                             *fyne.Container
@@ -116,6 +118,7 @@ func (m *Mat) drawBase(p *painter) {
 		p.piece(l)
 	}
 	p.nameBeside(m.still, m.live)
+	m.names = p.names
 }
 
 func (m *Mat) drawMoving(p *painter) {
@@ -139,6 +142,10 @@ func (m *Mat) drawOver(p *painter) {
 	o := m.overlay()
 	seen := float64(m.Size().Height-m.cover.height) * m.px
 	p.hidden = max(p.y0+float64(p.h)-seen, 0)
+	for _, s := range m.names { // on the whole mat
+		s.mid = s.mid.Sub(geom.Pt(p.x0, p.y0))
+		p.names = append(p.names, s)
+	}
 	notes := p.placeNotes(o.Notes, o.Dots, m.live, func(n tool.Note) bool { return m.named(n) != nil })
 	if l := m.selected(); l != nil {
 		var taken []strip

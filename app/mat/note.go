@@ -8,6 +8,10 @@ import (
 	"truemat/geom"
 )
 
+// longestThread is how long a thread from a note to its place may be, in units;
+// a longer one would be taken for a line on what it crosses.
+const longestThread = 110
+
 // noteSize is the size of writing in notes, in units.
 const noteSize = 12.5
 
@@ -25,11 +29,12 @@ type noteGround struct {
 	handles []geom.Point
 	marked  []geom.Point // places of all dots
 	moving  [][]geom.Point
+	names   []strip
 	box     geom.Box // of what moves
 }
 
 func (p *painter) noteGround(dots []tool.Dot, moving []laid) noteGround {
-	g := noteGround{box: geom.NoBox()}
+	g := noteGround{names: p.names, box: geom.NoBox()}
 	m := p.onto(geom.Identity())
 	for _, d := range dots {
 		at := m.apply(d.At)
@@ -75,12 +80,32 @@ func (g noteGround) free(mid geom.Point, w, h, off float64) bool {
 	})
 }
 
+// best returns the first place that is free and hides no name of a piece, or
+// else the first that is free.
+func (g noteGround) best(places []geom.Point, w, h, px float64, clear func(geom.Point) geom.Point) geom.Point {
+	best, found := clear(places[0]), false
+	for _, at := range places {
+		if at = clear(at); !g.free(at, w, h, 7*px) {
+			continue
+		}
+		if (strip{at, geom.Pt(1, 0), w - h, h}).free(g.names) {
+			return at
+		}
+		if !found {
+			best, found = at, true
+		}
+	}
+	return best
+}
+
 // beside returns where a note of c may stand: close to it, then outside what
 // moves, the nearest side first.
 func (g noteGround) beside(c geom.Point, w, h, px float64) []geom.Point {
 	var out []geom.Point
-	for _, side := range []geom.Point{geom.Pt(1, -1), geom.Pt(1, 1), geom.Pt(-1, -1), geom.Pt(-1, 1)} {
-		out = append(out, c.Add(geom.Pt(side.X*(14*px+w), side.Y*22*px)))
+	for _, off := range []float64{22, 48, 74} {
+		for _, side := range []geom.Point{geom.Pt(1, -1), geom.Pt(1, 1), geom.Pt(-1, -1), geom.Pt(-1, 1)} {
+			out = append(out, c.Add(geom.Pt(side.X*(14*px+w), side.Y*off*px)))
+		}
 	}
 	if g.box.Empty() {
 		return out
@@ -122,18 +147,13 @@ func (p *painter) placeNotes(notes []tool.Note, dots []tool.Dot, moving []laid, 
 			mid.Y = max(min(mid.Y, float64(p.h)-p.hidden-h-4*p.px), h+rim-p.y0)
 			return mid
 		}
-		mid := within(c)
-		if !named(n) {
-			sides := ground.beside(c, w, h, p.px)
-			mid = within(sides[0])
-			for _, at := range sides {
-				if at = within(at); ground.free(at, w, h, 7*p.px) {
-					mid = at
-					break
-				}
-			}
+		clear := func(mid geom.Point) geom.Point {
+			return clearOf(all, within(mid), w, h, 3*p.px, float64(p.h)-p.hidden-4*p.px)
 		}
-		mid = clearOf(all, mid, w, h, 3*p.px, float64(p.h)-p.hidden-4*p.px)
+		mid := clear(c)
+		if !named(n) {
+			mid = ground.best(ground.beside(c, w, h, p.px), w, h, p.px, clear)
+		}
 		on := slices.ContainsFunc(ground.moving, func(ring []geom.Point) bool { return inside(ring, c) })
 		all = append(all, placed{strip{mid, geom.Pt(1, 0), w - h, h}, n.Text, c, !on || slices.Contains(ground.marked, c)})
 	}
@@ -161,7 +181,7 @@ func clearOf(all []placed, mid geom.Point, w, h, gap, floor float64) geom.Point 
 
 // note writes a note, with a thread to what it tells of.
 func (p *painter) note(n placed) {
-	if n.thread {
+	if n.thread && n.of.Dist(n.mid) <= longestThread*p.px+n.half {
 		p.line([]geom.Point{n.of, n.mid}, p.pen(1.2, fade(p.palette.Note, 0x90)))
 	}
 	a, b := n.ends()

@@ -17,6 +17,7 @@ type painter struct {
 	hidden  float64  // how much of the image's lowest part does not show, in pixels
 	nested  [][]laid // the other sizes, which are seen through the paper
 	unnamed []laid   // pieces without room for their name
+	names   []strip  // of pieces, as they were written
 }
 
 // onto returns the map from a piece's coordinates to pixels of the image.
