@@ -64,7 +64,7 @@ func (a *Add) Fields() []Field {
 	var out []Field
 	if len(onto) > 0 && a.figure == "" {
 		out = append(out,
-			Field{Name: "amount", Label: "Add", Text: exactly(a.table, a.amount)},
+			Field{Name: "amount", Label: "Add", Text: written(a.table, a.amount)},
 			Field{Name: "evenly", Label: "Evenly, at both ends", Text: yesNo(a.evenly), Options: []string{no, yes}})
 	}
 	for i, e := range onto {

@@ -163,7 +163,7 @@ func (a *Allowance) Fields() []Field {
 	if a.role != "" {
 		role = a.role
 	}
-	out := []Field{{Name: "width", Label: "Allowance", Text: exactly(a.table, width)}}
+	out := []Field{{Name: "width", Label: "Allowance", Text: written(a.table, width)}}
 	if len(a.edges) == 1 {
 		for end, f := range []Field{{Name: "start", Label: "Starts"}, {Name: "end", Label: "Ends"}} {
 			_, k := a.joint(end)

@@ -29,7 +29,7 @@ type Chalk struct {
 
 // NewChalk returns the chalk for a table.
 func NewChalk(t Table) Tool {
-	return &Chalk{base: base{table: t}, text: AlteredMark, height: step.MarkHeight}
+	return &Chalk{base: base{table: t}, text: AlteredMark, height: handy(t, step.MarkHeight)}
 }
 
 // Name returns "chalk".
@@ -162,7 +162,7 @@ func (c *Chalk) Fields() []Field {
 	} else if !c.cuts {
 		out = []Field{
 			{Name: "text", Label: "Write", Text: c.text},
-			{Name: "height", Label: "Height", Text: exactly(c.table, c.height)},
+			{Name: "height", Label: "Height", Text: written(c.table, c.height)},
 		}
 	}
 	out = append(out, Field{Name: "pieces", Label: "On", Text: strings.Join(c.chosen(), ", ")})

@@ -29,7 +29,7 @@ func (c *cutting) shapeFields(b *base, out float64) []Field {
 		return writtenAngle(out * l.degrees)
 	}
 	return []Field{
-		{Name: "bulge", Label: "Bulge", Text: exactly(b.table, out*c.rise(b.pattern())+0)},
+		{Name: "bulge", Label: "Bulge", Text: written(b.table, out*c.rise(b.pattern())+0)},
 		{Name: "lean from", Label: "Angle at its start", Text: text(now.leans[0])},
 		{Name: "lean to", Label: "At its end", Text: text(now.leans[1])},
 	}

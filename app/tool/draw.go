@@ -47,7 +47,7 @@ const mostPoints = 200
 
 // NewDraw returns the tool for a table.
 func NewDraw(t Table) Tool {
-	return &Draw{base: base{table: t}, how: drawSpots, distance: usualDistance}
+	return &Draw{base: base{table: t}, how: drawSpots, distance: handy(t, usualDistance)}
 }
 
 // Name returns "draw".
@@ -339,6 +339,6 @@ func (d *Draw) Overlay() Overlay {
 func (d *Draw) Reset() bool {
 	walked := d.drop()
 	was := d.on() != nil
-	*d = Draw{base: d.base, how: d.how, distance: usualDistance, curved: d.curved}
+	*d = Draw{base: d.base, how: d.how, distance: handy(d.table, usualDistance), curved: d.curved}
 	return was || walked
 }

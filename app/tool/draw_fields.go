@@ -23,11 +23,11 @@ func (d *Draw) Fields() []Field {
 	switch d.how {
 	case drawSpots:
 		if _, to := d.way.ends(d.pattern()); to != nil {
-			out = append(out, Field{Name: "bulge", Label: "Bulge", Text: exactly(d.table, d.bulge)})
+			out = append(out, Field{Name: "bulge", Label: "Bulge", Text: written(d.table, d.bulge)})
 			out = append(out, d.way.fields(&d.base)...)
 		}
 	case drawBeside:
-		out = append(out, Field{Name: "distance", Label: "Distance", Text: exactly(d.table, d.distance)})
+		out = append(out, Field{Name: "distance", Label: "Distance", Text: written(d.table, d.distance)})
 	case drawPoints:
 		line := lineStraight
 		if d.curved {

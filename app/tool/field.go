@@ -14,8 +14,19 @@ import (
 // written writes a length in the unit the maker reads, which a table may tell.
 func written(t Table, mm float64) string { return unit.Format(mm, system(t)) }
 
-// exactly writes a length as it stands in a field, where it is read again.
-func exactly(t Table, mm float64) string { return unit.Exact(mm, system(t)) }
+// handy is a length that a tool proposes, round in the unit that is read: in
+// inches the nearest quarter, or eighth below half an inch.
+func handy(t Table, mm float64) float64 {
+	const inch, half = 25.4, 12.7
+	if system(t) != unit.InchFractions {
+		return mm
+	}
+	part := inch / 4
+	if mm < half {
+		part = inch / 8
+	}
+	return max(math.Round(mm/part), 1) * part
+}
 
 func system(t Table) unit.System {
 	if u, ok := t.(interface{ Unit() unit.System }); ok {

@@ -56,7 +56,7 @@ func (f *Fold) Fields() []Field {
 		out = append(out,
 			Field{Name: "along", Label: "Fold along", Text: f.axis(pc), Options: axes(pc)},
 			Field{Name: "keep", Label: "Keep the half", Text: keep, Options: halves[:]},
-			Field{Name: "tolerance", Label: "Halves may differ by", Text: exactly(f.table, f.slack)})
+			Field{Name: "tolerance", Label: "Halves may differ by", Text: written(f.table, f.slack)})
 	case doMirror:
 		out = append(out, Field{Name: "mirror", Label: "As", Text: f.mirroring(pc), Options: mirrorings(pc)})
 		if f.mirroring(pc) != mirrorTurn {

@@ -167,8 +167,8 @@ func (f *Fold) liningFields(pc *pattern.Piece) []Field {
 	}
 	if names, _ := f.finished(pc); len(names) > 0 {
 		out = append(out,
-			Field{Name: "pull", Label: "Finished edges pulled in by", Text: exactly(f.table, l.pull)},
-			Field{Name: "turned", Label: "Their allowance", Text: exactly(f.table, l.turned)})
+			Field{Name: "pull", Label: "Finished edges pulled in by", Text: written(f.table, l.pull)},
+			Field{Name: "turned", Label: "Their allowance", Text: written(f.table, l.turned)})
 	}
 	if edge := f.linedEdge(pc); edge != "" {
 		how := edgeSewn
@@ -178,7 +178,7 @@ func (f *Fold) liningFields(pc *pattern.Piece) []Field {
 		out = append(out,
 			Field{Name: "edge", Label: "Edge", Text: edge, Options: lined(pc)},
 			Field{Name: "finished", Label: "is", Text: how, Options: []string{edgeFinished, edgeSewn}},
-			Field{Name: "in", Label: "and smaller by", Text: exactly(f.table, l.in[edge])})
+			Field{Name: "in", Label: "and smaller by", Text: written(f.table, l.in[edge])})
 	}
 	return out
 }

@@ -298,8 +298,8 @@ func (h *Hand) Fields() []Field {
 		return nil
 	}
 	out := []Field{
-		{Name: "x", Label: "Across", Text: exactly(h.table, h.shown().X)},
-		{Name: "y", Label: "Up", Text: exactly(h.table, h.shown().Y)},
+		{Name: "x", Label: "Across", Text: written(h.table, h.shown().X)},
+		{Name: "y", Label: "Up", Text: written(h.table, h.shown().Y)},
 	}
 	if places := h.places(sel.Piece); len(places) > 0 {
 		f := Field{Name: "lay", Label: "Lay it", Text: layFree, Options: []string{layFree}}

@@ -222,8 +222,8 @@ func (n *Notch) Fields() []Field {
 		}
 	}
 	out := []Field{
-		{Name: "start", Label: "From the start of " + e.Name, Text: exactly(n.table, s)},
-		{Name: "end", Label: "From its end", Text: exactly(n.table, e.Length()-s)},
+		{Name: "start", Label: "From the start of " + e.Name, Text: written(n.table, s)},
+		{Name: "end", Label: "From its end", Text: written(n.table, e.Length()-s)},
 		{Name: "kind", Label: "Notch", Text: kind, Options: []string{singleNotch, doubleNotch}},
 	}
 	if n.name == "" {

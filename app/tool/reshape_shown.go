@@ -47,12 +47,12 @@ func (r *Reshape) Fields() []Field {
 		v := d.shares(r.place(d, r.chosen).Sub(d.start)).Mul(d.way.Norm())
 		name := r.gripName(r.chosen)
 		out = append(out,
-			Field{Name: "along", Label: titled(name) + " along", Text: exactly(r.table, v.X)},
-			Field{Name: "off", Label: "beside it", Text: exactly(r.table, v.Y)})
+			Field{Name: "along", Label: titled(name) + " along", Text: written(r.table, v.X)},
+			Field{Name: "off", Label: "beside it", Text: written(r.table, v.Y)})
 	}
 	return append(out,
-		Field{Name: "from", Label: "Run from", Text: exactly(r.table, r.from*l)},
-		Field{Name: "to", Label: "to", Text: exactly(r.table, r.to*l)})
+		Field{Name: "from", Label: "Run from", Text: written(r.table, r.from*l)},
+		Field{Name: "to", Label: "to", Text: written(r.table, r.to*l)})
 }
 
 func titled(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

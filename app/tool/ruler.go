@@ -122,7 +122,7 @@ func (r *Ruler) Fields() []Field {
 	out := []Field{
 		{Name: "name", Label: "The new edge's name", Text: name},
 		{Name: "role", Label: "The edge is", Text: role.Word(), Options: roles()},
-		{Name: "allowance", Label: "Allowance", Text: exactly(r.table, allowance)},
+		{Name: "allowance", Label: "Allowance", Text: written(r.table, allowance)},
 		{Name: "run", Label: "Straight", Text: which, Options: []string{shorterRun, longerRun}},
 	}
 	return append(out, r.fields(&r.base)...)

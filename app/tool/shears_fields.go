@@ -41,7 +41,7 @@ func (s *Shears) Fields() []Field {
 	out := []Field{
 		{Name: "name", Label: "The new edge's name", Text: name},
 		{Name: "role", Label: "The edge is", Text: role.Word(), Options: roles()},
-		{Name: "allowance", Label: "Allowance", Text: exactly(s.table, allowance)},
+		{Name: "allowance", Label: "Allowance", Text: written(s.table, allowance)},
 		keep,
 	}
 	out = append(out, s.shapeFields(&s.base, c.out())...)

@@ -215,7 +215,7 @@ func (s *Smooth) stretchTo(handle int, v float64, alone bool) {
 func (s *Smooth) take(pt Pointing) {
 	s.forget()
 	s.at = &pt
-	s.reach = [2]float64{usualReach, usualReach}
+	s.reach = usualReaches(s.table)
 	s.table.Select(Selection{Piece: pt.Piece, Edge: pt.Edge})
 	s.walk.Reset()
 }
@@ -339,15 +339,15 @@ func (s *Smooth) Fields() []Field {
 	}
 	var out []Field
 	if s.reach[0] == s.reach[1] {
-		out = append(out, Field{Name: "reach", Label: "Reach to each side", Text: exactly(s.table, s.reach[0])})
+		out = append(out, Field{Name: "reach", Label: "Reach to each side", Text: written(s.table, s.reach[0])})
 	} else {
 		out = append(out,
-			Field{Name: "before", Label: "Reach towards the start", Text: exactly(s.table, s.reach[0])},
-			Field{Name: "after", Label: "Reach towards the end", Text: exactly(s.table, s.reach[1])})
+			Field{Name: "before", Label: "Reach towards the start", Text: written(s.table, s.reach[0])},
+			Field{Name: "after", Label: "Reach towards the end", Text: written(s.table, s.reach[1])})
 	}
 	return append(out,
 		Field{Name: "keep", Label: "Keep its length", Text: yesNo(s.keeps(st)), Options: []string{yes, no}},
-		Field{Name: "at", Label: "Place on " + fromStart(s.pattern(), *s.at), Text: exactly(s.table, s.at.S)})
+		Field{Name: "at", Label: "Place on " + fromStart(s.pattern(), *s.at), Text: written(s.table, s.at.S)})
 }
 
 // Set takes the reach to both sides, or "before" or "after" the place, the

@@ -65,7 +65,7 @@ func (s *Split) Fields() []Field {
 		{Name: "places", Label: "Places of the notches", Text: strings.Join(shares, ", "), Seldom: true},
 	}
 	if w, ok := s.width(); ok {
-		out = append(out, Field{Name: "allowance", Label: "Allowance", Text: exactly(s.table, w)})
+		out = append(out, Field{Name: "allowance", Label: "Allowance", Text: written(s.table, w)})
 	}
 	out = append(out, Field{Name: "apart", Label: "Lay apart by", Text: written(s.table, s.apart), Seldom: true})
 	out = append(out, s.shapeFields(&s.base, 1)...)

@@ -64,7 +64,7 @@ const (
 
 // NewSpread returns the tool for a table.
 func NewSpread(t Table) Tool {
-	return &Spread{base: base{table: t}, fair: spreadFair, short: spreadShort}
+	return &Spread{base: base{table: t}, fair: handy(t, spreadFair), short: handy(t, spreadShort)}
 }
 
 // Name returns "spread".
@@ -303,7 +303,7 @@ func (s *Spread) Key(k Key) bool {
 }
 
 func (s *Spread) forget() {
-	*s = Spread{base: s.base, fair: spreadFair, short: spreadShort, try: s.try}
+	*s = Spread{base: s.base, fair: handy(s.table, spreadFair), short: handy(s.table, spreadShort), try: s.try}
 }
 
 func (s *Spread) trial() (step.Result, error) { return s.try.of(s.table, s.Proposal()...) }
@@ -312,6 +312,6 @@ func (s *Spread) trial() (step.Result, error) { return s.try.of(s.table, s.Propo
 func (s *Spread) Reset() bool {
 	walked := s.drop()
 	was := len(s.slashes) > 0
-	*s = Spread{base: s.base, fair: spreadFair, short: spreadShort}
+	*s = Spread{base: s.base, fair: handy(s.table, spreadFair), short: handy(s.table, spreadShort)}
 	return was || walked
 }

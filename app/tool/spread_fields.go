@@ -84,7 +84,7 @@ func (s *Spread) amountFields(c cuts) []Field {
 	if s.leave {
 		out = append(out, Field{Name: "name", Label: "Name", Text: s.dartName()})
 		if s.shortens() {
-			out = append(out, Field{Name: "short", Label: "Point short by", Text: exactly(s.table, s.short)})
+			out = append(out, Field{Name: "short", Label: "Point short by", Text: written(s.table, s.short)})
 		}
 	}
 	return out
@@ -140,7 +140,7 @@ func (s *Spread) gripFields(c cuts) []Field {
 	}
 	out := []Field{
 		{Name: "slides", Label: "Arrows slide", Text: words[now], Options: words},
-		{Name: "at", Label: name + " at", Text: exactly(s.table, s.slashes[i].from.S)},
+		{Name: "at", Label: name + " at", Text: written(s.table, s.slashes[i].from.S)},
 	}
 	if m := s.mouths(c); len(s.slashes) > 1 && i < len(m) && c.needs == needsNothing && s.dart == "" {
 		out = append(out, Field{Name: "own", Label: name + " opens", Text: written(s.table, m[i].Opened)})

@@ -25,9 +25,11 @@ type True struct {
 // usualReach is how far in mm an edge is blended at first.
 const usualReach = 25
 
+func usualReaches(t Table) [2]float64 { return [2]float64{handy(t, usualReach), handy(t, usualReach)} }
+
 // NewTrue returns the tool for a table.
 func NewTrue(t Table) Tool {
-	return &True{base: base{table: t}, reach: [2]float64{usualReach, usualReach}}
+	return &True{base: base{table: t}, reach: usualReaches(t)}
 }
 
 // Name returns "true".
@@ -269,8 +271,8 @@ func (t *True) Fields() []Field {
 	holds := s.holds()
 	hold := Field{Name: "hold", Label: "Stays as it is", Text: holds[slices.Index(holdWords, t.hold)], Options: holds}
 	return []Field{
-		{Name: "reach a", Label: "Reach into " + holds[1], Text: exactly(t.table, t.reach[0])},
-		{Name: "reach b", Label: "Reach into " + holds[2], Text: exactly(t.table, t.reach[1])},
+		{Name: "reach a", Label: "Reach into " + holds[1], Text: written(t.table, t.reach[0])},
+		{Name: "reach b", Label: "Reach into " + holds[2], Text: written(t.table, t.reach[1])},
 		hold, end,
 	}
 }
@@ -383,6 +385,6 @@ func (t *True) Overlay() Overlay {
 func (t *True) Reset() bool {
 	walked := t.drop() || t.at > 0
 	_, was := t.chosen()
-	*t = True{base: t.base, reach: [2]float64{usualReach, usualReach}}
+	*t = True{base: t.base, reach: usualReaches(t.table)}
 	return was || walked
 }

@@ -225,8 +225,8 @@ func (w *way) fields(b *base) []Field {
 		return nil
 	}
 	return []Field{
-		{Name: "from", Label: "Starts on " + fromStart(b.pattern(), *from), Text: exactly(b.table, from.S)},
-		{Name: "to", Label: "Ends on " + fromStart(b.pattern(), *to), Text: exactly(b.table, to.S)},
+		{Name: "from", Label: "Starts on " + fromStart(b.pattern(), *from), Text: written(b.table, from.S)},
+		{Name: "to", Label: "Ends on " + fromStart(b.pattern(), *to), Text: written(b.table, to.S)},
 	}
 }
 

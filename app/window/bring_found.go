@@ -38,7 +38,7 @@ func (b *bringing) wide() string {
 	if err != nil {
 		return b.allowance
 	}
-	return unit.Exact(mm, b.w.unit)
+	return unit.Format(mm, b.w.unit)
 }
 
 // offerCut says of pieces with a second line inside their outline that the
@@ -55,7 +55,7 @@ func (b *bringing) offerCut() {
 		return
 	}
 	slices.Sort(far)
-	width := unit.Exact(far[len(far)/2], b.w.unit)
+	width := unit.Format(far[len(far)/2], b.w.unit)
 	b.found.Add(para(fmt.Sprintf("A second line runs some %s inside the outline of %s. The outer line is likely the cut line there, and this its allowance.", width, strings.Join(names, ", ")), foundWide, normal, true, b.w.palette.Look))
 	b.found.Add(b.w.button("The outer line is the cut line, "+width, false, func() {
 		b.outer, b.allowance = intake.CutLine, width

@@ -70,7 +70,7 @@ func usualOverlap(u unit.System) float64 {
 
 // printPage shows how the pieces lie on pages, and saves them as a PDF.
 func (w *Window) printPage() {
-	p := &printing{w: w, wide: w.pageWide(printWide), paper: papers[0].paper, overlap: unit.Exact(usualOverlap(w.unit), w.unit), sizes: []string{w.desk.Size()}, whole: true}
+	p := &printing{w: w, wide: w.pageWide(printWide), paper: papers[0].paper, overlap: unit.Format(usualOverlap(w.unit), w.unit), sizes: []string{w.desk.Size()}, whole: true}
 	label := func(s string) fyne.CanvasObject { return text(s, normal, false, w.palette.Faint) }
 	var offered []string
 	for _, o := range papers {

@@ -89,7 +89,7 @@ func (c *column) write(mm float64) string { return unit.Format(mm, c.w.unit) }
 func (w *Window) read(s string) (float64, error) { return unit.ParseIn(s, w.unit) }
 
 // exact writes a length that can be altered.
-func (c *column) exact(mm float64) string { return unit.Exact(mm, c.w.unit) }
+func (c *column) exact(mm float64) string { return unit.Format(mm, c.w.unit) }
 
 // both writes a length, and the nearest fraction where none is all of it.
 func (c *column) both(mm float64) string {

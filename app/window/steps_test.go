@@ -176,7 +176,7 @@ func TestNumberThatIsNoneIsAnsweredAtItsStep(t *testing.T) {
 
 func TestFractionsOfAnInchHideNoLength(t *testing.T) {
 	c := &column{w: &Window{unit: unit.InchFractions}}
-	require.Equal(t, "0.4724 in", c.exact(12))
+	require.Equal(t, "0.472 in", c.exact(12))
 	require.Equal(t, "0.472 in (about 1/2 in)", c.both(12))
 	require.Equal(t, "1/4 in", c.exact(6.35))
 	require.Equal(t, "1/4 in", c.both(6.35))

@@ -87,7 +87,7 @@ func (c *column) walk(t walk.Table) {
 		row := container.New(line{}, container.New(atWidth{walkName}, text(easeOf(r.Ease, w.unit), small, false, w.palette.Faint)), figures(r.A, r.B, r.Difference, false, ink(r.Difference)))
 		at := sum
 		b := newTouch(w.palette, container.New(stack{}, append(words, row)...), color.Transparent, 0, 3, func() {
-			w.prompt.set("walked", unit.Exact(at, w.unit))
+			w.prompt.set("walked", unit.Format(at, w.unit))
 		})
 		b.name = fmt.Sprint("walk row ", i)
 		c.add(b)

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // Verdict says how a check came out.
@@ -122,14 +123,14 @@ func yes(c Check, holds bool, allowed, remedy string) Check {
 }
 
 // mm writes a length for a sentence.
-func mm(v float64) string { return fmt.Sprintf("%.1f mm", v) }
+func mm(v float64) string { return unit.MM(v) }
 
 // longer writes a difference for a sentence, as "0.3 mm longer".
 func longer(d float64) string {
 	if d < 0 {
-		return fmt.Sprintf("%.2f mm shorter", -d)
+		return mm(-d) + " shorter"
 	}
-	return fmt.Sprintf("%.2f mm longer", math.Abs(d))
+	return mm(math.Abs(d)) + " longer"
 }
 
 // times writes how often something happens, as "once" or "3 times".

@@ -33,13 +33,13 @@ func edges(s Subject) []Check {
 func laceStraight(s Subject, pc *pattern.Piece, e *pattern.Edge) Check {
 	c := Check{ID: LaceStraight, Piece: pc.Name, Edge: e.Name, Unit: "mm"}
 	_, c.Measured = span([]geom.Path{e.Path})
-	c.Text = fmt.Sprintf("Lace edge %s of %s is straight within %.2f mm", e.Name, pc.Name, c.Measured)
+	c.Text = fmt.Sprintf("Lace edge %s of %s is straight within %s", e.Name, pc.Name, mm(c.Measured))
 	return settle(c, s.Bounds.Lace, "a lace border cannot follow a curve; straighten the edge")
 }
 
 func laceAllowance(pc *pattern.Piece, e *pattern.Edge) Check {
 	c := Check{ID: LaceAllowance, Piece: pc.Name, Edge: e.Name, Unit: "mm", Measured: e.Allowance}
-	c.Text = fmt.Sprintf("Lace edge %s of %s has %.1f mm of allowance", e.Name, pc.Name, e.Allowance)
+	c.Text = fmt.Sprintf("Lace edge %s of %s has %s of allowance", e.Name, pc.Name, mm(e.Allowance))
 	return yes(c, e.Allowance <= allowanceSlack, "none", "the border of the lace is the finished edge; take the allowance off")
 }
 

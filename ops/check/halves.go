@@ -39,9 +39,9 @@ func halvesAlike(s Subject, pc *pattern.Piece, in pattern.Inner) Check {
 	if c.Measured, c.Edge, err = pc.Asymmetry(a, b); err != nil {
 		return gone(err)
 	}
-	c.Text = fmt.Sprintf("The halves of %s, folded along %q, lie on each other within %.2f mm", pc.Name, in.Name, c.Measured)
+	c.Text = fmt.Sprintf("The halves of %s, folded along %q, lie on each other within %s", pc.Name, in.Name, mm(c.Measured))
 	if s.Bounds.Halves.Verdict(c.Measured) != Holds {
-		c.Text = fmt.Sprintf("The halves of %s, folded along %q, are %.2f mm apart at %s", pc.Name, in.Name, c.Measured, c.Edge)
+		c.Text = fmt.Sprintf("The halves of %s, folded along %q, are %s apart at %s", pc.Name, in.Name, mm(c.Measured), c.Edge)
 	}
 	return settle(c, s.Bounds.Halves, "alter the other half too, or take that line away if they are meant to differ")
 }

@@ -37,8 +37,8 @@ func seamLength(s Subject, seam pattern.Seam) Check {
 	if seam.Ease != 0 {
 		ease = fmt.Sprintf("apart from %s of ease ", mm(seam.Ease))
 	}
-	c.Text = fmt.Sprintf("%s: %s is %s, %s is %s, %sthey differ by %.2f mm",
-		seamWords(seam.Name), sideName(seam.A), mm(a), sideName(seam.B), mm(b), ease, math.Abs(c.Measured))
+	c.Text = fmt.Sprintf("%s: %s is %s, %s is %s, %sthey differ by %s",
+		seamWords(seam.Name), sideName(seam.A), mm(a), sideName(seam.B), mm(b), ease, mm(math.Abs(c.Measured)))
 	return settle(c, s.Bounds.Seam, "level the seam, or state the ease that is meant")
 }
 
@@ -95,7 +95,7 @@ func seamNotches(s Subject, seam pattern.Seam) Check {
 			c.Piece, c.Edge = a[i].Piece, a[i].Notch.Edge
 		}
 	}
-	switch within := fmt.Sprintf("within %.2f mm", math.Abs(c.Measured)); len(a) {
+	switch within := fmt.Sprintf("within %s", mm(math.Abs(c.Measured))); len(a) {
 	case 0:
 		c.Text = seamWords(seam.Name) + " has no notches that would have to meet"
 	case 1:
@@ -145,7 +145,7 @@ func seamAllowance(s Subject, seam pattern.Seam) Check {
 			j++
 		}
 	}
-	c.Text = fmt.Sprintf("%s: the allowances of its sides differ by %.2f mm", seamWords(seam.Name), math.Abs(c.Measured))
+	c.Text = fmt.Sprintf("%s: the allowances of its sides differ by %s", seamWords(seam.Name), mm(math.Abs(c.Measured)))
 	return yes(c, math.Abs(c.Measured) <= allowanceSlack, "equal", "give both sides the same allowance, or the sew lines will not meet")
 }
 
@@ -162,7 +162,7 @@ func seamEnds(s Subject, seam pattern.Seam) Check {
 		if out, _, ok := s.After.EndOff(end, seam.Press); ok && out > c.Measured {
 			c.Measured = out
 			c.Piece, c.Edge = end.Own.Piece, end.Own.Edge
-			c.Text = fmt.Sprintf("%s, pressed %s: the allowance of %s sticks out by %.2f mm at its %s", seamWords(seam.Name), way, end.Own.Piece, out, end.At)
+			c.Text = fmt.Sprintf("%s, pressed %s: the allowance of %s sticks out by %s at its %s", seamWords(seam.Name), way, end.Own.Piece, mm(out), end.At)
 		}
 	}
 	return settle(c, s.Bounds.SeamEnds, "match its corner ends to the way it is pressed, with the allowance tool")

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // seamSentence tells what the step does to both sides of a seam.
@@ -76,9 +77,9 @@ func (a *Allow) applySeam(in Input) (Output, error) {
 		if sticks > toldMove || short > toldMove {
 			text := fmt.Sprintf("At the %s of seam %q the allowance of %s cannot lie on the cut line it is pressed to, since the corner is too blunt or too sharp: it ", se.At, a.Seam, se.Own.Piece)
 			if sticks > short {
-				text += fmt.Sprintf("sticks out by %.1f mm; trim it after sewing.", sticks)
+				text += fmt.Sprintf("sticks out by %s; trim it after sewing.", unit.MM(sticks))
 			} else {
-				text += fmt.Sprintf("ends %.1f mm before it, which does no harm.", short)
+				text += fmt.Sprintf("ends %s before it, which does no harm.", unit.MM(short))
 			}
 			out.Notes = append(out.Notes, text)
 		}

@@ -8,6 +8,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // Curve shapes a line between two places freely, in proportion to the straight
@@ -181,7 +182,7 @@ func (c cutLine) within(o *outline, path geom.Path, back bool) error {
 		if back {
 			s = length - s
 		}
-		return fmt.Sprintf("%.1f mm from its start", s)
+		return fmt.Sprintf("%s from its start", unit.MM(s))
 	}
 	met := geom.Cross(path, ring)
 	if len(met.Overlaps) > 0 {

@@ -88,7 +88,7 @@ func TestALineThatLeavesThePieceIsRefused(t *testing.T) {
 	var s Step = c
 	for range 2 {
 		why := refusal(t, p, s)
-		for _, word := range []string{"the line from the place 40 mm along side of comb to the place 20 mm along front of comb", "gap b2", "20.0 mm from its start", "gap a0", "80.0 mm", "straighten", "other spots"} {
+		for _, word := range []string{"the line from the place 40 mm along side of comb to the place 20 mm along front of comb", "gap b2", "20 mm from its start", "gap a0", "80 mm", "straighten", "other spots"} {
 			assert.Contains(t, why, word)
 		}
 		s = &Split{Piece: "comb", From: c.From, To: c.To, Right: "teeth", Name: "seam"}

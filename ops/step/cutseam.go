@@ -9,6 +9,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // shortened is a seam that lost part of a side to a cut.
@@ -282,7 +283,7 @@ func (s shortened) settle(out *Output) error {
 	if d := seamDifference(out.Pattern, seam); math.Abs(d) > geom.Coincident && math.Abs(d) <= 4*placeSlack {
 		seam.Ease += d
 	}
-	note := fmt.Sprintf("Seam %q is shorter by %.1f mm: %s is no longer sewn.", s.name, s.rest, words(names))
+	note := fmt.Sprintf("Seam %q is shorter by %s: %s is no longer sewn.", s.name, unit.MM(s.rest), words(names))
 	if s.notch != nil {
 		pc := out.Pattern.Piece(s.piece)
 		if pc.Notch(s.notch.Name) != nil {

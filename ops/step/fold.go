@@ -6,6 +6,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 func init() { register("fold", func() Step { return &Fold{} }) }
@@ -67,7 +68,7 @@ func (f *Fold) Apply(in Input) (Output, error) {
 		return Output{}, err
 	}
 	if off > tolerance {
-		return Output{}, fmt.Errorf("the halves of %s do not lie on each other: at %s they are %.2f mm apart, over the %.4g mm allowed; make both alike first, or choose another line", f.Piece, edge, off, tolerance)
+		return Output{}, fmt.Errorf("the halves of %s do not lie on each other: at %s they are %s apart, over the %.4g mm allowed; make both alike first, or choose another line", f.Piece, edge, unit.MM(off), tolerance)
 	}
 	name, err := f.foldName(h)
 	if err != nil {
@@ -103,7 +104,7 @@ func (f *Fold) Apply(in Input) (Output, error) {
 		notes = append(notes, fmt.Sprintf("The arrow of %s lies at %.1f° to the fold; cloth folded along its arrow or square to it cannot be cut so. Cut it whole instead.", f.Piece, angle))
 	}
 	if off > visibleDeviation {
-		notes = append(notes, fmt.Sprintf("The half that goes differed from the kept one by up to %.2f mm, at %s; now both are as the kept one.", off, edge))
+		notes = append(notes, fmt.Sprintf("The half that goes differed from the kept one by up to %s, at %s; now both are as the kept one.", unit.MM(off), edge))
 	}
 	return Output{
 		Pattern: p,
@@ -213,7 +214,7 @@ func alongInner(pc *pattern.Piece, name string, tolerance float64) (a, b pattern
 		return a, b, fmt.Errorf("inner line %q of %s ends where it starts; a fold is straight", name, pc.Name)
 	}
 	if bent, _ := in.Path.Farthest(chord); bent > max(tolerance, placeSlack) {
-		return a, b, fmt.Errorf("inner line %q of %s is bent by %.2f mm; a fold is straight", name, pc.Name, bent)
+		return a, b, fmt.Errorf("inner line %q of %s is bent by %s; a fold is straight", name, pc.Name, unit.MM(bent))
 	}
 	l, err := geom.NewLine(in.Path.Start(), in.Path.End())
 	if err != nil {

@@ -9,6 +9,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // foldSlack is how far in degrees an edge may be off square to the fold
@@ -140,7 +141,7 @@ func reportSeams(old, next pattern.Pattern, out *Output, but ...string) {
 		if is < 0 {
 			longer, shorter = s.B, s.A
 		}
-		out.Notes = append(out.Notes, fmt.Sprintf("Seam %q: %s is now %.2f mm longer than %s wants it; before, the sides differed by %.2f mm.", s.Name, sideName(longer), math.Abs(is), sideName(shorter), math.Abs(was)))
+		out.Notes = append(out.Notes, fmt.Sprintf("Seam %q: %s is now %s longer than %s wants it; before, the sides differed by %s.", s.Name, sideName(longer), unit.MM(math.Abs(is)), sideName(shorter), unit.MM(math.Abs(was))))
 	}
 }
 

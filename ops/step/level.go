@@ -7,6 +7,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 func init() { register("level", func() Step { return &Level{} }) }
@@ -233,12 +234,12 @@ func (s *Level) report(old pattern.Pattern, out *Output, limit, difference float
 	if f["moved"] > limit+levelSlack {
 		return fmt.Errorf("%s would move by %.3g mm, more than the limit of %.3g mm; share the difference between both sides, let an end move, or raise the limit", where, f["moved"], limit)
 	}
-	text := fmt.Sprintf("Seam %q: %s was %.2f mm and is %.2f mm, %s was %.2f mm and is %.2f mm", s.Seam,
-		sideName(was.A), f["a_before"], f["a_mm"], sideName(was.B), f["b_before"], f["b_mm"])
+	text := fmt.Sprintf("Seam %q: %s was %s and is %s, %s was %s and is %s", s.Seam,
+		sideName(was.A), unit.MM(f["a_before"]), unit.MM(f["a_mm"]), sideName(was.B), unit.MM(f["b_before"]), unit.MM(f["b_mm"]))
 	if where == "" {
 		text += "; it was level already."
 	} else {
-		text += fmt.Sprintf("; what moved farthest is %s, by %.2f mm; at their ends its edges turned by %.1f degrees at most.", where, f["moved"], f["turned"])
+		text += fmt.Sprintf("; what moved farthest is %s, by %s; at their ends its edges turned by %.1f degrees at most.", where, unit.MM(f["moved"]), f["turned"])
 	}
 	out.Notes = append(out.Notes, text)
 	return nil

@@ -7,6 +7,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // leveling alters one side of a seam.
@@ -123,8 +124,8 @@ func (l *leveling) swell() error {
 	was := total(0)
 	want := was + l.longer
 	if reach := total(l.limit); (reach-want)*l.longer < 0 {
-		return fmt.Errorf("with its ends in place it becomes %.2f mm %s at most, not %.2f mm%s",
-			math.Abs(reach-was), longerWord(l.longer), math.Abs(l.longer), l.ways(parts))
+		return fmt.Errorf("with its ends in place it becomes %s %s at most, not %s%s",
+			unit.MM(math.Abs(reach-was)), longerWord(l.longer), unit.MM(math.Abs(l.longer)), l.ways(parts))
 	}
 	lo, hi := 0.0, l.limit
 	for range 60 {

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"truemat/geom"
+	"truemat/ops/unit"
 )
 
 // drawnKnot is a knot in the piece's coordinates.
@@ -147,7 +148,7 @@ func (r *Reshape) ofLength(want float64, path func(float64) (geom.Path, error)) 
 			a, va = f, v
 		}
 	}
-	return geom.Path{}, fmt.Errorf("drawn so, the run on %s of %s can be %.2f to %.2f mm long, but not keep its %.2f mm; move a knot or handle, or let its length change", r.Edge, r.Piece, lo, hi, want)
+	return geom.Path{}, fmt.Errorf("drawn so, the run on %s of %s can be %.2f to %s long, but not keep its %s; move a knot or handle, or let its length change", r.Edge, r.Piece, lo, unit.MM(hi), unit.MM(want))
 }
 
 // leastApart is the distance in mm under which two knots lie at one place: a

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 func init() { register("sew", func() Step { return &Sew{} }) }
@@ -125,8 +126,8 @@ func (s *Sew) Apply(in Input) (Output, error) {
 	return Output{
 		Pattern: p,
 		Figures: map[string]float64{"a_mm": a, "b_mm": b, "difference": diff},
-		Notes: append(notes, fmt.Sprintf("Seam %q: %s is %.2f mm, %s %.2f mm; with %.2f mm of ease they differ by %.2f mm.",
-			s.Name, partWords(seam.A), a, partWords(seam.B), b, seam.Ease, diff)),
+		Notes: append(notes, fmt.Sprintf("Seam %q: %s is %s, %s %s; with %s of ease they differ by %s.",
+			s.Name, partWords(seam.A), unit.MM(a), partWords(seam.B), unit.MM(b), unit.MM(seam.Ease), unit.MM(diff))),
 	}, nil
 }
 

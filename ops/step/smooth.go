@@ -6,6 +6,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 func init() { register("smooth", func() Step { return &Smooth{} }) }
@@ -89,7 +90,7 @@ func (s *Smooth) Apply(in Input) (Output, error) {
 		now, err = was.Blend(st.from, st.to)
 	}
 	if err != nil {
-		return Output{}, fmt.Errorf("%s of %s cannot be smoothed from %.1f to %.1f mm: %w", s.Edge, s.Piece, st.from, st.to, err)
+		return Output{}, fmt.Errorf("%s of %s cannot be smoothed from %.1f to %s: %w", s.Edge, s.Piece, st.from, unit.MM(st.to), err)
 	}
 	if err := o.rebend(st, was, now); err != nil {
 		return Output{}, fmt.Errorf("%s of %s: %w", s.Edge, s.Piece, err)

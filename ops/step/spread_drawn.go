@@ -7,6 +7,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // region is the paper between a stretch of the ring and a way back over places
@@ -191,7 +192,7 @@ func (b *spreading) remark(out *Output) {
 		out.Notes = append(out.Notes, fmt.Sprintf("The arrow of %s shows the direction of the cloth as before. The part it was drawn on has turned by %.1f degrees and is now cut that much askew to it; let that part stay put if the arrow is to hold for it.", p.old.Name, math.Abs(turned.Degrees())))
 	}
 	if b.step > leastStep && p.fair == 0 {
-		out.Notes = append(out.Notes, fmt.Sprintf("Where %s closed, the two sides differ by %.2f mm and leave a step; make the edge fair within a reach.", p.old.Name, b.step))
+		out.Notes = append(out.Notes, fmt.Sprintf("Where %s closed, the two sides differ by %s and leave a step; make the edge fair within a reach.", p.old.Name, unit.MM(b.step)))
 	}
 	if b.folds() {
 		out.Notes = append(out.Notes, fmt.Sprintf("Dart %q of %s is closed; its line is kept as an old joint.", p.dart.name, p.old.Name))

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"truemat/geom"
+	"truemat/ops/unit"
 )
 
 // how a part follows the one before it on the new outline.
@@ -221,7 +222,7 @@ func (b *spreading) fair(edge string, from, to, length float64, over bool) error
 		now, err = was.Blend(st.from, st.to)
 	}
 	if err != nil {
-		return fmt.Errorf("%s of %s cannot be made fair from %.1f to %.1f mm: %w", edge, o.old.Name, st.from, st.to, err)
+		return fmt.Errorf("%s of %s cannot be made fair from %.1f to %s: %w", edge, o.old.Name, st.from, unit.MM(st.to), err)
 	}
 	if err := o.rebend(st, was, now); err != nil {
 		return fmt.Errorf("%s of %s: %w", edge, o.old.Name, err)

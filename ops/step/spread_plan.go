@@ -7,6 +7,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // slashPlan is a spread with its places found in one size.
@@ -267,7 +268,7 @@ func (p *slashPlan) inside(l *slashLine) error {
 			return fmt.Errorf("the hinge of the slash from %s lies on the outline of %s or within %d mm of it; name it as a spot on the sew line, or lay it further inside", l.name, p.old.Name, leastEdge)
 		}
 		if !p.ring.Contains(l.pivot) {
-			return fmt.Errorf("the slash from %s misses its hinge, which lies %.1f mm outside %s; lay the hinge inside the piece or on its sew line", l.name, near.Dist, p.old.Name)
+			return fmt.Errorf("the slash from %s misses its hinge, which lies %s outside %s; lay the hinge inside the piece or on its sew line", l.name, unit.MM(near.Dist), p.old.Name)
 		}
 	}
 	if q := l.from.Lerp(l.pivot, 0.5); !p.ring.Contains(q) || p.ring.Nearest(q).Dist <= placeSlack {
@@ -275,7 +276,7 @@ func (p *slashPlan) inside(l *slashLine) error {
 	}
 	for _, x := range p.ring.CrossLine(l.from, l.pivot.Sub(l.from)) {
 		if x.T > leastEdge/2.0 && x.T < l.radius()-leastEdge/2.0 {
-			return fmt.Errorf("the slash from %s leaves %s %.1f mm on its way to the hinge; choose a hinge that can be reached straight through the piece", l.name, p.old.Name, x.T)
+			return fmt.Errorf("the slash from %s leaves %s %s on its way to the hinge; choose a hinge that can be reached straight through the piece", l.name, p.old.Name, unit.MM(x.T))
 		}
 	}
 	return nil

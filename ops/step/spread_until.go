@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"truemat/geom"
+	"truemat/ops/unit"
 )
 
 // mostUntil is the angle within which a stated length is looked for: beyond
@@ -74,7 +75,7 @@ func (s *Spread) until(in Input, p *slashPlan, evenly func(geom.Angle) []geom.An
 	if math.Abs(nearest) <= lengthSlack {
 		return nearestAt, nil
 	}
-	return 0, fmt.Errorf("no spread makes %s of %s %.2f mm long; the nearest is %.2f mm, at %.1f degrees: ask for a length between, or slash from another place", s.Until.Edge, s.Piece, want, want+nearest, nearestAt.Degrees())
+	return 0, fmt.Errorf("no spread makes %s of %s %s long; the nearest is %s, at %.1f degrees: ask for a length between, or slash from another place", s.Until.Edge, s.Piece, unit.MM(want), unit.MM(want+nearest), nearestAt.Degrees())
 }
 
 // settle makes sure of the length at the angle found. A fair curve is found
@@ -89,7 +90,7 @@ func (s *Spread) settle(p *slashPlan, total geom.Angle, want float64, miss func(
 		p.fairLength = want
 		return nil
 	}
-	return fmt.Errorf("%s of %s comes within %.4f mm of %.2f mm at %.2f degrees, but not to it; ask for another length or another reach", s.Until.Edge, s.Piece, math.Abs(v), want, total.Degrees())
+	return fmt.Errorf("%s of %s comes within %.4f mm of %s at %.2f degrees, but not to it; ask for another length or another reach", s.Until.Edge, s.Piece, math.Abs(v), unit.MM(want), total.Degrees())
 }
 
 // lengthSlack is the accuracy in mm of a length that is solved for.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 func init() { register("true", func() Step { return &True{} }) }
@@ -98,12 +99,12 @@ func (s *True) Apply(in Input) (Output, error) {
 	}
 	out.Figures["kink_after"] = after.kink()
 	if t.moved > toldMove {
-		text := fmt.Sprintf("At the %s of seam %q the sew line moved by %.2f mm at most", s.End, s.Seam, t.moved)
+		text := fmt.Sprintf("At the %s of seam %q the sew line moved by %s at most", s.End, s.Seam, unit.MM(t.moved))
 		if math.Abs(t.longer) > toldMove {
-			text += fmt.Sprintf("; both sides of the seam are %.2f mm %s", math.Abs(t.longer), longerWord(t.longer))
+			text += fmt.Sprintf("; both sides of the seam are %s %s", unit.MM(math.Abs(t.longer)), longerWord(t.longer))
 		}
 		if math.Abs(t.far) > toldMove {
-			text += fmt.Sprintf("; at the far end of %s the edge that meets it is %.2f mm %s", t.other(hold), math.Abs(t.far), longerWord(t.far))
+			text += fmt.Sprintf("; at the far end of %s the edge that meets it is %s %s", t.other(hold), unit.MM(math.Abs(t.far)), longerWord(t.far))
 		}
 		out.Notes = append(out.Notes, text+".")
 	}

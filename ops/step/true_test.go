@@ -110,7 +110,7 @@ func TestTrueHoldsALaceEdge(t *testing.T) {
 	assert.InDelta(t, 62-(4+3.2+2), lengthOf(t, out.Pattern, "right", "side"), 1e-9)
 	assert.InDelta(t, -(4 + 3.2 + 2), out.Figures["far_change"], 1e-9)
 	assert.InDelta(t, 4+3.2+2, out.Figures["moved"], 1e-9, "the far end moves farthest")
-	assert.Contains(t, out.Notes[len(out.Notes)-1], "moved by 9.20 mm at most; at the far end of hem of right the edge that meets it is 9.20 mm shorter.")
+	assert.Contains(t, out.Notes[len(out.Notes)-1], "moved by 9.2 mm at most; at the far end of hem of right the edge that meets it is 9.2 mm shorter.")
 	sameExcept(t, p, out.Pattern, "right.hem", "right.side")
 	// Held the other way round the fold would not be met squarely.
 	p.Piece("left").Edge("hem").Path = geom.Must(geom.Polyline(geom.Pt(0, 4), geom.Pt(100, 4)))

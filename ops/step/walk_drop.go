@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 	"truemat/ops/walk"
 )
 
@@ -135,12 +136,12 @@ func (d Drop) put(wk *walk.Walk, out *Output, name string, at float64, double bo
 			continue
 		}
 		if gap := math.Abs(o.At(e.Length()) - from); gap < nearNotch {
-			out.Notes = append(out.Notes, fmt.Sprintf("Notch %q of %s lies %.1f mm from %q; they can hardly be told apart.", name, piece, gap, o.Name))
+			out.Notes = append(out.Notes, fmt.Sprintf("Notch %q of %s lies %s from %q; they can hardly be told apart.", name, piece, unit.MM(gap), o.Name))
 		}
 	}
 	pc.Notches = append(pc.Notches, n)
 	out.Figures["at_mm"], out.Figures["at_mm."+name] = from, from
-	note := fmt.Sprintf("Notch %q lies on %s of %s, %.1f mm walked; %.1f mm on the other side.", name, edge, piece, at, wk.On(d.On.Other(), at))
+	note := fmt.Sprintf("Notch %q lies on %s of %s, %s walked; %s on the other side.", name, edge, piece, unit.MM(at), unit.MM(wk.On(d.On.Other(), at)))
 	if e.Allowance == 0 {
 		note += " There is no allowance: mark it, never snip it."
 	}

@@ -7,6 +7,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 	"truemat/ops/walk"
 )
 
@@ -156,7 +157,7 @@ func (w *Walk) spread(out *Output) error {
 		n, length := pc.Notch(of.Notch.Name), pc.Edge(edge).Length()
 		n.Edge, n.Along = edge, n.Moved(along.At(length), length)
 		furthest = max(furthest, math.Abs(at-was))
-		out.Notes = append(out.Notes, fmt.Sprintf("Notch %q of %s moved by %.2f mm.", n.Name, piece, math.Abs(at-was)))
+		out.Notes = append(out.Notes, fmt.Sprintf("Notch %q of %s moved by %s.", n.Name, piece, unit.MM(math.Abs(at-was))))
 	}
 	for _, l := range wk.Unmatched() {
 		a := l.At

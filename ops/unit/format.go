@@ -24,28 +24,21 @@ const Sixteenths = 16
 // Format writes a length in a system: "6.35 mm" and "0.635 cm" to a hundredth
 // of a millimetre. Inches stand as a fraction where a sixteenth tells the length
 // to 0.02 mm, and else as decimals to a thousandth, so that two lengths that
-// are written alike are alike.
+// are written alike are alike. All are rounded to a hundredth of a millimetre
+// first, as sentences tell them, so that a length reads the same wherever it stands.
 func Format(mm float64, system System) string {
+	mm = math.Round(mm*100) / 100
 	switch system {
 	case Centimetres:
 		return decimal(mm/mmPerCM, 3) + " cm"
 	case InchFractions:
-		return inches(mm, 3)
+		return inches(mm)
 	}
 	return decimal(mm, 2) + " mm"
 }
 
 // fractionLoss is how far in mm a fraction may be from its length.
 const fractionLoss = 0.02
-
-// Exact writes a length for a field, in which it is read again: as Format, with
-// decimals of inches to a ten-thousandth.
-func Exact(mm float64, system System) string {
-	if system == InchFractions {
-		return inches(mm, 4)
-	}
-	return Format(mm, system)
-}
 
 // IsFraction tells whether a sixteenth of an inch is all of a length.
 func IsFraction(mm float64) bool {
@@ -56,18 +49,21 @@ func IsFraction(mm float64) bool {
 
 const hundredth = 0.005 // mm, below which decimals tell nothing either
 
-// inches writes a fraction or so many decimals, and more where these would be
+// inchDecimals is how many decimals of an inch are written.
+const inchDecimals = 3
+
+// inches writes a fraction or decimals, and more where these would be
 // read as a fraction; the last of those is rounded towards the fraction, so that
 // what is read is written alike again.
-func inches(mm float64, decimals int) string {
+func inches(mm float64) string {
 	if IsFraction(mm) {
 		return Inches(mm, Sixteenths)
 	}
 	in := mm / mmPerInch
 	near := math.Round(in*Sixteenths) / Sixteenths
-	for places := decimals; places < 6; places++ {
+	for places := inchDecimals; places < 6; places++ {
 		rounded := in
-		if scale := math.Pow10(places); places > decimals {
+		if scale := math.Pow10(places); places > inchDecimals {
 			rounded = near + math.Copysign(math.Floor(math.Abs(in-near)*scale+1e-6)/scale, in-near)
 		}
 		s := decimal(rounded, places)
@@ -89,23 +85,23 @@ func Area(mm2 float64, system System) string {
 
 var inMillimetres = regexp.MustCompile(`(-|−)?\b\d+(\.\d+)? [mc]m\b(²?)`)
 
-// Restate writes the lengths in mm within a sentence, such as "12.5 mm", in
-// another system, and for inches areas in mm² and cm² as well; everything else
-// stays.
+// Restate writes the lengths in mm within a sentence, such as "12.50 mm", in
+// a system and without idle zeros, and for inches areas in mm² and cm² as well;
+// everything else stays.
 func Restate(sentence string, system System) string {
-	if system != Centimetres && system != InchFractions {
-		return sentence
-	}
 	return inMillimetres.ReplaceAllStringFunc(sentence, func(s string) string {
 		number, of, _ := strings.Cut(s, " ")
+		other := system == Centimetres || system == InchFractions
 		v, err := strconv.ParseFloat(strings.Replace(number, "−", "-", 1), 64)
 		switch {
 		case err != nil:
-		case of == "mm":
+		case of == "mm" && other:
 			return Format(v, system)
+		case of == "mm" && strings.Contains(number, "."):
+			return strings.TrimRight(strings.TrimRight(number, "0"), ".") + " mm" // no idle zeros
 		case of == "mm²" && system == InchFractions:
 			return decimal(v/(mmPerInch*mmPerInch), 3) + " sq in"
-		case of == "cm²":
+		case of == "cm²" && other:
 			return Area(v*mmPerCM*mmPerCM, system)
 		}
 		return s
@@ -156,3 +152,7 @@ func gcd(a, b int64) int64 {
 	}
 	return a
 }
+
+// MM writes a length in millimetres, as sentences tell it before they are
+// restated in the unit that is read.
+func MM(mm float64) string { return Format(mm, Millimetres) }

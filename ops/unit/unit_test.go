@@ -1,7 +1,9 @@
 package unit
 
 import (
+	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -168,15 +170,27 @@ func FuzzParse(f *testing.F) {
 func TestFieldsReadBackWhatTheyShow(t *testing.T) {
 	for _, system := range []System{Millimetres, Centimetres, InchFractions} {
 		for _, mm := range []float64{0, 6.35, 3.175, 112, 107.67, -0.4, 0.03, 1, 25.4} {
-			back, err := Parse(Exact(mm, system))
+			back, err := Parse(Format(mm, system))
 			require.NoError(t, err)
-			require.InDelta(t, mm, back, 0.02, "%s", Exact(mm, system))
+			require.InDelta(t, mm, back, 0.02, "%s", Format(mm, system))
 		}
 	}
-	require.Equal(t, "1/4 in", Exact(6.35, InchFractions))
-	require.Equal(t, "4.4094 in", Exact(112, InchFractions))
+	require.Equal(t, "1/4 in", Format(6.35, InchFractions))
+	require.Equal(t, "4.409 in", Format(112, InchFractions))
 	require.Equal(t, "0.012 in", Format(0.3, InchFractions), "a small length is not told as none")
 	require.Equal(t, "0 in", Format(0, InchFractions))
+}
+
+// A length reads the same alone and within a sentence that tells it in mm.
+func TestALengthHasOneFigureEverywhere(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		mm := rapid.Float64Range(-600, 600).Draw(t, "mm")
+		for _, system := range []System{Millimetres, Centimetres, InchFractions} {
+			alone := Format(mm, system)
+			require.Equal(t, alone, Restate(Format(mm, Millimetres), system))
+			require.Equal(t, strings.TrimPrefix(alone, "-"), strings.TrimPrefix(Restate(fmt.Sprintf("%.2f mm", math.Round(mm*100)/100), system), "-"), "%g", mm)
+		}
+	})
 }
 
 func TestLengthsInASentenceAreRestated(t *testing.T) {

@@ -197,7 +197,7 @@ func (s *sheet) shapes() []render.Part {
 		numbers = append(numbers, c.Numbered)
 		was, diff := "new", ""
 		if c.was > 0 {
-			was, diff = s.both(c.was), fmt.Sprintf("%+.1f mm", c.is-c.was)
+			was, diff = s.both(c.was), s.signed(c.is-c.was)
 		}
 		table.Rows = append(table.Rows, []string{fmt.Sprint(c.Number), c.Edge + " of " + c.Piece, was, s.both(c.is), diff})
 	}
@@ -207,7 +207,7 @@ func (s *sheet) shapes() []render.Part {
 			Caption: "Cut lines as they are (solid) and as they were (broken, faint); sew lines dashed. Not at true size."},
 	}
 	for _, c := range s.lines() {
-		table.Rows = append(table.Rows, []string{"", "line " + c.Line + ", whole", s.both(c.Before), s.both(c.After), fmt.Sprintf("%+.1f mm", c.After-c.Before)})
+		table.Rows = append(table.Rows, []string{"", "line " + c.Line + ", whole", s.both(c.Before), s.both(c.After), s.signed(c.After - c.Before)})
 	}
 	if len(table.Rows) == 0 {
 		return append(parts, render.Words("No edge has another length than before."))
@@ -215,10 +215,19 @@ func (s *sheet) shapes() []render.Part {
 	return append(parts, table)
 }
 
+// signed writes a difference with its sign.
+func (s *sheet) signed(mm float64) string {
+	told := unit.Format(mm, s.units)
+	if mm < 0 || told == unit.Format(0, s.units) {
+		return told
+	}
+	return "+" + told
+}
+
 // both writes a length as it is measured, and to the nearest sixteenth of an
 // inch where that is another one.
 func (s *sheet) both(mm float64) string {
-	exact, inches := unit.Restate(fmt.Sprintf("%.1f mm", mm), s.units), unit.Inches(mm, unit.Sixteenths)
+	exact, inches := unit.Format(mm, s.units), unit.Inches(mm, unit.Sixteenths)
 	if exact == inches {
 		return exact
 	}

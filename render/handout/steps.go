@@ -51,7 +51,7 @@ func measures(r step.Report) []string {
 			what = "line " + c.Line
 		}
 		if len(out) < mostMeasures {
-			out = append(out, fmt.Sprintf("%s: %.1f mm, was %.1f mm", what, c.After, c.Before))
+			out = append(out, fmt.Sprintf("%s: %s, was %s", what, unit.MM(c.After), unit.MM(c.Before)))
 		}
 	}
 	return out

@@ -22,21 +22,21 @@ func (t *Told) sentence(p pattern.Pattern, g cloth.Goods) string {
 		}
 	case Channel:
 		if l := p.Line(a.Line); l != nil {
-			return fmt.Sprintf("Sew the channelling along the %s, %.1f mm.", l.Name, p.Length(l.Parts))
+			return fmt.Sprintf("Sew the channelling along the %s, %s.", l.Name, unit.MM(p.Length(l.Parts)))
 		}
 	case TurnBack:
 		if l := p.Line(a.Line); l != nil {
-			return fmt.Sprintf("Fold the %s (%s) back by %s and stitch it, %.1f mm long%s.", l.Name, edges(l.Parts), widths(p, l.Parts), p.Length(l.Parts), orElastic(g, l.Parts[0].Piece))
+			return fmt.Sprintf("Fold the %s (%s) back by %s and stitch it, %s long%s.", l.Name, edges(l.Parts), widths(p, l.Parts), unit.MM(p.Length(l.Parts)), orElastic(g, l.Parts[0].Piece))
 		}
 		if _, e := p.Edge(a.Piece, a.Edge); e != nil {
-			return fmt.Sprintf("Fold %s of %s back by %s and stitch it, %.1f mm long%s.", a.Edge, a.Piece, unit.Format(e.Allowance, unit.Millimetres), e.Length(), orElastic(g, a.Piece))
+			return fmt.Sprintf("Fold %s of %s back by %s and stitch it, %s long%s.", a.Edge, a.Piece, unit.Format(e.Allowance, unit.Millimetres), unit.MM(e.Length()), orElastic(g, a.Piece))
 		}
 	case Enclose:
 		if l := p.Line(a.Line); l != nil {
-			return fmt.Sprintf("Sew outer layer and lining of %s together along the %s, right sides facing, %.1f mm, and turn them: the edge lies between.", edges(l.Parts), l.Name, p.Length(l.Parts))
+			return fmt.Sprintf("Sew outer layer and lining of %s together along the %s, right sides facing, %s, and turn them: the edge lies between.", edges(l.Parts), l.Name, unit.MM(p.Length(l.Parts)))
 		}
 		if _, e := p.Edge(a.Piece, a.Edge); e != nil {
-			return fmt.Sprintf("Sew outer layer and lining of %s together along %s, right sides facing, %.1f mm, and turn them: the edge lies between.", a.Piece, a.Edge, e.Length())
+			return fmt.Sprintf("Sew outer layer and lining of %s together along %s, right sides facing, %s, and turn them: the edge lies between.", a.Piece, a.Edge, unit.MM(e.Length()))
 		}
 	case Elastic:
 		for _, e := range g.Elastics {
@@ -50,11 +50,11 @@ func (t *Told) sentence(p pattern.Pattern, g cloth.Goods) string {
 		}
 	case Strap:
 		if _, e := p.Edge(a.Piece, a.Edge); e != nil {
-			return fmt.Sprintf("Sew a strap on at %s of %s, %.1f mm wide, its other end to the back when it was tried on.", a.Edge, a.Piece, e.Length())
+			return fmt.Sprintf("Sew a strap on at %s of %s, %s wide, its other end to the back when it was tried on.", a.Edge, a.Piece, unit.MM(e.Length()))
 		}
 	case Close:
 		if _, e := p.Edge(a.Piece, a.Edge); e != nil {
-			return fmt.Sprintf("Sew the closure on at %s of %s, %.1f mm high.", a.Edge, a.Piece, e.Length())
+			return fmt.Sprintf("Sew the closure on at %s of %s, %s high.", a.Edge, a.Piece, unit.MM(e.Length()))
 		}
 	case Wires:
 		return fmt.Sprintf("Put the wires into the channelling of the %s and close its ends firmly, as the maker of the wires says.", a.Line)
@@ -84,13 +84,13 @@ func putOn(w cloth.PutOn) string {
 // joining tells how a seam is sewn, and keeps the parts of it.
 func (t *Told) joining(p pattern.Pattern, s pattern.Seam) string {
 	t.Title = fmt.Sprintf("Sew %q: %s to %s", s.Name, edges(s.A), edges(s.B))
-	size := fmt.Sprintf("%.1f mm", t.SideB)
+	size := fmt.Sprintf("%s", unit.MM(t.SideB))
 	if math.Abs(s.Ease) > 0.05 {
 		longer := s.A
 		if s.Ease < 0 {
 			longer = s.B
 		}
-		size += fmt.Sprintf(", easing in %.1f mm of %s", math.Abs(s.Ease), edges(longer))
+		size += fmt.Sprintf(", easing in %s of %s", unit.MM(math.Abs(s.Ease)), edges(longer))
 	}
 	if t.AllowanceA > 0 {
 		size += ", allowance " + unit.Format(t.AllowanceA, unit.Millimetres)
@@ -99,7 +99,7 @@ func (t *Told) joining(p pattern.Pattern, s pattern.Seam) string {
 		}
 	}
 	if d := t.SideA - t.SideB - s.Ease; math.Abs(d) > 0.5 {
-		size += fmt.Sprintf(" (the sides differ by %.2f mm: see the checks)", math.Abs(d))
+		size += fmt.Sprintf(" (the sides differ by %s: see the checks)", unit.MM(math.Abs(d)))
 	}
 	t.Details = []string{size}
 	to := PressedTo(s, t.Press)

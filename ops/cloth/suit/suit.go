@@ -191,7 +191,7 @@ func room(g cloth.Goods, p pattern.Pattern, e cloth.Elastic, pc *pattern.Piece, 
 	free := below - channel - deeper
 	c := check.Check{ID: ElasticRoom, Piece: pc.Name, Edge: edge.Name, Unit: "mm", Measured: free - e.Width - e.Loops}
 	c.Allowed = fmt.Sprintf("at least %g mm", e.Width+e.Loops)
-	c.Text = fmt.Sprintf("Between the channelling and the valley line %s leaves %.1f mm for %q, which takes %.1f mm with its loops", pc.Name, free, e.Name, e.Width+e.Loops)
+	c.Text = fmt.Sprintf("Between the channelling and the valley line %s leaves %s for %q, which takes %s with its loops", pc.Name, unit.MM(free), e.Name, unit.MM(e.Width+e.Loops))
 	c.Text += hang
 	c.Verdict = b.Room.Least(c.Measured)
 	return c.Remedied("it would show below the valley line or lie on the channelling; take a narrower elastic or lower the hem"), true
@@ -204,7 +204,7 @@ func hangs(g cloth.Goods, p pattern.Pattern, e cloth.Elastic, pc *pattern.Piece,
 		return check.Check{}, false
 	}
 	c := check.Check{ID: ElasticRoom, Piece: pc.Name, Edge: edge.Name, Unit: "mm", Measured: e.Width + e.Loops, Allowed: "above the valley line", Verdict: check.Holds}
-	c.Text = fmt.Sprintf("%q lies with its loops on the %.1f mm of %s above the valley line%s", e.Name, e.Width+e.Loops, pc.Name, hang)
+	c.Text = fmt.Sprintf("%q lies with its loops on the %s of %s above the valley line%s", e.Name, unit.MM(e.Width+e.Loops), pc.Name, hang)
 	return c, true
 }
 
@@ -222,13 +222,13 @@ func border(g cloth.Goods, p pattern.Pattern, pc *pattern.Piece, edge *pattern.E
 		}
 	}
 	l := lace.Lace
-	hang = fmt.Sprintf("; the scallops hang %.1f mm below the sew line", l.Depth-deeper)
+	hang = fmt.Sprintf("; the scallops hang %s below the sew line", unit.MM(l.Depth-deeper))
 	if second := l.DepthOn(true); l.Both && second != l.Depth {
 		switch {
 		case deeper > l.Depth:
-			hang = fmt.Sprintf("; the scallops hang %.1f mm below the sew line", second-deeper)
+			hang = fmt.Sprintf("; the scallops hang %s below the sew line", unit.MM(second-deeper))
 		case deeper <= second:
-			hang += fmt.Sprintf(", or %.1f mm on the second border", second-deeper)
+			hang += fmt.Sprintf(", or %s on the second border", unit.MM(second-deeper))
 		}
 	}
 	return deeper, hang

@@ -97,19 +97,19 @@ func TestWhatHangsBelowTheSewLineIsTold(t *testing.T) {
 	}
 	g := demo.Goods()
 	before := verdictOf(t, g, p)
-	require.Contains(t, said(g, "frame"), "the scallops hang 11.0 mm below the sew line")
+	require.Contains(t, said(g, "frame"), "the scallops hang 11 mm below the sew line")
 	deeper := g.WithWish("heron lace", p, cloth.Wish{Piece: "frame", Depth: 4})
-	require.Contains(t, said(deeper, "frame"), "the scallops hang 7.0 mm below the sew line")
+	require.Contains(t, said(deeper, "frame"), "the scallops hang 7 mm below the sew line")
 	require.InDelta(t, before-4, verdictOf(t, deeper, p), 1e-9, "the valley line lies 4 mm nearer to the channelling")
 	two := *g.Cloths[2].Lace
 	two.SecondDepth = 8
 	g.Cloths[2].Lace = &two
-	require.Contains(t, said(g, "frame"), "hang 11.0 mm below the sew line, or 8.0 mm on the second border")
+	require.Contains(t, said(g, "frame"), "hang 11 mm below the sew line, or 8 mm on the second border")
 
 	g = demo.Goods()
 	g.Elastics = append(g.Elastics, cloth.Elastic{Name: "neck elastic", Line: "neckline", Width: 6, Loops: 2, PutOn: cloth.BehindLace})
 	p.Lines = append(p.Lines, pattern.Line{Name: "neckline", Kind: pattern.LineNeckline, Count: 2, Parts: []pattern.Part{{Piece: "inner cup", Edge: "lace edge"}}})
-	require.Contains(t, said(g, "inner cup"), "lies with its loops on the 8.0 mm of inner cup above the valley line; the scallops hang 11.0 mm below the sew line")
+	require.Contains(t, said(g, "inner cup"), "lies with its loops on the 8 mm of inner cup above the valley line; the scallops hang 11 mm below the sew line")
 	require.Empty(t, said(g, "band"), "no lace there")
 }
 
