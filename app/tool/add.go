@@ -44,9 +44,9 @@ func (a *Add) Hint() string {
 		text := "Now press the second edge near its end."
 		_, walking := a.walk.At(a.pattern())
 		if with, ok := a.partner(onto[0]); ok && walking {
-			text += fmt.Sprintf(" %s is sewn there; the space bar takes what N is at, Escape leaves that.", edgeOf(with))
+			text += fmt.Sprintf(" The %s is sewn there; the space bar takes what N is at, Escape leaves that.", edgeOf(with))
 		} else if ok {
-			text += fmt.Sprintf(" %s is sewn there: the space bar takes it.", edgeOf(with))
+			text += fmt.Sprintf(" The %s is sewn there: the space bar takes it.", edgeOf(with))
 		}
 		return text
 	case len(onto) == 0:
@@ -67,7 +67,7 @@ func (a *Add) Hint() string {
 		text = "Enter shares it out, Escape abandons."
 	}
 	if d := a.differences(res); d != "" {
-		return text + " Then " + d + "."
+		return text + " Then " + d + "; level makes them alike."
 	}
 	if a.figure != "" {
 		text += " Press one more edge, or one of these to leave it out."

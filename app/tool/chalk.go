@@ -47,7 +47,7 @@ func (c *Chalk) Hint() string {
 	case c.cuts:
 		return fmt.Sprintf("Enter writes down how %s is cut; with Shift press more pieces.", strings.Join(pieces, ", "))
 	default:
-		return fmt.Sprintf("Enter writes %q on %s%s; with Shift press more pieces.", c.text, strings.Join(pieces, ", "), c.made())
+		return fmt.Sprintf("Enter writes %q on %s, Escape abandons.%s With Shift press more pieces.", c.text, strings.Join(pieces, ", "), c.made())
 	}
 }
 
@@ -71,7 +71,7 @@ func (c *Chalk) made() string {
 	if len(told) == 0 {
 		return ""
 	}
-	return ", made smaller to fit: " + strings.Join(told, ", ")
+	return " Made smaller to fit: " + strings.Join(told, ", ") + "."
 }
 
 func isAre(names []string) string {

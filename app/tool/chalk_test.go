@@ -123,7 +123,7 @@ func TestChalkSaysWhenLettersAreMadeSmaller(t *testing.T) {
 	w, err := render.Inscribe(*res.Size.Pattern.Piece("frame"))
 	require.NoError(t, err)
 	require.True(t, w.Marks[0].Smaller())
-	assert.Contains(t, c.Hint(), "made smaller to fit: "+unit.Format(w.Marks[0].Height, unit.Millimetres)+" on frame")
+	assert.Contains(t, c.Hint(), "Made smaller to fit: "+unit.Format(w.Marks[0].Height, unit.Millimetres)+" on frame")
 	require.NoError(t, c.Set("height", "4mm"))
 	assert.NotContains(t, c.Hint(), "smaller")
 }

@@ -1,6 +1,7 @@
 package tool_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -10,6 +11,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 func TestTrueMakesEdgesRunOn(t *testing.T) {
@@ -70,4 +72,20 @@ func TestTrueTakesReachAndHold(t *testing.T) {
 	require.True(t, tl.Key(tool.Key{Name: tool.Previous}))
 	require.True(t, tl.Reset())
 	require.False(t, tl.Key(tool.Key{Name: tool.Choose}))
+}
+
+// What a tool proposes is round in the unit that is read.
+func TestProposalsAreRoundInInches(t *testing.T) {
+	for _, tl := range tool.All(inInches{tern(t, 0)}) {
+		for _, f := range tl.Fields() {
+			if strings.HasSuffix(f.Text, " in") {
+				mm, err := unit.ParseIn(f.Text, unit.InchFractions)
+				require.NoError(t, err)
+				assert.True(t, unit.IsFraction(mm), "%s: %s %s", tl.Name(), f.Label, f.Text)
+			}
+		}
+	}
+	s := tool.NewSmooth(inInches{tern(t, 7)})
+	press(s, midEdge(t, tern(t, 7), "frame", "wire", 0.3))
+	assert.Equal(t, "1 in", field(t, s, "reach").Text)
 }

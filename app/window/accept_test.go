@@ -29,8 +29,8 @@ func TestWhatWaitsToBeAcceptedSaysSo(t *testing.T) {
 		require.NoError(t, act(s), name)
 		w.pointer(tool.Event{Act: tool.Release})
 		require.True(t, w.shown.asked, name)
-		require.Contains(t, w.prompt.hint.Text, "Enter", name)
-		require.Contains(t, w.prompt.hint.Text, "Escape", name)
+		require.Contains(t, hinted(w), "Enter", name)
+		require.Contains(t, hinted(w), "Escape", name)
 		require.True(t, w.prompt.acts.Visible(), name)
 	}
 }
@@ -72,4 +72,13 @@ func TestWhatCannotBeDoneIsNotOffered(t *testing.T) {
 	require.NoError(t, w.desk.Accept(&step.Place{Piece: "cradle", Edge: "bridge seam", End: pattern.Start, Onto: &step.EdgeEnd{Piece: "bridge", Edge: "cradle seam", End: pattern.End}}))
 	s.click(at[0])
 	require.False(t, strings.HasPrefix(w.prompt.wrong.Text, "…"))
+}
+
+// hinted is all that the line above the tray says to do.
+func hinted(w *Window) string {
+	all := w.prompt.hint.Text
+	for _, t := range w.prompt.hints {
+		all += " " + t.Text
+	}
+	return all
 }

@@ -162,8 +162,8 @@ func (w *Window) differences(now pattern.Pattern, reports []step.Report) string 
 	})
 	var told []string
 	for _, c := range all[:min(len(all), 3)] {
-		what := c.Line
-		if what == "" {
+		what := w.desk.Pattern().LineWords(c.Line)
+		if c.Line == "" {
 			what = c.Edge + " of " + c.Piece
 			if parts[[2]string{c.Piece, c.Edge}] {
 				what += ", all parts"

@@ -238,6 +238,9 @@ func (p *prompt) lines(s string, size, width, further float32, first *canvas.Tex
 	now, rest := s, ""
 	if lines := broken(s, width, measure(size)); len(lines) > 1 {
 		now, rest = lines[0], strings.Join(lines[1:], " ")
+		if i := strings.LastIndex(now+" ", ". "); i >= 0 && strings.HasPrefix(s, now) { // no sentence begins large and goes on small
+			now, rest = s[:i+1], strings.TrimSpace(s[i+1:])
+		}
 	}
 	if now != "" {
 		now = shortened(now, width, size)

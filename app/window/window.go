@@ -439,6 +439,11 @@ func (w *Window) setDark(dark bool) {
 func (w *Window) setUnit(u unit.System) {
 	w.unit = u
 	w.set.SetString(prefUnit, string(u))
+	for i, t := range tool.All(table{w.desk, w}) { // they propose round lengths
+		if i != w.active {
+			w.tools[i] = t
+		}
+	}
 	w.prompt.forget()
 	w.refresh()
 	w.menu()

@@ -126,6 +126,17 @@ func (p Pattern) Line(name string) *Line {
 	return nil
 }
 
+// LineWords calls a line by its name, and "whole hem" where an edge is called
+// so as well.
+func (p Pattern) LineWords(line string) string {
+	for i := range p.Pieces {
+		if p.Pieces[i].Edge(line) != nil {
+			return "whole " + line
+		}
+	}
+	return line
+}
+
 // Piece is one closed outline of edges with what is drawn on it, stored once,
 // right side up, as the wearer's left, centre front to the left.
 type Piece struct {
