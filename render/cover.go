@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"truemat/geom"
+	"truemat/ops/unit"
 )
 
 // coverOnSheet is the size of the cover in mm where it shares a large sheet
@@ -56,6 +57,9 @@ func (p Plan) summary(doc Print) string {
 	if len(p.Tiles) == 1 {
 		on = "one page of " + p.Paper.Name
 	}
+	if p.cover == nil {
+		on += ", behind this one"
+	}
 	if len(doc.Sizes) > 1 {
 		pieces += fmt.Sprintf(" in %d sizes", len(doc.Sizes))
 	}
@@ -80,7 +84,7 @@ func (p Plan) advice(doc Print, mmText, inText string, side float64) []paragraph
 		texts = append(texts, paragraph{"Choose your size", "Every size is a layer with its own dashes and its label on the cut line. Switch off the sizes that you do not want in your reader's list of layers before you print, or follow the label of yours when you cut."})
 	}
 	if len(p.Joints) > 0 {
-		texts = append(texts, paragraph{"Glue the pages", fmt.Sprintf("Lay the pages out as on the map. Cut each page along the dotted line on its left and upper side, lay the cut edge on the dotted line of the page before it, and bring the two halves of each almond with the same letter together. Glue rows first, then row to row. The edge of the paper is no reference. After gluing, neighbouring dotted lines are %s: when they are not, undo the joint.", p.apart())})
+		texts = append(texts, paragraph{"Glue the pages", fmt.Sprintf("Lay the pages out as on the map. Cut each page along the dotted line on its left and upper side, lay the cut edge on the dotted line of the page before it, and bring the two halves of each almond with the same letter together. Glue rows first, then row to row. The edge of the paper is no reference. After gluing, neighbouring dotted lines are %s: when they are not, undo the joint.", p.apart(cmp.Or(doc.Units, unit.Millimetres)))})
 	}
 	if len(doc.Laces) > 0 {
 		texts = append(texts, paragraph{"The border of the lace", "The scalloped line along a lace edge shows how the border of the lace lies there, at true size: the dotted line is the valley line, through the innermost points between two scallops. Lay the paper so that the points of the lace lie on those of the line; turned over for the other hand, they mirror each other."})
@@ -93,13 +97,13 @@ func (p Plan) advice(doc Print, mmText, inText string, side float64) []paragraph
 }
 
 // apart says how far dotted lines lie from each other where pages meet.
-func (p Plan) apart() string {
-	across, down := fmt.Sprintf("%.1f mm apart across", p.grid.dx), fmt.Sprintf("%.1f mm down", p.grid.dy)
+func (p Plan) apart(units unit.System) string {
+	across, down := unit.Format(p.grid.dx, units)+" apart across", unit.Format(p.grid.dy, units)+" down"
 	switch {
 	case p.Rows < 2:
 		return across
 	case p.Cols < 2:
-		return fmt.Sprintf("%.1f mm apart down", p.grid.dy)
+		return unit.Format(p.grid.dy, units) + " apart down"
 	}
 	return across + " and " + down
 }

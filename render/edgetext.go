@@ -11,10 +11,10 @@ import (
 
 // amount writes a length for a sewist: in mm, and in inches when it is one of
 // their fractions.
-func amount(mm float64) string {
-	s := unit.Format(mm, unit.Millimetres)
+func amount(mm float64, units unit.System) string {
+	s := unit.Format(mm, units)
 	const fraction = 25.4 / unit.Sixteenths
-	if k := math.Round(mm / fraction); k > 0 && math.Abs(mm-k*fraction) < 0.005 {
+	if k := math.Round(mm / fraction); units != unit.InchFractions && k > 0 && math.Abs(mm-k*fraction) < 0.005 {
 		s += " (" + unit.Inches(mm, unit.Sixteenths) + ")"
 	}
 	return s
@@ -55,7 +55,7 @@ func usualAllowance(edges []shapeEdge) (usual float64, mixed bool) {
 
 // edgeTexts returns what is written along an edge, the fullest first; nothing
 // for a fold, which has its bracket.
-func edgeTexts(e shapeEdge, usual float64) []string {
+func edgeTexts(e shapeEdge, usual float64, units unit.System) []string {
 	what := words(string(e.role))
 	switch e.role {
 	case pattern.Fold:
@@ -67,7 +67,7 @@ func edgeTexts(e shapeEdge, usual float64) []string {
 	}
 	switch {
 	case e.allowance > 0 && e.allowance != usual:
-		return []string{what + " " + amount(e.allowance), what + " " + unit.Format(e.allowance, unit.Millimetres), what}
+		return []string{what + " " + amount(e.allowance, units), what + " " + unit.Format(e.allowance, units), what}
 	case e.allowance == 0 && e.role != pattern.LaceEdge && e.role != pattern.DartEdge:
 		return []string{what + ", no allowance", what}
 	}
@@ -88,8 +88,8 @@ var (
 // edgeLabel writes what an edge is: along it, in its allowance where that is
 // wide enough, else inside; or running away from it where it is too short. A
 // seam edge without a free place goes without, its name being only a help.
-func edgeLabel(e shapeEdge, usual float64, r *room) (Label, bool) {
-	texts := edgeTexts(e, usual)
+func edgeLabel(e shapeEdge, usual float64, units unit.System, r *room) (Label, bool) {
+	texts := edgeTexts(e, usual, units)
 	if len(texts) == 0 {
 		return Label{}, false
 	}

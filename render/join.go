@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"math"
 
 	"truemat/geom"
 )
@@ -18,8 +19,10 @@ const (
 	letterHeight = 3.2
 	letterAt     = 5.2 // from the glue line to the middle of the letter
 	stripText    = 1.7
-	fromCorner   = 0.25 // of a tile's kept side, from its ends to the almonds
 )
+
+// almondsAt is where on a glue line its almonds lie when nothing is in the way.
+var almondsAt = [2]float64{0.25, 0.75}
 
 var (
 	gluePen   = Pen{Width: 0.2, Color: faint, Dash: []float64{0.4, 1.6}}
@@ -54,7 +57,7 @@ func (p Plan) joint(j Joint, i int) Layer {
 	first, second := p.Tiles[j.First], p.Tiles[j.Second]
 	a, b, over := p.glueLine(j)
 	l := Layer{Figures: []Figure{{Kind: JoinMark, Path: polyline(a, b), Pen: gluePen}}}
-	for _, share := range []float64{fromCorner, 1 - fromCorner} {
+	for _, share := range j.at {
 		l = l.with(almond(a.Lerp(b, share), over, j.Letter))
 	}
 	// In the strip that is cut away or covered it says what to do.
@@ -71,6 +74,31 @@ func (p Plan) joint(j Joint, i int) Layer {
 		l.Labels = append(l.Labels, t)
 	}
 	return l
+}
+
+// clear moves the almonds of all joints along their glue lines, each on its
+// half, to where they cover least of what is drawn.
+func (p *Plan) clear(ink inkMap) {
+	const (
+		reach = 0.19 // of the glue line to either side, so that the two stay apart
+		tries = 19
+	)
+	for i, j := range p.Joints {
+		a, b, over := p.glueLine(j)
+		along := b.Sub(a).Unit().Mul(almondWidth + 1)
+		near := ink.within(geom.BoxOf(a, b).Grow(almondLength), boxed{})
+		for k, usual := range almondsAt {
+			least := math.Inf(1)
+			for n := range tries {
+				share := usual + reach*float64(n/2+n%2)/(tries/2)*float64(1-2*(n%2)) // from the middle outwards
+				c := a.Lerp(b, share)
+				box := geom.BoxOf(c.Add(over.Mul(almondLength)).Add(along), c.Sub(over.Mul(almondLength)).Sub(along))
+				if covered := near.in(box); covered < least {
+					least, p.Joints[i].at[k] = covered, share
+				}
+			}
+		}
+	}
 }
 
 // almond draws the mark at c on a glue line that over crosses.

@@ -176,6 +176,7 @@ func (n *nest) draw(m geom.Motion, opt Options, glue []geom.Path) ([]Layer, erro
 		if n.total > 1 {
 			v.cut, v.sew, v.notch = nestPens(n.sizes[i])
 		}
+		v.units = opt.Units
 		vs[i] = v
 	}
 	common, own := drawPiece(vs, opt.Pattern, glue)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image"
 	"image/draw"
+	"slices"
 
 	"truemat/geom"
 )
@@ -27,6 +28,8 @@ func newDrawn(doc Print, plan Plan) (drawn, error) {
 		d.sizes = append(d.sizes, newBoxed(l))
 	}
 	d.ink = newInkMap(append(d.sizes[:len(d.sizes):len(d.sizes)], d.common))
+	d.plan.Joints = slices.Clone(plan.Joints) // the plan may be drawn for others as well
+	d.plan.clear(d.ink)
 	return d, nil
 }
 

@@ -7,12 +7,14 @@ import (
 	"truemat/geom"
 	"truemat/ops/cloth/border"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // Options says what is written on a drawing and how pieces are drawn.
 type Options struct {
 	Pattern   string          // name of the pattern, for the title blocks
 	Size      string          // label of the size
+	Units     unit.System     // in which allowances are told, mm when empty
 	FoldWhole bool            // pieces on a fold unfolded
 	Ghost     []pattern.Piece // the pieces as they were, drawn faintly below (PatternScene only)
 	On        []Common        // what of a piece lies on itself in all sizes (NestScene only)
@@ -37,6 +39,7 @@ func onePiece(pc pattern.Piece, m geom.Motion, opt Options) (Layer, error) {
 	if err != nil {
 		return Layer{}, err
 	}
+	v.units = opt.Units
 	common, own := drawPiece([]version{v}, opt.Pattern, nil)
 	return Layer{
 		Name:    pc.Name,
@@ -54,6 +57,7 @@ type version struct {
 	sew   Pen
 	notch Pen
 	along []Figure // the border of a lace
+	units unit.System
 }
 
 func newVersion(pc pattern.Piece, m geom.Motion, size string, whole bool, laces ...border.Plan) (version, error) {
@@ -292,7 +296,7 @@ func (d *drawer) edgeTexts(seams bool) {
 		if (e.role == pattern.SeamEdge) != seams || e.twin {
 			continue
 		}
-		if l, ok := edgeLabel(e, usual, d.room); ok {
+		if l, ok := edgeLabel(e, usual, d.first.units, d.room); ok {
 			d.label(l)
 		}
 	}

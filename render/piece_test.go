@@ -12,6 +12,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/pattern/patterntest"
+	"truemat/ops/unit"
 )
 
 func TestLinesAreThoseOfThePiece(t *testing.T) {
@@ -113,8 +114,10 @@ func TestAmounts(t *testing.T) {
 	for mm, want := range map[float64]string{
 		6.35: "6.35 mm (1/4 in)", 12: "12 mm", 12.7: "12.7 mm (1/2 in)", 3.175: "3.18 mm (1/8 in)", 10: "10 mm", 25.4: "25.4 mm (1 in)",
 	} {
-		assert.Equal(t, want, amount(mm))
+		assert.Equal(t, want, amount(mm, unit.Millimetres))
 	}
+	assert.Equal(t, "0.635 cm (1/4 in)", amount(6.35, unit.Centimetres))
+	assert.Equal(t, "1/4 in", amount(6.35, unit.InchFractions))
 }
 
 func TestWritingStaysOnThePieceAndApart(t *testing.T) {

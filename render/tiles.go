@@ -9,6 +9,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/cloth/border"
+	"truemat/ops/unit"
 )
 
 // Print is what is to be printed in tiles at true size.
@@ -16,10 +17,11 @@ type Print struct {
 	Pattern   string // the pattern's name
 	Sizes     []SizePieces
 	Paper     Paper
-	Margin    float64  // white around every page in mm; 0 stands for DefaultMargin, see NoMargin
-	Overlap   float64  // shared by neighbouring pages in mm; 0 stands for DefaultOverlap
-	FoldWhole bool     // pieces on a fold unfolded
-	On        []Common // what of a piece lies on itself in all sizes; see NestScene for the others
+	Margin    float64     // white around every page in mm; 0 stands for DefaultMargin, see NoMargin
+	Overlap   float64     // shared by neighbouring pages in mm; 0 stands for DefaultOverlap
+	FoldWhole bool        // pieces on a fold unfolded
+	Units     unit.System // in which what is written is told, mm when empty
+	On        []Common    // what of a piece lies on itself in all sizes; see NestScene for the others
 	// Laces are the plans, by the label of a size, of the laces whose border is
 	// drawn along the lace edges; none when that is not asked for.
 	Laces map[string][]border.Plan
@@ -54,7 +56,8 @@ type Joint struct {
 	Letter string
 	First  int // indices into Tiles: the left or upper one
 	Second int
-	Upper  bool // First lies above Second, not beside it
+	Upper  bool       // First lies above Second, not beside it
+	at     [2]float64 // where along the glue line the almonds lie, as shares
 }
 
 // Placed says where a piece lies on the sheet, whose origin is at the upper
@@ -127,7 +130,9 @@ func PlanTiles(doc Print) (Plan, error) {
 	return plan, nil
 }
 
-func (doc Print) options() Options { return Options{Pattern: doc.Pattern, FoldWhole: doc.FoldWhole} }
+func (doc Print) options() Options {
+	return Options{Pattern: doc.Pattern, FoldWhole: doc.FoldWhole, Units: doc.Units}
+}
 
 // grids returns the paper upright and lying, when they differ.
 func (doc Print) grids() ([]tileGrid, error) {
@@ -220,10 +225,10 @@ func (p *Plan) choose(cuts, lines []geom.Path) {
 	}
 	for i, t := range p.Tiles {
 		if j, ok := index[[2]int{t.Row, t.Col + 1}]; ok {
-			p.Joints = append(p.Joints, Joint{Letter: letters(len(p.Joints)), First: i, Second: j})
+			p.Joints = append(p.Joints, Joint{Letter: letters(len(p.Joints)), First: i, Second: j, at: almondsAt})
 		}
 		if j, ok := index[[2]int{t.Row + 1, t.Col}]; ok {
-			p.Joints = append(p.Joints, Joint{Letter: letters(len(p.Joints)), First: i, Second: j, Upper: true})
+			p.Joints = append(p.Joints, Joint{Letter: letters(len(p.Joints)), First: i, Second: j, Upper: true, at: almondsAt})
 		}
 	}
 }

@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 	"truemat/geom"
+	"truemat/ops/demo"
 	"truemat/ops/pattern"
 	"truemat/ops/pattern/patterntest"
 )
@@ -472,4 +473,33 @@ func BenchmarkPieceScene(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// Joining marks lie off what is drawn where the glue line leaves them room, and
+// on both pages at the same place.
+func TestJoiningMarksKeepClearOfWhatIsDrawn(t *testing.T) {
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	r := demo.TernInLace().Replay(run)[0]
+	doc := Print{Pattern: "Tern", Sizes: []SizePieces{{Label: r.Size.Label, Pieces: r.Size.Pattern.Pieces}}, Paper: Letter}
+	plan, err := PlanTiles(doc)
+	require.NoError(t, err)
+	d, err := newDrawn(doc, plan)
+	require.NoError(t, err)
+	before, after := plan.Joints, d.plan.Joints
+	require.NotEmpty(t, after)
+	covered := func(j Joint, k int) float64 {
+		a, b, over := plan.glueLine(j)
+		c, along := a.Lerp(b, j.at[k]), b.Sub(a).Unit().Mul(almondWidth)
+		return d.ink.in(geom.BoxOf(c.Add(over.Mul(almondLength)).Add(along), c.Sub(over.Mul(almondLength)).Sub(along)))
+	}
+	was := 0.0
+	for i := range after {
+		for k := range after[i].at {
+			was += covered(before[i], k)
+			assert.Less(t, covered(after[i], k), 5.0, "joint %s covers no more than the end of a line", after[i].Letter)
+		}
+		assert.Greater(t, after[i].at[1]-after[i].at[0], 0.1)
+	}
+	assert.Greater(t, was, 10.0, "where they lie otherwise something is drawn")
 }

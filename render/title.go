@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // titleWidths are the widths in which the title block is set, in heights of
@@ -18,8 +19,7 @@ func titleBlocks(vs []version, patternName string) []block {
 	name := blockLine{text: words(v.piece.Name), scale: 1.3, bold: true}
 	of := joined(" · ", patternName, sizeText(vs))
 	cut := cutText(v.piece, v.shape.whole)
-	room := allowanceText(v.shape.edges)
-	mark := markText(v.piece)
+	room := allowanceText(v.shape.edges, v.units)
 	set := func(width float64, key []blockLine, texts ...string) block {
 		b := append(block{name}, key...)
 		for _, t := range texts {
@@ -35,14 +35,14 @@ func titleBlocks(vs []version, patternName string) []block {
 		for _, each := range vs {
 			key = append(key, blockLine{text: each.size, scale: 1, sample: &each.cut})
 		}
-		all = append(all, set(titleWidths[1], key, patternName, cut, room, mark))
+		all = append(all, set(titleWidths[1], key, patternName, cut, room))
 	}
 	for _, width := range titleWidths {
-		all = append(all, set(width, nil, of, cut, room, mark))
+		all = append(all, set(width, nil, of, cut, room))
 	}
 	return append(all,
-		set(titleWidths[0], nil, joined(" · ", of, cut), joined(" · ", room, mark)),
-		block{blockLine{text: strings.ReplaceAll(joined(" · ", words(v.piece.Name), of, cut, room, mark), unbroken, " "), scale: 1}},
+		set(titleWidths[0], nil, joined(" · ", of, cut), room),
+		block{blockLine{text: strings.ReplaceAll(joined(" · ", words(v.piece.Name), of, cut, room), unbroken, " "), scale: 1}},
 	)
 }
 
@@ -88,6 +88,8 @@ func sizesText(labels []string) string {
 		return fmt.Sprintf("%d sizes, %s … %s", n, labels[0], labels[n-1])
 	case n > 1:
 		return "sizes " + strings.Join(labels, ", ")
+	case n == 1 && strings.Contains(labels[0], "size"): // as it calls itself
+		return labels[0]
 	case n == 1 && labels[0] != "":
 		return pattern.SizeWords(labels[0])
 	}
@@ -113,9 +115,9 @@ func cutText(pc pattern.Piece, whole bool) string {
 	return joined(" · ", text, pc.Cut.Cloth)
 }
 
-func allowanceText(edges []shapeEdge) string {
+func allowanceText(edges []shapeEdge, units unit.System) string {
 	usual, mixed := usualAllowance(edges)
-	width := strings.NewReplacer(" mm", unbroken+"mm", " in", unbroken+"in").Replace(amount(usual))
+	width := strings.NewReplacer(" mm", unbroken+"mm", " in", unbroken+"in").Replace(amount(usual, units))
 	switch {
 	case usual == 0:
 		return "no allowance"
@@ -123,14 +125,4 @@ func allowanceText(edges []shapeEdge) string {
 		return "allowance " + width + ", else as marked"
 	}
 	return "allowance " + width
-}
-
-// markText repeats the marks, so that the title block alone tells an altered
-// piece from the original.
-func markText(pc pattern.Piece) string {
-	texts := make([]string, len(pc.Marks))
-	for i, m := range pc.Marks {
-		texts[i] = m.Text
-	}
-	return joined(" · ", texts...)
 }

@@ -217,7 +217,7 @@ func TestARecipeIsSavedAloneAndDoneOnAnotherPattern(t *testing.T) {
 	require.NoError(t, os.WriteFile(in("theirs.truemat"), []byte(theirs), 0o644))
 	code, _, errOut := run("alter", in("theirs.truemat"), "--steps", in("lace.json"), "--out", in("theirs-lace.truemat"))
 	require.Equal(t, Nothing, code)
-	for _, want := range []string{`piece "cradle" (steps hem-off-cradle, seam-off-cradle, pin, turn, tape) is not there; there is "side frame"`, `notch "above apex" of "inner cup" (step neckline) is not there; there is "below apex", "seam", "upper"`} {
+	for _, want := range []string{`piece "cradle" (steps hem-off-cradle, seam-off-cradle, pin, turn, tape) is not there; there is "side frame"`, `notch "above apex" of "inner cup" (step neckline) is not there; there is "below apex", "upper", "bridge end"`} {
 		require.Contains(t, errOut, want)
 	}
 	require.Contains(t, errOut, `as "cradle=side frame"`)

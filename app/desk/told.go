@@ -14,7 +14,7 @@ func (d *Desk) Undoes() string {
 	if !ok {
 		return ""
 	}
-	return d.change(h.Current(), d.Document())
+	return d.placed(d.change(h.Current(), d.Document()))
 }
 
 // Redoes says what Redo takes up again, as a sentence; "" when there is nothing.
@@ -23,8 +23,11 @@ func (d *Desk) Redoes() string {
 	if !ok {
 		return ""
 	}
-	return d.change(d.Document(), h.Current())
+	return d.placed(d.change(d.Document(), h.Current()))
 }
+
+// placed tells ends of edges by what they meet there, now or as the pattern came in.
+func (d *Desk) placed(s string) string { return step.Placed(step.Placed(s, d.Pattern()), d.Source()) }
 
 // change tells how one document became the next.
 func (d *Desk) change(was, is store.Document) string {

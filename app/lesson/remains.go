@@ -17,10 +17,10 @@ func Remains(size string, checks []check.Check) []string {
 	for _, c := range checks {
 		switch c.Verdict {
 		case check.Look:
-			told = append(told, about(c)+": "+cmp.Or(mayStay[c.ID], "see what the check says."))
+			told = append(told, Called(c)+": "+cmp.Or(mayStay[c.ID], "see what the check says."))
 		case check.Broken:
 			broken++
-			told = append(told, about(c)+": red, it would not sew or fit so.")
+			told = append(told, Called(c)+": red, it would not sew or fit so.")
 		}
 	}
 	if len(told) == 0 {
@@ -47,8 +47,8 @@ func isOrAre(n int) string {
 	return " are"
 }
 
-// about says of what a check is, in a few words that begin a sentence.
-func about(c check.Check) string {
+// Called says of what a check is, in a few words that begin a sentence.
+func Called(c check.Check) string {
 	what := whatOf[c.ID]
 	where := cmp.Or(c.Seam, c.Line, c.Piece)
 	switch {

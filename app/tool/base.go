@@ -122,19 +122,12 @@ func cornerLabel(pc *pattern.Piece, pt Pointing) string {
 
 // endWords tells which end of an edge is meant by the edge it meets there.
 func endWords(p pattern.Pattern, e step.EdgeEnd) string {
-	pc, edge := p.Edge(e.Piece, e.Edge)
-	if edge == nil {
-		return "at its " + string(e.End)
+	if pc := p.Piece(e.Piece); pc != nil {
+		if meets := pc.Meets(e.Edge, e.End); meets != "" {
+			return "at the " + meets
+		}
 	}
-	i := pc.EdgeIndex(e.Edge)
-	before, after := pc.Edges[pc.Prev(i)].Name, pc.Edges[pc.Next(i)].Name
-	switch {
-	case before == after:
-		return "at its " + string(e.End)
-	case e.End == pattern.Start:
-		return "at the " + before
-	}
-	return "at the " + after
+	return "at its " + string(e.End)
 }
 
 // trial remembers what trying steps gave, so that asking again costs nothing.

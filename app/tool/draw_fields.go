@@ -37,7 +37,7 @@ func (d *Draw) Fields() []Field {
 			Field{Name: "add", Label: "Next point, across and up"})
 		if box, ok := boxOf(pc); ok && len(d.points) > 0 {
 			at := inBox(box, d.points[len(d.points)-1]).Sub(box.Min)
-			out = append(out, Field{Name: "last", Label: "Last one", Text: exactly(d.table, at.X) + ", " + exactly(d.table, at.Y)})
+			out = append(out, Field{Name: "last", Label: "Last one", Text: written(d.table, at.X) + ", " + written(d.table, at.Y)})
 		}
 	}
 	return out
@@ -64,7 +64,7 @@ func (d *Draw) typedPoints(text string) ([]geom.Point, error) {
 		across, up, ok := d.apart(one)
 		if !ok {
 			return nil, fmt.Errorf("%q is not a point; write how far it lies across from the left and up from below, such as %s, %s, or 25%% 50%% of the piece",
-				strings.TrimSpace(one), exactly(d.table, 25.4), exactly(d.table, 50.8))
+				strings.TrimSpace(one), written(d.table, 25.4), written(d.table, 50.8))
 		}
 		x, errX := d.inside(across, box.Width(), "wide")
 		y, errY := d.inside(up, box.Height(), "tall")

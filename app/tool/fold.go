@@ -268,6 +268,10 @@ func (f *Fold) imageName(pc *pattern.Piece) string {
 	return freePiece(f.pattern(), pc.Name+" mirrored")
 }
 
+// herRight is what stands behind the names on the other half or hand of a
+// piece: pieces are kept as they lie on the wearer's left.
+const herRight = "her right"
+
 // freePiece returns a name that no piece has.
 func freePiece(p pattern.Pattern, name string) string {
 	free := name
@@ -285,7 +289,7 @@ func (f *Fold) Proposal() []step.Step {
 	}
 	switch f.doing(pc) {
 	case doUnfold:
-		return []step.Step{&step.Unfold{Piece: pc.Name}}
+		return []step.Step{&step.Unfold{Piece: pc.Name, Other: herRight}}
 	case doFold:
 		out := &step.Fold{Piece: pc.Name, Keep: f.keep}
 		if f.slack != pattern.SymmetrySlack {
@@ -304,7 +308,9 @@ func (f *Fold) Proposal() []step.Step {
 	case doMirror:
 		out := &step.Mirror{Piece: pc.Name}
 		if m := f.mirroring(pc); m != mirrorTurn {
-			out.Name, out.Apart = f.imageName(pc), m == mirrorApart
+			if out.Name, out.Apart = f.imageName(pc), m == mirrorApart; out.Apart {
+				out.Other = herRight
+			}
 		}
 		return []step.Step{out}
 	}

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"maps"
@@ -97,6 +98,10 @@ func (f *picker) word(m map[string]any, key, now string, at []string) {
 	case "role":
 		for _, r := range pattern.Roles {
 			words, values = append(words, r.Word()), append(values, string(r))
+		}
+	case "bend", "press", "spread", "on", "hold":
+		for _, n := range wordsOf[key] {
+			words, values = append(words, cmp.Or(stepWords[n], n)), append(values, n)
 		}
 	case "direction":
 		words, values = []string{"clockwise", "anticlockwise"}, []any{"cw", "ccw"}

@@ -35,7 +35,11 @@ func (f *picker) spots(m map[string]any) (words []string, values []any) {
 	}
 	for i := range pc.Edges {
 		for _, end := range []string{"start", "end"} {
-			can(end+" of "+pc.Edges[i].Name, map[string]any{"edge": pc.Edges[i].Name, key: end})
+			said := end + " of " + pc.Edges[i].Name
+			if meets := pc.Meets(pc.Edges[i].Name, pattern.EndName(end)); meets != "" {
+				said = pc.Edges[i].Name + " at the " + meets
+			}
+			can(said, map[string]any{"edge": pc.Edges[i].Name, key: end})
 		}
 	}
 	if joint {

@@ -2,6 +2,7 @@ package window
 
 import (
 	"encoding/json"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -49,11 +50,11 @@ func TestJointsOfAListAreAddedAndLeftOut(t *testing.T) {
 	w := open(t, true)
 	e := w.choosePick(t, "share-out", "And also", "end of hem, frame")
 	require.Len(t, e.Step.(*step.ShareOut).Onto, 3)
-	e = w.choosePick(t, "share-out", "Part 1", leftOut)
+	e = w.choosePick(t, "share-out", "Gets a part 1", leftOut)
 	onto := e.Step.(*step.ShareOut).Onto
 	require.Len(t, onto, 2)
 	require.Equal(t, "band", onto[0].Piece)
-	e = w.choosePick(t, "share-out", "Part 1", "start of side seam, band")
+	e = w.choosePick(t, "share-out", "Gets a part 1", "start of side seam, band")
 	require.Equal(t, pattern.Start, e.Step.(*step.ShareOut).Onto[0].End)
 }
 
@@ -107,7 +108,7 @@ func TestPlacesAlongEdgesSeamsAndSidesAreEdited(t *testing.T) {
 
 	var share number
 	for _, n := range numbers(recipe[0]) {
-		if label(n.path) == "Slash 1 start, along" {
+		if label(n.path) == "Slash 1, from: share along" {
 			share = n
 		}
 	}
@@ -117,12 +118,12 @@ func TestPlacesAlongEdgesSeamsAndSidesAreEdited(t *testing.T) {
 	require.NoError(t, w.desk.Replace(next))
 	from := func() pattern.Spot { return w.desk.Document().Recipe[0].Step.(*step.Spread).Slashes[0].From }
 	require.InDelta(t, 0.3, from().Share, 0)
-	w.choosePick(t, spread, "Slash 1 from", "along vertical seam, from its middle, lower outer cup")
+	w.choosePick(t, spread, "Slash 1, from", "along vertical seam, from its middle, lower outer cup")
 	require.Equal(t, pattern.Spot{Piece: "lower outer cup", Edge: "vertical seam", Along: pattern.Along{Share: 0.5}}, from())
 
 	e := w.choosePick(t, level, "Seam", "vertical seam")
 	require.Equal(t, "vertical seam", e.Step.(*step.Level).Seam)
-	e = w.choosePick(t, level, "Bend", "b")
+	e = w.choosePick(t, level, "Bends", "second side")
 	require.Equal(t, "b", e.Step.(*step.Level).Bend)
 }
 
@@ -141,4 +142,22 @@ func TestKeepingTheLengthOfASmoothingIsPicked(t *testing.T) {
 	require.Empty(t, w.desk.Document().Recipe[at].Step.(*step.Smooth).Keep)
 	w.choosePick(t, id, "Keep its length", "yes")
 	require.Equal(t, "length", w.desk.Document().Recipe[at].Step.(*step.Smooth).Keep)
+}
+
+// Labels say in the maker's words what a value of a step is.
+func TestLabelsOfStepsAreWords(t *testing.T) {
+	for path, want := range map[string]string{
+		"from":                 "From",
+		"from from":            "From: counted from",
+		"from share":           "From: share along",
+		"slashes 0 from":       "Slash 1, from",
+		"slashes 0 from from":  "Slash 1, from: counted from",
+		"slashes 0 hinge spot": "Slash 1, hinge",
+		"a":                    "First side",
+		"onto 1":               "Gets a part 2",
+		"until spot":           "Until",
+		"keep_length":          "Keep length",
+	} {
+		require.Equal(t, want, label(strings.Fields(path)), path)
+	}
 }

@@ -1,7 +1,6 @@
 package window
 
 import (
-	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -63,31 +62,44 @@ func counts(kind string, path []string) measure {
 	return lengths
 }
 
-// label is where a value stands, in words.
+// label is where a value stands, in words: "Slash 1, from: share along".
 func label(path []string) string {
 	var words []string
 	for i, p := range path {
-		if p == "share" && i > 0 {
-			words[i-1] += ","
-			p = "along"
-		}
-		if n, err := strconv.Atoi(p); err == nil {
+		last := i == len(path)-1
+		switch n, err := strconv.Atoi(p); {
+		case err == nil:
 			p = strconv.Itoa(n + 1)
-		}
-		if i+1 < len(path) || i == 0 || strings.HasPrefix(p, "d") {
-			p = cmp.Or(spoken[p], p)
+			if i+1 < len(path) && i > 0 {
+				p += ","
+			}
+		case i > 0 && p == "spot":
+			continue // the place of what was named
+		case last && i > 0 && measured[p] != "" && (p != "from" || ofSpot[path[i-1]]):
+			words[i-1] = strings.TrimSuffix(words[i-1], ",") + ":"
+			p = measured[p]
+		case i+1 < len(path) && manyOf[p] != "":
+			p = manyOf[p]
+		case stepWords[p] != "":
+			p = stepWords[p]
 		}
 		words = append(words, strings.ReplaceAll(p, "_", " "))
 	}
-	return titled(strings.Join(words, " "))
+	return titled(strings.TrimSuffix(strings.Join(words, " "), ","))
 }
 
-// spoken are names of a step's values that read otherwise in the file than they
-// are said, as the first of several words.
-var spoken = map[string]string{
-	"slashes": "slash", "drop": "notch", "onto": "part", "points": "point", "from": "start", "to": "end",
-	"dx": "across", "dy": "up", "curve_to": "curve", "hinge_spot": "hinge", "a": "one side", "b": "other side",
-}
+// measured is how a value within a place is called.
+var measured = map[string]string{"share": "share along", "mm": "distance along", "from": "counted from"}
+
+// ofSpot are the keys of places, within which "from" is an end of an edge.
+var ofSpot = map[string]bool{"from": true, "to": true, "at": true, "spot": true}
+
+// manyOf calls one of several by what it is.
+var manyOf = map[string]string{"slashes": "slash", "notches": "notch", "drop": "drop", "onto": "gets a part", "hinges": "hinge", "points": "point"}
+
+// stepWords are words for what a step's own stand for.
+var stepWords = map[string]string{"a": "first side", "b": "second side", "onto": "against", "until": "until", "bend": "bends", "press": "pressed", "hold": "holds still",
+	"dx": "across", "dy": "up", "curve_to": "curve", "hinge_spot": "hinge"}
 
 // dialRow shows a name and a number that can be drawn along; more may stand
 // behind it.

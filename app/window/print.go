@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"truemat/app/desk"
+	"truemat/app/lesson"
 	"truemat/geom"
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/border"
@@ -136,7 +137,7 @@ func (p *printing) lay() {
 	serial := p.serial
 	change(p.said, "Laying the pieces on pages …")
 	p.foot.Refresh()
-	job := render.Print{Pattern: w.desk.Document().Source.Name, FoldWhole: p.whole}
+	job := render.Print{Pattern: w.desk.Document().Source.Name, FoldWhole: p.whole, Units: w.unit}
 	var err error
 	if job.Paper, err = render.ParsePaper(p.paper); err == nil {
 		job.Overlap, err = w.read(p.overlap)
@@ -219,6 +220,9 @@ func (p *printing) done(serial int, job render.Print, l laidOut, err error) {
 	told := ""
 	if err == nil {
 		told = fmt.Sprintf("%d pages of %s, %s", p.plan.Pages(), p.plan.Paper.Name, gridWords(p.plan))
+		if p.plan.Covers > 0 {
+			told = fmt.Sprintf("%d pages of %s: %d to read first, pieces on %s", p.plan.Pages(), p.plan.Paper.Name, p.plan.Covers, gridWords(p.plan))
+		}
 	}
 	change(p.said, told)
 	p.show()
@@ -254,8 +258,14 @@ func (p *printing) judge(doubts desk.Doubts) {
 	if len(p.job.Sizes) > 1 {
 		said = "Size " + first.Size + ": " + said
 	}
-	if n := len(broken) - 1; n > 0 {
-		said = fmt.Sprintf("%s More is broken: %s.", said, counted(n, "check", "checks"))
+	var more []string
+	for _, b := range broken[1:] {
+		if called := lesson.Called(b.Check); !slices.Contains(more, called) {
+			more = append(more, called)
+		}
+	}
+	if len(more) > 0 {
+		said = fmt.Sprintf("%s Broken, too, see the checks beside the mat: %s.", said, strings.Join(more, ", "))
 	}
 	p.tell("broken", w.palette.Poor, said)
 }

@@ -82,7 +82,13 @@ func (r *rehearsal) preview(w *Window) preview {
 
 // hint says what is being looked at.
 func (r *rehearsal) hint() string {
-	return "Enter keeps this, Escape goes back. " + r.next.Sentence()
+	told := r.next.Sentence()
+	for _, rep := range r.result.Reports {
+		if rep.ID == r.id && r.played {
+			told = rep.Sentence
+		}
+	}
+	return "Enter keeps this, Escape goes back. " + told
 }
 
 // against compares the pattern as it would be with the one there is.

@@ -97,7 +97,7 @@ func framePieces(m measures, f frame, b band) []pattern.Piece {
 	}, 0)
 	bridge.Cut.Pair = false
 	bridge.Arrow = arrow(pattern.LeastStretch, paths(bridge.Edges), across, 0.5*f.bridgeHem.Length())
-	bridge.Notches = []pattern.Notch{notch("seam", "wire", pattern.Start, 0)}
+	bridge.Notches = []pattern.Notch{notch("bridge end", "wire", pattern.Start, 0)}
 
 	cradle := piece(cradlePiece, "firm tulle", []pattern.Edge{
 		edge("hem", pattern.Hem, f.cradleHem),
@@ -149,7 +149,7 @@ func cupPieces(m measures, f frame, c cup) []pattern.Piece {
 	}, deg(innerTurn))
 	inner.Arrow = arrow(pattern.LeastStretch, paths(inner.Edges), c.neckline.Start().Sub(c.neckline.End()), 0.4*m.depth)
 	inner.Notches = []pattern.Notch{
-		notch("seam", "wire", pattern.Start, f.toSeam),
+		notch("bridge end", "wire", pattern.Start, f.toSeam),
 		notch("below apex", "vertical seam", pattern.Start, m.depth-apexNotch*k),
 		double(notch("above apex", "vertical seam", pattern.Start, m.depth+apexNotch*k)),
 	}

@@ -183,7 +183,7 @@ func TestTernWireLineHasNotchesAtItsBottomAndAtTheBridgeSeam(t *testing.T) {
 		}
 		assert.InDelta(t, bottom, found["bottom"], 0.1)
 		_, e := p.Edge("bridge", "wire")
-		assert.InDelta(t, e.Length(), found["seam"], 1e-6)
+		assert.InDelta(t, e.Length(), found["bridge end"], 1e-6)
 	})
 }
 

@@ -179,6 +179,23 @@ func (pc *Piece) Next(i int) int { return (i + 1) % len(pc.Edges) }
 // Prev returns the index of the edge before edge i.
 func (pc *Piece) Prev(i int) int { return (i + len(pc.Edges) - 1) % len(pc.Edges) }
 
+// Meets names the edge that another meets at one of its ends; "" where that
+// does not tell the end, or there is no such edge.
+func (pc *Piece) Meets(edge string, end EndName) string {
+	i := pc.EdgeIndex(edge)
+	if i < 0 {
+		return ""
+	}
+	before, after := pc.Edges[pc.Prev(i)].Name, pc.Edges[pc.Next(i)].Name
+	switch {
+	case before == after:
+		return ""
+	case end == Start:
+		return before
+	}
+	return after
+}
+
 // Notch returns a pointer to the notch of that name in pc, or nil.
 func (pc *Piece) Notch(name string) *Notch {
 	for i := range pc.Notches {

@@ -113,6 +113,7 @@ func (r Result) then(e Entry) Result {
 	for i, done := range r.Reports { // by its place in the list, as the maker sees it
 		rep.Sentence = strings.ReplaceAll(rep.Sentence, fmt.Sprintf("step %q", done.ID), fmt.Sprintf("step %d", i+1))
 	}
+	rep.Sentence = Placed(rep.Sentence, before)
 	if e.Off || len(e.Sizes) > 0 && !slices.Contains(e.Sizes, r.Size.Label) {
 		rep.State = Off
 	} else if out, err := e.apply(in); err != nil {

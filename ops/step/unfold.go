@@ -29,7 +29,12 @@ type Unfold struct {
 func (u *Unfold) Kind() string { return "unfold" }
 
 // Sentence tells what the step does.
-func (u *Unfold) Sentence() string { return sentence(fmt.Sprintf("unfold %s", u.Piece)) }
+func (u *Unfold) Sentence() string {
+	if u.Other == "" {
+		return sentence(fmt.Sprintf("unfold %s", u.Piece))
+	}
+	return sentence(fmt.Sprintf("unfold %s; what lies on the other half is called as on this, with %q behind it", u.Piece, u.Other))
+}
 
 func (u *Unfold) word() string {
 	if u.Other == "" {
