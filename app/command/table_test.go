@@ -23,14 +23,14 @@ func TestChecksOfAllSizesComeAsATable(t *testing.T) {
 		if strings.Contains(l, "65C") && strings.Contains(l, "70E") {
 			head = l
 		}
-		if strings.HasPrefix(l, "wire opening, wire line (mm)") && row == "" {
+		if strings.HasPrefix(l, "change of wire opening, wire line (mm)") && row == "" {
 			row = l
 		}
 	}
 	require.Equal(t, strings.Index(head, "65C")+len("65C")+1, strings.Index(row, "?")+1, "values stand below their size")
 	require.Equal(t, 6, strings.Count(row, "?"), "each size in its own column, marked as something to look at")
-	require.NotContains(t, out, "seam length", "what holds is counted")
-	require.Contains(t, fine(t, "check", doc, "--all", "--full"), "seam length, cross seam (mm)")
+	require.NotContains(t, out, "sides differ by", "what holds is counted")
+	require.Contains(t, fine(t, "check", doc, "--all", "--full"), "sides differ by, cross seam (mm)")
 
 	// A size in which a step fails is named with the reason.
 	sizes, err := demo.Tern()

@@ -427,3 +427,7 @@ func (d *Desk) Saving(path string) (write func() error, done func()) {
 		d.changed()
 	}
 }
+
+// StepNumber returns the number of a step as the list of steps counts; 0 when
+// it is not there.
+func (d *Desk) StepNumber(id string) int { return d.Document().Recipe.Index(id) + 1 }

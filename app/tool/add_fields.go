@@ -19,7 +19,11 @@ func (a *Add) shareLabel(figure string) string {
 	}
 	label := fmt.Sprintf("%s of %s", word, written(a.table, math.Abs(mm)))
 	if len(a.overlaps()) > 1 {
-		label += " in " + strings.TrimSuffix(figure, overlapFigure)
+		id := strings.TrimSuffix(figure, overlapFigure)
+		if t, ok := a.table.(interface{ StepNumber(id string) int }); ok && t.StepNumber(id) > 0 {
+			id = fmt.Sprint("step ", t.StepNumber(id))
+		}
+		label += " of " + id
 	}
 	return label
 }

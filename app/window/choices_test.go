@@ -48,13 +48,13 @@ func TestSpotsRolesAndEndsOfAStepArePicked(t *testing.T) {
 
 func TestJointsOfAListAreAddedAndLeftOut(t *testing.T) {
 	w := open(t, true)
-	e := w.choosePick(t, "share-out", "And also", "end of hem, frame")
+	e := w.choosePick(t, "share-out", "And also", "hem at the side seam, frame")
 	require.Len(t, e.Step.(*step.ShareOut).Onto, 3)
 	e = w.choosePick(t, "share-out", "Gets a part 1", leftOut)
 	onto := e.Step.(*step.ShareOut).Onto
 	require.Len(t, onto, 2)
 	require.Equal(t, "band", onto[0].Piece)
-	e = w.choosePick(t, "share-out", "Gets a part 1", "start of side seam, band")
+	e = w.choosePick(t, "share-out", "Gets a part 1", "side seam at the top, band")
 	require.Equal(t, pattern.Start, e.Step.(*step.ShareOut).Onto[0].End)
 }
 

@@ -92,7 +92,7 @@ func TestTheLibraryNamesWhatTheDocumentHas(t *testing.T) {
 // What was left unsaved is told with its cloths.
 func TestLeftWorkIsToldWithItsCloths(t *testing.T) {
 	w := open(t, true)
-	require.Equal(t, "Tern with 15 steps", left(store.Lost{Document: w.desk.Document()}))
+	require.Equal(t, `"Tern" with 15 steps`, left(store.Lost{Document: w.desk.Document()}))
 	require.NoError(t, w.desk.SetGoods(demo.Goods()))
-	require.Regexp(t, `^Tern with 15 steps, \d cloths, \d elastics?$`, left(store.Lost{Document: w.desk.Document()}))
+	require.Regexp(t, `^"Tern" with 15 steps, \d cloths, \d elastics?$`, left(store.Lost{Document: w.desk.Document()}))
 }

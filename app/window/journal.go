@@ -112,9 +112,9 @@ func (w *Window) startJournal(dir string) {
 // left says what work holds, and where it was saved last.
 func left(l store.Lost) string {
 	doc := l.Document
-	said := doc.Source.Name
+	said := fmt.Sprintf("%q", doc.Source.Name)
 	if l.Path != "" {
-		said = filepath.Base(l.Path)
+		said = fmt.Sprintf("%q", filepath.Base(l.Path))
 	}
 	said += " with " + counted(len(doc.Recipe), "step", "steps")
 	if n := len(doc.Goods.Cloths); n > 0 {

@@ -221,7 +221,7 @@ func (p *printing) done(serial int, job render.Print, l laidOut, err error) {
 	if err == nil {
 		told = fmt.Sprintf("%d pages of %s, %s", p.plan.Pages(), p.plan.Paper.Name, gridWords(p.plan))
 		if p.plan.Covers > 0 {
-			told = fmt.Sprintf("%d pages of %s: %d to read first, pieces on %s", p.plan.Pages(), p.plan.Paper.Name, p.plan.Covers, gridWords(p.plan))
+			told = fmt.Sprintf("%d + %d pages of %s, %s", p.plan.Covers, len(p.plan.Tiles), p.plan.Paper.Name, gridWords(p.plan))
 		}
 	}
 	change(p.said, told)

@@ -17,7 +17,7 @@ func TestPrintPageTellsWhatIsBroken(t *testing.T) {
 	w := open(t, true)
 	w.printPage()
 	require.Regexp(t, `No check is broken in what is printed; \d+ things deserve a look`, w.onPage())
-	require.Contains(t, w.onPage(), "3 pages of A4: 1 to read first, pieces on 1 row × 2 columns")
+	require.Contains(t, w.onPage(), "1 + 2 pages of A4, 1 row × 2 columns")
 	w.sheet.close()
 
 	width := step.Lit(9)

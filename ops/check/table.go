@@ -110,10 +110,22 @@ func (r Row) Place() string {
 	return r.Piece
 }
 
-// What names the check in words, as "wire length".
+// figures say of checks what their figure is, where the name does not.
+var figures = map[string]string{
+	RunOn:       "runs on smoothly",
+	WireLength:  "change of wire length",
+	WireOpening: "change of wire opening",
+	WireDepth:   "change of wire depth",
+	HemLength:   "change of hem length",
+	SeamLength:  "sides differ by",
+	ClothBelow:  "cloth from wire to hem",
+	ArrowTurned: "arrow turned by",
+}
+
+// What says what is measured, as "change of wire length".
 func (r Row) What() string {
-	if r.ID == RunOn {
-		return "runs on smoothly"
+	if said := figures[r.ID]; said != "" {
+		return said
 	}
 	return strings.ReplaceAll(r.ID, "-", " ")
 }

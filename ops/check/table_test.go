@@ -36,9 +36,9 @@ func TestTableHasARowForEachPlaceAndACellForEachSize(t *testing.T) {
 		got = append(got, w)
 	}
 	require.Equal(t, []row{
-		{"seam length, seam one", [2]float64{0.1, 2}},
-		{"cloth below wire, a", [2]float64{0, 0}},
-		{"seam length, seam two", [2]float64{-1, 0}},
+		{"sides differ by, seam one", [2]float64{0.1, 2}},
+		{"cloth from wire to hem, a", [2]float64{0, 0}},
+		{"sides differ by, seam two", [2]float64{-1, 0}},
 		{"runs on smoothly, hem at a", [2]float64{1, 3}},
 		{"runs on smoothly, hem at a", [2]float64{2, -1}},
 	}, got)
