@@ -67,11 +67,11 @@ func Inscribe(pc pattern.Piece) (Writing, error) {
 
 // nameHeights are those tried for the name and how often the piece is cut, so
 // that they are read with the whole pattern in view.
-var nameHeights = []float64{5.4, 4.8, 4.2, 3.5}
+var nameHeights = []float64{6.2, 5.4, 4.8, 4.2, 3.5}
 
 // fairMark is the share of the height asked that a mark keeps before the name
 // is made smaller for its sake.
-const fairMark = 0.5
+const fairMark = 0.4
 
 // inscribe lays one mark, and returns the place it leaves for the name.
 func (d *drawer) inscribe(mk pattern.Mark, pc pattern.Piece) (is Inscription, name geom.Box) {

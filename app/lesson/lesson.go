@@ -113,7 +113,7 @@ func First() Lesson {
 		{
 			Title: "Rule the hem straight",
 			Text:  "Take the ruler and drag from one end of the taped piece's hem, at 1, to the other, at 2. Under \"The edge is\" choose lace edge: the straight border of a lace will be the finished hem, so its allowance becomes nothing. Accept with Enter.",
-			Keys:  "R takes the ruler. N and Space go into the frame, where Space takes one end of its hem; N leads to the other, Space takes it. Tab to \"The edge is\" and choose lace edge. Enter accepts.",
+			Keys:  "R takes the ruler. N and Space go into the frame, where Space takes one end of its hem; N, pressed until the other end is named, leads there, P back; Space takes it. Tab to \"The edge is\" and choose lace edge. Enter accepts.",
 			Tool:  "ruler",
 			Aside: both(notYetLace, both(hemInParts, hemShort("act 6 gives it back"))),
 			Where: func(p pattern.Pattern) []geom.Point { return ends(frameEdge(p, pattern.LineHem)) },

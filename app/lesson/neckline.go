@@ -31,13 +31,15 @@ func Second() Lesson {
 		{
 			Title: "Cut the neckline straight",
 			Text:  "Take the shears. Press the corner of the inner cup at 1, where its wire edge begins at the centre front, then the double notch on its vertical seam, at 2. Under \"The edge is\" choose lace edge. What the seam no longer takes of the upper outer cup is shown: its edge there will be turned back. Accept with Enter.",
-			Keys:  "E takes the shears. N and Space go into the inner cup, where Space takes the corner of neckline and wire; N leads to the double notch, Space takes it. Tab to \"The edge is\" and choose lace edge. Enter accepts.",
+			Keys:  "E takes the shears. N and Space go into the inner cup, where Space takes the corner of neckline and wire; N, pressed until the double notch above the apex is named, leads there, P back; Space takes it. Tab to \"The edge is\" and choose lace edge. Enter accepts.",
 			Tool:  "shears",
+			Aside: cutNotLace,
 			Where: func(p pattern.Pattern) []geom.Point {
 				return spots(p, pattern.AtEnd(inner, wireEdge, pattern.Start), pattern.AtNotch(inner, aboveApex))
 			},
 			Done: func(before, after Stage) bool {
-				return rest(before.Pattern) == nil && rest(after.Pattern) != nil && laceNeckline(after.Pattern)
+				cut := func(p pattern.Pattern) bool { return rest(p) != nil && laceNeckline(p) }
+				return !cut(before.Pattern) && cut(after.Pattern)
 			},
 			Do: func(s Stage) step.Step {
 				kept := pattern.AtEnd(inner, wireEdge, pattern.End)
@@ -50,7 +52,7 @@ func Second() Lesson {
 		{
 			Title: "Walk the seam and drop a notch",
 			Text:  "Take the walk and press the vertical seam of the inner cup at the mark. The two cups are laid seam to seam. Drag the ring where they meet along the seam, or hold an arrow key: one cup rolls along the other, and the line above the tools says how far, and what is left to the end. With " + handy(notchBefore) + " left, at least " + handy(notchLeast) + " and at most " + handy(notchMost) + ", press the space bar (or, beside Drop a notch, choose here on both sides): a notch drops on both and keeps the top of the seam from creeping. Accept with Enter.",
-			Keys:  "C takes the walk. N and Space go into the inner cup, where Space takes its vertical seam. The arrows walk, with Ctrl by 0.1 mm; P comes back from the end. Space drops the notch on both. Enter accepts.",
+			Keys:  "C takes the walk. N and Space go into the inner cup, where Space takes its vertical seam. The arrows walk, with Ctrl by smaller steps and with Shift by larger; P comes back from the end. Space drops the notch on both. Enter accepts.",
 			Tool:  "walk",
 			Aside: both(misplaced, both(necklineCut, unmarked("act 3 writes it"))),
 			Where: func(p pattern.Pattern) []geom.Point { return middles(p, inner, vertical) },
@@ -92,6 +94,14 @@ func Second() Lesson {
 func fitsNeckline(source pattern.Pattern) bool {
 	return len(spots(source, pattern.AtEnd(inner, wireEdge, pattern.Start), pattern.AtNotch(inner, aboveApex), pattern.AtNotch(upper, aboveApex))) == 3 &&
 		source.Seam(vertical) != nil && rest(source) == nil
+}
+
+// cutNotLace tells that the neckline was cut but is no lace edge.
+func cutNotLace(s Stage) string {
+	if rest(s.Pattern) == nil || laceNeckline(s.Pattern) {
+		return ""
+	}
+	return "The inner cup is cut, but not to a straight lace edge. Take it back by Undo and cut anew; or, where the cut itself is right, press its edge with the allowance tool and choose lace edge there."
 }
 
 // necklineCut tells what the cut made of the partner's notches, when there is

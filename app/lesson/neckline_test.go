@@ -63,3 +63,19 @@ func TestSecondLessonIsForPatternsThatHaveWhatItSpeaksOf(t *testing.T) {
 	require.False(t, Second().Fits(p))
 	require.False(t, Second().Fits(pattern.Pattern{}))
 }
+
+// A neckline that was cut without becoming a lace edge is told of, and counts
+// once it is made one.
+func TestACutThatIsNoLaceEdgeIsTold(t *testing.T) {
+	d := tern(t, nil)
+	w := Follow(d, Second())
+	cut, ok := Second().Steps[0].Do(Stage{}).(*step.CutOff)
+	require.True(t, ok)
+	cut.Role = pattern.Neckline
+	require.NoError(t, d.Accept(cut))
+	require.Equal(t, 0, at(w))
+	require.Contains(t, w.Aside(), "not to a straight lace edge")
+	nought := step.Lit(0)
+	require.NoError(t, d.Accept(&step.Allow{Piece: inner, Edge: cut.Name, Width: &nought, Role: pattern.LaceEdge}))
+	require.Equal(t, 1, at(w))
+}

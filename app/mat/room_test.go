@@ -15,7 +15,7 @@ func TestMarkedPiecesStillSayHowTheyAreCut(t *testing.T) {
 	require.NoError(t, err)
 	for _, r := range demo.TernInLace().Replay(run) {
 		says := func(marked bool) map[string]bool {
-			m, _, capture := shown(t, 936, 590, 1)
+			m, _, capture := shown(t, 936, 530, 1)
 			pieces := r.Size.Pattern.Clone().Pieces
 			for i := range pieces {
 				if !marked {
@@ -26,7 +26,7 @@ func TestMarkedPiecesStillSayHowTheyAreCut(t *testing.T) {
 			m.Fit()
 			capture()
 			p := &painter{brush: &brush{}, palette: m.palette, camera: m.camera, px: 1}
-			p.begin(936, 590)
+			p.begin(936, 530)
 			cut := map[string]bool{}
 			for _, l := range m.still {
 				on := p.onto(l.pose)
