@@ -39,7 +39,9 @@ type prompt struct {
 	below    bool   // what is wrong stands beneath the fields
 	tall     float32
 	typing   typing
-	left     string // the field from which the keys went back to the mat
+	left     string            // the field from which the keys went back to the mat
+	stay     map[string]*entry // fields with what was typed and not kept
+	owed     bool              // something was typed and waits to be accepted
 }
 
 const promptPad = 16

@@ -21,6 +21,7 @@ const (
 // layFields shows the tool's fields; those that stay keep what is typed.
 func (p *prompt) layFields(t tool.Tool, room float32) {
 	fields := t.Fields()
+	p.stay = p.typedStill(t)
 	if p.w.rehearsal != nil {
 		fields = nil // they are of the tool, and Enter keeps the number
 	}
@@ -89,20 +90,17 @@ func (p *prompt) box(f tool.Field) fyne.CanvasObject {
 		p.boxes[f.Name] = c
 		return c
 	}
-	if e := p.typing.box; e != nil && e.name == f.Name && p.w.win.Canvas().Focused() == fyne.Focusable(e) {
-		p.boxes[f.Name] = e // what is typed stays
+	if e := p.stay[f.Name]; e != nil {
+		p.boxes[f.Name] = e
 		return e
 	}
 	var e *entry
-	e = newEntry(f.Text, wideFor(f.Text), func(s string, changed bool) {
-		p.untype(e)
-		p.set(f.Name, s)
-	}, func() {
+	e = newEntry(f.Text, wideFor(f.Text), func(string, bool) { p.keep(e) }, func() {
 		p.say(nil)
 		p.w.show()
 		p.leave(f.Name)
 	})
-	e.OnSubmitted = func(s string) { p.enter(e, s) }
+	e.OnSubmitted = func(string) { p.enter(e) }
 	e.OnChanged = func(s string) { p.typed(e, s) }
 	e.tell, e.name = p.explain, f.Name
 	p.boxes[f.Name] = e

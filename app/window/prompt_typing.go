@@ -1,8 +1,10 @@
 package window
 
 import (
+	"fmt"
 	"strings"
 
+	"fyne.io/fyne/v2"
 	"truemat/app/tool"
 )
 
@@ -18,6 +20,7 @@ type typing struct {
 // was read before it; nothing, or what stood there, gives that back.
 func (p *prompt) typed(e *entry, s string) {
 	t := p.w.tool()
+	e.unread = false
 	if s == e.was {
 		if p.untype(e) {
 			p.w.show()
@@ -44,21 +47,101 @@ func (p *prompt) typed(e *entry, s string) {
 
 // enter keeps what was typed and gives the keys back to the mat; in a field that
 // nothing was typed into it accepts. What cannot be read stays to be mended.
-func (p *prompt) enter(e *entry, s string) {
-	p.untype(e)
-	if s == e.was {
-		p.w.accept()
-	} else if err := p.w.tool().Set(e.name, s); err != nil {
-		p.say(err)
-		p.w.show()
+func (p *prompt) enter(e *entry) {
+	if e.unkept() {
+		p.keep(e)
 	} else {
-		e.was = s
-		p.say(nil)
-		p.w.show()
+		p.w.accept()
 	}
 	if p.said == nil {
 		p.leave(e.name)
 	}
+}
+
+// keep gives the tool what stands in a field; what cannot be read stays there,
+// and is told beside it. It reports whether it could be read.
+func (p *prompt) keep(e *entry) bool {
+	if p.boxes[e.name] != fyne.CanvasObject(e) {
+		return true // the field is gone
+	}
+	p.untype(e)
+	err := p.w.tool().Set(e.name, e.Text)
+	if e.unread = err != nil; e.unread {
+		e.was = p.value(e.name)
+	} else {
+		e.was, p.owed = e.Text, true
+	}
+	p.say(err)
+	p.w.show()
+	return err == nil
+}
+
+// value is what a field of the tool holds.
+func (p *prompt) value(field string) string {
+	for _, f := range p.w.tool().Fields() {
+		if f.Name == field {
+			return f.Text
+		}
+	}
+	return ""
+}
+
+// settle keeps what is typed in any field before it is accepted; where it cannot
+// be read it gives that field the keys and reports false.
+func (p *prompt) settle() bool {
+	for _, f := range p.w.tool().Fields() {
+		if e, ok := p.boxes[f.Name].(*entry); ok && e.unkept() && !p.keep(e) {
+			p.w.win.Canvas().Focus(e)
+			return false
+		}
+	}
+	return true
+}
+
+// clear lets go of what could not be read, and of what waits to be accepted.
+func (p *prompt) clear() {
+	p.owed = false
+	for _, b := range p.boxes {
+		if e, ok := b.(*entry); ok && e.unread {
+			e.SetText(e.was)
+		}
+	}
+}
+
+// waits is the sentence of what was typed and waits to be accepted, "" when
+// nothing does.
+func (p *prompt) waits() string {
+	if !p.owed || p.w.rehearsal != nil {
+		return ""
+	}
+	var said []string
+	for _, s := range p.w.tool().Proposal() {
+		said = append(said, s.Sentence())
+	}
+	return strings.Join(said, " ")
+}
+
+// dropped tells that what waited was let go by going on with something else.
+func (p *prompt) dropped(what string) {
+	if what != "" {
+		p.owed = false
+		p.say(fmt.Errorf("not accepted, and so not done: %s", what))
+	}
+}
+
+// typedStill returns the fields of the tool with what was typed into them and is
+// not kept: such a field stays when others come and go.
+func (p *prompt) typedStill(t tool.Tool) map[string]*entry {
+	still := map[string]*entry{}
+	if name, _, _ := strings.Cut(p.shape, "\x00"); name != t.Name() {
+		return still
+	}
+	for name, b := range p.boxes {
+		if e, ok := b.(*entry); ok && e.unkept() && (e.unread || e == p.typing.box && p.w.win.Canvas().Focused() == fyne.Focusable(e)) {
+			still[name] = e
+		}
+	}
+	return still
 }
 
 // untype gives back what stood in a field before it was typed into; it reports

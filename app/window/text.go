@@ -122,7 +122,11 @@ type entry struct {
 	width  float32
 	tell   func(string) // tells what is cut in its place, "" to end it; may be nil
 	told   bool
+	unread bool // it was left with what cannot be read, which stays to be mended
 }
+
+// unkept reports whether something is typed that was not submitted.
+func (e *entry) unkept() bool { return e.Text != e.was }
 
 func (e *entry) say(in bool) {
 	switch {
@@ -229,12 +233,13 @@ func (e *entry) FocusLost() {
 	}
 }
 
-// set shows another value unless something is being typed.
+// set shows another value unless something is being typed; what could not be
+// read gives way to it.
 func (e *entry) set(value string) {
-	if value == e.was || e.Text != e.was {
+	if value == e.was || e.unkept() && !e.unread {
 		return
 	}
-	e.was = value
+	e.was, e.unread = value, false
 	e.SetText(value)
 	e.roll()
 }

@@ -113,8 +113,15 @@ func written(o fyne.CanvasObject) (all []*canvas.Text) {
 	return all
 }
 
-// Tapped presses it.
+// Tapped presses it, once what is typed elsewhere was left: a press does not take
+// the keys from a field, and what it does must know what was typed.
 func (t *touch) Tapped(*fyne.PointEvent) {
+	c := fyne.CurrentApp().Driver().CanvasForObject(t)
+	if c != nil && c.Overlays().Top() == nil { // a page reads its own fields
+		if f, ok := c.Focused().(interface{ unkept() bool }); ok && f.unkept() {
+			c.Unfocus()
+		}
+	}
 	if !t.disabled {
 		t.tap()
 	}

@@ -286,12 +286,16 @@ func (w *Window) tool() tool.Tool { return w.tools[w.active] }
 
 // choose takes a tool of the tray into the hand.
 func (w *Window) choose(i int) {
+	dropped := w.prompt.waits()
 	if i != w.active {
 		w.tool().Reset()
 		w.active, w.prompt.left = i, ""
 		w.count(key(w.tool().Name()))
+	} else {
+		dropped = ""
 	}
 	w.prompt.say(nil)
+	w.prompt.dropped(dropped)
 	w.refresh()
 	w.focusMat()
 }
@@ -306,6 +310,7 @@ func (w *Window) pointer(e tool.Event) {
 	case tool.Release, tool.Hover:
 		w.held = false
 	}
+	dropped := w.prompt.waits()
 	w.tool().Pointer(e)
 	if e.Act == tool.Release && w.finish() {
 		return
@@ -314,7 +319,12 @@ func (w *Window) pointer(e tool.Event) {
 		w.soon()
 		return
 	}
-	w.prompt.say(nil)
+	if e.Act != tool.Release { // which ends what the press began
+		w.prompt.say(nil)
+	}
+	if len(w.tool().Proposal()) == 0 {
+		w.prompt.dropped(dropped)
+	}
 	w.show()
 }
 
@@ -324,6 +334,7 @@ func (w *Window) finish() bool {
 	if !ok || !f.Done() {
 		return false
 	}
+	w.prompt.clear()
 	w.accept()
 	return true
 }
@@ -333,6 +344,9 @@ func (w *Window) finish() bool {
 func (w *Window) accept() {
 	if w.rehearsal != nil {
 		w.keepRehearsed()
+		return
+	}
+	if !w.prompt.settle() {
 		return
 	}
 	steps := w.tool().Proposal()
@@ -355,6 +369,7 @@ func (w *Window) do(steps ...step.Step) bool {
 	}
 	t.Reset()
 	w.prompt.say(nil)
+	w.prompt.clear()
 	w.prompt.left = ""
 	w.show()
 	if told := w.unseen(before, w.desk.Pattern().Pieces); told != "" {
@@ -368,6 +383,7 @@ func (w *Window) do(steps ...step.Step) bool {
 
 // abandon drops what was begun.
 func (w *Window) abandon() {
+	w.prompt.clear()
 	w.prompt.say(nil)
 	if w.dropRehearsed() || w.stopPlay() {
 		return
