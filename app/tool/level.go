@@ -35,14 +35,37 @@ var levelEnds = []struct {
 }{
 	{words: "ends stay"},
 	{words: "ends and their directions stay", keep: "directions"},
-	{words: "start moves along the seam", moves: pattern.Start},
-	{words: "end moves along the seam", moves: pattern.End},
-	{words: "start moves along the edge there", moves: pattern.Start, along: "neighbour"},
-	{words: "end moves along the edge there", moves: pattern.End, along: "neighbour"},
+	{words: "along the seam", moves: pattern.Start},
+	{words: "along the seam", moves: pattern.End},
+	{words: "along the edge there", moves: pattern.Start, along: "neighbour"},
+	{words: "along the edge there", moves: pattern.End, along: "neighbour"},
 }
 
 // Of levelEnds, those that are tried when a seam is chosen.
-const levelStays, levelStartMoves, levelEndMoves = 0, 2, 3
+const (
+	levelStays     = 0
+	levelStartSeam = 2
+	levelEndSeam   = 3
+	levelStartEdge = 4
+	levelEndEdge   = 5
+)
+
+// endsOptions are levelEnds in words, an end named by what is there.
+func (l *Level) endsOptions(p pattern.Pattern, s *pattern.Seam) []string {
+	start, end := l.endsWords(p, s)
+	var out []string
+	for _, o := range levelEnds {
+		switch o.moves {
+		case pattern.Start:
+			out = append(out, "moves "+start+", "+o.words)
+		case pattern.End:
+			out = append(out, "moves "+end+", "+o.words)
+		default:
+			out = append(out, o.words)
+		}
+	}
+	return out
+}
 
 const (
 	levelLimit  = 6.35 // mm, as with the step
@@ -111,8 +134,11 @@ func (l *Level) Hint() string {
 	if err != nil {
 		return sentence(err)
 	}
-	return fmt.Sprintf("Enter accepts, Escape abandons: nothing moves by more than %s. Drag the handle to the side that is to change more.",
-		written(l.table, figure(res, "moved")))
+	text := fmt.Sprintf("Enter accepts, Escape abandons: nothing moves by more than %s.", written(l.table, figure(res, "moved")))
+	if wrong := l.wrongs(res); wrong != "" {
+		return text + wrong
+	}
+	return text + " Drag the handle to the side that is to change more."
 }
 
 // Pointer chooses a seam and drags the handle.
@@ -173,25 +199,6 @@ func (l *Level) take(pt Pointing) {
 	i := (slices.Index(names, l.seam) + 1) % len(names)
 	l.choose(names[i])
 	l.table.Select(pt.Selection())
-}
-
-func (l *Level) choose(seam string) {
-	if seam == l.seam {
-		return
-	}
-	l.forget()
-	l.seam = seam
-	for _, ends := range []int{levelStays, levelStartMoves, levelEndMoves} { // the first that can be done
-		l.ends = ends
-		steps := l.Proposal()
-		if len(steps) == 0 {
-			break
-		}
-		if _, err := l.try.of(l.table, steps...); err == nil {
-			return
-		}
-	}
-	l.ends = levelStays
 }
 
 func (l *Level) forget() {

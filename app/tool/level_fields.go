@@ -44,10 +44,8 @@ func (l *Level) Fields() []Field {
 	if l.bend == "both" {
 		out = append(out, Field{Name: "share", Label: "Of that on " + bends[1], Text: strconv.FormatFloat(100*l.share, 'f', -1, 64) + " %"})
 	}
-	ends := Field{Name: "ends", Label: "Its ends", Text: levelEnds[l.ends].words}
-	for _, o := range levelEnds {
-		ends.Options = append(ends.Options, o.words)
-	}
+	ends := Field{Name: "ends", Label: "Its ends", Options: l.endsOptions(p, s)}
+	ends.Text = ends.Options[l.ends]
 	out = append(out, ends)
 	if levelEnds[l.ends].moves == "" {
 		out = append(out, l.bows())
@@ -94,10 +92,7 @@ func (l *Level) Set(field, text string) error {
 		}
 		return err
 	case "ends":
-		var words []string
-		for _, o := range levelEnds {
-			words = append(words, o.words)
-		}
+		words := l.endsOptions(p, s)
 		o, err := picked(text, words)
 		if err == nil {
 			l.ends = slices.Index(words, o)

@@ -38,6 +38,10 @@ func (l *Level) Overlay() Overlay {
 		o.Strokes = append(o.Strokes, Stroke{line, Guide})
 	}
 	if end := levelEnds[l.ends].moves; end != "" {
+		at, other := l.endsWords(p, s)
+		if end == pattern.End {
+			at = other
+		}
 		side := s.A
 		if l.bend == "b" {
 			side = s.B
@@ -47,7 +51,7 @@ func (l *Level) Overlay() Overlay {
 			pt = side[len(side)-1].Backwards()
 		}
 		if path, err := p.PartPath(pt); err == nil {
-			o.Notes = append(o.Notes, Note{p.Piece(pt.Piece).Pose.Apply(path.Start()), "the " + string(end) + ", which moves"})
+			o.Notes = append(o.Notes, Note{p.Piece(pt.Piece).Pose.Apply(path.Start()), "moves " + at})
 		}
 	}
 	at, _ := l.handle()

@@ -1,0 +1,67 @@
+package tool_test
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"truemat/app/tool"
+	"truemat/ops/check"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+)
+
+// What was added to one side at one end is added to the other side at that end:
+// then nothing else goes wrong.
+func TestLevelGoesOnAtTheEndThatWasAltered(t *testing.T) {
+	for _, c := range []struct {
+		piece, edge, seam string
+		end               pattern.EndName
+		bend, where       string
+	}{
+		{"upper outer cup", "vertical seam", "vertical seam", pattern.Start, "a", "at the neckline"},
+		{"inner cup", "vertical seam", "vertical seam", pattern.End, "both", "at the neckline"}, // nearer together are its notches
+		{"cradle", "side seam", "side seam", pattern.Start, "b", "at the hem"},
+		{"cradle", "side seam", "side seam", pattern.End, "b", "at the top"},
+	} {
+		d := tern(t, 0)
+		require.NoError(t, d.Accept(&step.Add{EdgeEnd: step.EdgeEnd{Piece: c.piece, Edge: c.edge, End: c.end}, Amount: step.Lit(5.5)}))
+		before := d.Checks()
+		tl := tool.NewLevel(d)
+		require.NoError(t, tl.Set("seam", c.seam))
+		s := tl.Proposal()[0].(*step.Level)
+		assert.Equal(t, c.bend, s.Bend, c)
+		assert.Contains(t, field(t, tl, "ends").Text, c.where)
+		assert.NotContains(t, tl.Hint(), "put wrong")
+		accept(t, d, tl)
+		isLevel(t, d, c.seam)
+		require.NoError(t, d.SetSize(d.Document().Source.Labels()[0]))
+		for _, is := range d.Checks() {
+			if is.Verdict == check.Broken && is.ID != check.AlteredMark {
+				assert.True(t, slices.ContainsFunc(before, func(was check.Check) bool {
+					return was.ID == is.ID && was.Seam == is.Seam && was.Verdict == check.Broken
+				}), is.Text)
+			}
+		}
+	}
+}
+
+// What another choice would put wrong is told before it is accepted.
+func TestLevelTellsWhatItWouldPutWrong(t *testing.T) {
+	d := tern(t, 0)
+	require.NoError(t, d.Accept(&step.Add{EdgeEnd: step.EdgeEnd{Piece: "upper outer cup", Edge: "vertical seam", End: pattern.Start}, Amount: step.Lit(5.5)}))
+	tl := tool.NewLevel(d)
+	require.NoError(t, tl.Set("seam", "vertical seam"))
+	f := field(t, tl, "ends")
+	for _, o := range f.Options {
+		assert.NotRegexp(t, `\b(start|end) moves`, o)
+	}
+	require.NoError(t, tl.Set("bend", "both sides"))
+	i := slices.Index(f.Options, "moves at the wire, along the seam")
+	require.GreaterOrEqual(t, i, 0, "%q", f.Options)
+	require.NoError(t, tl.Set("ends", f.Options[i]))
+	assert.Contains(t, tl.Hint(), "It would put wrong: Vertical seam: its 2 notches meet within ")
+	assert.Contains(t, notes(tl), "moves at the wire")
+}
