@@ -62,6 +62,9 @@ type stretchOn struct {
 	run, runs int     // the first run and how many
 	from, to  float64 // mm from the start of the first
 	joint     float64 // where the second starts
+	reach     float64 // mm, where it was given
+	before    bool    // the reach goes beyond the first
+	after     bool    // the reach goes beyond the last
 }
 
 // Apply blends the stretch. On sewn edges everything on it keeps its
@@ -99,6 +102,13 @@ func (s *Smooth) Apply(in Input) (Output, error) {
 		"moved":         farthest(was, now),
 		"length_change": now.Length() - was.Length(),
 	})
+	if err == nil && (st.before || st.after) {
+		on := o.runs[st.run].edge.Name
+		if st.runs == 2 {
+			on += " and " + o.runs[o.next(st.run)].edge.Name
+		}
+		out.Notes = append(out.Notes, beyond(st.reach, on+" of "+s.Piece, st.before && st.after, farthest(was, now)))
+	}
 	if more := len(now.Inflections()) - len(was.Inflections()); err == nil && more > 0 {
 		out.Notes = append(out.Notes, fmt.Sprintf("%s of %s now bends to and fro: it changes sides at %d more places than before; use a longer reach, or let its length change.", s.Edge, s.Piece, more))
 	}
@@ -125,12 +135,9 @@ func (s *Smooth) stretch(in Input, o *outline) (stretchOn, error) {
 		if err != nil {
 			return st, err
 		}
-		reach, err := s.Reach.In(in)
+		reach, err := reachIn(in, *s.Reach, s.Edge+" of "+s.Piece)
 		if err != nil {
 			return st, err
-		}
-		if !(reach > placeSlack) {
-			return st, fmt.Errorf("the reach of smoothing on %s of %s is %.4g mm; it must be above 0", s.Edge, s.Piece, reach)
 		}
 		st = stretchOn{run: i, runs: 1, joint: length}
 		switch {
@@ -146,6 +153,7 @@ func (s *Smooth) stretch(in Input, o *outline) (stretchOn, error) {
 			total += o.runs[o.next(st.run)].edge.Length()
 		}
 		st.from, st.to = max(at-reach, 0), min(at+reach, total)
+		st.reach, st.before, st.after = reach, at-reach < -placeSlack, at+reach > total+placeSlack
 	case s.From != nil && s.To != nil && s.At == nil && s.Reach == nil:
 		st = stretchOn{run: i, runs: 1, joint: length}
 		if st.from, err = place(s.From, s.Edge, length); err != nil {

@@ -1,6 +1,7 @@
 package step
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -143,4 +144,27 @@ func TestSmoothAnyWireLineKeepsItsLength(t *testing.T) {
 		sameExcept(t, p, out.Pattern, cradle+"."+wire)
 		require.Equal(t, p.Piece(cradle).Notch(name("wire bottom")).Along.Share, out.Pattern.Piece(cradle).Notch(name("wire bottom")).Along.Share)
 	})
+}
+
+// A reach beyond the edge is told with how far things move; one longer than any
+// edge is a slip of the keys.
+func TestSmoothTellsAReachBeyondTheEdge(t *testing.T) {
+	for reach, told := range map[float64]string{
+		15: "", 50: "",
+		60:  "A reach of 60 mm goes beyond hem of left at both ends: all of it is altered, and moves by ",
+		999: "A reach of 999 mm goes beyond hem of left at both ends: all of it is altered, and moves by ",
+	} {
+		out := applied(t, kinked(), &Smooth{Piece: "left", Edge: "hem", At: &pattern.Along{Share: 0.5}, Reach: exactly(reach)})
+		if told == "" {
+			assert.Empty(t, out.Notes)
+			continue
+		}
+		require.NotEmpty(t, out.Notes)
+		assert.Contains(t, out.Notes[0], told)
+		assert.Contains(t, out.Notes[0], fmt.Sprintf("%.2f mm at most", out.Figures["moved"]))
+	}
+	out := applied(t, kinked(), &Smooth{Piece: "left", Edge: "hem", At: &pattern.Along{Share: 0.3}, Reach: exactly(45)})
+	assert.Contains(t, out.Notes[0], "beyond hem of left: it is altered to its very end")
+	said := refused(t, kinked(), &Smooth{Piece: "left", Edge: "hem", At: &pattern.Along{Share: 0.5}, Reach: exactly(99999)})
+	assert.Contains(t, said, "99999 mm, which is longer than any edge")
 }

@@ -98,6 +98,11 @@ func (s *True) Apply(in Input) (Output, error) {
 		return Output{}, err
 	}
 	out.Figures["kink_after"] = after.kink()
+	for _, c := range []*across{lay.a, lay.b} {
+		if v, err := s.reach(in, lay, c); err == nil && c != hold && !lay.own && !c.lace() && v > c.path.Length()+placeSlack {
+			out.Notes = append(out.Notes, beyond(v, c.String(), false, t.moved))
+		}
+	}
 	if t.moved > toldMove {
 		text := fmt.Sprintf("At the %s of seam %q the sew line moved by %s at most", s.End, s.Seam, unit.MM(t.moved))
 		if math.Abs(t.longer) > toldMove {
@@ -159,9 +164,5 @@ func (s *True) reach(in Input, lay laid, c *across) (float64, error) {
 	if n == nil {
 		return 0, fmt.Errorf("say by \"reach\" how far %s is blended", c)
 	}
-	v, err := n.In(in)
-	if err == nil && !(v > placeSlack) {
-		return 0, fmt.Errorf("the reach on %s is %.4g mm; it must be above 0", c, v)
-	}
-	return v, err
+	return reachIn(in, *n, c.String())
 }

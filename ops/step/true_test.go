@@ -2,6 +2,7 @@ package step
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -164,4 +165,12 @@ func TestTrueAnyFrameHem(t *testing.T) {
 		require.LessOrEqual(t, notchAt(t, p, cradle, name("side middle")).Dist(notchAt(t, out.Pattern, cradle, name("side middle"))), 1e-8)
 		sameExcept(t, p, out.Pattern, cradle+"."+hem, cradle+"."+side, band+"."+hem, band+"."+side)
 	})
+}
+
+func TestTrueTellsAReachBeyondTheEdge(t *testing.T) {
+	out := applied(t, gabled(), &True{Seam: "join", End: pattern.Start, ReachA: exactly(25), ReachB: exactly(300)})
+	assert.Contains(t, strings.Join(out.Notes, " "), "A reach of 300 mm goes beyond hem of right: it is altered to its very end, and moves by ")
+	out = applied(t, gabled(), &True{Seam: "join", End: pattern.Start, Reach: exactly(25)})
+	assert.NotContains(t, strings.Join(out.Notes, " "), "beyond")
+	assert.Contains(t, refused(t, gabled(), &True{Seam: "join", End: pattern.Start, Reach: exactly(5000)}), "longer than any edge")
 }
