@@ -99,8 +99,19 @@ func (s blockSearch) fit(r *room, bare []bool) (figs []Figure, labels []Label) {
 
 // found is the place that fit finds.
 func (s blockSearch) found(r *room, bare []bool) fitting {
+	if f, ok := s.within(r, bare, withinIt); ok {
+		return f
+	}
+	f := fitting{block: s.layouts[len(s.layouts)-1], height: s.heights[len(s.heights)-1]}
+	w, h := f.block.size(f.height)
+	f.at = s.near.Sub(geom.Pt(w/2, h/2))
+	return f
+}
+
+// within is the place that fit finds no less strictly than that.
+func (s blockSearch) within(r *room, bare []bool, most strictness) (fitting, bool) {
 	smallest := s.heights[len(s.heights)-1:]
-	for strict := offGlue; strict <= withinIt; strict++ {
+	for strict := offGlue; strict <= most; strict++ {
 		heights := s.heights
 		switch {
 		case strict == offGlue && r.glued == nil:
@@ -113,20 +124,17 @@ func (s blockSearch) found(r *room, bare []bool) fitting {
 		p := r.plan(strict, bare)
 		up, okUp := s.search(p, heights, false)
 		if okUp && up.height == heights[0] {
-			return up
+			return up, true
 		}
 		turned, okTurned := s.search(p, heights, true)
 		switch {
 		case okUp && (!okTurned || up.height >= uprightShare*turned.height):
-			return up
+			return up, true
 		case okTurned:
-			return turned
+			return turned, true
 		}
 	}
-	f := fitting{block: s.layouts[len(s.layouts)-1], height: smallest[0]}
-	w, h := f.block.size(f.height)
-	f.at = s.near.Sub(geom.Pt(w/2, h/2))
-	return f
+	return fitting{}, false
 }
 
 // fitting is a block in its place.

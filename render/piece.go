@@ -124,7 +124,7 @@ func drawPiece(vs []version, patternName string, glue []geom.Path) (common Layer
 	d.marks()
 	d.edgeTexts(false)
 	d.arrowText()
-	d.title(titleBlocks(vs, patternName))
+	d.title(patternName)
 	d.foldText()
 	d.edgeTexts(true)
 	return d.common, own
@@ -302,13 +302,50 @@ func (d *drawer) edgeTexts(seams bool) {
 	}
 }
 
-// title writes the title block into the largest free place.
-func (d *drawer) title(layouts []block) {
+// title writes the title block into the largest free place; where there is none
+// for it, in parts, each where it lies on nothing.
+func (d *drawer) title(patternName string) {
 	s := blockSearch{
-		layouts: layouts, heights: steps(3.2, 1.4), near: d.room.center(),
+		layouts: titleBlocks(d.sizes, patternName), heights: steps(3.2, leastTitle), near: d.room.center(),
 		inkColor: black,
+	}
+	if _, ok := s.within(d.room, d.bare, onPaper); !ok {
+		for _, parts := range titleParts(d.sizes, patternName) {
+			if d.apart(parts) {
+				return
+			}
+		}
 	}
 	figs, labels := s.fit(d.room, d.bare)
 	d.common.Figures = append(d.common.Figures, figs...)
 	d.common.Labels = append(d.common.Labels, labels...)
+}
+
+// Heights in mm of the title block's capitals: the least, and the most where it
+// stands in parts.
+const (
+	leastTitle = 1.4
+	partTitle  = 2.4
+)
+
+// apart writes each of the parts where there is a free place for it; when one of
+// them has none it writes nothing and reports false.
+func (d *drawer) apart(parts [][]block) bool {
+	r := *d.room
+	r.taken = slices.Clone(r.taken)
+	var figs []Figure
+	var labels []Label
+	for _, ways := range parts {
+		s := blockSearch{layouts: ways, heights: steps(partTitle, leastTitle), near: r.center(), inkColor: black}
+		f, ok := s.within(&r, d.bare, onPaper)
+		if !ok {
+			return false
+		}
+		fs, ls := s.put(&r, f)
+		figs, labels = append(figs, fs...), append(labels, ls...)
+	}
+	*d.room = r
+	d.common.Figures = append(d.common.Figures, figs...)
+	d.common.Labels = append(d.common.Labels, labels...)
+	return true
 }

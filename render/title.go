@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"truemat/ops/pattern"
@@ -44,6 +45,35 @@ func titleBlocks(vs []version, patternName string) []block {
 		set(titleWidths[0], nil, joined(" · ", of, cut), room),
 		block{blockLine{text: strings.ReplaceAll(joined(" · ", words(v.piece.Name), of, cut, room), unbroken, " "), scale: 1}},
 	)
+}
+
+// titleParts returns the title block of a piece divided into ever more parts that
+// can stand apart, each set in several ways: for a piece with no place for all of
+// it. The name comes first.
+func titleParts(vs []version, patternName string) [][][]block {
+	v := vs[0]
+	name := block{{text: words(v.piece.Name), scale: 1.3, bold: true}}
+	of, cut, rest := joined(" · ", patternName, sizeText(vs)), cutText(v.piece, v.shape.whole), allowanceText(v.shape.edges, v.units)
+	set := func(head block, texts ...string) (ways []block) {
+		for _, width := range titleWidths[1:] {
+			b := slices.Clone(head)
+			for _, t := range texts {
+				if t == "" {
+					continue
+				}
+				for _, line := range wrap(keepParts(t, width), 1, false, width) {
+					b = append(b, blockLine{text: strings.Trim(line, " ·"), scale: 1})
+				}
+			}
+			ways = append(ways, b)
+		}
+		return ways
+	}
+	return [][][]block{
+		{set(name, of), set(nil, cut, rest)},
+		{set(name, of), set(nil, cut), set(nil, rest)},
+		{set(name), set(nil, of), set(nil, cut), set(nil, rest)},
+	}
 }
 
 // keepParts lets text break only between its parts, where these are narrow
