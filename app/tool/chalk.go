@@ -13,15 +13,19 @@ import (
 	"truemat/render"
 )
 
-// AlteredMark is what the chalk writes unless told otherwise.
-const AlteredMark = "ALTERED · LACE"
+// What the chalk writes unless told otherwise: on a pattern with a lace edge, and
+// on one without.
+const (
+	AlteredMark = "ALTERED · LACE"
+	plainMark   = "ALTERED"
+)
 
 // Chalk writes a mark on pieces, or how they are cut.
 type Chalk struct {
 	base
 	pieces []string
 	at     *geom.Point // in the piece's coordinates, of a single piece
-	text   string
+	text   string // "" for what it writes unless told otherwise
 	height float64
 	cuts   bool // how they are cut is written
 	change cutChange
@@ -29,11 +33,26 @@ type Chalk struct {
 
 // NewChalk returns the chalk for a table.
 func NewChalk(t Table) Tool {
-	return &Chalk{base: base{table: t}, text: AlteredMark, height: handy(t, step.MarkHeight)}
+	return &Chalk{base: base{table: t}, height: handy(t, step.MarkHeight)}
 }
 
 // Name returns "chalk".
 func (c *Chalk) Name() string { return "chalk" }
+
+// words are what is written.
+func (c *Chalk) words() string {
+	if c.text != "" {
+		return c.text
+	}
+	for _, pc := range c.pattern().Pieces {
+		for _, e := range pc.Edges {
+			if e.Role == pattern.LaceEdge {
+				return AlteredMark
+			}
+		}
+	}
+	return plainMark
+}
 
 // Hint says what to do next.
 func (c *Chalk) Hint() string {
@@ -47,7 +66,7 @@ func (c *Chalk) Hint() string {
 	case c.cuts:
 		return fmt.Sprintf("Enter writes down how %s is cut; with Shift press more pieces.", strings.Join(pieces, ", "))
 	default:
-		return fmt.Sprintf("Enter writes %q on %s, Escape abandons.%s With Shift press more pieces.", c.text, strings.Join(pieces, ", "), c.made())
+		return fmt.Sprintf("Enter writes %q on %s, Escape abandons.%s With Shift press more pieces.", c.words(), strings.Join(pieces, ", "), c.made())
 	}
 }
 
@@ -161,7 +180,7 @@ func (c *Chalk) Fields() []Field {
 		out = c.cutFields(c.pattern().Piece(pieces[0]))
 	} else if !c.cuts {
 		out = []Field{
-			{Name: "text", Label: "Write", Text: c.text},
+			{Name: "text", Label: "Write", Text: c.words()},
 			{Name: "height", Label: "Height", Text: written(c.table, c.height)},
 		}
 	}
@@ -205,7 +224,7 @@ func (c *Chalk) Set(field, text string) error {
 	case "text":
 		s := strings.Join(strings.Fields(text), " ")
 		if s == "" || !utf8.ValidString(s) {
-			return errors.New("the mark is blank; write a word such as " + AlteredMark)
+			return errors.New("the mark is blank; write a word such as " + plainMark)
 		}
 		if utf8.RuneCountInString(s) > longestName {
 			return fmt.Errorf("the mark is too long; use at most %d letters", longestName)
@@ -255,7 +274,7 @@ func (c *Chalk) Proposal() []step.Step {
 	if len(pieces) == 0 {
 		return nil
 	}
-	m := &step.Mark{Text: c.text}
+	m := &step.Mark{Text: c.words()}
 	if c.cuts {
 		if m = c.cutting(); m == nil {
 			return nil

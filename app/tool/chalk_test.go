@@ -48,7 +48,7 @@ func TestChalkMarksWhereItIsPressed(t *testing.T) {
 	c.Reset()
 	band := d.Pattern().Piece("band")
 	require.Len(t, band.Marks, 1)
-	assert.Equal(t, "ALTERED · LACE", band.Marks[0].Text)
+	assert.Equal(t, "ALTERED", band.Marks[0].Text)
 	assert.InDelta(t, 0, band.Pose.Apply(band.Marks[0].At).Dist(at), 1e-9)
 	assert.True(t, band.Altered())
 
@@ -126,4 +126,17 @@ func TestChalkSaysWhenLettersAreMadeSmaller(t *testing.T) {
 	assert.Contains(t, c.Hint(), "Made smaller to fit: "+unit.Format(w.Marks[0].Height, unit.Millimetres)+" on frame")
 	require.NoError(t, c.Set("height", "4mm"))
 	assert.NotContains(t, c.Hint(), "smaller")
+}
+
+// Lace is spoken of where there is a lace edge only.
+func TestChalkProposesLaceWhereThereIsSome(t *testing.T) {
+	for steps, want := range map[int]string{0: "ALTERED", 1: "ALTERED · LACE"} {
+		d := tern(t, steps)
+		tl := tool.NewChalk(d)
+		assert.Equal(t, want, field(t, tl, "text").Text)
+		require.NoError(t, tl.Set("pieces", "bridge, band"))
+		assert.Equal(t, want, tl.Proposal()[0].(*step.Mark).Text)
+		require.NoError(t, tl.Set("text", "MINE"))
+		assert.Equal(t, "MINE", tl.Proposal()[0].(*step.Mark).Text)
+	}
 }
