@@ -104,6 +104,7 @@ func (w *Window) leave(on func()) {
 
 func (w *Window) quit() {
 	w.leave(func() {
+		w.keepSize()
 		_ = w.desk.Close() // the program ends all the same
 		if w.journal != nil {
 			w.journal.idle.Wait()

@@ -168,7 +168,7 @@ func NewWith(a fyne.App, set Settings, d *desk.Desk) *Window {
 	w.put(d)
 	w.build()
 	w.win.SetPadded(false)
-	w.win.Resize(fyne.NewSize(1280, 800))
+	w.win.Resize(w.left())
 	w.win.SetOnDropped(w.dropped)
 	w.win.SetCloseIntercept(w.quit)
 	w.win.Canvas().SetOnTypedKey(w.key)
