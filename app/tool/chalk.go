@@ -25,7 +25,7 @@ type Chalk struct {
 	base
 	pieces []string
 	at     *geom.Point // in the piece's coordinates, of a single piece
-	text   string // "" for what it writes unless told otherwise
+	text   string      // "" for what it writes unless told otherwise
 	height float64
 	cuts   bool // how they are cut is written
 	change cutChange

@@ -1,6 +1,8 @@
 package window
 
 import (
+	"slices"
+
 	"fmt"
 	"image/color"
 
@@ -37,7 +39,7 @@ func (w *Window) openSheet(title string, width float32, parts ...fyne.CanvasObje
 func (w *Window) overSheet(title string, width float32, parts ...fyne.CanvasObject) *sheet {
 	s := &sheet{w: w, under: w.sheet, width: width, wrong: container.New(stack{}), wide: canvas.NewRectangle(w.palette.Ground)}
 	head := container.New(ends{}, text(title, 20, true, w.palette.Text), w.link("Close  Esc", func() { s.close() }))
-	body := container.New(stack{gap: 16}, append([]fyne.CanvasObject{head}, append(parts, s.wrong)...)...)
+	body := container.New(lastOnTop{stack{gap: 16}}, append(slices.Clone(parts), s.wrong, head)...) // Tab comes to the word that closes last
 	s.roll = rollIn(body)
 	s.wrong.Hide()
 	ground := canvas.NewRectangle(w.palette.Ground)

@@ -64,3 +64,23 @@ func TestRealSizeSaysWhatItRestsOnUntilARulerWasHeld(t *testing.T) {
 	w.rune('1')
 	require.NotContains(t, strings.Join(texts(w.prompt.row), " "), "hold a ruler")
 }
+
+// On a page Tab comes first to what it is for, and last to the word that closes
+// it.
+func TestTabOnAPageComesToTheWordThatClosesLast(t *testing.T) {
+	w := open(t, false)
+	w.printPage()
+	first, ok := func() (c *choice, ok bool) {
+		w.win.Canvas().FocusNext()
+		c, ok = w.win.Canvas().Focused().(*choice)
+		return c, ok
+	}()
+	require.True(t, ok, "the paper")
+	require.Contains(t, first.Options, papers[0].words)
+	w.win.Canvas().FocusPrevious()
+	last, ok := w.win.Canvas().Focused().(*touch)
+	require.True(t, ok)
+	require.Equal(t, []string{"Close  Esc"}, texts(last))
+	last.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	require.Nil(t, w.sheet)
+}
