@@ -34,8 +34,9 @@ type column struct {
 	at     string            // where that belongs: "selection", a step's id or a check
 
 	list   *fyne.Container
-	scroll *container.Scroll
-	run    *fyne.Container // the sizes
+	page   *roll
+	scroll *container.Scroll // of the page
+	run    *fyne.Container   // the sizes
 
 	known     facts
 	states    []desk.SizeState
@@ -89,14 +90,15 @@ func (c *column) build() fyne.CanvasObject {
 	handle.back.CornerRadius = 0
 	c.list = container.New(stack{gap: 8})
 	c.run = container.New(line{gap: 4, wrap: columnInner})
-	c.scroll = container.NewVScroll(container.New(inset{columnPad, columnPad}, canvas.NewRectangle(color.Transparent), c.list))
+	c.page = newRoll(container.New(inset{columnPad, columnPad}, canvas.NewRectangle(color.Transparent), c.list))
+	c.scroll = &c.page.Scroll
 	c.scroll.OnScrolled = func(fyne.Position) {
 		if w.prompt.about != "" {
 			w.prompt.stale()
 			w.prompt.refresh()
 		}
 	}
-	flat := container.NewThemeOverride(c.scroll, flat{look.New(w.dark)})
+	flat := container.NewThemeOverride(c.page, flat{look.New(w.dark)})
 	if c.folded {
 		flat.Hide()
 	}

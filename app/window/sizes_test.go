@@ -12,6 +12,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/check"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // pressWord presses what bears a word in the column.
@@ -152,4 +153,48 @@ func TestOtherSizesLieOnTheSpotSheChose(t *testing.T) {
 	}
 	w.pressWord(t, "Let the sizes lie as they do")
 	require.Greater(t, apart(spots[0]), 0.5)
+}
+
+func TestATableWiderThanTheWindowRollsAlongWithTheKeys(t *testing.T) {
+	w := open(t, false)
+	w.win.Resize(fyne.NewSize(960, 540))
+	w.setUnit(unit.InchFractions)
+	s := &sizeTable{w: w, table: w.desk.Tabulate()()}
+	s.full = true
+	s.show()
+	require.NotNil(t, s.across)
+	last := len(s.table.Columns) - 1
+	seen := func(column int) bool {
+		right := float32(tableName+(column+1)*tableCell) - s.across.Offset.X
+		return right <= s.across.Size().Width && right-tableCell >= 0
+	}
+	require.True(t, seen(0))
+	require.False(t, seen(last))
+	for range last {
+		w.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+	}
+	require.Equal(t, fyne.Focusable(s.cells[0][last]), w.win.Canvas().Focused())
+	require.True(t, seen(last))
+	require.Contains(t, strings.Join(texts(s.told), " "), "Size 80E")
+	for y := range s.cells[1:] {
+		if s.cells[y+1][last] == nil {
+			continue
+		}
+		w.win.Canvas().Focus(s.cells[y+1][last])
+		require.NotRegexp(t, `\d mm`, strings.Join(texts(s.told), " "), "told in her unit")
+	}
+	for range last {
+		w.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyLeft})
+	}
+	require.True(t, seen(0))
+}
+
+func TestTheWheelRollsTheColumnWell(t *testing.T) {
+	w := open(t, true)
+	roll := w.column.scroll
+	for _, o := range []float32{-25, 25} {
+		was := roll.Offset.Y
+		w.column.page.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, o)})
+		require.Equal(t, was-clicked*o, roll.Offset.Y)
+	}
 }

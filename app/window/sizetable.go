@@ -20,6 +20,8 @@ type sizeTable struct {
 	sheet *sheet
 	told  *fyne.Container // about the cell that is pointed at or has the keys
 	cells [][]*touch      // by row and column, nil where there is none
+
+	across *container.Scroll // where the table is wider than the window, else nil
 }
 
 const (
@@ -42,7 +44,7 @@ func (s *sizeTable) show() {
 	columns := len(s.table.Columns)
 	width := float32(tableName + columns*tableCell)
 	room := w.win.Canvas().Size().Width - 80
-	s.told = container.New(stack{})
+	s.told, s.across = container.New(stack{}), nil
 	head := container.New(line{}, gap(tableName, 1))
 	s.cells = append(s.cells[:0], make([]*touch, columns))
 	for i, col := range s.table.Columns {
@@ -74,9 +76,9 @@ func (s *sizeTable) show() {
 	rolls(rows, list)
 	var body fyne.CanvasObject = container.New(stack{gap: 4}, head, rule(w.palette.Line), w.within(list, width, 330, 160))
 	if width > room {
-		sideways := container.NewHScroll(body)
-		tall := body
-		body, width = container.New(roomy{func() fyne.Size { return fyne.NewSize(room, tall.MinSize().Height) }}, sideways), room
+		s.across = container.NewHScroll(container.New(stack{}, body, gap(0, scrollBar)))
+		tall := s.across.Content
+		body, width = container.New(roomy{func() fyne.Size { return fyne.NewSize(room, tall.MinSize().Height) }}, s.across), room
 	}
 	counts := text(fmt.Sprintf("%d to look at, %d broken, %d hold in every size", s.table.Count(check.Look), s.table.Count(check.Broken), holds), normal, false, w.palette.Faint)
 	word := "Show those that hold"
@@ -103,6 +105,7 @@ func (s *sizeTable) show() {
 	for i, col := range s.table.Columns {
 		if col.Size == w.desk.Size() {
 			w.win.Canvas().Focus(s.cells[0][i])
+			s.rollTo(i)
 		}
 	}
 }
@@ -217,7 +220,7 @@ func (s *sizeTable) cell(sign, figure string, ink color.NRGBA, shown bool, told 
 	b := newTouch(w.palette, wide, fill, 4, 4, tap)
 	b.hover = func(in bool) {
 		if in {
-			s.tell(told, s.sheet.width)
+			s.tell(unit.Restate(told, w.unit), s.sheet.width)
 		}
 	}
 	return b
@@ -242,12 +245,23 @@ func (s *sizeTable) steer() {
 				for y, x := r+by[0], c+by[1]; y >= 0 && y < len(s.cells) && x >= 0 && x < len(row); y, x = y+by[0], x+by[1] {
 					if next := s.cells[y][x]; next != nil {
 						s.w.win.Canvas().Focus(next)
+						s.rollTo(x)
 						return
 					}
 				}
 			}
 		}
 	}
+}
+
+// rollTo rolls a table that is wider than the window until a column is seen,
+// with the names beside it where there is room.
+func (s *sizeTable) rollTo(column int) {
+	if s.across == nil {
+		return
+	}
+	end := float32(tableName + (column+1)*tableCell)
+	s.across.ScrollToOffset(fyne.NewPos(max(end-s.across.Size().Width, 0), 0))
 }
 
 // visit shows a size, and the place of one of its checks.
