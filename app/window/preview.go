@@ -144,7 +144,8 @@ func (w *Window) differences(now pattern.Pattern, reports []step.Report) string 
 	for _, r := range reports {
 		for _, c := range r.Changes {
 			for _, part := range r.Changes {
-				if c.What == "length" && c.Edge != "" && part.Piece == c.Piece && part.Before == 0 && strings.HasPrefix(part.Edge, c.Edge+" after ") {
+				beyond := part.Piece == c.Piece && strings.HasPrefix(part.Edge, c.Edge+" after ") || r.Kind == "split" && part.Piece != c.Piece && part.Edge == c.Edge
+				if c.What == "length" && c.Edge != "" && c.After > 0 && part.Before == 0 && beyond {
 					c.After += part.After
 					parts[[2]string{c.Piece, c.Edge}] = true
 				}
