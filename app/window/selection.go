@@ -257,7 +257,10 @@ func (a atWidth) MinSize(o []fyne.CanvasObject) fyne.Size {
 
 // part is a row that tells name and length of a part of a piece, and selects it.
 func (c *column) part(name string, mm float64, s tool.Selection) {
-	length := text(c.write(mm), normal, false, c.w.palette.Text)
+	length := text(c.both(mm), normal, false, c.w.palette.Text)
+	if columnInner-length.MinSize().Width-12 < text(name, normal, false, c.w.palette.Text).MinSize().Width {
+		length = text(c.write(mm), normal, false, c.w.palette.Text)
+	}
 	cut := shortened(name, columnInner-length.MinSize().Width-12, normal)
 	face := container.New(ends{}, text(cut, normal, false, c.w.palette.Text), length)
 	b := newTouch(c.w.palette, container.New(atWidth{columnInner}, face), color.Transparent, 0, 3, func() { c.w.desk.Select(s) })

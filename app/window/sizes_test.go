@@ -76,6 +76,13 @@ func TestTableOfSizesLeadsToTheSizeAndPlace(t *testing.T) {
 	require.Equal(t, "75D", w.desk.Size())
 	require.Equal(t, tool.Selection{Piece: "frame", Edge: "wire"}, w.desk.Selection())
 
+	w.unit = unit.InchFractions
+	s.show()
+	for _, row := range s.cells[1:] {
+		row[0].hover(true)
+		require.NotContains(t, strings.Join(texts(s.told), " "), " mm", "told in the unit chosen")
+	}
+	w.unit = unit.Millimetres
 	s.full = true
 	s.show()
 	require.Len(t, s.cells, 1+len(s.table.Rows))

@@ -196,6 +196,7 @@ func tableValue(c check.Check, u unit.System) string {
 
 // tableLength writes a length without its unit.
 func tableLength(mm float64, u unit.System) string {
+	mm = math.Round(mm*100) / 100 // as sentences tell it
 	switch u {
 	case unit.Millimetres:
 		return fmt.Sprintf("%.2f", math.Round(mm*100)/100+0) // never −0
@@ -228,7 +229,7 @@ func (s *sizeTable) cell(sign, figure string, ink color.NRGBA, shown bool, told 
 
 func (s *sizeTable) tell(told string, width float32) {
 	s.told.RemoveAll()
-	s.told.Add(para(told, width, normal, false, s.w.palette.Text))
+	s.told.Add(para(unit.Restate(told, s.w.unit), width, normal, false, s.w.palette.Text))
 	s.told.Refresh()
 }
 

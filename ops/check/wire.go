@@ -55,7 +55,7 @@ func shapeOfWire(s Subject, at Check, was, is pattern.Line) []Check {
 	}{{WireOpening, "opening", o1, o2}, {WireDepth, "depth", d1, d2}} {
 		c := at
 		c.ID, c.Measured = m.id, m.is-m.was
-		c.Text = fmt.Sprintf("The %s of the %s is %s, %s before", m.name, is.Name, mm(m.is), mm(m.was))
+		c.Text = fmt.Sprintf("The %s of the %s is %s, %s", m.name, is.Name, mm(m.is), against(m.is, m.was))
 		c = settle(c, s.Bounds.WireOpening, "the wire will press or gape where it is bent open; try the wire in the sewn line, and ask a professional fitter where the body is sensitive")
 		if c.Verdict == Broken && s.Bounds.WireSprings {
 			c.Verdict = Look
@@ -63,6 +63,18 @@ func shapeOfWire(s Subject, at Check, was, is pattern.Line) []Check {
 		out = append(out, c)
 	}
 	return out
+}
+
+// against tells by how much a length is another one than before.
+func against(is, was float64) string {
+	switch d := is - was; {
+	case math.Abs(d) < 0.005:
+		return "as before"
+	case d < 0:
+		return mm(-d) + " less than the " + mm(was) + " before"
+	default:
+		return mm(d) + " more than the " + mm(was) + " before"
+	}
 }
 
 // span returns the distance between the ends of a chain of paths and the
