@@ -1,10 +1,13 @@
 package window
 
 import (
+	"image/color"
 	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 	"truemat/ops/demo"
 )
@@ -76,4 +79,27 @@ func TestFromPlansTheKeysGoIntoTheDrawing(t *testing.T) {
 	require.NotNil(t, w.plans.board)
 	w.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
 	require.Equal(t, fyne.Focusable(w.plans.board), w.win.Canvas().Focused())
+}
+
+// A cloth that is not kept yet waits when the page is opened again, and only
+// what has the keys looks so.
+func TestOnlyOneThingLooksAsIfItHadTheKeys(t *testing.T) {
+	w := open(t, true)
+	w.clothPage()
+	w.describe(plainCloth)
+	name := w.describing[""].fields["name"]
+	require.Equal(t, fyne.Focusable(name), w.win.Canvas().Focused())
+	lit := func() (lit bool) {
+		for _, o := range test.WidgetRenderer(name).Objects() {
+			if r, ok := o.(*canvas.Rectangle); ok && r.Visible() {
+				lit = lit || r.StrokeWidth > 0 && color.NRGBAModel.Convert(r.StrokeColor) == w.palette.Accent
+			}
+		}
+		return lit
+	}
+	require.True(t, lit())
+	w.sheet.close()
+	w.clothPage()
+	require.NotEqual(t, fyne.Focusable(name), w.win.Canvas().Focused())
+	require.False(t, lit(), "its border shows no longer that it has the keys")
 }

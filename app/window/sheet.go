@@ -79,6 +79,10 @@ func (s *sheet) close() {
 		return
 	}
 	s.w.sheet = s.under
+	// A field of a form that is kept is shown again later, without the keys.
+	if f, ok := s.w.win.Canvas().Focused().(*formField); ok {
+		f.Entry.FocusLost()
+	}
 	s.pop.Hide()
 	if s.shut != nil {
 		s.shut()
