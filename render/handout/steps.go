@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"truemat/ops/check"
 	"truemat/ops/pattern"
@@ -128,7 +127,7 @@ func (s *sheet) sizes() []render.Part {
 			continue
 		}
 		of, by, digits := s.measuredIn(row.Unit)
-		cells := []string{fmt.Sprintf("%s, %s (%s)", strings.ReplaceAll(row.ID, "-", " "), row.Place(), of)}
+		cells := []string{fmt.Sprintf("%s, %s (%s)", row.What(), row.Place(), of)}
 		for _, c := range row.Cells {
 			cells = append(cells, cell(c, by, digits))
 		}
@@ -159,12 +158,13 @@ func (s *sheet) columns() []check.SizeChecks {
 func (s *sheet) measuredIn(of string) (as string, by float64, digits int) {
 	switch {
 	case of != "mm":
+		return of, 1, 1
 	case s.units == unit.Centimetres:
-		return "cm", 10, 2
+		return "cm", 10, 3
 	case s.units == unit.InchFractions:
 		return "in", 25.4, 3
 	}
-	return of, 1, 1
+	return of, 1, 2
 }
 
 func cell(c *check.Check, by float64, digits int) string {
