@@ -84,7 +84,7 @@ func putOn(w cloth.PutOn) string {
 // joining tells how a seam is sewn, and keeps the parts of it.
 func (t *Told) joining(p pattern.Pattern, s pattern.Seam) string {
 	t.Title = fmt.Sprintf("Sew %q: %s to %s", s.Name, edges(s.A), edges(s.B))
-	size := fmt.Sprintf("%s", unit.MM(t.SideB))
+	size := unit.MM(t.SideB)
 	if math.Abs(s.Ease) > 0.05 {
 		longer := s.A
 		if s.Ease < 0 {
