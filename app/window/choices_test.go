@@ -38,7 +38,7 @@ func TestSpotsRolesAndEndsOfAStepArePicked(t *testing.T) {
 	w := open(t, true)
 	e := w.choosePick(t, "straight-hem", "Role", "hem")
 	require.Equal(t, pattern.Hem, e.Step.(*step.Straighten).Role)
-	e = w.choosePick(t, "neckline", "End", "notch below apex, inner cup")
+	e = w.choosePick(t, "neckline", "To", "notch below apex, inner cup")
 	require.Equal(t, pattern.AtNotch("inner cup", "below apex"), e.Step.(*step.CutOff).To)
 	e = w.choosePick(t, "turn", "Direction", "anticlockwise")
 	b, err := json.Marshal(e)

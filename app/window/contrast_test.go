@@ -43,6 +43,8 @@ func textsShown(o fyne.CanvasObject, pos fyne.Position, clip image.Rectangle, de
 			return []shownText{{o, at, dead}}
 		}
 		return nil
+	case *roll:
+		return textsShown(&o.Scroll, pos, clip, dead)
 	case *container.Scroll:
 		clip = clip.Intersect(box(pos, o.Size()))
 		inside = []fyne.CanvasObject{o.Content}

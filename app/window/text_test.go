@@ -31,6 +31,8 @@ func texts(o fyne.CanvasObject) []string {
 		}
 	case *container.Scroll:
 		all = texts(o.Content)
+	case *roll:
+		all = texts(o.Content)
 	case *touch:
 		all = texts(o.body)
 	}
