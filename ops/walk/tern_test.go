@@ -44,7 +44,7 @@ func TestTheCupIsWalkedAlongTheWireLineOfTheFrame(t *testing.T) {
 		names = append(names, r.From+"–"+r.To)
 		assert.InDelta(t, 0, r.Difference, 1e-6)
 	}
-	assert.Equal(t, []string{"start–seam", "seam–bottom", "bottom–side", "side–end"}, names)
+	assert.Equal(t, []string{"start–bridge end", "bridge end–bottom", "bottom–side", "side–end"}, names)
 
 	back, err := Seam(p, "wire seam", Way{From: pattern.End})
 	require.NoError(t, err)
