@@ -15,6 +15,7 @@ type choice struct {
 	revealing
 	quiet  bool
 	wide   float32      // shows the longest option, within reason
+	whole  float32      // shows it whatever its length
 	tell   func(string) // tells what is cut in its place, "" to end it; may be nil
 	told   bool
 	seen   func()     // when it gets the keys; may be nil
@@ -33,8 +34,9 @@ func newChoice(options []string, now string, picked func(string)) *choice {
 	c.ExtendBaseWidget(c)
 	c.Options, c.Selected = options, now
 	for _, o := range options {
-		c.wide = min(max(c.wide, up(fyne.MeasureText(o, normal, fyne.TextStyle{}).Width)+choiceRim), widestChoice)
+		c.whole = max(c.whole, up(fyne.MeasureText(o, normal, fyne.TextStyle{}).Width)+choiceRim)
 	}
+	c.wide = min(c.whole, widestChoice)
 	c.OnChanged = func(s string) {
 		if !c.quiet {
 			picked(s)

@@ -27,7 +27,7 @@ func drawn(o fyne.CanvasObject) (all []string) {
 // whole; the list that opens has room for every option.
 func TestChoicesTellEverythingWhole(t *testing.T) {
 	w := open(t, false)
-	require.NoError(t, w.desk.Accept(&step.Rename{Piece: "bridge", To: "bridge between the cups, lengthened"}))
+	require.NoError(t, w.desk.Accept(&step.Rename{Piece: "bridge", To: "bridge between the cups, lengthened by the breadth of a hand and then narrowed"}))
 	for _, scale := range []float32{1, 2} {
 		w.win.Canvas().(test.WindowlessCanvas).SetScale(scale)
 		w.choose(0)
@@ -110,4 +110,19 @@ func TestListsOpenWithinTheWindow(t *testing.T) {
 		require.Equal(t, c.at, at)
 		require.Equal(t, c.tall, tall)
 	}
+}
+
+// What is picked shows whole where the row has room for it.
+func TestWhatIsPickedIsNotCutWhereThereIsRoom(t *testing.T) {
+	w := open(t, false)
+	w.choose(0)
+	w.desk.Select(tool.Selection{Piece: "cradle"})
+	for _, f := range w.tool().Fields() {
+		if f.Name == "lay" {
+			w.prompt.set("lay", f.Options[1])
+		}
+	}
+	c := w.prompt.boxes["lay"].(*choice)
+	require.Greater(t, c.whole, float32(widestChoice))
+	require.Equal(t, []string{c.Selected}, drawn(c))
 }

@@ -55,6 +55,7 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 	for i, f := range fields {
 		boxes[i] = container.New(line{gap: 8}, text(f.Label, normal, false, p.w.palette.Faint), p.box(f))
 	}
+	p.widen(fields, boxes, room)
 	p.pages = pagesOf(fields, boxes, room, rows, p.w.link(moreFields, nil))
 	if p.page >= len(p.pages) {
 		p.page = 0
@@ -70,6 +71,23 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 			p.fields.Add(container.New(inset{0, 6}, gap(0, 0), p.turner()))
 		}
 	})
+}
+
+// widen lets choices show their options whole where that needs no further row.
+func (p *prompt) widen(fields []tool.Field, boxes []fyne.CanvasObject, room float32) {
+	rows := line{gap: 8, wrap: room}
+	size := rows.MinSize(boxes)
+	for _, f := range fields {
+		c, ok := p.boxes[f.Name].(*choice)
+		if !ok || c.whole == c.wide {
+			continue
+		}
+		was := c.wide
+		c.wide = c.whole
+		if now := rows.MinSize(boxes); now.Height > size.Height || now.Width > room {
+			c.wide = was
+		}
+	}
 }
 
 // box is where a field is typed or picked.
