@@ -10,12 +10,15 @@ import (
 // Finger chooses a thing on the mat by keys alone. Next and Previous go through
 // the pieces; Choose goes into one, where they go through its joints, edges
 // and notches, inner lines and crossings; Choose takes what the finger is at. It
-// begins at the piece that is preferred, and in it at what is to be begun with.
+// begins at the piece that is preferred, and in it at what is to be begun with;
+// after a wrong piece was left it goes on from that one.
 // The zero value is at nothing.
 type Finger struct {
 	at     Pointing
 	inside bool
 	taken  Pointing // what was taken last in the piece it is inside of
+	prefer string   // the piece that was preferred last
+	left   string   // the piece that was left last, while that is preferred still
 }
 
 // goingOn is inside the piece in which something was taken, and goes on from there.
@@ -81,6 +84,9 @@ func reached(p pattern.Pattern, pc *pattern.Piece, kinds Kind) []Pointing {
 // Key takes a key. It returns what was chosen, if anything was, and reports
 // whether the key was used.
 func (f *Finger) Key(p pattern.Pattern, k Key, ask Ask) (chosen Pointing, took, used bool) {
+	if f.prefer != ask.Prefer {
+		f.prefer, f.left = ask.Prefer, ""
+	}
 	switch k.Name {
 	case Next, Previous:
 		list := f.list(p, ask)
@@ -94,6 +100,9 @@ func (f *Finger) Key(p pattern.Pattern, k Key, ask Ask) (chosen Pointing, took, 
 		i := slices.IndexFunc(list, f.at.same)
 		if i < 0 && f.inside {
 			i = slices.IndexFunc(list, f.taken.same)
+		}
+		if i < 0 && !f.inside && f.left != ask.Prefer {
+			i = slices.IndexFunc(list, func(c Pointing) bool { return c.Piece == f.left })
 		}
 		if i < 0 && !f.inside && k.Name == Next {
 			i = slices.IndexFunc(list, func(c Pointing) bool { return c.Piece == ask.Prefer }) - 1
@@ -125,10 +134,14 @@ func (f *Finger) Key(p pattern.Pattern, k Key, ask Ask) (chosen Pointing, took, 
 	return Pointing{}, false, false
 }
 
-// Reset leaves what it is at; it reports whether it was at anything.
+// Reset leaves what it is at, after which the keys go on from the piece it was
+// in; it reports whether it was at anything.
 func (f *Finger) Reset() bool {
 	was := f.at.Kind != 0
-	*f = Finger{}
+	if was && f.inside {
+		f.left = f.at.Piece
+	}
+	*f = Finger{prefer: f.prefer, left: f.left}
 	return was
 }
 

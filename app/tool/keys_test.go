@@ -132,3 +132,30 @@ func TestKeysGoOnFromTheSpotThatWasTaken(t *testing.T) {
 		}
 	}
 }
+
+// Escape leaves a piece that was gone into by mistake, and N goes on to the next.
+func TestKeysGoOnFromThePieceThatWasLeft(t *testing.T) {
+	d := tern(t, 0)
+	d.Select(tool.Selection{})
+	tl := tool.NewSmooth(d)
+	next := func() string {
+		require.True(t, tl.Key(tool.Key{Name: tool.Next}))
+		return notes(tl)
+	}
+	var all []string
+	for range d.Pattern().Pieces {
+		all = append(all, next())
+	}
+	tl = tool.NewSmooth(d)
+	for range 3 {
+		next()
+	}
+	require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+	next()
+	require.True(t, tl.Reset())
+	require.Equal(t, all[3], next())
+
+	require.True(t, tl.Reset())
+	d.Select(tool.Selection{Piece: "cradle"})
+	require.Contains(t, next(), "cradle", "what was selected meanwhile comes first")
+}
