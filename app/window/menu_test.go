@@ -8,10 +8,12 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/require"
+	"truemat/app/lesson"
 )
 
 // blended is a colour laid over another.
@@ -67,4 +69,43 @@ func TestMenusAreReadableInLightAndDark(t *testing.T) {
 		}
 		require.Greater(t, shortcuts, 5)
 	}
+}
+
+// Every key that a menu tells stands in the table of keys too.
+func TestTheTableOfKeysHasThoseOfTheMenus(t *testing.T) {
+	w := open(t, false)
+	all := map[string]bool{}
+	for _, g := range lesson.Keys() {
+		for _, k := range g.Keys {
+			for one := range strings.SplitSeq(k.Keys, " or ") {
+				all[one] = true
+			}
+		}
+	}
+	for _, m := range w.menus.main.Items {
+		for _, item := range m.Items {
+			k, ok := item.Shortcut.(*desktop.CustomShortcut)
+			if !ok || k.Modifier == 0 || k.KeyName == fyne.KeyEqual || k.KeyName == fyne.KeyMinus {
+				continue // + and − are told without Ctrl
+			}
+			words := "Ctrl + "
+			if k.Modifier&fyne.KeyModifierShift != 0 {
+				words += "Shift + "
+			}
+			require.True(t, all[words+string(k.KeyName)], "%s: %s%s", item.Label, words, k.KeyName)
+		}
+	}
+}
+
+// Of the document that lay there before nothing is told any more.
+func TestANewDocumentBeginsWithoutWordsOfTheOld(t *testing.T) {
+	w := open(t, true)
+	w.prompt.report("lace.truemat is saved.")
+	require.NotEmpty(t, w.prompt.wrong.Text)
+	w.rune('K')
+	require.Equal(t, "chalk", w.tool().Name())
+	w.typeIn(t, "text", "MINE")
+	require.True(t, w.newTern())
+	require.Empty(t, w.prompt.wrong.Text)
+	require.Equal(t, "ALTERED", w.prompt.boxes["text"].(*entry).Text)
 }

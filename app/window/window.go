@@ -217,6 +217,9 @@ func (w *Window) put(d *desk.Desk) {
 	w.plans = nil
 	w.tools = tool.All(table{d, w})
 	w.active = min(w.active, len(w.tools)-1)
+	w.prompt.say(nil) // it was of another document
+	w.prompt.clear()
+	w.prompt.forget()
 	w.column.forget()
 	d.OnChange(func() {
 		if w.desk == d {
