@@ -176,7 +176,8 @@ func (c *column) refresh() {
 	if c.folded {
 		return
 	}
-	anchor, held := c.anchor()
+	anchor := c.anchor()
+	stood, held := c.stands(anchor)
 	c.w.renew(c.list, func() {
 		c.guide()
 		c.heading("Size")
@@ -189,8 +190,8 @@ func (c *column) refresh() {
 		c.steps()
 	})
 	c.scroll.Refresh()
-	if now, there := c.anchor(); held && there && now != anchor {
-		c.scroll.ScrollToOffset(fyne.NewPos(0, max(c.scroll.Offset.Y+now-anchor, 0)))
+	if now, there := c.stands(anchor); held && there && now != stood && stood >= 0 && stood < c.scroll.Size().Height {
+		c.scroll.ScrollToOffset(fyne.NewPos(0, max(c.scroll.Offset.Y+now-stood, 0)))
 	}
 	if now := c.w.win.Canvas().Focused(); now != nil && slices.Contains(reachable(c.list), now) {
 		if r, ok := now.(interface{ reveal(fyne.CanvasObject) }); ok {
@@ -199,17 +200,27 @@ func (c *column) refresh() {
 	}
 }
 
-// anchor is how far below the upper edge of the column the step that is open
-// stands, while it is seen: it stays there when what is above it changes.
-func (c *column) anchor() (float32, bool) {
-	if c.open == "" {
-		return 0, false
+// anchor is what stays where it is on the screen while what is above it changes:
+// the field that has the keys, else the sentence of the step that is open.
+func (c *column) anchor() (name string) {
+	if f := c.w.win.Canvas().Focused(); f != nil && slices.Contains(reachable(c.list), f) {
+		if n, ok := f.(interface{ named() string }); ok && n.named() != "" {
+			return n.named()
+		}
 	}
+	if c.open != "" {
+		return "step " + c.open
+	}
+	return ""
+}
+
+// stands is how far below the upper edge of the column what has a name stands;
+// false when there is no such thing.
+func (c *column) stands(name string) (float32, bool) {
 	for _, f := range reachable(c.list) {
-		if t, ok := f.(*touch); ok && t.name == "step "+c.open {
-			y, there := depth(c.scroll.Content, t)
-			y -= c.scroll.Offset.Y
-			return y, there && y >= 0 && y < c.scroll.Size().Height
+		if n, ok := f.(interface{ named() string }); ok && name != "" && n.named() == name {
+			y, there := depth(c.scroll.Content, f.(fyne.CanvasObject))
+			return y - c.scroll.Offset.Y, there
 		}
 	}
 	return 0, false
