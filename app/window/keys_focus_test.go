@@ -364,9 +364,11 @@ func TestTheLessonTellsHowAnActGoesByKeys(t *testing.T) {
 	require.Contains(t, said(), told(), "from wherever the keys are")
 	w.win.Canvas().Focus(w.stepRow(t, w.desk.Document().Recipe[0].ID))
 	require.NotZero(t, at)
-	at = w.column.scroll.Offset.Y
+	name := "step " + w.desk.Document().Recipe[0].ID
+	stood, _ := w.column.stands(name)
 	require.NoError(t, w.lesson.Do())
-	require.Equal(t, at, w.column.scroll.Offset.Y, "who works further down stays there")
+	stands, _ := w.column.stands(name)
+	require.Equal(t, stood, stands, "who works further down stays there")
 }
 
 func TestArrowsGoByPartsOfAnInchWhereInchesAreRead(t *testing.T) {

@@ -73,7 +73,11 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 	})
 }
 
-// widen lets choices show their options whole where that needs no further row.
+// widenBy is in units by how much less a choice is tried where it is too wide.
+const widenBy = 8
+
+// widen lets choices show their options whole, or more of them, as far as that
+// needs no further row.
 func (p *prompt) widen(fields []tool.Field, boxes []fyne.CanvasObject, room float32) {
 	rows := line{gap: 8, wrap: room}
 	size := rows.MinSize(boxes)
@@ -82,10 +86,11 @@ func (p *prompt) widen(fields []tool.Field, boxes []fyne.CanvasObject, room floa
 		if !ok || c.whole == c.wide {
 			continue
 		}
-		was := c.wide
-		c.wide = c.whole
-		if now := rows.MinSize(boxes); now.Height > size.Height || now.Width > room {
-			c.wide = was
+		least := c.wide
+		for c.wide = c.whole; c.wide > least; c.wide = max(c.wide-widenBy, least) {
+			if now := rows.MinSize(boxes); now.Height <= size.Height && now.Width <= room {
+				break
+			}
 		}
 	}
 }
