@@ -60,6 +60,8 @@ const (
 	rowTall    = 30
 	placesWide = 190
 	labelWide  = 68
+	rowsApart  = 16 // of the rows of a page
+	wrongTall  = 56 // two lines and the gap above them, which the places leave free
 )
 
 // filePage opens a page for files over whatever is open.
@@ -78,6 +80,12 @@ func (w *Window) filePage(ask fileAsk) *filePage {
 	p.list = container.New(stack{})
 	p.scroll = container.NewVScroll(p.list)
 	tall := func() float32 { return min(max(w.win.Canvas().Size().Height-380, 150), 540) }
+	list := func() float32 { // gives way to what is wrong, so that nothing else moves
+		if !p.wrong.Visible() {
+			return tall()
+		}
+		return max(tall()-up(p.wrong.MinSize().Height)-rowsApart, 2*rowTall)
+	}
 	paper := canvas.NewRectangle(ink.Raised)
 	paper.CornerRadius, paper.StrokeWidth, paper.StrokeColor = 5, 1, ink.Line
 	p.wrong = container.New(stack{})
@@ -90,9 +98,9 @@ func (w *Window) filePage(ask fileAsk) *filePage {
 	acts := container.New(line{}, w.button(ask.act, true, p.enough))
 	rows := []fyne.CanvasObject{
 		container.New(columns{labelWide}, word("Folder"), p.folder),
-		container.New(besidePlaces{}, p.places(tall()), container.New(roomy{func() fyne.Size { return fyne.NewSize(p.width-placesWide-16, tall()) }}, paper, p.scroll)),
-		container.New(columns{labelWide}, word(what), p.name),
+		container.New(besidePlaces{}, p.places(tall()-wrongTall), container.New(roomy{func() fyne.Size { return fyne.NewSize(p.width-placesWide-16, list()) }}, paper, p.scroll)),
 		p.wrong,
+		container.New(columns{labelWide}, word(what), p.name),
 	}
 	p.wrong.Hide()
 	if len(ask.kinds) > 1 {
@@ -323,7 +331,7 @@ func (p *filePage) reveal() {
 	}
 }
 
-// say tells beneath the field what is wrong.
+// say tells above the field what is wrong.
 func (p *filePage) say(err error) {
 	if err == nil && len(p.wrong.Objects) == 0 {
 		return

@@ -2,6 +2,7 @@ package window
 
 import (
 	"bytes"
+	"errors"
 	"os"
 	"path/filepath"
 	"slices"
@@ -251,4 +252,23 @@ func findTouch(t *testing.T, o fyne.CanvasObject, word string) *touch {
 	}
 	require.FailNow(t, "there is no such word to press", word)
 	return nil
+}
+
+// What is wrong takes its room from the list: the field, the button and the page
+// stay where they are.
+func TestAPageForFilesStaysStillWhenSomethingIsWrong(t *testing.T) {
+	w := atHome(t)
+	w.openAsk()
+	p := w.field().page
+	at := func(o fyne.CanvasObject) fyne.Position {
+		return fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
+	}
+	name, list, tall := at(p.name), at(p.scroll), p.sheet.pop.MinSize().Height
+	p.say(errors.New("this file is no document of Truemat: it ends in the middle"))
+	require.True(t, p.wrong.Visible())
+	require.Equal(t, tall, p.sheet.pop.MinSize().Height)
+	require.Equal(t, name, at(p.name))
+	require.Equal(t, list, at(p.scroll))
+	p.say(nil)
+	require.Equal(t, name, at(p.name))
 }
