@@ -214,9 +214,9 @@ func located(b []byte, err error) error {
 		return fmt.Errorf("%s: the file is damaged there, it ends too early; take an undamaged copy of it", position(b, int64(len(b))))
 	case errors.As(err, &typ):
 		if typ.Field != "" {
-			return fmt.Errorf("%s: %q holds %s where %s is wanted", position(b, typ.Offset), typ.Field, heldWords(typ.Value), wantedWords(typ.Type))
+			return fmt.Errorf("%s: %q holds %s where %s is wanted; take an undamaged copy of it, or mend it there", position(b, typ.Offset), typ.Field, heldWords(typ.Value), wantedWords(typ.Type))
 		}
-		return fmt.Errorf("%s: there is %s where %s is wanted", position(b, typ.Offset), heldWords(typ.Value), wantedWords(typ.Type))
+		return fmt.Errorf("%s: there is %s where %s is wanted; take an undamaged copy of it, or mend it there", position(b, typ.Offset), heldWords(typ.Value), wantedWords(typ.Type))
 	}
 	return err
 }
