@@ -52,6 +52,16 @@ var papers = []struct{ words, paper string }{
 	{"A4", "a4"}, {"Letter", "letter"}, {"A4 or letter, fits both", "both"}, {"A3", "a3"}, {"A0", "a0"},
 }
 
+// usualPaper is the place among papers of what was printed on last; else of what
+// is sold where her unit is used.
+func (w *Window) usualPaper() int {
+	paper := w.set.String(prefPaper)
+	if paper == "" && w.unit == unit.InchFractions {
+		paper = "letter"
+	}
+	return max(slices.IndexFunc(papers, func(p struct{ words, paper string }) bool { return p.paper == paper }), 0)
+}
+
 // pictureDots are the pixels a mm of the pictures of a print; the greatest side
 // of one is bounded by pictureMost pixels.
 const (
@@ -71,14 +81,16 @@ func usualOverlap(u unit.System) float64 {
 
 // printPage shows how the pieces lie on pages, and saves them as a PDF.
 func (w *Window) printPage() {
-	p := &printing{w: w, wide: w.pageWide(printWide), paper: papers[0].paper, overlap: unit.Format(usualOverlap(w.unit), w.unit), sizes: []string{w.desk.Size()}, whole: true}
+	usual := w.usualPaper()
+	p := &printing{w: w, wide: w.pageWide(printWide), paper: papers[usual].paper, overlap: unit.Format(usualOverlap(w.unit), w.unit), sizes: []string{w.desk.Size()}, whole: true}
 	label := func(s string) fyne.CanvasObject { return text(s, normal, false, w.palette.Faint) }
 	var offered []string
 	for _, o := range papers {
 		offered = append(offered, o.words)
 	}
-	paper := newChoice(offered, offered[0], func(s string) {
+	paper := newChoice(offered, offered[usual], func(s string) {
 		p.paper = papers[slices.Index(offered, s)].paper
+		w.set.SetString(prefPaper, p.paper)
 		p.lay()
 	})
 	overlap := newEntry(p.overlap, 96, func(s string, changed bool) {

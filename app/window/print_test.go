@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 func (w *Window) onPage() string { return strings.Join(texts(w.sheet.pop.Content), " ") }
@@ -63,4 +64,27 @@ func TestAHighMapOfThePagesIsTurned(t *testing.T) {
 	turned := quarter(img)
 	require.Equal(t, image.Rect(0, 0, 3, 2), turned.Bounds())
 	require.Equal(t, uint8(9), turned.RGBAAt(0, 0).R, "comes to the upper left")
+}
+
+func TestThePaperIsTheOnePrintedOnLast(t *testing.T) {
+	w := open(t, false)
+	paper := func() *choice {
+		for _, f := range reachable(w.sheet.pop.Content) {
+			if c, ok := f.(*choice); ok {
+				return c
+			}
+		}
+		require.FailNow(t, "no paper")
+		return nil
+	}
+	w.printPage()
+	require.Equal(t, "A4", paper().Selected)
+	w.sheet.close()
+	w.setUnit(unit.InchFractions)
+	w.printPage()
+	require.Equal(t, "Letter", paper().Selected, "as it is sold where inches are read")
+	paper().SetSelected("A3")
+	w.sheet.close()
+	w.printPage()
+	require.Equal(t, "A3", paper().Selected)
 }

@@ -99,6 +99,7 @@ const (
 	prefRecent = "recent"
 	prefFolder = "folder"
 	prefScale  = "pixels per mm"
+	prefPaper  = "paper"
 	prefSize   = "size of " // with the path of a document behind it
 )
 
