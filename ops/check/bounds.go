@@ -51,7 +51,8 @@ type Bounds struct {
 	Seam        Bound
 	Ease        Bound // per cent of the shorter side
 	SeamEnds    Bound // how far a pressed allowance sticks out
-	Kink        Bound // degrees
+	Kink        Bound // degrees, where a line goes from one edge to the next
+	Corner      Bound // degrees, within an edge of a line
 	Step        Bound
 	FoldSquare  Bound // degrees from a right angle
 	HemLength   Bound
@@ -78,6 +79,7 @@ func Defaults() Bounds {
 		Ease:        Bound{2, 3},
 		SeamEnds:    Bound{0.5, 2},
 		Kink:        Bound{3, 6},
+		Corner:      Bound{3, 6},
 		Step:        Bound{0.3, 1},
 		FoldSquare:  Bound{0.5, 2},
 		HemLength:   Bound{1, 6},

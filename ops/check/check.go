@@ -46,6 +46,7 @@ const (
 	SeamAllowance  = "seam-allowance"
 	SeamEnds       = "seam-ends"
 	RunOn          = "run-on"
+	LineCorner     = "line-corner"
 	FoldSquare     = "fold-square"
 	HemLength      = "hem-length"
 	HemBody        = "hem-body"
@@ -73,7 +74,7 @@ type Subject struct {
 // Run returns all checks of one size, in the order of the garment: wire line,
 // seams, lines, edges, pieces.
 func Run(before, after pattern.Pattern, bounds Bounds) []Check {
-	return Subject{before, after, bounds}.run(wire, seams, runOn, hem, edges, outlines, halves, pieces)
+	return Subject{before, after, bounds}.run(wire, seams, runOn, corners, hem, edges, outlines, halves, pieces)
 }
 
 func (s Subject) run(groups ...func(Subject) []Check) (all []Check) {

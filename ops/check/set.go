@@ -30,6 +30,7 @@ func (b *Bounds) settings() []setting {
 		most(SeamEnds, "mm", &b.SeamEnds),
 		most(RunOn, "mm", &b.Step),
 		most(RunOn+"-kink", "deg", &b.Kink),
+		most(LineCorner, "deg", &b.Corner),
 		most(FoldSquare, "deg", &b.FoldSquare),
 		most(HemLength, "mm", &b.HemLength),
 		most(HemBody, "%", &b.HemBody),

@@ -113,6 +113,7 @@ func (r Row) Place() string {
 // figures say of checks what their figure is, where the name does not.
 var figures = map[string]string{
 	RunOn:       "runs on smoothly",
+	LineCorner:  "corner",
 	WireLength:  "change of wire length",
 	WireOpening: "change of wire opening",
 	WireDepth:   "change of wire depth",

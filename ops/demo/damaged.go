@@ -150,6 +150,9 @@ var faults = []fault{
 		}
 		return fmt.Errorf("there is no cross seam")
 	}},
+	{"corner in the wire line", "line-corner", broken, asItCame, func(p *pattern.Pattern) error {
+		return reshape(*p, cradlePiece, "wire", func(h geom.Path) geom.Path { return kinked(h, wireCorner) })
+	}},
 	{"hem kinked at the side seam", "run-on", broken, asItCame, func(p *pattern.Pattern) error {
 		return reshape(*p, bandPiece, "hem", func(h geom.Path) geom.Path { return handled(h, 9, 0) })
 	}},

@@ -68,6 +68,21 @@ func handled(p geom.Path, atStart, atEnd float64) geom.Path {
 	)))
 }
 
+// wireCorner is the corner in degrees of a wire line in which no wire lies.
+const wireCorner = 8
+
+// kinked returns p with a corner of some degrees in its middle, the handles to
+// both sides of it turned by half of that.
+func kinked(p geom.Path, by float64) geom.Path {
+	half := p.Length() / 2
+	a, b := geom.Must(p.Sub(0, half)).Segments(), geom.Must(p.Sub(half, p.Length())).Segments()
+	before, after := &a[len(a)-1], &b[0]
+	at := after.P[0]
+	before.P[2] = geom.Turn(deg(by/2), at).Apply(before.P[2])
+	after.P[1] = geom.Turn(deg(-by/2), at).Apply(after.P[1])
+	return geom.Must(geom.NewPath(append(a, b...)...))
+}
+
 // bowed returns a path between the ends of p whose middle lies off the
 // straight line by about that many mm, to the left when positive.
 func bowed(p geom.Path, by float64) geom.Path {

@@ -149,6 +149,28 @@ func TestTernInLaceBreaksNoCheck(t *testing.T) {
 	})
 }
 
+func TestAWireLineThatIsTapedAndNotSmoothedHasACorner(t *testing.T) {
+	recipe, _, err := step.Recipe(nil).Append(tern(t), TernInLace()...)
+	require.NoError(t, err)
+	corner := func(r step.Result) (found check.Check) {
+		for _, c := range check.Run(r.Before, r.Size.Pattern, check.Defaults()) {
+			if c.ID == check.LineCorner && c.Line == "wire line" {
+				found = c
+			}
+		}
+		return found
+	}
+	for _, r := range recipe.Replay(tern(t)) {
+		assert.Equal(t, check.Holds, corner(r).Verdict, r.Size.Label)
+	}
+	recipe[recipe.Index("smooth-wire")].Off = true
+	for _, r := range recipe.Replay(tern(t)) {
+		c := corner(r)
+		assert.Equal(t, check.Broken, c.Verdict, r.Size.Label)
+		assert.Contains(t, c.Text, "no wire lies in a corner; smooth it there")
+	}
+}
+
 func TestTernInLaceIsKeptInAFile(t *testing.T) {
 	data, err := json.Marshal(TernInLace())
 	require.NoError(t, err)
