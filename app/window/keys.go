@@ -91,6 +91,7 @@ func (w *Window) press(k tool.Key) {
 	if w.sheet != nil {
 		return
 	}
+	w.prompt.left = ""
 	if !w.tool().Key(k) {
 		if k.Name == tool.Delete && w.tool().Name() == "hand" {
 			w.remove()

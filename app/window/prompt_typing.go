@@ -171,7 +171,7 @@ func (p *prompt) whileTyping(hint string) string {
 }
 
 // leave gives the keys back to the mat from a field, after which Tab goes on
-// behind it.
+// to the one behind it, until the keys do something else.
 func (p *prompt) leave(field string) {
 	p.left = field
 	p.w.focusMat()
@@ -182,13 +182,13 @@ func (p *prompt) leave(field string) {
 func (p *prompt) goOn(backwards bool) bool {
 	left := p.left
 	p.left = ""
-	for _, f := range reachable(p.fields) {
+	all := reachable(p.fields)
+	for i, f := range all {
 		if named, ok := f.(interface{ named() string }); ok && left != "" && named.named() == left {
-			c := p.w.win.Canvas()
-			c.Focus(f)
 			if !backwards {
-				c.FocusNext()
+				i = (i + 1) % len(all)
 			}
+			p.w.win.Canvas().Focus(all[i])
 			return true
 		}
 	}

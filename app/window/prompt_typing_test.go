@@ -72,6 +72,22 @@ func TestWhatIsTypedShowsOnTheMatWhileItIsTyped(t *testing.T) {
 	require.Equal(t, before, w.written(t), "nothing is accepted yet")
 	w.key(&fyne.KeyEvent{Name: fyne.KeyTab})
 	require.Equal(t, w.prompt.boxes["y"], w.win.Canvas().Focused(), "Tab goes on behind it")
+	all := reachable(w.prompt.fields)
+	last := all[len(all)-1].(interface{ named() string }).named()
+	for _, anew := range []struct {
+		left, to string
+		does     func()
+	}{
+		{last, "x", func() {}}, // from the last to the first
+		{"x", "y", func() {}},
+		{"x", "x", func() { w.choose(w.active) }},
+		{"x", "x", func() { w.key(&fyne.KeyEvent{Name: fyne.KeyRight}) }},
+	} {
+		w.prompt.leave(anew.left)
+		anew.does()
+		w.key(&fyne.KeyEvent{Name: fyne.KeyTab})
+		require.Equal(t, anew.to, w.win.Canvas().Focused().(interface{ named() string }).named())
+	}
 	w.focusMat()
 	w.key(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	require.Len(t, w.desk.Document().Recipe, 1)

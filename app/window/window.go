@@ -291,9 +291,10 @@ func (w *Window) tool() tool.Tool { return w.tools[w.active] }
 // choose takes a tool of the tray into the hand.
 func (w *Window) choose(i int) {
 	dropped := w.prompt.waits()
+	w.prompt.left = ""
 	if i != w.active {
 		w.tool().Reset()
-		w.active, w.prompt.left = i, ""
+		w.active = i
 		w.count(key(w.tool().Name()))
 	} else {
 		dropped = ""
@@ -387,6 +388,7 @@ func (w *Window) do(steps ...step.Step) bool {
 
 // abandon drops what was begun.
 func (w *Window) abandon() {
+	w.prompt.left = ""
 	w.prompt.clear()
 	w.prompt.say(nil)
 	if w.dropRehearsed() || w.stopPlay() {
