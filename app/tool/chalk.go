@@ -114,7 +114,7 @@ func (c *Chalk) unmarked() []string {
 	now, was := c.pattern(), c.table.Source()
 	for i := range now.Pieces {
 		pc := &now.Pieces[i]
-		if !pc.Altered() && differs(pc, was.Piece(pc.Name)) {
+		if !pc.Begun && !pc.Altered() && differs(pc, was.Piece(pc.Name)) {
 			out = append(out, pc.Name)
 		}
 	}

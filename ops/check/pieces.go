@@ -16,7 +16,7 @@ func pieces(s Subject) []Check {
 	for i := range s.After.Pieces {
 		pc := &s.After.Pieces[i]
 		was := s.Before.Piece(pc.Name)
-		if altered(was, pc) {
+		if !pc.Begun && altered(was, pc) {
 			out = append(out, mark(was, pc))
 		}
 		out = append(out, arrow(s, was, pc))

@@ -149,6 +149,9 @@ type Piece struct {
 	Arrow   Arrow       `json:"arrow"`
 	Cut     Cut         `json:"cut"`
 	Pose    geom.Motion `json:"pose"`
+	// Begun is of a piece that was begun here as a plain shape: nobody can take
+	// what is made of it for an older pattern.
+	Begun bool `json:"begun,omitempty"`
 }
 
 // Clone returns a copy that shares no slice with pc.

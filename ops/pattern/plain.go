@@ -55,7 +55,7 @@ func (r Plain) Piece() (Piece, error) {
 	case r.Fold && r.Cut.Pair:
 		return Piece{}, fmt.Errorf("%s is cut on the fold and cannot be a pair as well; choose one of them", r.Name)
 	}
-	pc := Piece{Name: r.Name, Cut: r.Cut, Pose: geom.Identity(), Arrow: r.arrow()}
+	pc := Piece{Name: r.Name, Cut: r.Cut, Pose: geom.Identity(), Arrow: r.arrow(), Begun: true}
 	pc.Cut.Count = max(pc.Cut.Count, 1)
 	corners := []geom.Point{geom.Pt(0, r.Height), geom.Pt(0, 0), geom.Pt(r.Width, 0), geom.Pt(r.Width, r.Height)}
 	for i, name := range []string{"left", "bottom", "right", "top"} {

@@ -12,7 +12,7 @@ func (pc *Piece) SameOutline(b *Piece) bool {
 // same reports whether all there is to the pieces is the same. It looks at no
 // segment: what was drawn anew counts as other, however alike.
 func (pc *Piece) same(b *Piece) bool {
-	return pc.Name == b.Name && pc.Arrow == b.Arrow && pc.Cut == b.Cut && pc.Pose == b.Pose &&
+	return pc.Name == b.Name && pc.Arrow == b.Arrow && pc.Cut == b.Cut && pc.Pose == b.Pose && pc.Begun == b.Begun &&
 		slices.Equal(pc.Notches, b.Notches) && slices.Equal(pc.Marks, b.Marks) &&
 		slices.EqualFunc(pc.Edges, b.Edges, Edge.same) &&
 		slices.EqualFunc(pc.Inner, b.Inner, func(x, y Inner) bool {

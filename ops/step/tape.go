@@ -252,6 +252,7 @@ func (t *Tape) piece(j *joint, r *ring) (pattern.Piece, error) {
 		Arrow: j.a.old.Arrow,
 		Cut:   j.cut(r),
 		Pose:  j.a.old.Pose,
+		Begun: j.a.old.Begun && j.b.old.Begun,
 	}
 	outline, err := made.Outline()
 	if err != nil {
