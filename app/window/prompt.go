@@ -36,7 +36,7 @@ type prompt struct {
 	promised string // word of the button that accepts
 	filled   bool   // accept and abandon are there
 	refused  bool   // what is proposed cannot be accepted
-	below    bool   // what is wrong stands beneath the fields
+	above    bool   // what is wrong stands over the fields
 	tall     float32
 	typing   typing
 	left     string            // the field from which the keys went back to the mat
@@ -175,8 +175,8 @@ func (p *prompt) refresh() {
 	}
 	p.fields.Layout = line{gap: 8, wrap: room}
 	beside = room - p.fields.MinSize().Width - promptPad
-	p.below = wrong != "" && (beside < leastWrong || fyne.MeasureText(wrong, normal, fyne.TextStyle{}).Width > beside)
-	if p.below {
+	p.above = wrong != "" && (beside < leastWrong || fyne.MeasureText(wrong, normal, fyne.TextStyle{}).Width > beside)
+	if p.above {
 		beside = room
 	}
 	p.lines(wrong, normal, beside, room, p.wrong, p.more)
@@ -326,9 +326,10 @@ const (
 	moreHeight  = 20
 )
 
-// beneath is the height of what is wrong, when it stands beneath the fields.
-func (p *prompt) beneath() float32 {
-	if !p.below {
+// over is the height of what is wrong, when it stands over the fields: they and
+// the acts stay where they are, at the tray.
+func (p *prompt) over() float32 {
+	if !p.above {
 		return 0
 	}
 	return wrongHeight + moreHeight*filledLines(p.more)
@@ -336,27 +337,27 @@ func (p *prompt) beneath() float32 {
 
 func (r promptRow) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	f, a, wrong := o[0].MinSize(), o[2].MinSize(), o[1].MinSize()
-	height := size.Height - r.p.beneath()
-	centre := func(c fyne.CanvasObject, x, w, h float32) {
-		lay(c, fyne.NewPos(down(x), down((height-h)/2)), fyne.NewSize(w, h))
+	top := r.p.over()
+	centre := func(c fyne.CanvasObject, x, w, h, top float32) {
+		lay(c, fyne.NewPos(down(x), top+down((size.Height-top-h)/2)), fyne.NewSize(w, h))
 	}
-	centre(o[0], promptPad, f.Width, f.Height)
+	centre(o[0], promptPad, f.Width, f.Height, top)
 	x := promptPad + f.Width
 	if f.Width > 0 {
 		x += promptPad
 	}
-	if r.p.below {
-		lay(o[1], fyne.NewPos(promptPad, down(height)), wrong)
+	if r.p.above {
+		lay(o[1], fyne.NewPos(promptPad, 6), wrong)
 		for i, t := range o[4:] {
-			lay(t, fyne.NewPos(promptPad, down(height)+moreHeight*float32(i+1)), t.MinSize())
+			lay(t, fyne.NewPos(promptPad, 6+moreHeight*float32(i+1)), t.MinSize())
 		}
 	} else {
-		centre(o[1], x, wrong.Width, wrong.Height)
+		centre(o[1], x, wrong.Width, wrong.Height, top)
 	}
-	centre(o[2], size.Width-a.Width-promptPad, a.Width, a.Height)
+	centre(o[2], size.Width-a.Width-promptPad, a.Width, a.Height, size.Height-rowHeight)
 	lay(o[3], fyne.NewPos(promptPad, 4), o[3].MinSize())
 }
 
 func (r promptRow) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(300, max(rowHeight, o[0].MinSize().Height+12)+r.p.beneath())
+	return fyne.NewSize(300, max(rowHeight, o[0].MinSize().Height+12)+r.p.over())
 }
