@@ -20,7 +20,7 @@ func Remains(size string, checks []check.Check) []string {
 			told = append(told, Called(c)+": "+cmp.Or(mayStay[c.ID], "see what the check says."))
 		case check.Broken:
 			broken++
-			told = append(told, Called(c)+": red, it would not sew or fit so.")
+			told = append(told, Called(c)+": red. "+cmp.Or(onward[c.ID], "It would not sew or fit so: do what the check says."))
 		}
 	}
 	if len(told) == 0 {

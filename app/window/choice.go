@@ -131,9 +131,10 @@ func (c *choice) TypedKey(e *fyne.KeyEvent) {
 	}
 }
 
-// TypedRune hands letters on: it has no use for them.
+// TypedRune hands letters on: it has no use for them. The blank is that of the
+// space bar, as a key or on the way here.
 func (c *choice) TypedRune(r rune) {
-	if c.letter != nil {
+	if c.letter != nil && r != ' ' {
 		c.letter(r)
 	}
 }

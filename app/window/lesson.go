@@ -121,15 +121,15 @@ func (c *column) guide() {
 		}
 		c.did()
 		c.name(act.Title)
+		if w.byKeys {
+			c.note("By keys: "+lesson.In(act.Keys, w.unit), w.palette.Text)
+		}
 		c.note(lesson.In(act.Text, w.unit), w.palette.Text)
 		if aside := w.lesson.Aside(); aside != "" {
 			c.note(lesson.In(aside, w.unit), w.palette.Look)
 		}
 		c.note(fmt.Sprintf("Act %d of %d", done+1, of), w.palette.Faint)
 		c.told("lesson")
-		if w.byKeys {
-			c.note("By keys: "+lesson.In(act.Keys, w.unit), w.palette.Text)
-		}
 		acts := container.New(line{gap: 4, wrap: columnInner})
 		if act.Where != nil {
 			acts.Add(w.link("Where?", w.showWhere))

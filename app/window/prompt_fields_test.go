@@ -81,3 +81,22 @@ func TestKeysOnAList(t *testing.T) {
 		require.Equal(t, "hem", got, "Enter in the open list picks")
 	}
 }
+
+func TestMoreFieldsGiveTheKeysToTheFirstOfThem(t *testing.T) {
+	w := open(t, false)
+	w.win.Resize(fyne.NewSize(640, 372))
+	w.desk.Select(tool.Selection{Piece: "cradle"})
+	w.refresh()
+	require.Greater(t, len(w.prompt.pages), 1)
+	for range 2 * len(w.prompt.pages) {
+		all := reachable(w.prompt.fields)
+		w.win.Canvas().Focus(all[len(all)-1])
+		w.typeHere(fyne.KeySpace)
+		w.win.Canvas().Focused().TypedRune(' ') // the driver gives it to what has the keys by then
+		all = reachable(w.prompt.fields)
+		require.Equal(t, all[0], w.win.Canvas().Focused())
+		if e, ok := all[0].(*entry); ok {
+			require.Equal(t, e.was, e.Text)
+		}
+	}
+}

@@ -186,6 +186,9 @@ func (e *entry) roll() {
 
 // TypedRune takes a letter.
 func (e *entry) TypedRune(r rune) {
+	if r == ' ' && e.Text == e.was && e.SelectedText() == e.Text {
+		return // a blank at the head says nothing: it came with the key that led here
+	}
 	e.Entry.TypedRune(r)
 	e.roll()
 }
