@@ -76,13 +76,17 @@ func (w *Window) fitPage() *fitForm {
 	f.sheet = w.openSheet("Wires and measures", f.wide,
 		para("The checks compare the pattern with what you state here; no piece changes. Measure the wire you have along its curve, and follow what its maker says of the room it needs.", f.wide, normal, false, w.palette.Faint),
 		w.within(f.roll, f.wide, 340, 200), rule(w.palette.Line),
-		container.New(line{gap: 8}, text("The finished hem is shorter than the body by", normal, false, w.palette.Faint), f.reduction, text("and the closure, fastened, adds", normal, false, w.palette.Faint), f.closure),
+		container.New(line{gap: 8, wrap: f.wide}, text("The finished hem is shorter than the body by", normal, false, w.palette.Faint), f.reduction, text("and the closure, fastened, adds", normal, false, w.palette.Faint), f.closure),
 		container.New(ends{}, w.link("Add a wire", f.addWire), w.button("Keep all of it", true, f.keep)))
 	if len(f.wires) > 0 {
 		w.win.Canvas().Focus(f.wires[0].name)
 	}
 	return f
 }
+
+// nameWide is the width of the names of wires, which give way in a narrow window
+// so that a wire stands on one line.
+func (f *fitForm) nameWide() float32 { return min(190, f.wide-470) }
 
 func (f *fitForm) field(value string, width float32) *entry {
 	e := newEntry(value, width, func(string, bool) {}, f.w.backOut)
@@ -102,7 +106,7 @@ func (f *fitForm) length(mm float64) *entry {
 }
 
 func (f *fitForm) wireFields(wire pattern.Wire) wireFields {
-	fields := wireFields{f.field(wire.Name, 190), f.length(wire.Length), f.length(wire.PlayStart), f.length(wire.PlayEnd)}
+	fields := wireFields{f.field(wire.Name, f.nameWide()), f.length(wire.Length), f.length(wire.PlayStart), f.length(wire.PlayEnd)}
 	fields.name.submit = func(string, bool) { f.lay() } // the sizes choose by name
 	return fields
 }
@@ -112,25 +116,25 @@ func (f *fitForm) lay() {
 	w := f.w
 	w.renew(f.list, func() {
 		faint := func(s string) fyne.CanvasObject { return text(s, small, false, w.palette.Faint) }
-		heads := container.New(line{gap: 8})
+		heads := container.New(line{gap: 8, wrap: f.wide})
 		for _, h := range []struct {
 			word string
 			wide float32
-		}{{"Wire", 190}, {"Length along it", 108}, {"Play where it starts", 124}, {"Play where it ends", 124}} {
+		}{{"Wire", f.nameWide()}, {"Length along it", 108}, {"Play where it starts", 124}, {"Play where it ends", 124}} {
 			heads.Add(container.New(atWidth{h.wide}, faint(h.word)))
 		}
 		f.list.Add(heads)
 		names := []string{noWire}
 		for i, wire := range f.wires {
 			names = append(names, strings.TrimSpace(wire.name.Text))
-			row := container.New(line{gap: 8}, wire.name, wire.length, container.New(atWidth{124}, wire.start), container.New(atWidth{124}, wire.end), w.link("Remove", func() { f.removeWire(i) }))
+			row := container.New(line{gap: 8, wrap: f.wide}, wire.name, wire.length, container.New(atWidth{124}, wire.start), container.New(atWidth{124}, wire.end), w.link("Remove", func() { f.removeWire(i) }))
 			f.list.Add(row)
 		}
 		if len(f.wires) == 0 {
 			f.list.Add(text("No wire is stated yet.", normal, false, w.palette.Text))
 		}
 		f.list.Add(rule(w.palette.Line))
-		heads = container.New(line{gap: 8})
+		heads = container.New(line{gap: 8, wrap: f.wide})
 		for _, h := range []struct {
 			word string
 			wide float32
@@ -149,7 +153,7 @@ func (f *fitForm) lay() {
 			pick.wide = 150
 			told := container.New(stack{})
 			f.told = append(f.told, told)
-			f.list.Add(container.New(line{gap: 8}, container.New(atWidth{44}, text(size.label, normal, size.label == w.desk.Size(), w.palette.Text)), pick, container.New(atWidth{124}, size.underbust), told))
+			f.list.Add(container.New(line{gap: 8, wrap: f.wide}, container.New(atWidth{44}, text(size.label, normal, size.label == w.desk.Size(), w.palette.Text)), pick, container.New(atWidth{124}, size.underbust), told))
 		}
 		f.compare()
 		rolls(f.list, f.roll)

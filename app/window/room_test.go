@@ -1,6 +1,7 @@
 package window
 
 import (
+	"fmt"
 	"image/color"
 	"slices"
 	"testing"
@@ -54,6 +55,22 @@ func TestPagesFitSmallWindowsAndRoll(t *testing.T) {
 			require.LessOrEqual(t, least.Height, size.Height, "%s at %v", name, size)
 			require.NotNil(t, w.sheet.roll, name)
 			w.sheet.close()
+		}
+	}
+}
+
+// The table of wires and sizes needs no rolling sideways, which would take the
+// word that closes out of view.
+func TestWiresAndMeasuresAreAsWideAsTheWindow(t *testing.T) {
+	for _, size := range []fyne.Size{smallest, {Width: 1280, Height: 800}} {
+		w := open(t, true)
+		w.win.Resize(size)
+		f := w.fitPage()
+		require.LessOrEqual(t, f.wide, size.Width)
+		require.LessOrEqual(t, w.sheet.width, f.wide)
+		w.shoot(t, fmt.Sprint("fit-", size.Width))
+		for _, o := range f.list.Objects {
+			require.LessOrEqual(t, o.MinSize().Width, f.wide, size)
 		}
 	}
 }
