@@ -93,9 +93,9 @@ func (s *Spread) Hint() string {
 		return sentence(err)
 	}
 	if len(s.slashes) > 1 {
-		return "Enter keeps it; pulled with Ctrl a slash opens alone." + told(s.table, res)
+		return "Enter keeps it; pulled with Ctrl a slash opens alone." + s.fairing(c, res) + told(s.table, res)
 	}
-	return "Enter keeps it; pull the handle to open more or less." + told(s.table, res)
+	return "Enter keeps it; pull the handle to open more or less." + s.fairing(c, res) + told(s.table, res)
 }
 
 // ask says what the pointer looks for.

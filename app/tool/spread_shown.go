@@ -96,3 +96,20 @@ func (s *Spread) measures(c cuts, res step.Result) string {
 	}
 	return text
 }
+
+// toldLoss is the length in mm from which it is told that making an edge fair
+// takes it.
+const toldLoss = 0.05
+
+// fairing tells what of the opening goes in making the edge fair.
+func (s *Spread) fairing(c cuts, res step.Result) string {
+	_, e := res.Size.Pattern.Edge(c.pc.Name, c.edge.Name)
+	if e == nil || s.leave || s.fair == 0 || s.length != 0 || s.dart != "" {
+		return ""
+	}
+	opened := figure(res, "opened")
+	if lost := opened - (e.Length() - c.edge.Length()); opened > 0 && lost > toldLoss {
+		return fmt.Sprintf(" Making %s fair takes %s of what opens; \"To length\" gives it another.", c.edge.Name, written(s.table, lost))
+	}
+	return ""
+}

@@ -40,7 +40,9 @@ func TestSpreadByPullingTheHandle(t *testing.T) {
 	assert.Contains(t, notes(tl), "opens 8 mm")
 	assert.Contains(t, tl.Hint(), "differ at wire seam by")
 	assert.Contains(t, notes(tl), "(+7.")
+	assert.Regexp(t, `Making wire fair takes 0\.\d+ mm of what opens`, tl.Hint())
 	require.NoError(t, tl.Set("fair", "no"))
+	assert.NotContains(t, tl.Hint(), "fair takes")
 	rep := reported(t, d, tl.Proposal()...)
 	assert.InDelta(t, 2*math.Asin(8/(2*r))*180/math.Pi, rep.Figures["degrees"], 1e-6)
 

@@ -74,6 +74,9 @@ const (
 // forget drops what was opened in the column.
 func (c *column) forget() {
 	c.open, c.bounds, c.wrong, c.at, c.known, c.ways = "", "", nil, "", facts{}, map[string]bool{}
+	if c.scroll != nil {
+		c.scroll.ScrollToTop()
+	}
 }
 
 func (c *column) build() fyne.CanvasObject {

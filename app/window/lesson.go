@@ -54,6 +54,22 @@ func (w *Window) startOn(l lesson.Lesson) {
 	w.unfoldColumn()
 	w.refresh()
 	w.column.scroll.ScrollToTop()
+	w.seeAct()
+}
+
+// seeAct fits the mat where places of the act lie beyond the view.
+func (w *Window) seeAct() {
+	act, more := w.lesson.Current()
+	if !more {
+		return
+	}
+	box := geom.NoBox()
+	for _, at := range act.Where(w.desk.Pattern()) {
+		box = box.Union(geom.BoxOf(at))
+	}
+	if !w.mat.Sees(box) {
+		w.mat.Fit()
+	}
 }
 
 // turnToAct shows the act that is next, at the head of the column unless she is
@@ -196,6 +212,7 @@ func (c *column) did() {
 // doAct does the act of the lesson for the person, and says what it did.
 func (w *Window) doAct() {
 	w.tool().Reset()
+	w.seeAct()
 	var places []geom.Point
 	if act, more := w.lesson.Current(); more {
 		places = act.Where(w.desk.Pattern())

@@ -5,6 +5,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/require"
+	"truemat/app/lesson"
+	"truemat/geom"
 )
 
 // inView reports whether an object of the column is seen whole.
@@ -34,4 +36,21 @@ func TestWhatHasTheKeysIsSeenAlsoWhenTheColumnIsMadeAnew(t *testing.T) {
 	require.True(t, ok)
 	require.Equal(t, d.name, now.name)
 	require.True(t, w.inView(now))
+}
+
+func TestALessonThatBeginsIsSeen(t *testing.T) {
+	w := open(t, false)
+	w.mat.FitBox(geom.BoxOf(geom.Pt(900, 900)).Grow(20))
+	w.column.scroll.ScrollToBottom()
+	w.startOn(lesson.First())
+	act, _ := w.lesson.Current()
+	for _, at := range act.Where(w.desk.Pattern()) {
+		require.True(t, w.mat.Sees(geom.BoxOf(at)))
+	}
+	w.mat.FitBox(geom.BoxOf(geom.Pt(900, 900)).Grow(20))
+	w.doAct()
+	act, _ = w.lesson.Current()
+	for _, at := range act.Where(w.desk.Pattern()) {
+		require.True(t, w.mat.Sees(geom.BoxOf(at)))
+	}
 }
