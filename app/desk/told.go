@@ -14,7 +14,7 @@ func (d *Desk) Undoes() string {
 	if !ok {
 		return ""
 	}
-	return d.placed(d.change(h.Current(), d.Document()))
+	return d.change(h.Current(), d.Document())
 }
 
 // Redoes says what Redo takes up again, as a sentence; "" when there is nothing.
@@ -23,11 +23,11 @@ func (d *Desk) Redoes() string {
 	if !ok {
 		return ""
 	}
-	return d.placed(d.change(d.Document(), h.Current()))
+	return d.change(d.Document(), h.Current())
 }
 
-// placed tells ends of edges by what they meet there, now or as the pattern came in.
-func (d *Desk) placed(s string) string { return step.Placed(step.Placed(s, d.Pattern()), d.Source()) }
+// told is the sentence of a step on the pattern as it is now, or as it came in.
+func (d *Desk) told(s step.Step) string { return step.Told(s, d.Pattern(), d.Source()) }
 
 // change tells how one document became the next.
 func (d *Desk) change(was, is store.Document) string {
@@ -38,19 +38,19 @@ func (d *Desk) change(was, is store.Document) string {
 			continue
 		case len(b) > len(a):
 			if more := len(b) - len(a); more > 1 {
-				return fmt.Sprintf("%d steps, the first: %s", more, b[i].Step.Sentence())
+				return fmt.Sprintf("%d steps, the first: %s", more, d.told(b[i].Step))
 			}
-			return b[i].Step.Sentence()
+			return d.told(b[i].Step)
 		case len(b) < len(a):
-			return fmt.Sprintf("Take step %d out: %s", i+1, a[i].Step.Sentence())
+			return fmt.Sprintf("Take step %d out: %s", i+1, d.told(a[i].Step))
 		case a[i].Off != b[i].Off:
 			word := "on"
 			if b[i].Off {
 				word = "off"
 			}
-			return fmt.Sprintf("Switch step %d %s: %s", i+1, word, b[i].Step.Sentence())
+			return fmt.Sprintf("Switch step %d %s: %s", i+1, word, d.told(b[i].Step))
 		}
-		return fmt.Sprintf("Change step %d: %s", i+1, b[i].Step.Sentence())
+		return fmt.Sprintf("Change step %d: %s", i+1, d.told(b[i].Step))
 	}
 	switch {
 	case !reflect.DeepEqual(was.Goods, is.Goods):

@@ -7,6 +7,7 @@ import (
 	"truemat/app/desk"
 	"truemat/ops/cloth"
 	"truemat/ops/demo"
+	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/store"
 )
@@ -39,6 +40,14 @@ func TestUndoAndRedoSayWhatTheyDo(t *testing.T) {
 	require.Equal(t, "Change step 1: "+e.Step.Sentence(), d.Undoes())
 	require.NoError(t, d.Remove(id))
 	require.Equal(t, "Take step 1 out: "+e.Step.Sentence(), d.Undoes())
+	level := &step.Level{Seam: "side seam", Bend: "b", Moves: pattern.Start}
+	told := step.Told(level, d.Pattern())
+	require.Contains(t, told, "altering band")
+	require.NoError(t, d.Accept(level))
+	require.Equal(t, told, d.Undoes())
+	require.Equal(t, told, d.Reports()[len(d.Reports())-1].Sentence)
+	require.NoError(t, d.Switch(d.Document().Recipe[len(d.Document().Recipe)-1].ID, true))
+	require.Equal(t, "Switch step 2 off: "+told, d.Undoes())
 	goods := cloth.Goods{Cloths: []cloth.Cloth{{Name: "tulle", Width: 1500}}}
 	require.NoError(t, d.SetGoods(goods))
 	require.Equal(t, "A change in cloth and sewing.", d.Undoes())

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"truemat/app/tool"
+	"truemat/ops/step"
 )
 
 // typing is what is being typed into a field above the tray: the mat shows it
@@ -116,7 +117,7 @@ func (p *prompt) waits() string {
 	}
 	var said []string
 	for _, s := range p.w.tool().Proposal() {
-		said = append(said, s.Sentence())
+		said = append(said, step.Told(s, p.w.desk.Pattern()))
 	}
 	return strings.Join(said, " ")
 }

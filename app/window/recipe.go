@@ -103,7 +103,7 @@ func (w *Window) stepsPage(name string, steps step.Recipe) *borrowing {
 	b := &borrowing{w: w, wide: w.pageWide(borrowWide), steps: steps, names: recipe.Map{}}
 	told := container.New(stack{gap: 4})
 	for i, e := range steps {
-		told.Add(container.New(beside{}, text(strconv.Itoa(i+1), small, true, w.palette.Faint), para(unit.Restate(e.Sentence(), w.unit), b.wide-40, normal, false, w.palette.Text)))
+		told.Add(container.New(beside{}, text(strconv.Itoa(i+1), small, true, w.palette.Faint), para(unit.Restate(step.Told(e.Step, w.desk.Pattern()), w.unit), b.wide-40, normal, false, w.palette.Text)))
 	}
 	roll := container.NewVScroll(told)
 	room := func() float32 { return w.win.Canvas().Size().Height }

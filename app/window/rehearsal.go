@@ -61,9 +61,7 @@ func (w *Window) dropRehearsed() bool {
 
 // preview is what the edit would do in the size shown.
 func (r *rehearsal) preview(w *Window) preview {
-	if !r.played {
-		r.result, r.played = r.play(r.next), true
-	}
+	r.replay()
 	was := w.desk.Pattern()
 	p := against(was, r.result.Size.Pattern)
 	p.live = w.differences(r.result.Size.Pattern, []step.Report{{Changes: step.Changes(was, r.result.Size.Pattern)}})
@@ -82,13 +80,25 @@ func (r *rehearsal) preview(w *Window) preview {
 
 // hint says what is being looked at.
 func (r *rehearsal) hint() string {
-	told := r.next.Sentence()
+	return "Enter keeps this, Escape goes back. " + r.sentence()
+}
+
+// replay works out what the edit would do, once.
+func (r *rehearsal) replay() {
+	if !r.played {
+		r.result, r.played = r.play(r.next), true
+	}
+}
+
+// sentence is that of the step as it would be, on the pattern it would meet.
+func (r *rehearsal) sentence() string {
+	r.replay()
 	for _, rep := range r.result.Reports {
-		if rep.ID == r.id && r.played {
-			told = rep.Sentence
+		if rep.ID == r.id {
+			return rep.Sentence
 		}
 	}
-	return "Enter keeps this, Escape goes back. " + told
+	return r.next.Sentence()
 }
 
 // against compares the pattern as it would be with the one there is.
@@ -150,7 +160,7 @@ type toldStep struct{ id, said string }
 func (c *column) tellRehearsed() {
 	var now toldStep
 	if r := c.w.rehearsal; r != nil {
-		now = toldStep{r.id, r.next.Sentence() + meantFor(r.next.Sizes)}
+		now = toldStep{r.id, r.sentence() + meantFor(r.next.Sizes)}
 	}
 	if c.rehearsed == now {
 		return

@@ -80,14 +80,22 @@ func (s *Level) Kind() string { return "level" }
 
 // Sentence tells in plain words what the step does.
 func (s *Level) Sentence() string {
-	text := fmt.Sprintf("Level seam %s by altering ", s.Seam)
+	return s.sentence("seam "+s.Seam, "side a", "side b", string(s.Moves), "edge there")
+}
+
+// sentence is Sentence in words for the seam, its sides, the end that moves and
+// the edge across there.
+func (s *Level) sentence(seam, a, b, end, across string) string {
+	text := fmt.Sprintf("Level %s by altering ", seam)
 	switch {
-	case s.Bend == "a" || s.Bend == "b":
-		text += "side " + s.Bend
+	case s.Bend == "a":
+		text += a
+	case s.Bend == "b":
+		text += b
 	case s.Share == nil:
 		text += "both sides by half"
 	default:
-		text += "both sides, side a by " + s.Share.Text("of the difference")
+		text += "both sides, " + a + " by " + s.Share.Text("of the difference")
 	}
 	switch {
 	case s.Moves == "" && s.Keep != "":
@@ -95,9 +103,9 @@ func (s *Level) Sentence() string {
 	case s.Moves == "":
 		text += ", its ends in place"
 	case s.Along == alongNeighbour:
-		text += fmt.Sprintf(", its %s moving along the edge there", s.Moves)
+		text += fmt.Sprintf(", its %s moving along the %s", end, across)
 	default:
-		text += fmt.Sprintf(", its %s moving along the seam", s.Moves)
+		text += fmt.Sprintf(", its %s moving along the seam", end)
 	}
 	if s.Bow != "" {
 		text += ", straight edges bowing " + s.Bow

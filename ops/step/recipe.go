@@ -103,17 +103,13 @@ type origin interface {
 func (r Result) then(e Entry) Result {
 	before := r.Size.Pattern
 	in := Input{Pattern: before, Size: r.Size.Label, Figures: r.Figures()}
-	rep := Report{ID: e.ID, Kind: e.Step.Kind(), Sentence: e.Sentence()}
+	rep := Report{ID: e.ID, Kind: e.Step.Kind(), Sentence: Placed(e.Sentence(), before)}
 	if s, err := e.in(in); err == nil {
-		rep.Sentence = s.Sentence()
-		if on, ok := s.(interface{ SentenceOn(pattern.Pattern) string }); ok {
-			rep.Sentence = on.SentenceOn(before)
-		}
+		rep.Sentence = Told(s, before)
 	}
 	for i, done := range r.Reports { // by its place in the list, as the maker sees it
 		rep.Sentence = strings.ReplaceAll(rep.Sentence, fmt.Sprintf("step %q", done.ID), fmt.Sprintf("step %d", i+1))
 	}
-	rep.Sentence = Placed(rep.Sentence, before)
 	if e.Off || len(e.Sizes) > 0 && !slices.Contains(e.Sizes, r.Size.Label) {
 		rep.State = Off
 	} else if out, err := e.apply(in); err != nil {

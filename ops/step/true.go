@@ -154,15 +154,20 @@ func (s *True) held(p pattern.Pattern, lay laid) (*across, error) {
 
 // reach returns how far the blend goes into a side.
 func (s *True) reach(in Input, lay laid, c *across) (float64, error) {
-	n := s.Reach
-	if own := s.ReachA; c == lay.a && own != nil {
-		n = own
-	}
-	if own := s.ReachB; c == lay.b && own != nil {
-		n = own
-	}
+	n := s.reachOf(lay, c)
 	if n == nil {
 		return 0, fmt.Errorf("say by \"reach\" how far %s is blended", c)
 	}
 	return reachIn(in, *n, c.String())
+}
+
+// reachOf is what the step says of how far a side is blended, nil when nothing.
+func (s *True) reachOf(lay laid, c *across) *Number {
+	switch {
+	case c == lay.a && s.ReachA != nil:
+		return s.ReachA
+	case c == lay.b && s.ReachB != nil:
+		return s.ReachB
+	}
+	return s.Reach
 }
