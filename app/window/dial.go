@@ -177,12 +177,16 @@ var (
 	_ desktop.Cursorable = (*grip)(nil)
 )
 
-// gripWidth is that of the names beside the column's fields.
-const gripWidth = 112
+// gripWidth is that of the names beside the column's fields, besideGrip what of
+// it is the sign that it can be drawn along.
+const (
+	gripWidth  = 112
+	besideGrip = 26
+)
 
 func (c *column) newGrip(name string, d *dial) *grip {
 	p := c.w.palette
-	face := container.New(ends{}, text(shortened(name, gripWidth-26, normal), normal, false, p.Faint), container.New(inset{4, 0}, gap(0, 0), icon("slide", p.Faint, 14)))
+	face := container.New(ends{}, text(shortened(name, gripWidth-besideGrip, normal), normal, false, p.Faint), container.New(inset{4, 0}, gap(0, 0), icon("slide", p.Faint, 14)))
 	g := &grip{d: d, back: canvas.NewRectangle(color.Transparent), face: container.New(atWidth{gripWidth - 6}, face)}
 	g.back.CornerRadius = 6
 	g.ExtendBaseWidget(g)

@@ -104,10 +104,14 @@ var stepWords = map[string]string{"a": "first side", "b": "second side", "onto":
 // dialRow shows a name and a number that can be drawn along; more may stand
 // behind it.
 func (c *column) dialRow(id, path, name string, more fyne.CanvasObject, kind measure, v float64, with func(float64) (step.Entry, error)) {
-	if fyne.MeasureText(name, normal, fyne.TextStyle{}).Width > gripWidth-4 {
-		c.add(text(shortened(name, columnInner, small), small, false, c.w.palette.Faint))
+	if fyne.MeasureText(name, normal, fyne.TextStyle{}).Width > gripWidth-besideGrip {
+		c.add(para(name, columnInner, small, false, c.w.palette.Faint))
 		words := strings.Fields(name)
-		name = titled(words[len(words)-1])
+		at, _, placed := strings.Cut(name, " on ")
+		if name = titled(words[len(words)-1]); placed {
+			words = strings.Fields(at)
+			name = titled(words[len(words)-1])
+		}
 	}
 	width := float32(columnInner - gripWidth)
 	if more != nil {
@@ -153,7 +157,13 @@ func (c *column) numberRow(i int, e step.Entry, n step.NumberAt) {
 	literal, one := n.Number.Literal()
 	figure, times := n.Number.Of()
 	table := n.Number.Table()
+	place, placed := c.stretchOf(i, e, n.Path)
+	if placed {
+		name = place.words(n.Path)
+	}
 	switch {
+	case one && placed:
+		c.placeRow(e.ID, path, name, more, place, literal, func(v float64) (step.Entry, error) { return with(c.meant(n.Number, v)) })
 	case one:
 		c.dialRow(e.ID, path, name, more, kind, literal, func(v float64) (step.Entry, error) { return with(c.meant(n.Number, v)) })
 	case table != nil:

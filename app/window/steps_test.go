@@ -63,7 +63,7 @@ func TestNumberOfAnEarlyStepIsDrawnAlongAndTheMatFollows(t *testing.T) {
 		return ""
 	}
 	said := listed()
-	require.Contains(t, strings.ReplaceAll(said, " ", ""), strings.ReplaceAll(w.rehearsal.next.Sentence(), " ", ""), "the list tells what would be")
+	require.Contains(t, strings.ReplaceAll(said, " ", ""), strings.ReplaceAll(unit.Restate(w.rehearsal.sentence(), w.unit), " ", ""), "the list tells what would be")
 	require.NotEmpty(t, w.rehearsal.marks(w.desk.Pattern()).Strokes, "where it works is shown")
 	own := w.rehearsal.next
 	other, err := altered(own, []string{"seam"}, "cross seam")
