@@ -12,7 +12,6 @@ import (
 	"truemat/app/desk"
 	"truemat/app/lesson"
 	"truemat/app/look"
-	"truemat/app/tool"
 	"truemat/ops/check"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
@@ -328,26 +327,6 @@ func (beside) Layout(o []fyne.CanvasObject, size fyne.Size) {
 func (beside) MinSize(o []fyne.CanvasObject) fyne.Size {
 	m := o[1].MinSize()
 	return fyne.NewSize(m.Width+24, max(m.Height, o[0].MinSize().Height))
-}
-
-// goTo shows the place of a check.
-func (c *column) goTo(ch check.Check) {
-	s := tool.Selection{Piece: ch.Piece, Edge: ch.Edge}
-	p := c.w.desk.Pattern()
-	var parts []pattern.Part
-	if seam := p.Seam(ch.Seam); seam != nil {
-		parts = seam.A
-	} else if l := p.Line(ch.Line); l != nil {
-		parts = l.Parts
-	}
-	if s.Piece == "" && len(parts) > 0 {
-		s = tool.Selection{Piece: parts[0].Piece, Edge: parts[0].Edge}
-	} else if s.Edge == "" {
-		if i := slices.IndexFunc(parts, func(pt pattern.Part) bool { return pt.Piece == s.Piece }); i >= 0 {
-			s.Edge = parts[i].Edge
-		}
-	}
-	c.w.lookAt(s)
 }
 
 // fail tells what is wrong at a place of the column.

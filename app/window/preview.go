@@ -82,6 +82,7 @@ func (w *Window) show() {
 	}
 	w.layElsewhere(&v)
 	w.pointOut(&v.Overlay)
+	w.column.markCheck(&v.Overlay)
 	w.mat.Lay(v)
 	w.prompt.refresh()
 	w.seeLarger()

@@ -75,6 +75,13 @@ func TestTableOfSizesLeadsToTheSizeAndPlace(t *testing.T) {
 	require.Nil(t, w.sheet)
 	require.Equal(t, "75D", w.desk.Size())
 	require.Equal(t, tool.Selection{Piece: "frame", Edge: "wire"}, w.desk.Selection())
+	row, ok := w.win.Canvas().Focused().(*touch)
+	require.True(t, ok)
+	require.Equal(t, w.column.bounds, row.name, "its sentence is marked and has the keys")
+	y, there := w.column.stands(row.name)
+	require.True(t, there)
+	require.GreaterOrEqual(t, y, float32(0), "and is in view")
+	require.Less(t, y, w.column.scroll.Size().Height)
 
 	w.unit = unit.InchFractions
 	s.show()

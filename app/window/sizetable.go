@@ -272,7 +272,11 @@ func (s *sizeTable) visit(size string, c *check.Check) {
 		s.w.prompt.say(err)
 		return
 	}
-	if c != nil {
-		s.w.column.goTo(*c)
+	if c == nil {
+		s.w.mat.Refit()
+		return
 	}
+	s.w.column.open, s.w.column.folded = "", false
+	s.w.build()
+	s.w.column.showCheck(*c)
 }

@@ -152,13 +152,23 @@ func clothBelow(s Subject, pc *pattern.Piece) (Check, bool) {
 // BelowWire returns the least distance in mm between an edge of a piece and
 // the piece's wire line; false when it has none.
 func BelowWire(pc *pattern.Piece, edge *pattern.Edge) (float64, bool) {
+	a, b, ok := Narrowest(pc, edge)
+	return a.Dist(b), ok
+}
+
+// Narrowest returns where an edge of a piece and the piece's wire line come
+// nearest to each other, on the wire line and on the edge in the coordinates of
+// the piece; false when it has no wire line.
+func Narrowest(pc *pattern.Piece, edge *pattern.Edge) (a, b geom.Point, ok bool) {
 	least := math.Inf(1)
 	for i := range pc.Edges {
 		if w := &pc.Edges[i]; w.Role == pattern.WireLine {
-			least = min(least, distance(w.Path, edge.Path))
+			if x, y := nearest(w.Path, edge.Path); x.Dist(y) < least {
+				least, a, b = x.Dist(y), x, y
+			}
 		}
 	}
-	return least, !math.IsInf(least, 1)
+	return a, b, !math.IsInf(least, 1)
 }
 
 func inLine(p pattern.Pattern, piece, edge string, kind pattern.LineKind) bool {
@@ -170,15 +180,24 @@ func inLine(p pattern.Pattern, piece, edge string, kind pattern.LineKind) bool {
 	return false
 }
 
-// distance returns the least distance between two paths, within sampleStep/2
-// along and far less across: the foot of every sample is exact.
+// distance returns the least distance between two paths.
 func distance(a, b geom.Path) float64 {
+	x, y := nearest(a, b)
+	return x.Dist(y)
+}
+
+// nearest returns where two paths come nearest to each other, within
+// sampleStep/2 along and far less across: the foot of every sample is exact.
+func nearest(a, b geom.Path) (onA, onB geom.Point) {
 	least := math.Inf(1)
 	n := int(a.Length()/sampleStep) + 1
 	for i := range n + 1 {
-		least = min(least, b.Nearest(a.At(a.Length()*float64(i)/float64(n))).Dist)
+		at := a.At(a.Length() * float64(i) / float64(n))
+		if foot := b.Nearest(at); foot.Dist < least {
+			least, onA, onB = foot.Dist, at, foot.Point
+		}
 	}
-	return least
+	return onA, onB
 }
 
 // sampleStep is the distance in mm between the places looked at on an edge.

@@ -1,0 +1,118 @@
+package window
+
+import (
+	"slices"
+
+	"truemat/app/tool"
+	"truemat/geom"
+	"truemat/ops/check"
+	"truemat/ops/pattern"
+)
+
+// showCheck goes to the place of a check and marks its sentence, brought into
+// view, with the bounds that decide below it.
+func (c *column) showCheck(ch check.Check) {
+	c.bounds, c.wrong = checkAt(ch), nil
+	for _, now := range c.checks {
+		if checkAt(now) == c.bounds && now.Verdict == check.Holds {
+			c.full = true
+		}
+	}
+	c.goTo(ch)
+	c.refresh()
+	c.toCheck(c.bounds)
+}
+
+// goTo selects the place of a check and shows it with all pieces it is about.
+func (c *column) goTo(ch check.Check) {
+	s := tool.Selection{Piece: ch.Piece, Edge: ch.Edge}
+	p := c.w.desk.Pattern()
+	var parts []pattern.Part
+	if seam := p.Seam(ch.Seam); seam != nil {
+		parts = seam.A
+	} else if l := p.Line(ch.Line); l != nil {
+		parts = l.Parts
+	}
+	if s.Piece == "" && len(parts) > 0 {
+		s = tool.Selection{Piece: parts[0].Piece, Edge: parts[0].Edge}
+	} else if s.Edge == "" {
+		if i := slices.IndexFunc(parts, func(pt pattern.Part) bool { return pt.Piece == s.Piece }); i >= 0 {
+			s.Edge = parts[i].Edge
+		}
+	}
+	c.w.lookAt(s)
+	box := geom.NoBox()
+	for _, name := range concerned(p, ch, s.Piece) {
+		if pc := p.Piece(name); pc != nil {
+			for i := range pc.Edges {
+				box = box.Union(pc.Edges[i].Path.Transform(pc.Pose).Bounds())
+			}
+		}
+	}
+	if !box.Empty() {
+		c.w.mat.FitBox(box.Grow(around))
+	}
+}
+
+// concerned names the pieces that a check is about: both sides of a seam, all on a
+// line, both where it runs on from one to the other, else the one.
+func concerned(p pattern.Pattern, ch check.Check, piece string) []string {
+	names := []string{piece}
+	if seam := p.Seam(ch.Seam); seam != nil {
+		for _, pt := range slices.Concat(seam.A, seam.B) {
+			names = append(names, pt.Piece)
+		}
+	}
+	if a, b, ok := joined(p, ch); ok {
+		return append(names, a.Piece, b.Piece)
+	}
+	if l := p.Line(ch.Line); l != nil {
+		for _, pt := range l.Parts {
+			names = append(names, pt.Piece)
+		}
+	}
+	return names
+}
+
+// joined returns the parts of a line between which a check says how it runs on.
+func joined(p pattern.Pattern, ch check.Check) (before, after pattern.Part, ok bool) {
+	l := p.Line(ch.Line)
+	if l == nil || ch.ID != check.RunOn {
+		return before, after, false
+	}
+	for i := range max(len(l.Parts)-1, 0) {
+		if pt := l.Parts[i]; pt.Piece == ch.Piece && pt.Edge == ch.Edge {
+			return pt, l.Parts[i+1], true
+		}
+	}
+	return before, after, false
+}
+
+// markCheck shows on the mat where the check is whose sentence is marked: the
+// narrowest place, or both sides of the joint at which a line turns.
+func (c *column) markCheck(o *tool.Overlay) {
+	i := slices.IndexFunc(c.checks, func(ch check.Check) bool { return checkAt(ch) == c.bounds })
+	if i < 0 || c.w.shown.asked {
+		return
+	}
+	ch, p := c.checks[i], c.w.desk.Pattern()
+	if before, after, ok := joined(p, ch); ok {
+		for _, pt := range []pattern.Part{before.Backwards(), after} {
+			if path, err := p.PartPath(pt); err == nil {
+				o.Dots = append(o.Dots, tool.Dot{At: p.Piece(pt.Piece).Pose.Apply(path.Start()), Style: tool.Chosen})
+			}
+		}
+		return
+	}
+	pc, e := p.Edge(ch.Piece, ch.Edge)
+	if e == nil || ch.ID != check.ClothBelow {
+		return
+	}
+	if a, b, ok := check.Narrowest(pc, e); ok {
+		a, b = pc.Pose.Apply(a), pc.Pose.Apply(b)
+		if line, err := geom.Polyline(a, b); err == nil {
+			o.Strokes = append(o.Strokes, tool.Stroke{Path: line, Style: tool.Measured})
+		}
+		o.Notes = append(o.Notes, tool.Note{At: a.Lerp(b, 0.5), Text: c.write(a.Dist(b))})
+	}
+}

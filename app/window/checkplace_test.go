@@ -1,0 +1,57 @@
+package window
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"truemat/app/tool"
+	"truemat/geom"
+	"truemat/ops/check"
+	"truemat/ops/pattern"
+)
+
+func boundsOf(p pattern.Pattern, pieces ...string) geom.Box {
+	box := geom.NoBox()
+	for _, name := range pieces {
+		pc := p.Piece(name)
+		for _, e := range pc.Edges {
+			box = box.Union(e.Path.Transform(pc.Pose).Bounds())
+		}
+	}
+	return box
+}
+
+func (w *Window) checkOf(t *testing.T, is func(check.Check) bool) check.Check {
+	t.Helper()
+	i := slices.IndexFunc(w.column.checks, is)
+	require.GreaterOrEqual(t, i, 0)
+	return w.column.checks[i]
+}
+
+func TestACheckShowsAllPiecesItIsAbout(t *testing.T) {
+	w := open(t, true)
+	p := w.desk.Pattern()
+	turn := w.checkOf(t, func(c check.Check) bool { return c.ID == check.RunOn && c.Line == "hem" && c.Piece == "frame" })
+	w.column.showCheck(turn)
+	require.True(t, w.mat.Sees(boundsOf(p, "frame", "band")), "both sides of the joint")
+	var o tool.Overlay
+	w.column.markCheck(&o)
+	require.Len(t, o.Dots, 2, "on both pieces")
+
+	seam := w.checkOf(t, func(c check.Check) bool { return c.ID == check.SeamLength && c.Seam == "side seam" })
+	w.column.showCheck(seam)
+	require.True(t, w.mat.Sees(boundsOf(p, "frame", "band")))
+
+	narrow := w.checkOf(t, func(c check.Check) bool { return c.ID == check.ClothBelow && c.Piece == "frame" })
+	w.column.showCheck(narrow)
+	require.True(t, w.mat.Sees(boundsOf(p, "frame")), "wire line and hem")
+	o = tool.Overlay{}
+	w.column.markCheck(&o)
+	require.Len(t, o.Strokes, 1)
+	require.InDelta(t, narrow.Measured, o.Strokes[0].Path.Length(), 1e-9, "the place that the check tells")
+	require.Equal(t, w.column.write(narrow.Measured), o.Notes[0].Text)
+	row, ok := w.win.Canvas().Focused().(*touch)
+	require.True(t, ok)
+	require.Equal(t, checkAt(narrow), row.name)
+}
