@@ -45,7 +45,7 @@ var aboutChecks = map[string]string{
 	"line-corner":      "Looks for a corner within an edge of a line, as taping leaves one: a wire lies in none, and elsewhere none should come that was not there. Smoothing takes it away.",
 	"run-on":           "Looks where a line goes on over a seam, such as hem or neckline: it should neither turn by more than three degrees nor step.",
 	"fold-square":      "Looks whether an edge meets the fold at a right angle. If not, the unfolded piece has a point or a dip in its middle.",
-	"hem-length":       "Compares the whole hem with the length it had. The hem goes round the body: what an overlap took should come back, half at each side seam.",
+	"hem-length":       "Compares the hem, from the fold to the closure, with the length it had. The hem goes round the body: what an overlap took should come back, half at each side seam.",
 	"hem-body":         "Compares the finished hem, fastened, with the measure under the bust less the reduction you state, which depends on how the cloth and the elastic stretch. Two per cent is about one row of hooks; beyond four it slides up or presses.",
 	"cloth-below-wire": "Looks how much cloth is left between wire line and hem. Channelling and elastic must lie there side by side.",
 	"bridge-top":       "Looks how wide the bridge is between the wires, unfolded. Two channellings must lie there side by side.",

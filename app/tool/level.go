@@ -135,6 +135,9 @@ func (l *Level) Hint() string {
 		return sentence(err)
 	}
 	text := fmt.Sprintf("Enter accepts, Escape abandons: nothing moves by more than %s.", written(l.table, figure(res, "moved")))
+	if tilted := tilts(p, res.Size.Pattern); len(tilted) > 0 {
+		text += " It tilts " + strings.Join(tilted, " and ") + "."
+	}
 	if wrong := l.wrongs(res); wrong != "" {
 		return text + wrong
 	}

@@ -12,8 +12,8 @@ import (
 )
 
 // choose takes a seam and proposes, of what can be done, that which the checks
-// find least wrong afterwards. What comes out alike goes by what the maker did
-// before: the side that she did not alter follows the one she altered, at the end
+// find least wrong afterwards. Of what comes out alike that goes first which tilts
+// no straight edge, then it goes by what the maker did before: the side that she did not alter follows the one she altered, at the end
 // that she moved.
 func (l *Level) choose(seam string) {
 	if seam == l.seam {
@@ -36,7 +36,11 @@ func (l *Level) choose(seam string) {
 			if err != nil {
 				continue
 			}
-			if v := faults(judged(l.table, res.Size.Pattern)) + takesBack*float64(i); v < least {
+			v := faults(judged(l.table, res.Size.Pattern)) + takesBack*float64(i)
+			if len(tilts(l.pattern(), res.Size.Pattern)) > 0 {
+				v += tiltWeighs
+			}
+			if v < least {
 				least, best = v, *l
 			}
 		}

@@ -1,6 +1,7 @@
 package tool_test
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -64,4 +65,26 @@ func TestLevelTellsWhatItWouldPutWrong(t *testing.T) {
 	require.NoError(t, tl.Set("ends", f.Options[i]))
 	assert.Contains(t, tl.Hint(), "It would put wrong: Vertical seam: its 2 notches meet within ")
 	assert.Contains(t, notes(tl), "moves at the wire")
+}
+
+// The side is proposed that lets a lace edge lie; what tilts one is told before it
+// is accepted.
+func TestLevelLetsALaceEdgeLie(t *testing.T) {
+	d := tern(t, 11)
+	p := d.Pattern()
+	a, b := p.SeamLengths(*p.Seam("side seam"))
+	require.Greater(t, math.Abs(a-b), 0.05, "what the sharing out left")
+	tl := tool.NewLevel(d)
+	require.NoError(t, tl.Set("seam", "side seam"))
+	assert.NotContains(t, tl.Hint(), "tilts")
+	hem := p.Piece("frame").Edge("hem").Path.String()
+	res, err := d.Try(tl.Proposal()...)
+	require.NoError(t, err)
+	assert.Equal(t, hem, res.Size.Pattern.Piece("frame").Edge("hem").Path.String())
+
+	require.NoError(t, tl.Set("bend", "frame"))
+	i := slices.Index(field(t, tl, "ends").Options, "moves at the hem, along the seam")
+	require.GreaterOrEqual(t, i, 0)
+	require.NoError(t, tl.Set("ends", field(t, tl, "ends").Options[i]))
+	assert.Regexp(t, `It tilts hem of frame, a lace edge, by 0\.\d+°, to 0\.\d+° off square at the fold\.`, tl.Hint())
 }

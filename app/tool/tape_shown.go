@@ -83,7 +83,7 @@ func (t *Tape) Tells() []string {
 	}
 	var out []string
 	for _, c := range t.lines(res) {
-		text := fmt.Sprintf("%s %s, ", t.pattern().LineWords(c.name), written(t.table, c.is))
+		text := fmt.Sprintf("%s %s, ", res.Size.Pattern.LineWords(c.name), written(t.table, c.is))
 		switch d := c.is - c.was; {
 		case math.Abs(d) <= pinMeets/2:
 			text += "as before"

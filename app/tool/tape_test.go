@@ -131,7 +131,7 @@ func TestTapeTellsWhatIsMeant(t *testing.T) {
 	after := d.Pattern()
 	mm := func(v float64) string { return unit.Format(v, unit.Millimetres) }
 	hem, was := after.Length(after.Line("hem").Parts), before.Length(before.Line("hem").Parts)
-	assert.Equal(t, "whole hem "+mm(hem)+", "+mm(was-hem)+" shorter", told[0])
+	assert.Equal(t, "hem from fold to closure "+mm(hem)+", "+mm(was-hem)+" shorter", told[0])
 	assert.Equal(t, "wire line "+mm(after.Length(after.Line("wire line").Parts))+", as before", told[1])
 }
 

@@ -122,8 +122,15 @@ func (t *True) Hint() string {
 	if err != nil {
 		return sentence(err)
 	}
-	return fmt.Sprintf("At the %s, %s and %s turn by %s. Enter makes them run on, with %s left; Escape abandons.",
-		s.label(), s.sides[0].Piece, s.sides[1].Piece, writtenAngle(math.Abs(figure(res, "kink_before"))), writtenAngle(math.Abs(figure(res, "kink_after"))))
+	does := "makes them run on"
+	for k, side := range t.sides() {
+		if side.Stays {
+			names := s.names()
+			does = fmt.Sprintf("makes %s run on from %s, which stays as it is", names[1-k], names[k])
+		}
+	}
+	return fmt.Sprintf("At the %s, %s and %s turn by %s. Enter %s, with %s left; Escape abandons.",
+		s.label(), s.sides[0].Piece, s.sides[1].Piece, writtenAngle(math.Abs(figure(res, "kink_before"))), does, writtenAngle(math.Abs(figure(res, "kink_after"))))
 }
 
 // Pointer chooses the nearest end of a seam.
@@ -218,7 +225,11 @@ func (t *True) Key(k Key) bool {
 		return true
 	}
 	if d, ok := arrow(k); ok && d.Y != 0 && t.seam != "" {
-		for i := range t.reach {
+		blended := t.blended()
+		if len(blended) == 0 {
+			return false
+		}
+		for _, i := range blended {
 			t.reach[i] = min(max(t.reach[i]+d.Y, leastReach), mostReach)
 		}
 		return true
@@ -241,90 +252,6 @@ func typedReach(t Table, text string) (float64, error) {
 	return v, err
 }
 
-const holdNone = "neither"
-
-// holdWords are what a step calls the choices of holds.
-var holdWords = []string{"", "a", "b"}
-
-// holds returns the choices of what stays as it is.
-func (s seamEnd) holds() []string {
-	a, b := s.sides[0], s.sides[1]
-	switch {
-	case a.Piece != b.Piece:
-		return []string{holdNone, a.Piece, b.Piece}
-	case a.Edge != b.Edge:
-		return []string{holdNone, a.Edge + " of " + a.Piece, b.Edge + " of " + b.Piece}
-	}
-	return []string{holdNone, a.Piece + ", first side", b.Piece + ", second side"}
-}
-
-// Fields are the end of the seam, the reach and what is held.
-func (t *True) Fields() []Field {
-	s, ok := t.chosen()
-	if !ok {
-		return nil
-	}
-	end := Field{Name: "end", Label: "End of a seam", Text: s.label()}
-	for _, o := range t.all() {
-		end.Options = append(end.Options, o.label())
-	}
-	holds := s.holds()
-	hold := Field{Name: "hold", Label: "Stays as it is", Text: holds[slices.Index(holdWords, t.hold)], Options: holds}
-	return []Field{
-		{Name: "reach a", Label: "Reach into " + holds[1], Text: written(t.table, t.reach[0])},
-		{Name: "reach b", Label: "Reach into " + holds[2], Text: written(t.table, t.reach[1])},
-		hold, end,
-	}
-}
-
-// Set takes the reach on both sides ("reach") or on one, what is held, or the
-// end of a seam.
-func (t *True) Set(field, text string) error {
-	s, ok := t.chosen()
-	if !ok {
-		return unknownField("true", field)
-	}
-	switch field {
-	case "reach", "reach a", "reach b":
-		v, err := typedReach(t.table, text)
-		if err != nil {
-			return err
-		}
-		if field != "reach b" {
-			t.reach[0] = v
-		}
-		if field != "reach a" {
-			t.reach[1] = v
-		}
-		return nil
-	case "hold":
-		holds := s.holds()
-		o, err := picked(text, holds)
-		if err != nil {
-			return err
-		}
-		t.hold = holdWords[slices.Index(holds, o)]
-		return nil
-	case "end":
-		var labels []string
-		all := t.all()
-		for _, o := range all {
-			labels = append(labels, o.label())
-		}
-		o, err := picked(text, labels)
-		if err != nil {
-			return err
-		}
-		for i, l := range labels {
-			if l == o {
-				t.take(all[i])
-			}
-		}
-		return nil
-	}
-	return unknownField("true", field)
-}
-
 // Proposal is the truing.
 func (t *True) Proposal() []step.Step {
 	s, ok := t.chosen()
@@ -333,9 +260,13 @@ func (t *True) Proposal() []step.Step {
 	}
 	out := &step.True{Seam: s.seam, End: s.end, Hold: t.hold}
 	a, b := step.Lit(t.reach[0]), step.Lit(t.reach[1])
-	if t.reach[0] == t.reach[1] {
+	switch blended := t.blended(); {
+	case len(blended) == 1:
+		one := step.Lit(t.reach[blended[0]])
+		out.Reach = &one
+	case t.reach[0] == t.reach[1]:
 		out.Reach = &a
-	} else {
+	default:
 		out.ReachA, out.ReachB = &a, &b
 	}
 	return []step.Step{out}

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"truemat/app/desk"
 	"truemat/app/tool"
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -88,4 +89,67 @@ func TestProposalsAreRoundInInches(t *testing.T) {
 	s := tool.NewSmooth(inInches{tern(t, 7)})
 	press(s, midEdge(t, tern(t, 7), "frame", "wire", 0.3))
 	assert.Equal(t, "1 in", field(t, s, "reach").Text)
+}
+
+// trueAtTheHem has chosen where the hem of the Tern in lace, whose band ends as
+// that edge does, meets the side seam at
+// a kink.
+func trueAtTheHem(t *testing.T, band string) (*desk.Desk, tool.Tool) {
+	t.Helper()
+	d := tern(t, 11)
+	a := tool.NewAllowance(d)
+	press(a, midEdge(t, d, "band", "hem", 0.4))
+	if field(t, a, "role").Text != band {
+		require.NoError(t, a.Set("role", band))
+		accept(t, d, a)
+	}
+	require.NoError(t, d.Accept(&step.Add{EdgeEnd: step.EdgeEnd{Piece: "band", Edge: "hem", End: pattern.End}, Amount: step.Lit(10)}))
+	tl := tool.NewTrue(d)
+	press(tl, spotAt(t, d, pattern.AtEnd("frame", "hem", pattern.End)).Add(geom.Pt(1, 1)))
+	require.Equal(t, "end of side seam at the hem", field(t, tl, "end").Text)
+	return d, tl
+}
+
+// A lace edge keeps straight: the fields say so, and there is none that does
+// nothing.
+func TestTrueTellsThatALaceEdgeStays(t *testing.T) {
+	d, tl := trueAtTheHem(t, "hem")
+	hold := field(t, tl, "hold")
+	assert.Equal(t, "frame, lace edge", hold.Text)
+	assert.Equal(t, []string{"frame, lace edge", "band"}, hold.Options)
+	for _, f := range tl.Fields() {
+		assert.NotEqual(t, "Reach into frame", f.Label)
+	}
+	assert.Contains(t, tl.Hint(), "Enter makes band run on from frame, which stays as it is")
+	require.ErrorContains(t, tl.Set("reach a", "50"), "frame stays as it is, so it has no reach")
+
+	// What can be typed changes what is done.
+	moved := reported(t, d, tl.Proposal()...).Figures["moved"]
+	require.NoError(t, tl.Set("reach b", "50"))
+	assert.Greater(t, reported(t, d, tl.Proposal()...).Figures["moved"], moved+0.1)
+	require.True(t, tl.Key(tool.Key{Name: tool.Up, Step: 10}))
+	assert.Equal(t, "60 mm", field(t, tl, "reach b").Text)
+
+	// The other way round the lace edge would leave the square at the fold.
+	require.NoError(t, tl.Set("hold", "band"))
+	for _, f := range tl.Fields() {
+		assert.NotContains(t, f.Label, "Reach", "neither is blended")
+	}
+	require.False(t, tl.Key(tool.Key{Name: tool.Up, Step: 10}))
+	require.ErrorContains(t, tl.Set("reach", "50"), "hem of frame is a lace edge and keeps straight")
+	require.ErrorContains(t, tl.Set("reach b", "50"), "band stays as it is")
+	assert.Contains(t, tl.Hint(), "hem of frame is a lace edge and stays straight: let it stay as it is, so that hem of band runs on from it")
+	assert.NotContains(t, tl.Hint(), "add")
+	require.NoError(t, tl.Set("hold", "frame"))
+	assert.Equal(t, "frame, lace edge", field(t, tl, "hold").Text)
+	accept(t, d, tl)
+}
+
+// Where both are lace edges neither is blended.
+func TestTrueHasNoReachBetweenLaceEdges(t *testing.T) {
+	d, tl := trueAtTheHem(t, "lace edge")
+	assert.Equal(t, []string{"frame, lace edge", "band, lace edge"}, field(t, tl, "hold").Options)
+	require.Len(t, tl.Fields(), 2)
+	require.ErrorContains(t, tl.Set("reach", "50"), "so it has no reach")
+	accept(t, d, tl)
 }

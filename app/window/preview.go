@@ -164,13 +164,13 @@ func (w *Window) differences(now pattern.Pattern, reports []step.Report) string 
 	})
 	var told []string
 	for _, c := range all[:min(len(all), 3)] {
-		what := w.desk.Pattern().LineWords(c.Line)
+		what := now.LineWords(c.Line)
 		if c.Line == "" {
 			what = c.Edge + " of " + c.Piece
 			if parts[[2]string{c.Piece, c.Edge}] {
 				what += ", all parts"
 			} else if halved(now.Piece(c.Piece), c.Edge) {
-				what = "half the " + what
+				what += " from fold"
 			}
 		}
 		told = append(told, fmt.Sprintf("%s %s (%s)", what, unit.Format(c.After, w.unit), signed(c.After-c.Before, w.unit)))
@@ -179,7 +179,8 @@ func (w *Window) differences(now pattern.Pattern, reports []step.Report) string 
 }
 
 // halved reports whether an edge ends at the fold of its piece, so that the
-// whole piece has it twice as long.
+// whole piece has it twice as long; like a line that starts there it is told
+// from the fold.
 func halved(pc *pattern.Piece, edge string) bool {
 	if pc == nil || pc.Fold() == nil {
 		return false

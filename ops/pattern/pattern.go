@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"fmt"
 	"slices"
 
 	"truemat/geom"
@@ -126,15 +127,42 @@ func (p Pattern) Line(name string) *Line {
 	return nil
 }
 
-// LineWords calls a line by its name, and "whole hem" where an edge is called
-// so as well.
+// LineWords calls a line by its name, and tells from where to where it runs when
+// an edge is called so as well: "hem from fold to closure".
 func (p Pattern) LineWords(line string) string {
 	for i := range p.Pieces {
-		if p.Pieces[i].Edge(line) != nil {
-			return "whole " + line
+		if p.Pieces[i].Edge(line) == nil {
+			continue
 		}
+		l := p.Line(line)
+		if l == nil || len(l.Parts) == 0 {
+			return line
+		}
+		from, to := p.meets(l.Parts[0].Backwards()), p.meets(l.Parts[len(l.Parts)-1])
+		if from == "" || to == "" || from == to {
+			return line + " over all pieces"
+		}
+		return fmt.Sprintf("%s from %s to %s", line, from, to)
 	}
 	return line
+}
+
+// meets names what a part ends at, the fold and the closure by what they are;
+// "" when it ends within its edge.
+func (p Pattern) meets(pt Part) string {
+	pc, e := p.Edge(pt.Piece, pt.Edge)
+	if e == nil || pt.To != 0 && pt.To != 1 {
+		return ""
+	}
+	i := pc.EdgeIndex(e.Name)
+	next := &pc.Edges[pc.Next(i)]
+	if pt.To == 0 {
+		next = &pc.Edges[pc.Prev(i)]
+	}
+	if next.Role == Fold || next.Role == Closure {
+		return string(next.Role)
+	}
+	return next.Name
 }
 
 // Piece is one closed outline of edges with what is drawn on it, stored once,

@@ -70,7 +70,11 @@ func (a *Add) Apply(in Input) (Output, error) {
 	if err := r.add(a.EdgeEnd, amount, a.Evenly, limit); err != nil {
 		return Output{}, err
 	}
-	return r.addOutput(map[string]float64{})
+	remedy := "add evenly, at the other end, or at another edge"
+	if a.Evenly {
+		remedy = "add at another edge"
+	}
+	return r.addOutput(map[string]float64{}, remedy)
 }
 
 func limitIn(in Input, limit *Number) (float64, error) {
@@ -84,14 +88,15 @@ func limitIn(in Input, limit *Number) (float64, error) {
 	return v, err
 }
 
-// addOutput is output that also refuses edges no longer square to a fold.
-func (r *redraw) addOutput(figures map[string]float64) (Output, error) {
+// addOutput is output that also refuses edges no longer square to a fold, with
+// the remedy that the step knows for that.
+func (r *redraw) addOutput(figures map[string]float64, remedy string) (Output, error) {
 	out, err := r.output(figures)
 	if err != nil {
 		return Output{}, err
 	}
 	for _, o := range r.outlines {
-		if err := checkSquare(o.old, out.Pattern.Piece(o.old.Name)); err != nil {
+		if err := checkSquare(o.old, out.Pattern.Piece(o.old.Name), remedy); err != nil {
 			return Output{}, err
 		}
 	}
@@ -152,7 +157,7 @@ func (o *outline) lengthen(i int, at pattern.EndName, amount, limit float64) (ge
 		last = segs[0]
 	}
 	if !last.IsStraight() && amount > limit {
-		return geom.Point{}, fmt.Errorf("%s of %s is curved at its %s and would be lengthened straight on by %.4g mm, more than the limit of %.4g mm; draw it on first, or raise the limit", e.Name, o.old.Name, at, amount, limit)
+		return geom.Point{}, mendable{fmt.Sprintf("%s of %s is curved at its %s and would be lengthened straight on by %.4g mm, more than the limit of %.4g mm", e.Name, o.old.Name, at, amount, limit), "draw it on first, or raise the limit"}
 	}
 	stops := o.stops(i)
 	var end geom.Point
@@ -195,7 +200,7 @@ func (o *outline) shorten(i int, at pattern.EndName, amount float64) (geom.Point
 	e := &o.runs[i].edge
 	length := e.Length()
 	if amount > length-leastEdge {
-		return geom.Point{}, fmt.Errorf("%s of %s is %.4g mm long and cannot be shortened by %.4g mm; take in less", e.Name, o.old.Name, length, amount)
+		return geom.Point{}, mendable{fmt.Sprintf("%s of %s is %.4g mm long and cannot be shortened by %.4g mm", e.Name, o.old.Name, length, amount), "take in less"}
 	}
 	lo, hi := 0.0, length-amount
 	if at == pattern.Start {

@@ -42,10 +42,12 @@ func checkOutline(old, now *pattern.Piece) error {
 	}
 	e, f := edgeAt(now, cross[0].S), edgeAt(now, cross[0].T)
 	if e == f {
-		return fmt.Errorf("%s of %s would cross itself; use a smaller amount or other places", e, now.Name)
+		return mendable{fmt.Sprintf("%s of %s would cross itself", e, now.Name), smallerAmount}
 	}
-	return fmt.Errorf("%s and %s of %s would cross; use a smaller amount or other places", e, f, now.Name)
+	return mendable{fmt.Sprintf("%s and %s of %s would cross", e, f, now.Name), smallerAmount}
 }
+
+const smallerAmount = "use a smaller amount or other places"
 
 // edgeAt names the edge at s mm along the outline.
 func edgeAt(pc *pattern.Piece, s float64) string {
@@ -71,21 +73,21 @@ func checkFold(old, now *pattern.Piece) error {
 	}
 	turned := geom.Between(was.Path.TangentAt(0), is.Path.TangentAt(0)).Degrees()
 	if math.Abs(turned) > parallelSlack {
-		return fmt.Errorf("%s of %s lies on the fold and would turn by %.3g degrees; the fold keeps its direction: alter both its ends evenly, or unfold the piece first", is.Name, now.Name, turned)
+		return mendable{fmt.Sprintf("%s of %s lies on the fold and would turn by %.3g degrees, while the fold keeps its direction", is.Name, now.Name, turned), "alter both its ends evenly, or unfold the piece first"}
 	}
 	return nil
 }
 
 // checkSquare refuses an alteration after which an edge that met the fold
-// squarely does so no more.
-func checkSquare(old, now *pattern.Piece) error {
+// squarely does so no more; the remedy is the step's own.
+func checkSquare(old, now *pattern.Piece, remedy string) error {
 	was, is := offSquare(old), offSquare(now)
 	if was == nil || is == nil {
 		return nil
 	}
 	for k, end := range []string{"start", "end"} {
 		if is[k] > max(foldSlack, was[k]+parallelSlack) {
-			return fmt.Errorf("at the %s of %s the edge would be %.2g degrees off square (it was %.2g), which gives a point in the middle of the whole piece; add evenly, at the other end, or at another edge", end, foldOf(now), is[k], was[k])
+			return mendable{fmt.Sprintf("at the %s of %s the edge would be %.2g degrees off square (it was %.2g), which gives a point in the middle of the whole piece", end, foldOf(now), is[k], was[k]), remedy}
 		}
 	}
 	return nil

@@ -152,11 +152,27 @@ func (s *Level) Apply(in Input) (Output, error) {
 			return Output{}, fmt.Errorf("seam %q along %s: %w", s.Seam, partWords(side.parts), err)
 		}
 	}
-	out, err := r.addOutput(map[string]float64{})
+	remedy := s.otherWays(*seam)
+	out, err := r.addOutput(map[string]float64{}, remedy)
 	if err != nil {
-		return Output{}, fmt.Errorf("%w; or level the seam by its other side", err)
+		return Output{}, advised(err, remedy)
 	}
 	return out, s.report(p, &out, limit, difference)
+}
+
+// otherWays says what else levels the seam.
+func (s *Level) otherWays(seam pattern.Seam) string {
+	other := "let one side of the seam alone change"
+	switch s.Bend {
+	case "a":
+		other = "let " + partWords(seam.B) + " change instead"
+	case "b":
+		other = "let " + partWords(seam.A) + " change instead"
+	}
+	if s.Moves == "" {
+		return other + ", or let an end move"
+	}
+	return other + ", let the other end of the seam move, or none"
 }
 
 // check refuses choices that do not fit the seam.

@@ -97,6 +97,8 @@ func (r *Reshape) Sentence() string {
 	return text + "."
 }
 
+const squareDrawn = "turn its handle at the fold until it arrives square there"
+
 // Apply draws the run anew. On sewn edges notches keep their proportion of
 // the run, on others their foot of the perpendicular.
 func (r *Reshape) Apply(in Input) (Output, error) {
@@ -133,7 +135,7 @@ func (r *Reshape) Apply(in Input) (Output, error) {
 		"length_before": was.Length(),
 		"length_after":  now.Length(),
 		"moved":         farthest(was, now),
-	})
+	}, squareDrawn)
 	if err != nil {
 		return Output{}, err
 	}

@@ -86,7 +86,7 @@ func (s *ShareOut) Apply(in Input) (Output, error) {
 		}
 		sum += amount * parts[i]
 	}
-	out, err := r.addOutput(map[string]float64{"given_back": sum})
+	out, err := r.addOutput(map[string]float64{"given_back": sum}, "give it back at the other end of that edge, or at another edge")
 	if err == nil && math.Abs(amount-sum) > geom.Coincident {
 		out.Notes = append(out.Notes, fmt.Sprintf("%.4g mm of %.4g mm are not given back.", amount-sum, amount))
 	}

@@ -102,6 +102,7 @@ func (s *Smooth) Apply(in Input) (Output, error) {
 		"moved":         farthest(was, now),
 		"length_change": now.Length() - was.Length(),
 	})
+	err = advised(err, "use a shorter reach")
 	if err == nil && (st.before || st.after) {
 		on := o.runs[st.run].edge.Name
 		if st.runs == 2 {

@@ -76,22 +76,33 @@ func (s *True) Apply(in Input) (Output, error) {
 	}
 	r := newRedraw(in.Pattern)
 	t := truing{r: r, laid: lay}
+	remedy := ""
 	switch {
 	case hold != nil && t.other(hold).lace():
 		err = t.followStraight(hold)
+		remedy = fmt.Sprintf("%s is a lace edge and stays straight: let it stay as it is, so that %s runs on from it", t.other(hold), hold)
 	case hold != nil:
 		err = t.follow(hold, func(c *across) (float64, error) { return s.reach(in, lay, c) })
+		remedy = fmt.Sprintf("use a shorter reach into %s", t.other(hold))
+		if !hold.lace() {
+			remedy += ", or let it stay as it is"
+		}
 	case lay.a.lace() && lay.b.lace():
 		err = t.level()
+		remedy = fmt.Sprintf("let %s or %s stay as it is", lay.a, lay.b)
 	default:
 		err = t.blend(func(c *across) (float64, error) { return s.reach(in, lay, c) })
+		remedy = "use a shorter reach"
+		if !lay.own {
+			remedy += fmt.Sprintf(", or let %s or %s stay as it is", lay.a, lay.b)
+		}
 	}
 	if err != nil {
-		return Output{}, fmt.Errorf("at the %s of seam %q: %w", s.End, s.Seam, err)
+		return Output{}, fmt.Errorf("at the %s of seam %q: %w", s.End, s.Seam, advised(err, remedy))
 	}
-	out, err := r.addOutput(map[string]float64{"moved": t.moved, "seam_change": t.longer, "far_change": t.far, "kink_before": before})
+	out, err := r.addOutput(map[string]float64{"moved": t.moved, "seam_change": t.longer, "far_change": t.far, "kink_before": before}, remedy)
 	if err != nil {
-		return Output{}, err
+		return Output{}, advised(err, remedy)
 	}
 	after, err := layAt(out.Pattern, s.Seam, s.End)
 	if err != nil {
@@ -150,6 +161,31 @@ func (s *True) held(p pattern.Pattern, lay laid) (*across, error) {
 		hold = lay.b
 	}
 	return hold, nil
+}
+
+// Trued is what becomes of the edge across the end of a seam on one side.
+type Trued struct {
+	Edge    string // its name
+	Lace    bool   // a lace edge, which keeps straight
+	Stays   bool   // as it is
+	Blended bool   // over the reach; else it stays straight, or as it is
+}
+
+// Sides tells what becomes of the edge on side A and on side B.
+func (s *True) Sides(p pattern.Pattern) ([2]Trued, error) {
+	lay, err := layAt(p, s.Seam, s.End)
+	if err != nil {
+		return [2]Trued{}, err
+	}
+	hold, err := s.held(p, lay)
+	if err != nil {
+		return [2]Trued{}, err
+	}
+	var out [2]Trued
+	for k, c := range []*across{lay.a, lay.b} {
+		out[k] = Trued{Edge: c.edge, Lace: c.lace(), Stays: c == hold, Blended: c != hold && !c.lace()}
+	}
+	return out, nil
 }
 
 // reach returns how far the blend goes into a side.

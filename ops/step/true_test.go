@@ -174,3 +174,23 @@ func TestTrueTellsAReachBeyondTheEdge(t *testing.T) {
 	assert.NotContains(t, strings.Join(out.Notes, " "), "beyond")
 	assert.Contains(t, refused(t, gabled(), &True{Seam: "join", End: pattern.Start, Reach: exactly(5000)}), "longer than any edge")
 }
+
+// A refusal tells what this step can do about it, and nothing of other steps.
+func TestTrueTellsItsOwnWayOut(t *testing.T) {
+	p := gabled()
+	p.Piece("left").Edge("hem").Role = pattern.LaceEdge
+	front := p.Piece("left").Edge("front")
+	front.Role, front.Allowance = pattern.Fold, 0
+	p.Piece("left").Edge("hem").Path = geom.Must(geom.Polyline(geom.Pt(0, 4), geom.Pt(100, 4)))
+	p.Piece("left").Edge("front").Path = geom.Must(geom.Polyline(geom.Pt(0, 60), geom.Pt(0, 4)))
+	held := &True{Seam: "join", End: pattern.Start, Reach: exactly(20), Hold: "b"}
+	text := refusal(t, p, held)
+	assert.Contains(t, text, "hem of left is a lace edge and stays straight: let it stay as it is, so that hem of right runs on from it")
+	assert.NotContains(t, text, "add")
+	sides, err := held.Sides(p)
+	require.NoError(t, err)
+	assert.Equal(t, [2]Trued{{Edge: "hem", Lace: true}, {Edge: "hem", Stays: true}}, sides)
+	sides, err = (&True{Seam: "join", End: pattern.Start}).Sides(p)
+	require.NoError(t, err)
+	assert.Equal(t, [2]Trued{{Edge: "hem", Lace: true, Stays: true}, {Edge: "hem", Blended: true}}, sides)
+}
