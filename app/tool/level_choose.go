@@ -25,7 +25,7 @@ func (l *Level) choose(seam string) {
 	if s == nil || l.Proposal() == nil {
 		return
 	}
-	bends, ends, takesBack := l.likely(s)
+	bends, ends, moved, takesBack := l.likely(s)
 	least := math.Inf(1)
 	best := *l
 	for i, bend := range bends {
@@ -37,6 +37,9 @@ func (l *Level) choose(seam string) {
 				continue
 			}
 			v := faults(judged(l.table, res.Size.Pattern)) + takesBack*float64(i)
+			if end := levelEnds[way].moves; moved != "" && end != "" && end != moved {
+				v += otherEndWeighs
+			}
 			if len(tilts(l.pattern(), res.Size.Pattern)) > 0 {
 				v += tiltWeighs
 			}
@@ -49,9 +52,10 @@ func (l *Level) choose(seam string) {
 }
 
 // likely orders the sides that may change and what their ends may do, the
-// likeliest first. takesBack weighs, for each further of the sides, that it takes
+// likeliest first. moved is the end that the maker moved, "" when she moved none;
+// takesBack weighs, for each further of the sides, that it takes
 // back what the maker did.
-func (l *Level) likely(s *pattern.Seam) (bends []string, ends []int, takesBack float64) {
+func (l *Level) likely(s *pattern.Seam) (bends []string, ends []int, moved pattern.EndName, takesBack float64) {
 	was, now := l.table.Source(), l.pattern()
 	startA, endA := sideMoved(was, now, s.A)
 	startB, endB := sideMoved(was, now, s.B)
@@ -64,9 +68,12 @@ func (l *Level) likely(s *pattern.Seam) (bends []string, ends []int, takesBack f
 		bends, takesBack = []string{"b", "both", "a"}, halfTaken
 	}
 	if max(endA, endB) > max(startA, startB) {
-		return bends, []int{levelStays, levelEndSeam, levelEndEdge, levelStartSeam, levelStartEdge}, takesBack
+		return bends, []int{levelStays, levelEndSeam, levelEndEdge, levelStartSeam, levelStartEdge}, pattern.End, takesBack
 	}
-	return bends, []int{levelStays, levelStartSeam, levelStartEdge, levelEndSeam, levelEndEdge}, takesBack
+	if max(a, b) > samePlace {
+		moved = pattern.Start
+	}
+	return bends, []int{levelStays, levelStartSeam, levelStartEdge, levelEndSeam, levelEndEdge}, moved, takesBack
 }
 
 // sideMoved tells how far in mm the places where a side starts and ends have

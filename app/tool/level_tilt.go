@@ -16,6 +16,10 @@ const seenTilt = 0.1
 // deserve a look: less than any of them.
 const tiltWeighs = 0.5
 
+// otherEndWeighs is how much it counts there that the end moves which the maker
+// did not move.
+const otherEndWeighs = 0.25
+
 // tilts tells in words which straight edges that are not sewn, such as a ruled hem
 // or a lace edge, would turn within their piece, and which edges would be farther
 // off square at the fold than they are.

@@ -18,3 +18,13 @@ func TestASplitEdgeIsNotToldAsALoss(t *testing.T) {
 	told := w.differences(res.Size.Pattern, res.Reports[len(res.Reports)-1:])
 	require.NotContains(t, told, "−", "its edges are in two parts and as long as they were: %s", told)
 }
+
+// The line is told from where to where, beside the edge of the piece as the list
+// beside the mat tells it: both are of half the garment.
+func TestALineIsToldFromFoldToClosure(t *testing.T) {
+	w := open(t, false)
+	res, err := w.desk.Try(&step.Add{EdgeEnd: step.EdgeEnd{Piece: "cradle", Edge: "side seam", End: pattern.Start}, Amount: step.Lit(3)})
+	require.NoError(t, err)
+	told := w.differences(res.Size.Pattern, res.Reports[len(res.Reports)-1:])
+	require.Regexp(t, `^hem from fold to closure [\d.]+ mm \(\+3 mm\)   hem of cradle [\d.]+ mm \(\+3 mm\)`, told)
+}

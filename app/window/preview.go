@@ -169,24 +169,11 @@ func (w *Window) differences(now pattern.Pattern, reports []step.Report) string 
 			what = c.Edge + " of " + c.Piece
 			if parts[[2]string{c.Piece, c.Edge}] {
 				what += ", all parts"
-			} else if halved(now.Piece(c.Piece), c.Edge) {
-				what += " from fold"
 			}
 		}
 		told = append(told, fmt.Sprintf("%s %s (%s)", what, unit.Format(c.After, w.unit), signed(c.After-c.Before, w.unit)))
 	}
 	return strings.Join(told, betweenDifferences)
-}
-
-// halved reports whether an edge ends at the fold of its piece, so that the
-// whole piece has it twice as long; like a line that starts there it is told
-// from the fold.
-func halved(pc *pattern.Piece, edge string) bool {
-	if pc == nil || pc.Fold() == nil {
-		return false
-	}
-	i, fold := pc.EdgeIndex(edge), pc.EdgeIndex(pc.Fold().Name)
-	return i >= 0 && (pc.Next(i) == fold || pc.Prev(i) == fold)
 }
 
 const betweenDifferences = "   "

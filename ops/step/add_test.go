@@ -87,6 +87,12 @@ func TestAddAtAFold(t *testing.T) {
 	p := folded()
 	// The hem lower at the fold only: its corner there would not be square.
 	assert.Contains(t, refusal(t, p, &Add{EdgeEnd: endOf("left", "hem", pattern.Start), Amount: Lit(5)}), "off square")
+	assert.Contains(t, refusal(t, p, &Add{EdgeEnd: endOf("left", "hem", pattern.Start), Amount: Lit(5)}), "; add evenly, at the other end, or at another edge")
+	shared := &ShareOut{Amount: Lit(5), Onto: []Share{{EdgeEnd: endOf("left", "hem", pattern.Start)}}}
+	assert.Contains(t, refusal(t, p, shared), "; give it back at the other end of that edge, or at another edge")
+	tilted := &Level{Seam: "join", Bend: "a", Moves: pattern.Start}
+	p.Seam("join").Ease = 2
+	assert.Contains(t, refusal(t, p, tilted), "; let front of right change instead, let the other end of the seam move, or none")
 	// Lower all along: it stays square, and the fold is longer but straight.
 	out := applied(t, p, &Add{EdgeEnd: endOf("left", "hem", pattern.Start), Amount: Lit(5), Evenly: true})
 	pc := out.Pattern.Piece("left")

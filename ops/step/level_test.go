@@ -204,7 +204,10 @@ func TestLevelOnFrames(t *testing.T) {
 		s.Moves = rapid.SampledFrom([]pattern.EndName{pattern.Start, pattern.End}).Draw(t, "moves")
 		if _, err := s.Apply(Input{Pattern: p}); err != nil {
 			// The hem and the top of the bridge stay square to its fold.
-			require.Contains(t, refusal(t, p, s), "off square")
+			text := refusal(t, p, s)
+			require.Contains(t, text, "off square")
+			require.NotContains(t, text, "add evenly")
+			require.Contains(t, text, "; let one side of the seam alone change, let the other end of the seam move, or none")
 			require.Equal(t, name(patterntest.BridgeSeam), seam)
 			return
 		}
