@@ -97,7 +97,8 @@ func (r *Reshape) Sentence() string {
 	return text + "."
 }
 
-const squareDrawn = "turn its handle at the fold until it arrives square there"
+// squareDrawn is the way out where a run would not meet the fold square.
+const squareDrawn = "let it keep its direction at the fold, or turn its handle there until it is square"
 
 // Apply draws the run anew. On sewn edges notches keep their proportion of
 // the run, on others their foot of the perpendicular.

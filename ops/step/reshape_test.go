@@ -132,6 +132,7 @@ func TestReshapeRefuses(t *testing.T) {
 		require.Contains(t, refusal(t, p, r), want)
 	}
 	p = folded()
+	require.Contains(t, refusal(t, p, &Reshape{Piece: "left", Edge: "hem", Start: TangentFree, Knots: []Knot{{Out: off(0.3, 0.1)}, ends[1]}}), "; let it keep its direction at the fold")
 	fold := p.Pieces[0].Fold().Name
 	require.Contains(t, refusal(t, p, &Reshape{Piece: p.Pieces[0].Name, Edge: fold, Knots: with(Knot{Offset: Offset{Along: 0.5, Off: 0.02}})}), "fold")
 }
