@@ -84,7 +84,7 @@ func (p Plan) advice(doc Print, mmText, inText string, side float64) []paragraph
 		texts = append(texts, paragraph{"Choose your size", "Every size is a layer with its own dashes and its label on the cut line. Switch off the sizes that you do not want in your reader's list of layers before you print, or follow the label of yours when you cut."})
 	}
 	if len(p.Joints) > 0 {
-		texts = append(texts, paragraph{"Glue the pages", fmt.Sprintf("Lay the pages out as on the map. Cut each page along the dotted line on its left and upper side, lay the cut edge on the dotted line of the page before it, and bring the two halves of each almond with the same letter together. Glue rows first, then row to row. The edge of the paper is no reference. After gluing, neighbouring dotted lines are %s: when they are not, undo the joint.", p.apart(cmp.Or(doc.Units, unit.Millimetres)))})
+		texts = append(texts, p.gluing(cmp.Or(doc.Units, unit.Millimetres)))
 	}
 	if len(doc.Laces) > 0 {
 		texts = append(texts, paragraph{"The border of the lace", "The scalloped line along a lace edge shows how the border of the lace lies there, at true size: the dotted line is the valley line, through the innermost points between two scallops. Lay the paper so that the points of the lace lie on those of the line; turned over for the other hand, they mirror each other."})
@@ -94,18 +94,6 @@ func (p Plan) advice(doc Print, mmText, inText string, side float64) []paragraph
 		paragraph{"Spray adhesive", "Use it in fresh air, away from flames and sparks, as its label says. A glue stick or tape does as well."},
 		paragraph{"Blades", "Cut away from your fingers, on a mat, and close rotary cutters and knives as soon as you put them down."},
 	)
-}
-
-// apart says how far dotted lines lie from each other where pages meet.
-func (p Plan) apart(units unit.System) string {
-	across, down := unit.Format(p.grid.dx, units)+" apart across", unit.Format(p.grid.dy, units)+" down"
-	switch {
-	case p.Rows < 2:
-		return across
-	case p.Cols < 2:
-		return unit.Format(p.grid.dy, units) + " apart down"
-	}
-	return across + " and " + down
 }
 
 // flow fills pages of columns from the upper left.

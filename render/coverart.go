@@ -47,6 +47,7 @@ func (p Plan) pageMap(doc Print, b geom.Box) Layer {
 	shift := b.Center().Sub(whole.Center().Mul(k))
 	at := func(q geom.Point) geom.Point { return q.Mul(k).Add(shift) }
 	var l Layer
+	var numbers []geom.Point
 	for _, t := range p.Tiles {
 		kept := p.grid.kept(t.Row, t.Col, p.Rows, p.Cols)
 		l.Figures = append(l.Figures, Figure{Kind: Furniture, Path: rectangle(geom.Box{Min: at(kept.Min), Max: at(kept.Max)}), Pen: Pen{Width: 0.15, Color: faint}})
@@ -57,6 +58,7 @@ func (p Plan) pageMap(doc Print, b geom.Box) Layer {
 		corner := at(geom.Pt(kept.Min.X, kept.Max.Y))
 		number.At = corner.Add(geom.Pt(0.8, -0.8-number.Height))
 		l.Labels = append(l.Labels, number)
+		numbers = append(numbers, number.At, number.At.Add(geom.Pt(TextWidth(number.Text, number.Height, true), number.Height)))
 	}
 	outlines, err := p.cutOutlines(doc)
 	if err != nil {
@@ -67,15 +69,23 @@ func (p Plan) pageMap(doc Print, b geom.Box) Layer {
 		largest := slices.MaxFunc(cuts, func(a, b geom.Path) int { return cmp.Compare(a.Area(), b.Area()) })
 		small := scaled(largest, k, shift)
 		l.Figures = append(l.Figures, Figure{Kind: Furniture, Path: small, Pen: Pen{Width: 0.2, Color: black}})
-		box := small.Bounds()
-		name := Label{Text: words(p.Pieces[i].Name), Height: 1.6, Anchor: Middle, Color: black}
-		for name.Height > 0.9 && TextWidth(name.Text, name.Height, false) > box.Width()*0.9 {
-			name.Height *= 0.9
-		}
-		name.At = at(largest.Centroid()).Sub(geom.Pt(0, name.Height/2))
-		l.Labels = append(l.Labels, name)
+		l = l.with(mapName(words(p.Pieces[i].Name), small, numbers))
 	}
 	return l
+}
+
+// mapName writes the name of a piece inside its outline, clear of the numbers of
+// the pages; over the outline where it is too small for that.
+func mapName(name string, outline geom.Path, numbers []geom.Point) Layer {
+	if l := clearName(name, outline, numbers); len(l.Labels) > 0 {
+		return l
+	}
+	label := Label{Text: name, Height: 1.6, Anchor: Middle, Color: black}
+	for label.Height > 0.9 && TextWidth(label.Text, label.Height, false) > outline.Bounds().Width()*0.9 {
+		label.Height *= 0.9
+	}
+	label.At = outline.Centroid().Sub(geom.Pt(0, label.Height/2))
+	return Layer{Labels: []Label{label}}
 }
 
 // legend draws what the lines and signs mean, as many rows as fit into b.

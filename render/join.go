@@ -1,7 +1,6 @@
 package render
 
 import (
-	"fmt"
 	"math"
 
 	"truemat/geom"
@@ -18,7 +17,6 @@ const (
 	almondWidth  = 3.4  // from its axis to its side
 	letterHeight = 3.2
 	letterAt     = 5.2 // from the glue line to the middle of the letter
-	stripText    = 1.7
 )
 
 // almondsAt is where on a glue line its almonds lie when nothing is in the way.
@@ -54,30 +52,26 @@ func (p Plan) glueLine(j Joint) (a, b, over geom.Point) {
 
 // joint draws one joint as seen on tile i.
 func (p Plan) joint(j Joint, i int) Layer {
-	first, second := p.Tiles[j.First], p.Tiles[j.Second]
 	a, b, over := p.glueLine(j)
 	l := Layer{Figures: []Figure{{Kind: JoinMark, Path: polyline(a, b), Pen: gluePen}}}
-	for _, share := range j.at {
-		l = l.with(almond(a.Lerp(b, share), over, j.Letter))
-	}
-	// In the strip that is cut away or covered it says what to do.
-	text, side := "cut away, then lay this page on page "+fmt.Sprint(first.Number), -1.0
-	if j.First == i {
-		text, side = "page "+fmt.Sprint(second.Number)+" lies over this", 1.0
-	}
-	if p.grid.overlap/2 >= stripText*(1+descent)+0.8 {
-		t := Label{Text: text, Height: stripText, Anchor: Middle, Color: grey}
-		if !j.Upper {
-			t.Angle = 90 * geom.Degree
+	if !j.Loose {
+		for _, share := range j.at {
+			l = l.with(almond(a.Lerp(b, share), over, j.Letter))
 		}
-		t.At = a.Lerp(b, 0.5).Add(over.Mul(side * p.grid.overlap / 4)).Sub(t.Angle.Unit().Perp().Mul(stripText / 2))
-		l.Labels = append(l.Labels, t)
+	}
+	side := 1
+	if j.First == i {
+		side = 0
+	}
+	if w := j.words[side]; w.text != "" {
+		l.Labels = append(l.Labels, w.label(j.Upper))
 	}
 	return l
 }
 
 // clear moves the almonds of all joints along their glue lines, each on its
-// half, to where they cover least of what is drawn.
+// half, to where they cover least of what is drawn, and finds the places of the
+// words on their strips.
 func (p *Plan) clear(ink inkMap) {
 	const (
 		reach = 0.19 // of the glue line to either side, so that the two stay apart
@@ -98,6 +92,7 @@ func (p *Plan) clear(ink inkMap) {
 				}
 			}
 		}
+		p.setWords(i, near)
 	}
 }
 

@@ -53,11 +53,13 @@ type Page struct {
 
 // Joint is a glue line between two tiles.
 type Joint struct {
-	Letter string
-	First  int // indices into Tiles: the left or upper one
+	Letter string // empty where it is loose
+	First  int    // indices into Tiles: the left or upper one
 	Second int
-	Upper  bool       // First lies above Second, not beside it
-	at     [2]float64 // where along the glue line the almonds lie, as shares
+	Upper  bool          // First lies above Second, not beside it
+	Loose  bool          // no piece lies on both sides of it, so that it need not be glued
+	at     [2]float64    // where along the glue line the almonds lie, as shares
+	words  [2]stripWords // on the strip of the first, of the second
 }
 
 // Placed says where a piece lies on the sheet, whose origin is at the upper
@@ -119,11 +121,13 @@ func PlanTiles(doc Print) (Plan, error) {
 			lines = append(lines, l.Transform(m))
 		}
 	}
+	all := cuts
 	if shared {
 		plan.cover = &a.places[len(nests)]
-		cuts = append(cuts, rectangle(geom.Box{Max: coverOnSheet}).Transform(plan.cover.motion()))
+		all = append(all, rectangle(geom.Box{Max: coverOnSheet}).Transform(plan.cover.motion()))
 	}
-	plan.choose(cuts, lines)
+	plan.choose(all, lines)
+	plan.join(cuts, lines)
 	if !shared {
 		plan.number(doc)
 	}
@@ -193,8 +197,8 @@ func (n *nest) outline(whole bool) (cuts, borders []geom.Path, pts []geom.Point,
 	return cuts, borders, pts, nil
 }
 
-// choose keeps the tiles that something lies on after gluing, and finds their
-// joints. Cut lines enclose something, the other lines do not.
+// choose keeps the tiles that something lies on after gluing. Cut lines enclose
+// something, the other lines do not.
 func (p *Plan) choose(cuts, lines []geom.Path) {
 	all := geom.NoBox()
 	for _, c := range append(slices.Clone(cuts), lines...) {
@@ -214,21 +218,11 @@ func (p *Plan) choose(cuts, lines []geom.Path) {
 	for _, l := range lines {
 		p.touched(l, needed)
 	}
-	index := map[[2]int]int{}
 	for r := range p.Rows {
 		for c := range p.Cols {
 			if needed[r*p.Cols+c] {
-				index[[2]int{r, c}] = len(p.Tiles)
 				p.Tiles = append(p.Tiles, Page{Row: r, Col: c, Number: len(p.Tiles) + 1, Area: p.grid.area(r, c)})
 			}
-		}
-	}
-	for i, t := range p.Tiles {
-		if j, ok := index[[2]int{t.Row, t.Col + 1}]; ok {
-			p.Joints = append(p.Joints, Joint{Letter: letters(len(p.Joints)), First: i, Second: j, at: almondsAt})
-		}
-		if j, ok := index[[2]int{t.Row + 1, t.Col}]; ok {
-			p.Joints = append(p.Joints, Joint{Letter: letters(len(p.Joints)), First: i, Second: j, Upper: true, at: almondsAt})
 		}
 	}
 }
@@ -253,17 +247,6 @@ func (p *Plan) touched(line geom.Path, needed []bool) {
 		r := min(p.grid.row(-q.Y), p.Rows-1)
 		needed[r*p.Cols+c] = true
 	}
-}
-
-// letters names joint i: A, B … Z without I and O, which look like figures,
-// then AA, AB …
-func letters(i int) string {
-	const abc = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-	s := string(abc[i%len(abc)])
-	for i = i/len(abc) - 1; i >= 0; i = i/len(abc) - 1 {
-		s = string(abc[i%len(abc)]) + s
-	}
-	return s
 }
 
 // number gives the tiles their pages behind the covers, whose number depends
