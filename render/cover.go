@@ -75,9 +75,13 @@ func counted(n int, what string) string {
 
 // advice is what to know, in the order in which it is needed.
 func (p Plan) advice(doc Print, mmText, inText string, side float64) []paragraph {
+	again := " and again after gluing"
+	if p.Glued() == 0 {
+		again = ""
+	}
 	texts := []paragraph{
 		{"Print at true size", "Choose 100\u00a0% or “actual size” when printing, never “fit to page”. Print this page first and measure it before the others."},
-		{"Measure twice", fmt.Sprintf("Measure both squares across and down with a rigid ruler: %s, and %s. Measure after printing and again after gluing.", mmText, inText)},
+		{"Measure before cutting", fmt.Sprintf("Measure both squares across and down with a rigid ruler: %s, and %s. Measure after printing%s.", mmText, inText, again)},
 		{"When they measure wrong", fmt.Sprintf("Do not cut. Off by the same share both ways: the page was scaled. Set the scale to 100 × %.0f ÷ measured (%.1f\u00a0mm measured: %.1f\u00a0%%) and print this page again. Off one way only: the printer pulls the paper; try another tray or way of laying the paper in, or another printer.", side, side*0.97, 100/0.97)},
 	}
 	if len(doc.Sizes) > 1 {

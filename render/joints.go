@@ -88,7 +88,7 @@ func (p Plan) Glued() int {
 // nothing need be glued where no piece runs over a joint.
 func (p Plan) gluing(units unit.System) paragraph {
 	if p.Glued() == 0 {
-		return paragraph{"Nothing to glue", "No piece runs over the edge of a page: cut each from the page on which it lies whole. What lies beyond a dotted line is on the next page as well, whole."}
+		return paragraph{"Nothing to glue", "No piece runs over a dotted line: cut each from the page on which it lies whole. What lies beyond a dotted line is whole on the next page."}
 	}
 	text := "Lay the pages out as on the map. Cut each page along the dotted line on its left and upper side, lay the cut edge on the dotted line of the page before it, and bring the two halves of each almond with the same letter together. Glue rows first, then row to row. The edge of the paper is no reference."
 	if p.Glued() < len(p.Joints) {

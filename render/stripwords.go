@@ -35,13 +35,13 @@ func (p Plan) stripTexts(j Joint) [2][]string {
 	first, second := p.Tiles[j.First].Number, p.Tiles[j.Second].Number
 	if j.Loose {
 		whole := func(on int) []string {
-			return []string{fmt.Sprintf("what lies here is whole on page %d", on), fmt.Sprintf("whole on page %d", on)}
+			return []string{fmt.Sprintf("what lies here is whole on page %d", on), fmt.Sprintf("whole on page %d", on), fmt.Sprintf("see page %d", on)}
 		}
 		return [2][]string{whole(second), whole(first)}
 	}
 	return [2][]string{
-		{fmt.Sprintf("page %d lies over this", second)},
-		{fmt.Sprintf("cut away, then lay this page on page %d", first), fmt.Sprintf("cut, lay on page %d", first)},
+		{fmt.Sprintf("page %d lies over this", second), fmt.Sprintf("under page %d", second)},
+		{fmt.Sprintf("cut away, then lay this page on page %d", first), fmt.Sprintf("cut, lay on page %d", first), fmt.Sprintf("on page %d", first)},
 	}
 }
 
@@ -63,16 +63,16 @@ func (p Plan) setWords(i int, ink inkMap) {
 			for n := range stripTries {
 				at := long/2 + way*float64(n/2+n%2)/(stripTries/2)*float64(1-2*(n%2)) // from the middle outwards
 				mid := a.Lerp(b, at/long).Add(aside)
-				tall := over.Mul(stripText/2 + stripClear)
-				along := b.Sub(a).Unit().Mul(half)
-				cost := ink.in(geom.BoxOf(mid.Sub(along).Sub(tall), mid.Add(along).Add(tall)))
+				w := stripWords{text, mid}
+				q := w.label(j.Upper).quad(stripClear)
+				cost := ink.in(geom.BoxOf(q[:]...))
 				for _, share := range j.at {
 					if !j.Loose && math.Abs(share*long-at) < half+almondWidth {
 						cost += onAlmond
 					}
 				}
 				if cost < least {
-					least, j.words[side] = cost, stripWords{text, mid}
+					least, j.words[side] = cost, w
 				}
 			}
 			if least == 0 {

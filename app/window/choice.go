@@ -109,7 +109,7 @@ func (c *choice) Tapped(*fyne.PointEvent) {
 
 // TypedKey opens the list with Space, Enter and the arrows up and down, at what is
 // picked now, so that the next arrow goes on from there; it backs out with
-// Escape.
+// Escape. The arrows left and right change nothing.
 func (c *choice) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter, fyne.KeyUp, fyne.KeyDown:
@@ -118,8 +118,9 @@ func (c *choice) TypedKey(e *fyne.KeyEvent) {
 				pop.ActivateNext()
 			}
 		}
-	case fyne.KeyF1, fyne.KeyF2:
+	case fyne.KeyF1, fyne.KeyF2, fyne.KeyPageUp, fyne.KeyPageDown:
 		handOn(c, e)
+	case fyne.KeyLeft, fyne.KeyRight: // the toolkit's own list changes unseen by them
 	case fyne.KeyEscape:
 		if c.escape != nil {
 			c.escape()

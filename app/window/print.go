@@ -36,7 +36,9 @@ type printing struct {
 	job      render.Print
 	plan     render.Plan
 	pages    *render.Pages
-	page     int             // shown, 0 for the map
+	page     int // shown, 0 for the map
+	drawn    map[int]*image.RGBA
+	drawing  bool            // a page is being drawn
 	picture  *image.RGBA     // of all pages together
 	state    *fyne.Container // whether what is printed holds
 	foot     *fyne.Container // what leads from page to page, how many there are, and what saves them
@@ -80,7 +82,9 @@ func usualOverlap(u unit.System) float64 {
 }
 
 // printPage shows how the pieces lie on pages, and saves them as a PDF.
-func (w *Window) printPage() {
+func (w *Window) printPage() { w.openPrint() }
+
+func (w *Window) openPrint() *printing {
 	usual := w.usualPaper()
 	p := &printing{w: w, wide: w.pageWide(printWide), paper: papers[usual].paper, overlap: unit.Format(usualOverlap(w.unit), w.unit), sizes: []string{w.desk.Size()}, whole: true}
 	label := func(s string) fyne.CanvasObject { return text(s, normal, false, w.palette.Faint) }
@@ -138,7 +142,9 @@ func (w *Window) printPage() {
 		container.New(roomy{func() fyne.Size { return fyne.NewSize(p.wide-20, max(w.win.Canvas().Size().Height-350, 150)) }}, frame, p.view),
 		container.New(layered{}, gap(p.wide, 44), p.state),
 		p.foot)
+	p.sheet.pages = p.turn
 	p.lay()
+	return p
 }
 
 // lay works the print out, away from the window's own thread.
@@ -228,12 +234,16 @@ func (p *printing) done(serial int, job render.Print, l laidOut, err error) {
 	}
 	w := p.w
 	p.job, p.plan, p.pages, p.picture, p.page = job, l.plan, l.pages, l.picture, 0
+	p.drawn = map[int]*image.RGBA{}
 	p.savePDF.able(err == nil)
 	told := ""
 	if err == nil {
 		told = fmt.Sprintf("%d pages of %s, %s", p.plan.Pages(), p.plan.Paper.Name, gridWords(p.plan))
 		if p.plan.Covers > 0 {
 			told = fmt.Sprintf("%d + %d pages of %s, %s", p.plan.Covers, len(p.plan.Tiles), p.plan.Paper.Name, gridWords(p.plan))
+		}
+		if len(p.plan.Tiles) > 1 && p.plan.Glued() == 0 {
+			told += ", nothing to glue"
 		}
 	}
 	change(p.said, told)
@@ -301,52 +311,6 @@ func (p *printing) tell(sign string, ink color.NRGBA, said string) {
 		box.Add(text(l, normal, false, p.w.palette.Text))
 	}
 	p.state.Add(container.New(beside{}, icon(sign, ink, 18), box))
-}
-
-// turn shows the next page, or the one before.
-func (p *printing) turn(by int) {
-	n := p.plan.Pages() + 1
-	p.page = (p.page + by + n) % n
-	p.show()
-}
-
-func (p *printing) show() {
-	p.view.RemoveAll()
-	if p.picture == nil {
-		p.view.Refresh()
-		return
-	}
-	if p.page == 0 {
-		word, picture := "Map of the pages", p.picture
-		if p.turned() {
-			word, picture = "Map of the pages, turned a quarter", quarter(p.picture)
-		}
-		change(p.pageWord, word)
-		p.view.Add(p.w.contained(picture))
-		p.view.Add(container.New(&pageMap{p}, p.mapMarks()...))
-	} else {
-		p.showPage()
-	}
-	p.view.Refresh()
-}
-
-// showPage shows one page as it comes out of the printer.
-func (p *printing) showPage() {
-	word := fmt.Sprintf("Page %d of %d", p.page, p.plan.Pages())
-	for _, t := range p.plan.Tiles {
-		if t.Number == p.page && len(p.plan.Tiles) > 1 {
-			word += fmt.Sprintf(", row %d, column %d", t.Row+1, t.Col+1)
-		}
-	}
-	change(p.pageWord, word)
-	page, err := p.pages.Page(p.page, dots(p.plan.Paper.Width, p.plan.Paper.Height))
-	if err != nil {
-		p.sheet.say(err)
-		return
-	}
-	edge := canvas.NewRectangle(color.Transparent)
-	edge.StrokeColor, edge.StrokeWidth = p.w.palette.Faint, 1
-	p.view.Add(container.New(inset{8, 8}, gap(0, 0), container.New(inMiddle{page.Bounds().Size()}, p.w.stretched(p.w.onPaper(page)), edge)))
 }
 
 // pixels returns where an area of the sheet lies in its picture.

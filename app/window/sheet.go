@@ -22,6 +22,7 @@ type sheet struct {
 	width float32
 	wide  *canvas.Rectangle // as wide as the page
 	roll  *container.Scroll // its first part that rolls, nil for none
+	pages func(by int)      // turns what it shows by Page Up and Page Down; may be nil
 	room  func()            // suits the page to another size of the window; may be nil
 	shut  func()            // may be nil
 }
@@ -126,6 +127,10 @@ func rollIn(o fyne.CanvasObject) *container.Scroll {
 // rolled rolls the page by a key that nothing else on it takes; false when it
 // is no key for that, or nothing rolls.
 func (s *sheet) rolled(k fyne.KeyName) bool {
+	if by := map[fyne.KeyName]int{fyne.KeyPageUp: -1, fyne.KeyPageDown: 1}[k]; s.pages != nil && by != 0 {
+		s.pages(by)
+		return true
+	}
 	if s.roll == nil {
 		return false
 	}

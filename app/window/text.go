@@ -203,7 +203,8 @@ func (e *entry) TypedKey(k *fyne.KeyEvent) {
 		e.escape()
 		return
 	}
-	if k.Name == fyne.KeyF1 || k.Name == fyne.KeyF2 {
+	switch k.Name {
+	case fyne.KeyF1, fyne.KeyF2, fyne.KeyPageUp, fyne.KeyPageDown: // of no use in one line
 		handOn(e, k)
 		return
 	}

@@ -24,9 +24,12 @@ func (t *tick) FocusGained() {
 	t.reveal(t)
 }
 
-// TypedKey backs out with Escape.
+// TypedKey backs out with Escape, and hands on what turns or rolls a page.
 func (t *tick) TypedKey(e *fyne.KeyEvent) {
-	if e.Name == fyne.KeyEscape {
+	switch e.Name {
+	case fyne.KeyEscape:
 		handBack(t, e)
+	case fyne.KeyPageUp, fyne.KeyPageDown:
+		handOn(t, e)
 	}
 }

@@ -1,0 +1,109 @@
+package window
+
+import (
+	"fmt"
+	"image"
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+)
+
+// turn goes to the next page, or the one before; at the last one comes the map.
+// It does so at once, whether or not the page is drawn already.
+func (p *printing) turn(by int) {
+	if p.picture == nil {
+		return
+	}
+	n := p.plan.Pages() + 1
+	p.page = (p.page + by + n) % n
+	p.show()
+}
+
+func (p *printing) show() {
+	p.view.RemoveAll()
+	defer p.view.Refresh()
+	if p.picture == nil {
+		return
+	}
+	if p.page > 0 {
+		p.showPage()
+		return
+	}
+	word, picture := "Map of the pages", p.picture
+	if p.turned() {
+		word, picture = "Map of the pages, turned a quarter", quarter(p.picture)
+	}
+	change(p.pageWord, word+" · Page Down turns on")
+	p.view.Add(p.w.contained(picture))
+	p.view.Add(container.New(&pageMap{p}, p.mapMarks()...))
+}
+
+// showPage shows one page as it comes out of the printer; until it is drawn, its
+// white paper.
+func (p *printing) showPage() {
+	word := fmt.Sprintf("Page %d of %d", p.page, p.plan.Pages())
+	for _, t := range p.plan.Tiles {
+		if t.Number == p.page && len(p.plan.Tiles) > 1 {
+			word += fmt.Sprintf(", row %d, column %d", t.Row+1, t.Col+1)
+		}
+	}
+	change(p.pageWord, word)
+	p.draw()
+	if page := p.drawn[p.page]; page != nil {
+		p.onSheet(page.Bounds().Size(), p.w.stretched(page))
+		return
+	}
+	paper, k := p.plan.Paper, dots(p.plan.Paper.Width, p.plan.Paper.Height)
+	white := canvas.NewRectangle(p.w.palette.Raised)
+	p.onSheet(image.Pt(int(paper.Width*k), int(paper.Height*k)), container.New(layered{}, white, container.NewCenter(text("Drawing this page …", normal, false, p.w.palette.Faint))))
+}
+
+func (p *printing) onSheet(size image.Point, shown fyne.CanvasObject) {
+	edge := canvas.NewRectangle(color.Transparent)
+	edge.StrokeColor, edge.StrokeWidth = p.w.palette.Faint, 1
+	p.view.Add(container.New(inset{8, 8}, gap(0, 0), container.New(inMiddle{size}, shown, edge)))
+}
+
+// keptPages is how many drawn pages are kept, so that turning back is at once.
+const keptPages = 8
+
+// draw draws the page that is asked for, away from the window's own thread, one
+// at a time: what was turned over meanwhile is left out.
+func (p *printing) draw() {
+	if p.drawing || p.page == 0 || p.drawn[p.page] != nil {
+		return
+	}
+	p.drawing = true
+	n, serial, pages := p.page, p.serial, p.pages
+	paper := p.plan.Paper
+	dim, palette := p.w.dark, p.w.palette
+	var page *image.RGBA
+	var err error
+	p.w.away(func() {
+		if page, err = pages.Page(n, dots(paper.Width, paper.Height)); err == nil && dim {
+			page = dimmed(page, palette)
+		}
+	}, func() {
+		p.drawing = false
+		if !p.sheet.open() {
+			return
+		}
+		if pages != p.pages || serial != p.serial {
+			p.show() // laid out anew meanwhile
+			return
+		}
+		if err != nil {
+			p.sheet.say(err)
+			return
+		}
+		if len(p.drawn) >= keptPages {
+			clear(p.drawn)
+		}
+		p.drawn[n] = page
+		if p.w.running {
+			p.show()
+		}
+	})
+}
