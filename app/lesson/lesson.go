@@ -73,7 +73,7 @@ func First() Lesson {
 		{
 			Title: "Lay the cradle against the bridge",
 			Text:  "Take the hand. Take hold of the cradle's corner at 1 and drag it to the bridge's corner at 2, where the seam between them meets the wire line. They snap together; let go there, no Enter is needed.",
-			Keys:  "N goes from piece to piece: at the cradle press Space. Tab goes to \"Lay it\"; there Space opens the list, the arrows choose against cradle seam of bridge, together at the wire, and Enter takes it. Enter once more accepts.",
+			Keys:  "N goes from piece to piece: at the cradle press Space. Tab, pressed three times, goes to \"Lay it\"; there Space opens the list, the arrows choose against cradle seam of bridge, together at the wire, and Enter takes it. Enter once more accepts.",
 			Tool:  "hand",
 			Where: func(p pattern.Pattern) []geom.Point { return spots(p, cradlePin.Spot(), bridgePin.Spot()) },
 			Done:  func(_, after Stage) bool { return pinned(after.Pattern) },

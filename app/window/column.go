@@ -39,8 +39,9 @@ type column struct {
 
 	known     facts
 	states    []desk.SizeState
-	judged    int      // how often the states were asked for
-	walked    string   // the walk that is shown
+	judged    int    // how often the states were asked for
+	walked    string // the walk that is shown
+	would     would
 	rehearsed toldStep // what was told last of the step that is rehearsed
 	checks    []check.Check
 }

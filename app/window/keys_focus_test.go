@@ -396,3 +396,17 @@ func TestArrowsGoByPartsOfAnInchWhereInchesAreRead(t *testing.T) {
 	angle.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
 	require.Equal(t, "2°", angle.Text)
 }
+
+// The lesson says how often Tab is pressed to come to where a piece is laid.
+func TestTabComesToLayItAsTheLessonCounts(t *testing.T) {
+	w := open(t, false)
+	require.Contains(t, lesson.First().Steps[0].Keys, `Tab, pressed three times, goes to "Lay it"`)
+	w.desk.Select(tool.Selection{Piece: "cradle"})
+	w.show()
+	w.focusMat()
+	w.key(&fyne.KeyEvent{Name: fyne.KeyTab})
+	for range 2 {
+		w.win.Canvas().FocusNext()
+	}
+	require.Equal(t, w.prompt.boxes["lay"], w.win.Canvas().Focused())
+}

@@ -20,6 +20,7 @@ const atSelection = "selection"
 // selection shows what is selected, with numbers that can be altered: each
 // becomes a step.
 func (c *column) selection() {
+	c.would = would{}
 	p := c.w.desk.Pattern()
 	s := c.w.desk.Selection()
 	pc := p.Piece(s.Piece)
@@ -107,6 +108,7 @@ func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
 	})
 	c.role(pc, e)
 	c.figure("Length", c.both(e.Length()))
+	c.wouldRow()
 	if e.Role != pattern.Fold {
 		c.number("Allowance", c.exact(e.Allowance), func(s string) error {
 			return c.length(s, func(mm float64) step.Step {
@@ -239,6 +241,7 @@ func (c *column) piece(pc *pattern.Piece) {
 		}
 		c.figure("Its letters", tall)
 	}
+	c.wouldRow()
 	for i := range pc.Edges {
 		e := &pc.Edges[i]
 		c.part(e.Name, e.Length(), tool.Selection{Piece: pc.Name, Edge: e.Name})

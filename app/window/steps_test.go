@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"github.com/stretchr/testify/require"
+	"truemat/app/lesson"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/unit"
@@ -229,4 +230,32 @@ func TestPlaceOfAStepVariesBySize(t *testing.T) {
 		w.undo()
 	}
 	require.Equal(t, before, w.written(t))
+}
+
+// Enter in a step's number keeps it and leaves the keys there, as the table of
+// keys says; Escape then goes back to the mat.
+func TestEnterInAStepsNumberKeepsTheKeysThere(t *testing.T) {
+	w := open(t, true)
+	d := w.openStep(t, "true-underarm")
+	name := d.name
+	w.win.Canvas().Focus(d)
+	d.SetText(w.column.exact(20))
+	w.typeHere(fyne.KeyReturn)
+	d, ok := w.win.Canvas().Focused().(*dial)
+	require.True(t, ok)
+	require.Equal(t, name, d.name)
+	require.False(t, d.unkept())
+	w.typeHere(fyne.KeyUp)
+	require.NotNil(t, w.rehearsal, "the arrows go on from it")
+	w.typeHere(fyne.KeyEscape)
+	require.Nil(t, w.rehearsal)
+	w.typeHere(fyne.KeyEscape)
+	require.Equal(t, fyne.Focusable(w.mat), w.win.Canvas().Focused())
+	said := ""
+	for _, g := range lesson.Keys() {
+		for _, k := range g.Keys {
+			said += k.Does
+		}
+	}
+	require.Contains(t, said, "the keys stay in a step's number")
 }

@@ -39,6 +39,7 @@ func (c *column) follow() {
 		c.walked = now
 		c.refresh()
 	}
+	c.followWould()
 }
 
 // Widths of the table in units: the names of both sides, and a figure.
