@@ -35,7 +35,7 @@ func Keys() []KeyGroup {
 			{"+, −", "nearer, farther"},
 			{"0 or Ctrl + 0", "fit all on the mat"},
 			{"1 or Ctrl + 1", "real size"},
-			{"Ctrl + T", "the checks in every size"},
+			{"Ctrl + T", "the checks in every size: arrows go from value to value, Enter to that size and place, Tab to the words above"},
 			{"Ctrl + L", "cloth and sewing: up and down go from part to part, right goes into one"},
 			{"Ctrl + D", "dim room, and bright again"},
 			{"Wheel", "nearer and farther at the pointer"},

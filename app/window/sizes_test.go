@@ -96,6 +96,39 @@ func TestTableOfSizesLeadsToTheSizeAndPlace(t *testing.T) {
 	w.backOut()
 }
 
+// A larger size chosen in the table is seen whole when all was.
+func TestASizeChosenInTheTableIsSeenWhole(t *testing.T) {
+	w := open(t, true)
+	require.NoError(t, w.desk.SetSize("65C"))
+	w.mat.Fit()
+	s := &sizeTable{w: w, table: w.desk.Tabulate()()}
+	s.show()
+	s.visit("80E", nil)
+	p := w.desk.Pattern()
+	for _, pc := range p.Pieces {
+		require.True(t, w.mat.Sees(boundsOf(p, pc.Name)), pc.Name)
+	}
+}
+
+// Tab leaves the values for the word above them, whichever has the keys, so that
+// Enter after it never chooses a size.
+func TestTabLeavesTheValuesOfTheTable(t *testing.T) {
+	w := open(t, true)
+	s := &sizeTable{w: w, table: w.desk.Tabulate()()}
+	s.show()
+	for _, k := range []fyne.KeyName{fyne.KeyTab, fyne.KeyReturn} {
+		w.typeHere(k)
+	}
+	require.True(t, s.full, "all are shown now")
+	require.NotNil(t, w.sheet)
+	w.typeHere(fyne.KeyDown)
+	w.typeHere(fyne.KeyTab)
+	word, ok := w.win.Canvas().Focused().(*touch)
+	require.True(t, ok)
+	require.Contains(t, texts(word), "Hide those that hold")
+	w.backOut()
+}
+
 func TestSizeInWhichAStepFailsIsNamedWithTheReason(t *testing.T) {
 	w := open(t, true)
 	require.NoError(t, w.desk.SetSize("75C"))

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -233,7 +234,8 @@ func (s *sizeTable) tell(told string, width float32) {
 	s.told.Refresh()
 }
 
-// steer lets the arrow keys go from cell to cell.
+// steer lets the arrow keys go from cell to cell, and Tab from any to the words
+// above them.
 func (s *sizeTable) steer() {
 	step := map[fyne.KeyName][2]int{fyne.KeyLeft: {0, -1}, fyne.KeyRight: {0, 1}, fyne.KeyUp: {-1, 0}, fyne.KeyDown: {1, 0}}
 	for r, row := range s.cells {
@@ -241,6 +243,7 @@ func (s *sizeTable) steer() {
 			if b == nil {
 				continue
 			}
+			b.leave = s.leave
 			b.arrows = func(k fyne.KeyName) {
 				by := step[k]
 				for y, x := r+by[0], c+by[1]; y >= 0 && y < len(s.cells) && x >= 0 && x < len(row); y, x = y+by[0], x+by[1] {
@@ -253,6 +256,27 @@ func (s *sizeTable) steer() {
 			}
 		}
 	}
+}
+
+// leave takes the keys from the cells: to the first that is none, with Shift to
+// the last.
+func (s *sizeTable) leave() {
+	var others []fyne.Focusable
+	for _, f := range reachable(s.sheet.pop.Content) {
+		if !slices.ContainsFunc(s.cells, func(row []*touch) bool {
+			return slices.ContainsFunc(row, func(b *touch) bool { return fyne.Focusable(b) == f })
+		}) {
+			others = append(others, f)
+		}
+	}
+	if len(others) == 0 {
+		return
+	}
+	to := others[0]
+	if s.w.modifiers()&fyne.KeyModifierShift != 0 {
+		to = others[len(others)-1]
+	}
+	s.w.win.Canvas().Focus(to)
 }
 
 // rollTo rolls a table that is wider than the window until a column is seen,

@@ -23,6 +23,7 @@ type touch struct {
 	tap      func()
 	hover    func(in bool)      // may be nil; also when it gets the keys
 	arrows   func(fyne.KeyName) // may be nil
+	leave    func()             // what Tab does in place of going to the next; may be nil
 	escape   func() bool        // whether it has a use for Escape; may be nil
 	fill     color.Color
 	padX     float32
@@ -156,6 +157,9 @@ func (t *touch) Cursor() desktop.Cursor {
 	return desktop.PointerCursor
 }
 
+// AcceptsTab keeps Tab where one of many is left for what is beside them all.
+func (t *touch) AcceptsTab() bool { return t.leave != nil }
+
 // FocusGained shows where the keys go.
 func (t *touch) FocusGained() { t.mark(true) }
 
@@ -191,6 +195,8 @@ func (t *touch) TypedKey(e *fyne.KeyEvent) {
 		} else if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil && c.Overlays().Top() != nil {
 			handOn(t, e) // on a page that they roll; elsewhere they would push what is selected
 		}
+	case fyne.KeyTab:
+		t.leave() // else it does not get here
 	case fyne.KeyF1, fyne.KeyF2, fyne.KeyPageUp, fyne.KeyPageDown, fyne.KeyHome, fyne.KeyEnd:
 		handOn(t, e)
 	case fyne.KeyEscape:
