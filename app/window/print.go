@@ -47,6 +47,7 @@ type printing struct {
 	serial   int
 	savePDF  *touch
 	pageWord *canvas.Text
+	keysWord fyne.CanvasObject // how to turn by keys, told beside the map
 }
 
 // papers are those that are offered, by their words and as render reads them.
@@ -125,21 +126,19 @@ func (w *Window) openPrint() *printing {
 	}
 	p.said = text("", normal, true, w.palette.Text)
 	p.pageWord = text("Map of the pages", normal, false, w.palette.Text)
+	p.keysWord = label("Page Down turns on")
 	p.view = container.New(layered{})
 	p.savePDF = w.button("Save as PDF…", true, p.save)
 	back := w.button("‹", false, func() { p.turn(-1) })
 	on := w.button("›", false, func() { p.turn(1) })
 	frame := canvas.NewRectangle(w.palette.Raised)
 	p.state = container.New(layered{})
-	turn := container.New(line{gap: 8}, back, on, p.pageWord)
-	p.foot = container.New(ends{}, turn, container.New(line{gap: 12}, p.said, p.savePDF))
-	if p.wide < printWide {
-		p.foot = container.New(stack{gap: 8}, p.said, container.New(ends{}, turn, p.savePDF))
-	}
+	turn := container.New(line{gap: 8}, back, on, p.pageWord, p.keysWord)
+	p.foot = container.New(stack{gap: 8}, p.said, container.New(ends{}, turn, p.savePDF))
 	p.sheet = w.openSheet("Print at true size", p.wide,
 		choices,
 		sizes,
-		container.New(roomy{func() fyne.Size { return fyne.NewSize(p.wide-20, max(w.win.Canvas().Size().Height-350, 150)) }}, frame, p.view),
+		container.New(roomy{func() fyne.Size { return fyne.NewSize(p.wide-20, max(w.win.Canvas().Size().Height-378, 150)) }}, frame, p.view),
 		container.New(layered{}, gap(p.wide, 44), p.state),
 		p.foot)
 	p.sheet.pages = p.turn

@@ -23,6 +23,7 @@ func (p *printing) turn(by int) {
 
 func (p *printing) show() {
 	p.view.RemoveAll()
+	defer p.foot.Refresh()
 	defer p.view.Refresh()
 	if p.picture == nil {
 		return
@@ -35,7 +36,8 @@ func (p *printing) show() {
 	if p.turned() {
 		word, picture = "Map of the pages, turned a quarter", quarter(p.picture)
 	}
-	change(p.pageWord, word+" · Page Down turns on")
+	change(p.pageWord, word)
+	p.keysWord.Show()
 	p.view.Add(p.w.contained(picture))
 	p.view.Add(container.New(&pageMap{p}, p.mapMarks()...))
 }
@@ -50,6 +52,7 @@ func (p *printing) showPage() {
 		}
 	}
 	change(p.pageWord, word)
+	p.keysWord.Hide()
 	p.draw()
 	if page := p.drawn[p.page]; page != nil {
 		p.onSheet(page.Bounds().Size(), p.w.stretched(page))

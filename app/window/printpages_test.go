@@ -16,7 +16,7 @@ import (
 func TestPagesOfAPrintTurnByPageDownAndPageUp(t *testing.T) {
 	w := open(t, true)
 	w.printPage()
-	require.Contains(t, w.onPage(), "Map of the pages · Page Down turns on")
+	require.Contains(t, w.onPage(), "Map of the pages Page Down turns on")
 	told := false
 	for _, g := range lesson.Keys() {
 		for _, k := range g.Keys {
