@@ -20,6 +20,7 @@ type Hand struct {
 	moving   bool
 	dx, dy   float64
 	place    *step.Place // instead of the shift, when it met another piece
+	laid     *step.Place // the last of these
 	finished bool
 	sewing   sewing
 }
@@ -257,7 +258,7 @@ func (h *Hand) Key(k Key) bool {
 		h.dx, h.dy = h.dx+d.X, h.dy+d.Y
 		return true
 	}
-	chosen, took, used := h.walk.Key(h.pattern(), k, Ask{Kind: OnAnything})
+	chosen, took, used := h.keyed(k, Ask{Kind: OnAnything})
 	if took {
 		h.putBack()
 		h.table.Select(chosen.Selection())
@@ -306,8 +307,11 @@ func (h *Hand) Fields() []Field {
 		for _, pl := range places {
 			label := h.layLabel(pl)
 			f.Options = append(f.Options, label)
-			if h.place != nil && h.layLabel(h.place) == label || h.Proposal() == nil && h.lies(pl) {
+			switch {
+			case h.place != nil && h.layLabel(h.place) == label:
 				f.Text = label
+			case h.Proposal() == nil && h.lies(pl) && (f.Text == layFree || h.laid != nil && h.layLabel(h.laid) == label):
+				f.Text = label // of places that are one, that by which it came there
 			}
 		}
 		out = append(out, f)
@@ -451,6 +455,9 @@ func (h *Hand) putBack() bool {
 	was := h.place != nil || h.dx != 0 || h.dy != 0 || h.moving || h.sewing.edge != ""
 	if h.sewing.edge != "" {
 		h.sewing, h.over = sewing{}, Pointing{}
+	}
+	if h.place != nil {
+		h.laid = h.place
 	}
 	h.piece, h.corner, h.place = "", nil, nil
 	h.pressed, h.moving, h.finished = false, false, false

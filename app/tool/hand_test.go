@@ -232,3 +232,17 @@ func TestHandDragsAPieceByItsEdge(t *testing.T) {
 	require.Len(t, h.Proposal(), 1)
 	assert.Equal(t, "cradle", h.Proposal()[0].(*step.Move).Piece)
 }
+
+// Where two ends of a seam meet at once, the hand tells the one by which the
+// piece was laid.
+func TestTheHandTellsByWhichEndAPieceWasLaid(t *testing.T) {
+	for _, at := range []string{"wire", "hem"} {
+		d := tern(t, 0)
+		d.Select(tool.Selection{Piece: "cradle"})
+		h := tool.NewHand(d)
+		by := "against cradle seam of bridge, together at the " + at
+		require.NoError(t, h.Set("lay", by))
+		accept(t, d, h)
+		require.Equal(t, by, field(t, h, "lay").Text)
+	}
+}

@@ -85,7 +85,7 @@ func (w *Window) menu() {
 	for _, u := range []struct {
 		label  string
 		system unit.System
-	}{{"Millimetres", unit.Millimetres}, {"Centimetres", unit.Centimetres}, {"Inches and fractions", unit.InchFractions}} {
+	}{{"Millimetres", unit.Millimetres}, {"Centimetres", unit.Centimetres}, {"Inches", unit.InchFractions}} {
 		m := fyne.NewMenuItem(u.label, func() { w.setUnit(u.system) })
 		m.Checked = w.unit == u.system
 		view.Items = append(view.Items, m)
