@@ -66,7 +66,7 @@ func concerned(p pattern.Pattern, ch check.Check, piece string) []string {
 	if a, b, ok := joined(p, ch); ok {
 		return append(names, a.Piece, b.Piece)
 	}
-	if l := p.Line(ch.Line); l != nil {
+	if l := p.Line(ch.Line); l != nil && ch.ID != check.LineCorner {
 		for _, pt := range l.Parts {
 			names = append(names, pt.Piece)
 		}
@@ -89,7 +89,7 @@ func joined(p pattern.Pattern, ch check.Check) (before, after pattern.Part, ok b
 }
 
 // markCheck shows on the mat where the check is whose sentence is marked: the
-// narrowest place, or both sides of the joint at which a line turns.
+// narrowest place, the corner of a line, or both sides of the joint at which a line turns.
 func (c *column) markCheck(o *tool.Overlay) {
 	i := slices.IndexFunc(c.checks, func(ch check.Check) bool { return checkAt(ch) == c.bounds })
 	if i < 0 || c.w.shown.asked {
@@ -101,6 +101,13 @@ func (c *column) markCheck(o *tool.Overlay) {
 			if path, err := p.PartPath(pt); err == nil {
 				o.Dots = append(o.Dots, tool.Dot{At: p.Piece(pt.Piece).Pose.Apply(path.Start()), Style: tool.Chosen})
 			}
+		}
+		return
+	}
+	if l := p.Line(ch.Line); l != nil && ch.ID == check.LineCorner {
+		if turn, at, pt := check.Sharpest(p, *l); turn > 0 {
+			pc, e := p.Edge(pt.Piece, pt.Edge)
+			o.Dots = append(o.Dots, tool.Dot{At: pc.Pose.Apply(e.Path.At(at)), Style: tool.Chosen})
 		}
 		return
 	}

@@ -2,6 +2,7 @@ package window
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -54,4 +55,26 @@ func TestACheckShowsAllPiecesItIsAbout(t *testing.T) {
 	row, ok := w.win.Canvas().Focused().(*touch)
 	require.True(t, ok)
 	require.Equal(t, checkAt(narrow), row.name)
+}
+
+func TestAStepThatIsSwitchedOffTellsWhatIsRedAndTheCornerIsMarked(t *testing.T) {
+	w := open(t, true)
+	w.column.open = "smooth-wire"
+	w.column.refresh()
+	w.pressWord(t, "Switch off")
+	said := strings.Join(texts(w.prompt.row), " ")
+	require.Contains(t, said, "Step 9 is switched off. Red now: A corner in the wire line.")
+
+	w.column.showCheck(w.checkOf(t, func(c check.Check) bool { return c.ID == check.LineCorner && c.Line == "wire line" }))
+	require.True(t, w.mat.Sees(boundsOf(w.desk.Pattern(), "frame")))
+	var o tool.Overlay
+	w.column.markCheck(&o)
+	require.Len(t, o.Dots, 1)
+	corner := o.Dots[0].At
+	pc, wire := w.desk.Pattern().Edge("frame", "wire")
+	found := false
+	for _, s := range wire.Path.Corners(3 * geom.Degree) {
+		found = found || pc.Pose.Apply(wire.Path.At(s)).Dist(corner) < 1e-9
+	}
+	require.True(t, found)
 }

@@ -179,27 +179,34 @@ func (c *column) refresh() {
 	if c.folded {
 		return
 	}
-	anchor := c.anchor()
-	stood, held := c.stands(anchor)
-	c.w.renew(c.list, func() {
-		c.guide()
-		c.heading("Size")
-		c.sizes()
-		c.heading("Selected")
-		c.selection()
-		c.heading("Checks")
-		c.verdicts()
-		c.heading("Steps")
-		c.steps()
+	c.keepStill(func() {
+		c.w.renew(c.list, func() {
+			c.guide()
+			c.heading("Size")
+			c.sizes()
+			c.heading("Selected")
+			c.selection()
+			c.heading("Checks")
+			c.verdicts()
+			c.heading("Steps")
+			c.steps()
+		})
+		c.scroll.Refresh()
 	})
-	c.scroll.Refresh()
-	if now, there := c.stands(anchor); held && there && now != stood && stood >= 0 && stood < c.scroll.Size().Height {
-		c.scroll.ScrollToOffset(fyne.NewPos(0, max(c.scroll.Offset.Y+now-stood, 0)))
-	}
 	if now := c.w.win.Canvas().Focused(); now != nil && slices.Contains(reachable(c.list), now) {
 		if r, ok := now.(interface{ reveal(fyne.CanvasObject) }); ok {
 			r.reveal(now.(fyne.CanvasObject))
 		}
+	}
+}
+
+// keepStill changes the column, rolled so that its anchor stays where it is.
+func (c *column) keepStill(change func()) {
+	anchor := c.anchor()
+	stood, held := c.stands(anchor)
+	change()
+	if now, there := c.stands(anchor); held && there && now != stood && stood >= 0 && stood < c.scroll.Size().Height {
+		c.scroll.ScrollToOffset(fyne.NewPos(0, max(c.scroll.Offset.Y+now-stood, 0)))
 	}
 }
 

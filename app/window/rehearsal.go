@@ -177,9 +177,12 @@ func (c *column) tellRehearsed() {
 		if t, ok := f.(*touch); ok && t.name == "step "+row.id {
 			face := t.body.(*fyne.Container).Objects[1].(*fyne.Container)
 			face.Objects[1] = para(unit.Restate(row.said, c.w.unit), columnInner-24, normal, false, c.w.palette.Text)
-			t.Refresh()
-			c.list.Layout.Layout(c.list.Objects, c.list.Size())
-			c.list.Refresh()
+			c.keepStill(func() {
+				t.Refresh()
+				c.list.Layout.Layout(c.list.Objects, c.list.Size())
+				c.list.Refresh()
+				c.scroll.Refresh()
+			})
 		}
 	}
 }

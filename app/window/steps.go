@@ -14,6 +14,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"truemat/app/lesson"
+	"truemat/ops/check"
 	"truemat/ops/step"
 	"truemat/ops/unit"
 )
@@ -173,17 +175,25 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 	if w.desk.Looking() >= 0 {
 		box.Add(w.link("All steps", func() { w.desk.Look(-1) }))
 	}
-	box.Add(w.link(word, func() { c.edit(e.ID, w.desk.Switch(e.ID, !e.Off)) }))
+	box.Add(w.link(word, func() {
+		was := c.checks
+		err := w.desk.Switch(e.ID, !e.Off)
+		c.edit(e.ID, err)
+		if err == nil && !e.Off {
+			w.prompt.report(fmt.Sprintf("Step %d is switched off.", i+1) + newlyBroken(was, c.checks))
+		}
+	}))
 	if len(e.Sizes) > 0 {
 		box.Add(w.link("For all sizes", func() { c.edit(e.ID, w.desk.SetSizes(e.ID)) }))
 	} else if len(w.desk.Document().Source.Sizes) > 1 {
 		box.Add(w.link("Only for "+w.desk.Size(), func() { c.edit(e.ID, w.desk.SetSizes(e.ID, w.desk.Size())) }))
 	}
 	box.Add(w.link("Remove", func() {
+		was := c.checks
 		err := w.desk.Remove(e.ID)
 		c.edit(e.ID, err)
 		if err == nil {
-			w.prompt.report(fmt.Sprintf("Step %d is taken out; Ctrl+Z brings it back.", i+1))
+			w.prompt.report(fmt.Sprintf("Step %d is taken out; Ctrl+Z brings it back.", i+1) + newlyBroken(was, c.checks))
 		}
 	}))
 	for n, f := range reachable(box) {
@@ -214,6 +224,31 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 	}
 	c.told(e.ID)
 }
+
+// newlyBroken names the checks that are broken now and were not before, "" when
+// there are none.
+func newlyBroken(before, now []check.Check) string {
+	broken := map[string]bool{}
+	for _, ch := range before {
+		broken[checkAt(ch)] = ch.Verdict == check.Broken
+	}
+	var names []string
+	for _, ch := range now {
+		if name := lesson.Called(ch); ch.Verdict == check.Broken && !broken[checkAt(ch)] && !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	switch more := len(names) - brokenNamed; {
+	case len(names) == 0:
+		return ""
+	case more > 0:
+		names = append(names[:brokenNamed], fmt.Sprintf("%d more", more))
+	}
+	return " Red now: " + strings.Join(names, ", ") + "."
+}
+
+// brokenNamed is how many checks are named at most.
+const brokenNamed = 3
 
 func (c *column) edit(id string, err error) {
 	if err != nil {

@@ -14,12 +14,12 @@ import (
 func corners(s Subject) []Check {
 	var out []Check
 	for _, l := range s.After.Lines {
-		turn, at, part := sharpest(s.After, l)
+		turn, at, part := Sharpest(s.After, l)
 		remedy := "smooth it there"
 		if l.Kind == pattern.LineWire {
 			remedy = "no wire lies in a corner; smooth it there"
 		} else if was := s.Before.Line(l.Name); was != nil {
-			if before, _, _ := sharpest(s.Before, *was); turn <= before+sameTurn {
+			if before, _, _ := Sharpest(s.Before, *was); turn <= before+sameTurn {
 				turn = 0
 			}
 		}
@@ -39,10 +39,10 @@ func corners(s Subject) []Check {
 // sameTurn is the angle in degrees that makes no corner another one.
 const sameTurn = 0.5
 
-// sharpest returns the greatest turn in degrees at a joint within an edge of a
+// Sharpest returns the greatest turn in degrees at a joint within an edge of a
 // line, its place in mm from the start of that edge, and the edge: the line's
 // first where nothing turns.
-func sharpest(p pattern.Pattern, l pattern.Line) (turn, at float64, part pattern.Part) {
+func Sharpest(p pattern.Pattern, l pattern.Line) (turn, at float64, part pattern.Part) {
 	part = l.Parts[0]
 	for _, in := range l.Parts {
 		e := p.Piece(in.Piece).Edge(in.Edge)
