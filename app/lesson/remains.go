@@ -8,6 +8,9 @@ import (
 	"truemat/ops/check"
 )
 
+// AfterByKeys says how one goes on by keys after a lesson.
+const AfterByKeys = "By keys: Shift + Tab on the mat goes to the steps and on up to the checks, Enter on a check shows its place. Take what it names by its letter: level L, true U, chalk K; N goes to the seam or its end, the space bar takes it, Enter accepts. Ctrl + P prints."
+
 // Remains tells that the checks of a size do not all find it as it should be,
 // and of each what to do or why it may stay; none when all hold. Their figures
 // the checks say themselves.

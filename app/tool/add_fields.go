@@ -72,7 +72,7 @@ func (a *Add) Fields() []Field {
 			Field{Name: "evenly", Label: "Evenly, at both ends", Text: yesNo(a.evenly), Options: []string{no, yes}})
 	}
 	for i, e := range onto {
-		f := Field{Name: endField(i), Label: "Grows", Text: a.endLabel(e)}
+		f := Field{Name: endField(i), Label: "Moves out", Text: a.endLabel(e)}
 		for _, o := range a.instead(e) {
 			f.Options = append(f.Options, a.endLabel(o))
 		}

@@ -43,6 +43,7 @@ func (w *Window) startOn(l lesson.Lesson) {
 		return
 	}
 	w.player, w.paused, w.done = nil, nil, deed{}
+	w.column.open, w.column.bounds = "", "" // what was looked at before is no place of the lesson
 	if w.desk.Looking() >= 0 {
 		w.desk.Look(-1)
 	}
@@ -122,6 +123,9 @@ func (c *column) guide() {
 		if !more {
 			c.did()
 			c.note(lesson.In(w.lesson.Lesson().End, w.unit), w.palette.Text)
+			if w.byKeys {
+				c.note(lesson.AfterByKeys, w.palette.Text)
+			}
 			acts := container.New(line{gap: 4, wrap: columnInner})
 			for _, l := range lesson.Lessons() {
 				if l.Title != w.lesson.Lesson().Title && lesson.Open(w.desk, l) {
