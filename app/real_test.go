@@ -485,7 +485,7 @@ func (r *real) fill(name, text string) {
 	r.times(tabs+1, "shift+Tab")
 }
 
-// pick chooses an option of a field by the arrows.
+// pick chooses an option of a field from its list.
 func (r *real) pick(name, option string) {
 	r.t.Helper()
 	f, tabs := r.field(name)
@@ -500,10 +500,16 @@ func (r *real) pick(name, option string) {
 	}
 	require.GreaterOrEqual(r.t, want, 0, "%q is one of %q", option, f.Options)
 	require.GreaterOrEqual(r.t, now, 0, "%q is one of %q", f.Text, f.Options)
-	r.times(want-now, "Right")
-	r.times(now-want, "Left")
+	if want == now {
+		r.times(tabs, "shift+Tab")
+		return
+	}
+	r.key("space")
+	r.times(want-now, "Down")
+	r.times(now-want, "Up")
+	r.key("Return") // as after what is typed
 	require.NoError(r.t, r.tool.Set(name, option))
-	r.times(tabs, "shift+Tab")
+	r.times(tabs+1, "shift+Tab")
 }
 
 // accept presses Enter on the mat and waits until the step is in what is saved.
