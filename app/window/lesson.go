@@ -77,8 +77,15 @@ func (w *Window) seeAct() {
 // at work further down there.
 func (w *Window) turnToAct() {
 	w.layBack()
+	elsewhere := false
+	if now := w.win.Canvas().Focused(); now != nil {
+		elsewhere = slices.Contains(reachable(w.column.list), now)
+	}
+	if !elsewhere {
+		w.column.bounds = "" // its marks would stand beside those of the act
+	}
 	w.refresh()
-	if now := w.win.Canvas().Focused(); now == nil || !slices.Contains(reachable(w.column.list), now) {
+	if !elsewhere {
 		w.column.scroll.ScrollToTop()
 	}
 }

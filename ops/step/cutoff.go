@@ -67,7 +67,7 @@ func (c *CutOff) Kind() string { return "cut-off" }
 
 // Sentence tells in plain words what the step does.
 func (c *CutOff) Sentence() string {
-	keep := "the " + c.Keep + " side"
+	keep := "what lies " + c.Keep + " of that way"
 	if c.Kept != nil {
 		keep = spotOn(*c.Kept, c.Piece).String()
 	}
