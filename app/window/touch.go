@@ -299,17 +299,17 @@ type line struct {
 }
 
 func (l line) walk(objects []fyne.CanvasObject, height float32, place func(fyne.CanvasObject, fyne.Position, fyne.Size)) fyne.Size {
-	var row []fyne.CanvasObject
-	var m, now fyne.Size
-	size := func(o fyne.CanvasObject) fyne.Size {
-		return fyne.NewSize(up(o.MinSize().Width), up(o.MinSize().Height))
+	type sized struct {
+		fyne.CanvasObject
+		size fyne.Size // asked for once: each container asks all that it holds
 	}
+	var row []sized
+	var m, now fyne.Size
 	end := func(top, tall float32) {
 		x := float32(0)
 		for _, o := range row {
-			s := size(o)
-			place(o, fyne.NewPos(x, top+down(max(tall-s.Height, 0)/2)), s)
-			x += s.Width + l.gap
+			place(o.CanvasObject, fyne.NewPos(x, top+down(max(tall-o.size.Height, 0)/2)), o.size)
+			x += o.size.Width + l.gap
 		}
 		m = fyne.NewSize(max(m.Width, now.Width), top+now.Height)
 		row, now = row[:0], fyne.Size{}
@@ -319,7 +319,8 @@ func (l line) walk(objects []fyne.CanvasObject, height float32, place func(fyne.
 		if !o.Visible() {
 			continue
 		}
-		s := size(o)
+		s := o.MinSize()
+		s = fyne.NewSize(up(s.Width), up(s.Height))
 		if l.wrap > 0 && len(row) > 0 && now.Width+l.gap+s.Width > l.wrap {
 			end(top, now.Height)
 			top = m.Height + l.gap
@@ -327,7 +328,7 @@ func (l line) walk(objects []fyne.CanvasObject, height float32, place func(fyne.
 		if len(row) > 0 {
 			now.Width += l.gap
 		}
-		row, now = append(row, o), fyne.NewSize(now.Width+s.Width, max(now.Height, s.Height))
+		row, now = append(row, sized{o, s}), fyne.NewSize(now.Width+s.Width, max(now.Height, s.Height))
 	}
 	if l.wrap == 0 {
 		end(0, height)
