@@ -17,13 +17,12 @@ func written(t Table, mm float64) string { return unit.Format(mm, system(t)) }
 // handy is a length that a tool proposes, round in the unit that is read: in
 // inches the nearest quarter, or eighth below half an inch.
 func handy(t Table, mm float64) float64 {
-	const inch, half = 25.4, 12.7
 	if system(t) != unit.InchFractions {
 		return mm
 	}
-	part := inch / 4
-	if mm < half {
-		part = inch / 8
+	part := unit.Inch / 4.0
+	if mm < unit.Inch/2 {
+		part = unit.Inch / 8.0
 	}
 	return max(math.Round(mm/part), 1) * part
 }
@@ -39,7 +38,7 @@ func system(t Table) unit.System {
 // or half an inch.
 func gridPitch(t Table) float64 {
 	if system(t) == unit.InchFractions {
-		return 12.7
+		return unit.Inch / 2
 	}
 	return 10
 }

@@ -77,7 +77,7 @@ const printWide = 780
 // usualOverlap is a strip in mm for glue that is a round number on her ruler.
 func usualOverlap(u unit.System) float64 {
 	if u == unit.InchFractions {
-		return 3.0 / 8 * 25.4
+		return 3.0 / 8 * unit.Inch
 	}
 	return render.DefaultOverlap
 }

@@ -205,7 +205,7 @@ func tableLength(mm float64, u unit.System) string {
 		return fmt.Sprintf("%.3f", math.Round(mm*100)/1000+0)
 	}
 	if !unit.IsFraction(mm) {
-		return fmt.Sprintf("%.3f", mm/25.4+0)
+		return fmt.Sprintf("%.3f", mm/unit.Inch+0)
 	}
 	return strings.TrimSuffix(unit.Format(mm, u), " "+tableUnit("mm", u))
 }

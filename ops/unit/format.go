@@ -42,9 +42,9 @@ const fractionLoss = 0.02
 
 // IsFraction tells whether a sixteenth of an inch is all of a length.
 func IsFraction(mm float64) bool {
-	steps := mm / mmPerInch * Sixteenths
+	steps := mm / Inch * Sixteenths
 	whole := math.Round(steps)
-	return math.Abs(steps-whole)/Sixteenths*mmPerInch <= fractionLoss && (whole != 0 || math.Abs(mm) < hundredth)
+	return math.Abs(steps-whole)/Sixteenths*Inch <= fractionLoss && (whole != 0 || math.Abs(mm) < hundredth)
 }
 
 const hundredth = 0.005 // mm, below which decimals tell nothing either
@@ -59,7 +59,7 @@ func inches(mm float64) string {
 	if IsFraction(mm) {
 		return Inches(mm, Sixteenths)
 	}
-	in := mm / mmPerInch
+	in := mm / Inch
 	near := math.Round(in*Sixteenths) / Sixteenths
 	for places := inchDecimals; places < 6; places++ {
 		rounded := in
@@ -67,7 +67,7 @@ func inches(mm float64) string {
 			rounded = near + math.Copysign(math.Floor(math.Abs(in-near)*scale+1e-6)/scale, in-near)
 		}
 		s := decimal(rounded, places)
-		if v, err := strconv.ParseFloat(s, 64); err == nil && !IsFraction(v*mmPerInch) {
+		if v, err := strconv.ParseFloat(s, 64); err == nil && !IsFraction(v*Inch) {
 			return s + " in"
 		}
 	}
@@ -78,7 +78,7 @@ func inches(mm float64) string {
 // inches to a hundredth.
 func Area(mm2 float64, system System) string {
 	if system == InchFractions {
-		return decimal(mm2/(mmPerInch*mmPerInch), 2) + " sq in"
+		return decimal(mm2/(Inch*Inch), 2) + " sq in"
 	}
 	return decimal(mm2/(mmPerCM*mmPerCM), 1) + " cm²"
 }
@@ -100,7 +100,7 @@ func Restate(sentence string, system System) string {
 		case of == "mm" && strings.Contains(number, "."):
 			return strings.TrimRight(strings.TrimRight(number, "0"), ".") + " mm" // no idle zeros
 		case of == "mm²" && system == InchFractions:
-			return decimal(v/(mmPerInch*mmPerInch), 3) + " sq in"
+			return decimal(v/(Inch*Inch), 3) + " sq in"
 		case of == "cm²" && other:
 			return Area(v*mmPerCM*mmPerCM, system)
 		}
@@ -127,9 +127,9 @@ func Inches(mm float64, denominator int) string {
 		denominator = Sixteenths
 	}
 	if math.IsNaN(mm) || math.Abs(mm) > Longest {
-		return strconv.FormatFloat(mm/mmPerInch, 'g', 6, 64) + " in"
+		return strconv.FormatFloat(mm/Inch, 'g', 6, 64) + " in"
 	}
-	parts := int64(math.Round(math.Abs(mm) / mmPerInch * float64(denominator)))
+	parts := int64(math.Round(math.Abs(mm) / Inch * float64(denominator)))
 	whole, over, under := parts/int64(denominator), parts%int64(denominator), int64(denominator)
 	sign := ""
 	if mm < 0 && parts > 0 {

@@ -8,11 +8,10 @@ import (
 	"strings"
 )
 
-const (
-	Inch      = 25.4 // mm, exactly, since 1959
-	mmPerInch = Inch
-	mmPerCM   = 10.0
-)
+// Inch is an inch in mm, exactly, since 1959.
+const Inch = 25.4
+
+const mmPerCM = 10.0
 
 // Longest is the greatest length accepted, in mm either way (100 m).
 const Longest = 1e5
@@ -50,7 +49,7 @@ func ParseIn(s string, system System) (float64, error) {
 	case Centimetres:
 		plain, examples = mmPerCM, strings.Replace(examples, "a plain number is mm", "a plain number is cm", 1)
 	case InchFractions:
-		plain, examples = mmPerInch, strings.Replace(examples, "a plain number is mm, a plain fraction inches", "a plain number is inches", 1)
+		plain, examples = Inch, strings.Replace(examples, "a plain number is mm, a plain fraction inches", "a plain number is inches", 1)
 	}
 	text := strings.ToLower(strings.TrimSpace(s))
 	if text == "" {
@@ -74,10 +73,10 @@ func ParseIn(s string, system System) (float64, error) {
 	case "cm":
 		scale = mmPerCM
 	case "in", "inch", "inches", `"`, "″", "”":
-		scale = mmPerInch
+		scale = Inch
 	case "":
 		if fraction {
-			scale = mmPerInch
+			scale = Inch
 		}
 	default:
 		return 0, fmt.Errorf("%q: there is no unit %q; use mm, cm or in", s, m[8])
