@@ -24,8 +24,8 @@ import (
 	"truemat/ops/store"
 )
 
-// painted reads when the window painted a layer, from the file it was asked to
-// write.
+// painted reads when the window painted a layer, or showed what the pointer
+// did, from the file it was asked to write.
 func painted(t *testing.T, path, layer string) (at []time.Time) {
 	t.Helper()
 	b, err := os.ReadFile(path)
@@ -118,16 +118,24 @@ func TestFramesOfADragInTheRealWindow(t *testing.T) {
 	for i := range seconds * rate {
 		<-beat.C
 		a := float64(i) / rate * 2
-		fake(xproto.MotionNotify, 0, at.Add(geom.Pt(120*math.Sin(a), 90*math.Sin(1.3*a))))
+		fake(xproto.MotionNotify, 0, at.Add(geom.Pt(150*(1-math.Cos(a)), 150*math.Sin(a)))) // never at rest
 	}
 	end := time.Now()
 	used = ticks(t, r.cmd.Process.Pid) - used
 	fake(xproto.ButtonRelease, 1, at)
 	time.Sleep(time.Second)
 
+	// where the piece snaps to another it lies still, and its layer is not
+	// painted again: the frames are those in which the pointer was shown
+	var moved int
+	for _, f := range painted(t, log, "moving") {
+		if f.After(start.Add(time.Second/2)) && f.Before(end) {
+			moved++
+		}
+	}
 	var gaps []time.Duration
 	var last time.Time
-	for _, f := range painted(t, log, "moving") {
+	for _, f := range painted(t, log, "shown") {
 		if f.After(start.Add(time.Second/2)) && f.Before(end) {
 			if !last.IsZero() {
 				gaps = append(gaps, f.Sub(last))
@@ -138,14 +146,14 @@ func TestFramesOfADragInTheRealWindow(t *testing.T) {
 	if len(gaps) == 0 {
 		r.keep()
 	}
-	require.NotEmpty(t, gaps, "the piece moves")
+	require.Greater(t, moved, len(gaps)/2, "the piece moves")
 	var all time.Duration
 	for _, g := range gaps {
 		all += g
 	}
 	slices.Sort(gaps)
-	t.Logf("%d frames, %.1f a second; time of a frame: least %v, median %v, of 95 in 100 under %v, most %v",
-		len(gaps), float64(len(gaps))/all.Seconds(), gaps[0], gaps[len(gaps)/2], gaps[len(gaps)*95/100], gaps[len(gaps)-1])
+	t.Logf("%d frames, in %d of which the piece moved, %.1f a second; time of a frame: least %v, median %v, of 95 in 100 under %v, most %v",
+		len(gaps), moved, float64(len(gaps))/all.Seconds(), gaps[0], gaps[len(gaps)/2], gaps[len(gaps)*95/100], gaps[len(gaps)-1])
 	t.Logf("processor time of a frame: %.1f ms", float64(used)*10/end.Sub(start).Seconds()*all.Seconds()/float64(len(gaps)))
 }
 

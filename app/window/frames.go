@@ -6,12 +6,14 @@ import (
 	"time"
 )
 
-// FramesVariable names a file to which the window writes when the mat was
-// painted: a line "base" or "moving" with nanoseconds for every layer that
-// went to the display. It is there to measure frames with.
+// FramesVariable names a file to which the window writes its frames: a line
+// "base" or "moving" with nanoseconds when a layer of the mat was painted, and
+// a line "shown" when a movement of the pointer was shown, also where it left
+// the layers as they were (a piece that snapped to another stays where it is).
+// It is there to measure frames with.
 const FramesVariable = "TRUEMAT_FRAMES"
 
-// logFrames writes down every painting of the mat, when that is asked for.
+// logFrames writes down every frame, when that is asked for.
 func (w *Window) logFrames() error {
 	path := os.Getenv(FramesVariable)
 	if path == "" {
@@ -21,12 +23,15 @@ func (w *Window) logFrames() error {
 	if err != nil {
 		return err
 	}
+	write := func(what string) { fmt.Fprintln(f, what, time.Now().UnixNano()) }
 	w.mat.OnPaint = func(moving bool) {
-		layer := "base"
 		if moving {
-			layer = "moving"
+			write("moving")
+		} else {
+			write("base")
 		}
-		fmt.Fprintln(f, layer, time.Now().UnixNano())
 	}
+	show := w.beat.show
+	w.beat.show = func() { show(); write("shown") }
 	return nil
 }
