@@ -40,6 +40,7 @@ func Keys() []KeyGroup {
 			{"Ctrl + T", "the checks in every size: arrows go from value to value, Enter to that size and place, Tab to the words above"},
 			{"Ctrl + L", "cloth and sewing: up and down go from part to part, right goes into one"},
 			{"Ctrl + D", "dim room, and bright again"},
+			{"Ctrl + U", "millimetres, centimetres, inches in turn"},
 			{"Wheel", "nearer and farther at the pointer"},
 			{"Middle button, or Space and drag", "shove the mat about"},
 		}},

@@ -26,29 +26,46 @@ func item(label string, do func(), key fyne.KeyName, mod fyne.KeyModifier) *fyne
 	return m
 }
 
-// menu builds the menus anew.
+// within is an item that opens further ones.
+func within(label string, items ...*fyne.MenuItem) *fyne.MenuItem {
+	m := fyne.NewMenuItem(label, nil)
+	m.ChildMenu = fyne.NewMenu("", items...)
+	return m
+}
+
+// unitWords are the units to choose from.
+var unitWords = []struct {
+	label  string
+	system unit.System
+}{{"Millimetres", unit.Millimetres}, {"Centimetres", unit.Centimetres}, {"Inches", unit.InchFractions}}
+
+// menu builds the menus anew. None of them may be longer than a low window: the
+// toolkit's do not roll along with the keys.
 func (w *Window) menu() {
 	const ctrl = fyne.KeyModifierShortcutDefault
-	recent := fyne.NewMenuItem("Recent", nil)
-	recent.ChildMenu = fyne.NewMenu("")
+	recent := within("Recent")
 	for _, p := range w.set.StringList(prefRecent) {
 		recent.ChildMenu.Items = append(recent.ChildMenu.Items, fyne.NewMenuItem(filepath.Base(p), func() { w.leave(func() { w.openPath(p) }) }))
 	}
 	recent.Disabled = len(recent.ChildMenu.Items) == 0
+	bringIn := within("Bring in",
+		item("Bring in a drawing…", w.bringAsk, fyne.KeyB, ctrl),
+		item("Add a plain piece…", func() { w.plainPage() }, fyne.KeyN, ctrl|fyne.KeyModifierShift),
+		fyne.NewMenuItem("Take steps from another pattern…", w.stepsAsk))
+	handOut := within("Save a part of it",
+		item("Export a drawing…", w.exportAsk, fyne.KeyE, ctrl),
+		fyne.NewMenuItem("Save the steps alone…", w.saveSteps),
+		fyne.NewMenuItem("Save the sheet for another maker…", w.sheetAsk))
 	files := fyne.NewMenu("File",
 		item("New…", w.newAsk, fyne.KeyN, ctrl),
 		item("Open…", w.openAsk, fyne.KeyO, ctrl),
 		recent,
-		item("Bring in a drawing…", w.bringAsk, fyne.KeyB, ctrl),
-		item("Add a plain piece…", func() { w.plainPage() }, fyne.KeyN, ctrl|fyne.KeyModifierShift),
+		bringIn,
 		fyne.NewMenuItemSeparator(),
 		item("Save", func() { w.save(nil) }, fyne.KeyS, ctrl),
 		item("Save as…", func() { w.saveAs(nil) }, fyne.KeyS, ctrl|fyne.KeyModifierShift),
-		fyne.NewMenuItem("Save the steps alone…", w.saveSteps),
-		fyne.NewMenuItem("Take steps from another pattern…", w.stepsAsk),
-		item("Export a drawing…", w.exportAsk, fyne.KeyE, ctrl),
+		handOut,
 		item("Print…", w.printPage, fyne.KeyP, ctrl),
-		fyne.NewMenuItem("Save the sheet for another maker…", w.sheetAsk),
 		fyne.NewMenuItemSeparator(),
 	)
 	leave := item("Quit", w.quit, fyne.KeyQ, ctrl)
@@ -60,12 +77,12 @@ func (w *Window) menu() {
 	w.menus.redo = item("Redo", w.redo, fyne.KeyZ, ctrl|fyne.KeyModifierShift)
 	w.menus.only = fyne.NewMenuItem("Alter only the size shown", func() { w.desk.SetOnly(!w.desk.Only()) })
 	edit := fyne.NewMenu("Edit", w.menus.undo, w.menus.redo, fyne.NewMenuItemSeparator(), w.menus.only,
-		item("Wires and measures…", func() { w.fitPage() }, fyne.KeyM, ctrl))
+		item("Wires and measures…", func() { w.fitPage() }, fyne.KeyM, ctrl),
+		item("Cloth and sewing…", w.clothPage, fyne.KeyL, ctrl))
 
 	dark := item("Dim room", func() { w.setDark(!w.dark) }, fyne.KeyD, ctrl)
 	dark.Checked = w.dark
-	nested := fyne.NewMenuItem("Other sizes beneath", nil)
-	nested.ChildMenu = fyne.NewMenu("")
+	nested := within("Other sizes beneath")
 	for _, o := range []struct {
 		label string
 		n     nesting
@@ -74,27 +91,30 @@ func (w *Window) menu() {
 		m.Checked = w.nested == o.n
 		nested.ChildMenu.Items = append(nested.ChildMenu.Items, m)
 	}
-	view := fyne.NewMenu("View",
-		item("Fit all", w.mat.Fit, fyne.Key0, ctrl),
-		fyne.NewMenuItem("Fit what is selected", w.fitSelected),
-		item("Real size", w.realSize, fyne.Key1, ctrl),
-		fyne.NewMenuItem("Hold a ruler to the screen…", w.rulerPage),
-		item("Nearer", func() { w.mat.Zoom(zoomStep) }, fyne.KeyEqual, ctrl),
-		item("Farther", func() { w.mat.Zoom(1 / zoomStep) }, fyne.KeyMinus, ctrl),
-		fyne.NewMenuItemSeparator(), item("Checks in every size…", w.sizesPage, fyne.KeyT, ctrl), item("Cloth and sewing…", w.clothPage, fyne.KeyL, ctrl), nested, dark, fyne.NewMenuItemSeparator())
-	for _, u := range []struct {
-		label  string
-		system unit.System
-	}{{"Millimetres", unit.Millimetres}, {"Centimetres", unit.Centimetres}, {"Inches", unit.InchFractions}} {
+	units := within("Units")
+	for i, u := range unitWords {
 		m := fyne.NewMenuItem(u.label, func() { w.setUnit(u.system) })
 		m.Checked = w.unit == u.system
-		view.Items = append(view.Items, m)
+		if unitWords[(i+len(unitWords)-1)%len(unitWords)].system == w.unit {
+			m.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyU, Modifier: ctrl} // goes round
+		}
+		units.ChildMenu.Items = append(units.ChildMenu.Items, m)
 	}
+	view := fyne.NewMenu("View",
+		item("Checks in every size…", w.sizesPage, fyne.KeyT, ctrl),
+		units,
+		nested,
+		fyne.NewMenuItemSeparator(),
+		item("Fit all", w.mat.Fit, fyne.Key0, ctrl),
+		fyne.NewMenuItem("Fit what is selected", w.fitSelected),
+		item("Nearer", func() { w.mat.Zoom(zoomStep) }, fyne.KeyEqual, ctrl),
+		item("Farther", func() { w.mat.Zoom(1 / zoomStep) }, fyne.KeyMinus, ctrl),
+		item("Real size", w.realSize, fyne.Key1, ctrl),
+		within("This screen", dark, fyne.NewMenuItem("Hold a ruler to the screen…", w.rulerPage)))
 	help := fyne.NewMenu("Help", item("Keys", w.keysPage, fyne.KeyF1, 0), item("How an act of the lesson goes by keys", w.tellKeys, fyne.KeyF2, 0),
 		fyne.NewMenuItem("The tools", w.toolsPage), fyne.NewMenuItem("The checks", w.checksPage), fyne.NewMenuItem("Signs on the mat", w.signsPage),
 		fyne.NewMenuItemSeparator(), fyne.NewMenuItem("Show the steps one by one", w.startPlay))
-	lessons := fyne.NewMenuItem("Lessons", nil)
-	lessons.ChildMenu = fyne.NewMenu("")
+	lessons := within("Lessons")
 	for _, l := range lesson.Lessons() {
 		lessons.ChildMenu.Items = append(lessons.ChildMenu.Items, fyne.NewMenuItem(l.Title, func() { w.startOn(l) }))
 	}

@@ -1,8 +1,11 @@
 package window
 
 import (
+	"fmt"
 	"image/color"
 	"math"
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -14,6 +17,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/require"
 	"truemat/app/lesson"
+	"truemat/ops/unit"
 )
 
 // blended is a colour laid over another.
@@ -50,7 +54,7 @@ func TestMenusAreReadableInLightAndDark(t *testing.T) {
 		ground := color.NRGBAModel.Convert(th.Color(theme.ColorNameMenuBackground, 0)).(color.NRGBA)
 		grounds := []color.NRGBA{ground, blended(th.Color(theme.ColorNameFocus, 0), ground)}
 		shortcuts := 0
-		for _, m := range w.menus.main.Items {
+		for _, m := range everyMenu(w) {
 			for _, o := range test.LaidOutObjects(widget.NewMenu(m)) {
 				c, ok := o.(*canvas.Text)
 				if !ok || c.Text == "" {
@@ -82,7 +86,7 @@ func TestTheTableOfKeysHasThoseOfTheMenus(t *testing.T) {
 			}
 		}
 	}
-	for _, m := range w.menus.main.Items {
+	for _, m := range everyMenu(w) {
 		for _, item := range m.Items {
 			k, ok := item.Shortcut.(*desktop.CustomShortcut)
 			if !ok || k.Modifier == 0 || k.KeyName == fyne.KeyEqual || k.KeyName == fyne.KeyMinus {
@@ -95,6 +99,49 @@ func TestTheTableOfKeysHasThoseOfTheMenus(t *testing.T) {
 			require.True(t, all[words+string(k.KeyName)], "%s: %s%s", item.Label, words, k.KeyName)
 		}
 	}
+}
+
+// everyMenu is each menu with those that open from it.
+func everyMenu(w *Window) []*fyne.Menu {
+	all := slices.Clone(w.menus.main.Items)
+	for i := 0; i < len(all); i++ {
+		for _, item := range all[i].Items {
+			if item.ChildMenu != nil {
+				all = append(all, item.ChildMenu)
+			}
+		}
+	}
+	return all
+}
+
+// A menu does not roll along with the keys, so each has room in the lowest
+// window: that of a screen of 800 dots at scale 2, below its frame and the bar.
+func TestEveryMenuHasRoomAtScaleTwo(t *testing.T) {
+	const frame, bar = 10, 26
+	w := open(t, false)
+	for i := range recentMost {
+		w.remember(filepath.Join("somewhere", fmt.Sprintf("pattern %d.truemat", i)))
+	}
+	for _, m := range everyMenu(w) {
+		require.LessOrEqual(t, widget.NewMenu(m).MinSize().Height, float32(800/2-frame-bar), "%s with %s first", m.Label, m.Items[0].Label)
+	}
+}
+
+// One key goes through the units, whichever is in use.
+func TestOneKeyGoesThroughTheUnits(t *testing.T) {
+	w := open(t, false)
+	var seen []unit.System
+	for range 3 {
+		for _, m := range everyMenu(w) {
+			for _, item := range m.Items {
+				if k, ok := item.Shortcut.(*desktop.CustomShortcut); ok && k.KeyName == fyne.KeyU {
+					item.Action()
+					seen = append(seen, w.unit)
+				}
+			}
+		}
+	}
+	require.Equal(t, []unit.System{unit.Centimetres, unit.InchFractions, unit.Millimetres}, seen)
 }
 
 // Of the document that lay there before nothing is told any more.

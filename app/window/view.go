@@ -43,7 +43,7 @@ func (w *Window) fitSelected() {
 func (w *Window) realSize() {
 	w.mat.RealSize()
 	if w.set.Float(prefScale) == 0 {
-		w.prompt.report("Real size, if this screen has 96 dots to the inch; hold a ruler to it once (View, Hold a ruler to the screen) to be sure.")
+		w.prompt.report("Real size, if this screen has 96 dots to the inch; hold a ruler to it once (View, This screen, Hold a ruler to the screen) to be sure.")
 	}
 }
 
