@@ -33,6 +33,10 @@ type Options struct {
 	// Divisions are told in this order; a drawing that says itself what its edges
 	// are takes none.
 	Divisions []Division
+	// Said is of edges, the last word on each; Names are what pieces are to be
+	// called, by what the drawing or the companion calls them.
+	Said  []Said
+	Names map[string]string
 }
 
 // Drawn says which line of a piece was drawn outermost.
@@ -63,6 +67,8 @@ type Result struct {
 // Brought says how a piece came in.
 type Brought struct {
 	Size, Piece string
+	// As is what the drawing or the companion calls the piece.
+	As string
 	// Gap is the widest gap in mm that was closed in its outline.
 	Gap float64
 	// Drawn is true when its cut line was drawn; then CutError is the
@@ -108,7 +114,7 @@ func BringContext(ctx context.Context, r io.Reader, c *Companion, opt Options) (
 		return Result{}, err
 	}
 	d.Nodes = ignoring(d.Nodes, c.ignore)
-	b := &bringer{ctx: ctx, c: c, opt: opt, d: d}
+	b := &bringer{ctx: ctx, c: c, opt: opt, d: d, called: map[[2]string]string{}}
 	b.res.LeftOut = d.LeftOut
 	b.res.Notes = append(b.res.Notes, d.Notes...)
 	if len(d.Labels) > 0 {
@@ -142,7 +148,8 @@ type bringer struct {
 	d   svg.Drawing
 	res Result
 
-	shares map[int]geom.Point // where divisions are, by their place in the list
+	shares map[*geom.Point]geom.Point // where places told are, by the places
+	called map[[2]string]string       // what a piece, or an edge of one, is to be called
 }
 
 func (b *bringer) note(format string, args ...any) {
@@ -180,9 +187,7 @@ func (b *bringer) run() error {
 	}
 	if len(b.c.pieces) == 0 && b.opt.Allowance == 0 && b.opt.Drawn == AsSaid {
 		if run, ok := b.own(); ok {
-			var err error
-			b.res.Run, err = run.AsSaved()
-			return err
+			return b.finish(run)
 		}
 	}
 	sizes := b.c.sizes
@@ -210,7 +215,15 @@ func (b *bringer) run() error {
 		return err
 	}
 	b.compareNotches(run)
-	var err error
+	return b.finish(run)
+}
+
+// finish gives the run its last names and takes it as it will be saved.
+func (b *bringer) finish(run pattern.Run) error {
+	run, err := b.name(run)
+	if err != nil {
+		return err
+	}
 	b.res.Run, err = run.AsSaved()
 	return err
 }

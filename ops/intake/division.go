@@ -20,23 +20,15 @@ type Division struct {
 	Smooth bool
 }
 
-// divide makes the divisions told of a piece. The first size fixes where in
-// shares of the piece they are; box is that of the outline in the size at hand.
-func (b *bringer) divide(c *cutUp, piece, size string, box geom.Box) error {
-	if b.shares == nil {
-		b.shares = map[int]geom.Point{}
-	}
-	for i, d := range b.opt.Divisions {
+// divide makes the divisions told of a piece; box is that of the outline in the
+// size at hand.
+func (b *bringer) divide(c *cutUp, piece string, box geom.Box) error {
+	for i := range b.opt.Divisions {
+		d := &b.opt.Divisions[i]
 		if d.Piece != piece {
 			continue
 		}
-		share, known := b.shares[i]
-		at := geom.Pt(box.Min.X+share.X*box.Width(), box.Min.Y+share.Y*box.Height())
-		if !known {
-			at = d.At
-			b.shares[i] = geom.Pt((at.X-box.Min.X)/box.Width(), (at.Y-box.Min.Y)/box.Height())
-		}
-		if err := c.divide(at, d.Smooth); err != nil {
+		if err := c.divide(b.share(&d.At, box), d.Smooth); err != nil {
 			return err
 		}
 	}

@@ -49,7 +49,7 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 			return geom.Pt(box.Min.X+p.x*box.Width(), box.Max.Y-p.y*box.Height())
 		}
 		return flip.Apply(b.d.Place(p.x, p.y))
-	}, func(c *cutUp) error { return b.divide(c, m.name, size, box) })
+	}, func(c *cutUp) error { return b.divide(c, m.name, box) })
 	if err != nil {
 		return pc, err
 	}
@@ -59,6 +59,9 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 	}
 	edges, err := dress(paths, names, spec, width)
 	if err != nil {
+		return pc, err
+	}
+	if err := b.say(edges, &cut, m.name, box); err != nil {
 		return pc, err
 	}
 	if len(b.c.sizes) > 1 {
