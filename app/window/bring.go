@@ -35,7 +35,8 @@ type bringing struct {
 	which                       *choice
 	width                       *entry
 	res                         intake.Result
-	divisions, good             []intake.Division // of edges, and those with which something was found
+	words, good                 wording // what is said, and with what something was found
+	row                         *foundRow
 	board                       *foundBoard
 	found, shown, says          *fyne.Container
 	take                        *touch
@@ -52,7 +53,7 @@ const foundWide = 380
 
 // bring shows what is found in a drawing; a text file of the same name beside
 // it is taken as its companion.
-func (w *Window) bring(path string) {
+func (w *Window) bring(path string) *bringing {
 	b := &bringing{w: w, path: path, found: container.New(stack{gap: 4}), shown: container.New(stack{}), says: container.New(stack{})}
 	room := b.room()
 	if c := strings.TrimSuffix(path, filepath.Ext(path)) + ".txt"; exists(c) {
@@ -89,10 +90,14 @@ func (w *Window) bring(path string) {
 	scroll := container.NewVScroll(b.found)
 	wide := foundWide + scrollBar + 16 + room.Width
 	area := container.New(roomy{func() fyne.Size { return b.room() }}, b.shown)
+	b.row = b.newRow()
+	row := container.New(roomy{func() fyne.Size { return fyne.NewSize(b.room().Width, b.row.tall) }}, b.row.all)
 	hints := container.New(roomy{func() fyne.Size { return fyne.NewSize(b.room().Width, hintTall+4) }}, b.says)
-	list := container.New(roomy{func() fyne.Size { return fyne.NewSize(foundWide+scrollBar, b.room().Height+hintTall+8) }}, scroll)
+	list := container.New(roomy{func() fyne.Size {
+		return fyne.NewSize(foundWide+scrollBar, b.room().Height+b.row.tall+hintTall+12)
+	}}, scroll)
 	about := para("A text file may say what the lines mean: names of pieces and edges, roles, seams, sizes. One of the drawing's name that lies beside it is read by itself. Its lines read so: \"piece front\", \"joint near 40 62\", \"edge hem near 50% 100% role hem allow 12mm\".", wide, small, false, w.palette.Faint)
-	b.sheet = w.openSheet("Bring in "+filepath.Base(path), wide, asks, container.New(line{gap: 16}, list, container.New(stack{gap: 4}, area, hints)), acts, about)
+	b.sheet = w.openSheet("Bring in "+filepath.Base(path), wide, asks, container.New(line{gap: 16}, list, container.New(stack{gap: 4}, area, row, hints)), acts, about)
 	b.sheet.room = func() {
 		if b.res.Run.Sizes != nil {
 			b.layFound()
@@ -100,6 +105,7 @@ func (w *Window) bring(path string) {
 	}
 	b.sheet.shut = func() { b.stop() }
 	b.look()
+	return b
 }
 
 func exists(path string) bool {
@@ -119,7 +125,7 @@ func (b *bringing) look() {
 	b.take.able(false)
 	b.found.RemoveAll()
 	b.tell("Looking through the drawing …", false)
-	opt := intake.Options{Divisions: b.divisions, Name: strings.TrimSuffix(filepath.Base(b.path), filepath.Ext(b.path))}
+	opt := intake.Options{Divisions: b.words.divisions, Said: b.words.said, Names: b.words.names, Name: strings.TrimSuffix(filepath.Base(b.path), filepath.Ext(b.path))}
 	var err error
 	if opt.Drawn = b.outer; b.allowance != "" {
 		opt.Allowance, err = b.w.read(b.allowance)
@@ -166,16 +172,17 @@ func (b *bringing) done(res intake.Result, err error) {
 		return
 	}
 	b.found.RemoveAll()
-	if err != nil && len(b.divisions) != len(b.good) { // a corner that cannot be is not made
-		b.divisions = b.good
-		b.found.Add(para(sentence(fmt.Errorf("the corner stays as it was: %w", err)), foundWide, normal, true, b.w.palette.Poor))
+	if err != nil && b.words.changes != b.good.changes { // what cannot be is not said
+		err = b.stays(err)
+		b.words = b.good
+		b.found.Add(para(sentence(err), foundWide, normal, true, b.w.palette.Poor))
 		res, err = b.res, nil
 	}
 	b.take.able(err == nil)
 	if err == nil {
-		b.res, b.good = res, b.divisions
-		b.describe()
+		b.res, b.good = res, b.words
 		b.layFound()
+		b.describe()
 	} else { // what was seen last stays
 		b.found.Add(para(sentence(err), foundWide, normal, true, b.w.palette.Poor))
 	}
@@ -208,12 +215,9 @@ func (b *bringing) describe() {
 				s = fmt.Sprintf("%s: %s × %s, %s, %s", p.Piece, unit.Format(box.Width(), u), unit.Format(box.Height(), u), counted(len(pc.Edges), "corner", "corners"), has(p))
 			}
 			var roles []string
-			for _, e := range pc.Edges {
-				role := e.Name
-				if !e.Free && role != e.Role.Word() {
-					role += " (" + e.Role.Word() + ")"
-				}
-				roles = append(roles, role)
+			at := slices.IndexFunc(b.board.pieces, func(f foundPiece) bool { return f.Name == p.Piece })
+			for k := range pc.Edges {
+				roles = append(roles, b.board.label(foundEdge{at, k}))
 			}
 			s += "; " + strings.Join(roles, ", ")
 		}

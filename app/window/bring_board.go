@@ -18,19 +18,22 @@ import (
 )
 
 // foundBoard shows the pieces found in a drawing with their corners. A press on
-// an outline makes a corner there, or takes away the one there is.
+// an outline chooses the edge there, or a corner with the edge that begins at it.
 type foundBoard struct {
 	widget.BaseWidget
 	w      *Window
 	room   fyne.Size
 	pieces []foundPiece
 	fixed  bool // the drawing says itself where its corners are
+	guess  func(foundEdge) bool
 	k      float64
 	corner geom.Point // mm at the upper left
-	at     foundPlace
+	at     foundPlace // beneath the pointer
+	chosen foundPlace
 	ring   *canvas.Rectangle
 	tell   func(string)
-	change func(piece string, at geom.Point, smooth bool)
+	choose func()
+	change func()
 }
 
 // foundPiece is a piece as it lies on the mat.
@@ -64,7 +67,7 @@ const (
 )
 
 func newFoundBoard(w *Window, p pattern.Pattern, room fyne.Size, fixed bool) *foundBoard {
-	f := &foundBoard{w: w, room: room, fixed: fixed, at: foundPlace{piece: noJoint}, ring: canvas.NewRectangle(color.Transparent)}
+	f := &foundBoard{w: w, room: room, fixed: fixed, at: foundPlace{piece: noJoint}, chosen: foundPlace{piece: noJoint}, ring: canvas.NewRectangle(color.Transparent)}
 	box := geom.NoBox()
 	for _, pc := range p.Pieces {
 		o, err := pc.Outline()
@@ -117,9 +120,13 @@ func (f *foundBoard) CreateRenderer() fyne.WidgetRenderer {
 			return
 		}
 	}
-	for _, pc := range f.pieces {
+	for k, pc := range f.pieces {
 		for i := range pc.Edges {
-			word(pc.Edges[i].Name, small, false, f.w.palette.Faint, f.beside(pc, i)...)
+			label := f.label(foundEdge{k, i})
+			if f.guess(foundEdge{k, i}) {
+				label = pc.Edges[i].Name + " ?"
+			}
+			word(label, small, false, f.w.palette.Faint, f.beside(pc, i, label)...)
 		}
 	}
 	for _, pc := range f.pieces {
@@ -135,9 +142,9 @@ func (f *foundBoard) CreateRenderer() fyne.WidgetRenderer {
 }
 
 // beside are places for the name of an edge: inside along it, then outside.
-func (f *foundBoard) beside(pc foundPiece, i int) (places []geom.Point) {
+func (f *foundBoard) beside(pc foundPiece, i int, label string) (places []geom.Point) {
 	e := pc.Edges[i].Path.Transform(pc.Pose)
-	wide := float64(fyne.MeasureText(pc.Edges[i].Name, small, fyne.TextStyle{}).Width)
+	wide := float64(fyne.MeasureText(label, small, fyne.TextStyle{}).Width)
 	for _, side := range []float64{1, -1} {
 		for _, share := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
 			l := share * e.Length()
@@ -191,19 +198,24 @@ func (f *foundBoard) paint(w, h int) image.Image {
 		}
 		p.Fill(to(pc.rim), ink.Ground)
 		p.Line(to(append(pc.rim, pc.rim[0])), 1.5*px, ink.Text)
+		if on := f.on(f.chosen); on.piece == i {
+			p.Line(to(pc.Edges[on.edge].Path.Transform(pc.Pose).Flatten(foundFlat)), 4*px, ink.Accent)
+		}
 		for j := range pc.joints {
 			c := to([]geom.Point{pc.outline.At(pc.joints[j])})[0]
 			r := 5.0
-			if f.at.piece == i && f.at.joint == j {
+			if f.chosen.piece == i && f.chosen.joint == j {
 				r = 8
 				p.Fill(square(c.X, c.Y, (r+2)*px), ink.Text)
 			}
 			p.Fill(square(c.X, c.Y, r*px), ink.Accent)
 		}
-		if f.at.piece == i && f.at.joint == noJoint {
-			c := to([]geom.Point{pc.outline.At(f.at.s)})[0]
-			p.Fill(square(c.X, c.Y, 8*px), ink.Accent)
-			p.Fill(square(c.X, c.Y, 5*px), ink.Raised)
+		for _, at := range []foundPlace{f.chosen, f.at} {
+			if at.piece == i && (at.joint == noJoint || at == f.at) {
+				c := to([]geom.Point{pc.outline.At(at.s)})[0]
+				p.Fill(square(c.X, c.Y, 8*px), ink.Accent)
+				p.Fill(square(c.X, c.Y, 5*px), ink.Raised)
+			}
 		}
 	}
 	return p.Picture()
@@ -239,33 +251,56 @@ func (f *foundBoard) show(at foundPlace) {
 	f.tell(f.says())
 }
 
-// says tells what a press, or the space bar, does.
-func (f *foundBoard) says() string {
-	if f.fixed {
-		return "The drawing says itself where its edges begin and what they are."
+// foundEdge is an edge of a piece, by their places; −1 for none.
+type foundEdge struct{ piece, edge int }
+
+// on returns the edge that a place is on; at a corner the one that begins there.
+func (f *foundBoard) on(at foundPlace) foundEdge {
+	if at.piece < 0 || at.piece >= len(f.pieces) {
+		return foundEdge{noJoint, noJoint}
 	}
-	if f.at.piece < 0 {
-		return "Press an outline: a corner comes there, or goes. By keys, with the picture chosen: N and P go from corner to corner, ← and → along the outline, the space bar makes or takes one."
+	if at.joint >= 0 {
+		return foundEdge{at.piece, at.joint}
 	}
-	pc := &f.pieces[f.at.piece]
-	if j := f.at.joint; j >= 0 {
-		return fmt.Sprintf("A press takes this corner away: %s and %s of %s become one edge.", pc.Edges[pc.Prev(j)].Name, pc.Edges[j].Name, pc.Name)
-	}
-	i := 0
-	for i+1 < len(pc.joints) && pc.joints[i+1] <= f.at.s {
+	joints, i := f.pieces[at.piece].joints, 0
+	for i+1 < len(joints) && joints[i+1] <= at.s {
 		i++
 	}
-	end := pc.joints[i] + pc.Edges[i].Length()
-	return fmt.Sprintf("A press divides %s of %s here, %s and %s from its ends.", pc.Edges[i].Name, pc.Name, f.w.column.write(f.at.s-pc.joints[i]), f.w.column.write(end-f.at.s))
+	return foundEdge{at.piece, i}
 }
 
-// act makes or takes away a corner where it is.
-func (f *foundBoard) act() {
-	if f.at.piece < 0 || f.fixed {
-		return
+// label is what stands beside an edge: its name, and its role where that is
+// another word, with a question mark while that is guessed.
+func (f *foundBoard) label(on foundEdge) string {
+	e := &f.pieces[on.piece].Edges[on.edge]
+	switch {
+	case f.guess(on):
+		return e.Name + " (" + e.Role.Word() + "?)"
+	case e.Name == e.Role.Word():
+		return e.Name
 	}
-	pc := &f.pieces[f.at.piece]
-	f.change(pc.Name, pc.outline.At(f.at.s), f.at.joint >= 0)
+	return e.Name + " (" + e.Role.Word() + ")"
+}
+
+// says tells what a press does, and with the keys what they do.
+func (f *foundBoard) says() string {
+	on := f.on(f.at)
+	if on.piece < 0 {
+		return "Press an edge: its name and what it is stand beneath, to be said anew; a question mark tells what is guessed. By keys, with the picture chosen: N and P go from corner to corner, ← and → along the outline, the space bar makes a corner or takes one, Tab goes to the fields."
+	}
+	pc := &f.pieces[on.piece]
+	if f.at.joint >= 0 {
+		return fmt.Sprintf("A press chooses this corner, with %s of %s, which begins here.", pc.Edges[on.edge].Name, pc.Name)
+	}
+	from := pc.joints[on.edge]
+	return fmt.Sprintf("A press chooses %s of %s, %s and %s from its ends.", pc.Edges[on.edge].Name, pc.Name, f.w.column.write(f.at.s-from), f.w.column.write(from+pc.Edges[on.edge].Length()-f.at.s))
+}
+
+// pick chooses a place.
+func (f *foundBoard) pick(at foundPlace) {
+	f.chosen = at
+	f.Refresh()
+	f.choose()
 }
 
 // MouseIn shows what a press would do.
@@ -277,21 +312,22 @@ func (f *foundBoard) MouseMoved(e *desktop.MouseEvent) { f.show(f.near(e.Positio
 // MouseOut no longer does.
 func (f *foundBoard) MouseOut() { f.show(foundPlace{piece: noJoint}) }
 
-// MouseDown makes a corner or takes it away.
+// MouseDown chooses what is there.
 func (f *foundBoard) MouseDown(e *desktop.MouseEvent) {
 	f.w.win.Canvas().Focus(f)
 	if e.Button == desktop.MouseButtonPrimary {
-		f.show(f.near(e.Position))
-		f.act()
+		if at := f.near(e.Position); at.piece >= 0 {
+			f.pick(at)
+		}
 	}
 }
 
 // MouseUp is for the toolkit.
 func (f *foundBoard) MouseUp(*desktop.MouseEvent) {}
 
-// Cursor is a cross where a press does something.
+// Cursor is a cross where a press chooses something.
 func (f *foundBoard) Cursor() desktop.Cursor {
-	if f.at.piece >= 0 && !f.fixed {
+	if f.at.piece >= 0 {
 		return desktop.CrosshairCursor
 	}
 	return desktop.DefaultCursor
@@ -307,67 +343,4 @@ func (f *foundBoard) FocusGained() {
 func (f *foundBoard) FocusLost() {
 	f.ring.StrokeColor = color.Transparent
 	f.ring.Refresh()
-}
-
-// TypedRune goes to the next corner or the one before.
-func (f *foundBoard) TypedRune(r rune) {
-	by := map[rune]int{'n': 1, 'N': 1, 'p': -1, 'P': -1}[r]
-	if by == 0 || len(f.pieces) == 0 {
-		return
-	}
-	at := f.at
-	switch {
-	case at.piece < 0 && by > 0:
-		at = foundPlace{piece: 0, joint: noJoint}
-	case at.piece < 0:
-		at = foundPlace{piece: len(f.pieces) - 1, joint: 0}
-	}
-	j := at.joint
-	if j < 0 && f.at.piece >= 0 { // from a place between, to the corners beside it
-		for i, s := range f.pieces[at.piece].joints {
-			if s < at.s {
-				j = i
-			}
-		}
-		if by < 0 {
-			j++
-		}
-	}
-	j += by
-	if n := len(f.pieces); j < 0 {
-		at.piece = (at.piece + n - 1) % n
-		j = len(f.pieces[at.piece].joints) - 1
-	} else if j >= len(f.pieces[at.piece].joints) {
-		at.piece, j = (at.piece+1)%n, 0
-	}
-	at.joint, at.s = j, f.pieces[at.piece].joints[j]
-	f.show(at)
-}
-
-// TypedKey goes along the outline, and makes a corner there or takes it away.
-func (f *foundBoard) TypedKey(e *fyne.KeyEvent) {
-	by := f.w.pushes().held(f.w.modifiers())
-	along := map[fyne.KeyName]float64{fyne.KeyLeft: -by, fyne.KeyRight: by}[e.Name]
-	switch {
-	case along != 0:
-		if f.at.piece < 0 {
-			f.TypedRune('n')
-			return
-		}
-		pc := &f.pieces[f.at.piece]
-		l := pc.outline.Length()
-		at := foundPlace{f.at.piece, noJoint, math.Mod(f.at.s+along+l, l)}
-		for j, s := range pc.joints {
-			if math.Abs(s-at.s) < by/2 {
-				at.joint, at.s = j, s
-			}
-		}
-		f.show(at)
-	case e.Name == fyne.KeySpace:
-		f.act()
-	case e.Name == fyne.KeyEscape:
-		handBack(f, e)
-	default:
-		handOn(f, e)
-	}
 }

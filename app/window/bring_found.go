@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"truemat/geom"
 	"truemat/ops/intake"
 	"truemat/ops/unit"
 )
@@ -15,7 +14,7 @@ import (
 func (b *bringing) taken() string {
 	cut := slices.ContainsFunc(b.res.Pieces, func(p intake.Brought) bool { return p.Drawn })
 	told := slices.ContainsFunc(b.res.Pieces, func(p intake.Brought) bool { return p.Told })
-	nothing := " Nothing is said of the edges yet: each is a seam without a partner until you press it on the mat and say beside it what it is, or the text file does."
+	nothing := " Of an edge of which nothing is said it is guessed that it is a seam whose partner is not known yet; press it in the picture and say what it is."
 	if b.companion != "" {
 		nothing = ""
 	}
@@ -68,7 +67,7 @@ func (b *bringing) offerCut() {
 // room is what the window leaves to the drawing of what was found.
 func (b *bringing) room() fyne.Size {
 	window := b.w.win.Canvas().Size()
-	return fyne.NewSize(min(max(window.Width-foundWide-scrollBar-110, 320), 1100), min(max(window.Height-370, 250), 760))
+	return fyne.NewSize(min(max(window.Width-foundWide-scrollBar-110, 320), 1100), min(max(window.Height-430, 220), 760))
 }
 
 // layFound draws what was found, with the keys where they were.
@@ -76,17 +75,23 @@ func (b *bringing) layFound() {
 	told := slices.ContainsFunc(b.res.Pieces, func(p intake.Brought) bool { return p.Told })
 	had, was := b.board != nil && b.w.win.Canvas().Focused() == fyne.Focusable(b.board), b.board
 	b.board = newFoundBoard(b.w, b.res.Run.Sizes[0].Pattern, b.room(), told)
-	b.board.tell, b.board.change = b.hint, b.divide
+	b.board.tell, b.board.change, b.board.choose, b.board.guess = b.hint, b.divide, b.row.show, b.guessed
 	b.shown.RemoveAll()
 	b.shown.Add(b.board)
 	b.shown.Refresh()
 	if had {
 		b.w.win.Canvas().Focus(b.board)
-		if i := was.at.piece; i >= 0 && i < len(b.board.pieces) {
-			pc := &b.board.pieces[i]
-			b.board.at = b.board.near(b.board.position(pc.outline.At(pc.outline.Nearest(was.pieces[i].outline.At(was.at.s)).S)))
-		}
 	}
+	b.board.chosen = foundPlace{noJoint, noJoint, 0}
+	if len(b.board.pieces) > 0 {
+		pc := &b.board.pieces[0]
+		b.board.chosen = foundPlace{0, noJoint, pc.Edges[0].Length() / 2}
+	}
+	if was != nil && was.chosen.piece >= 0 && was.chosen.piece < len(b.board.pieces) {
+		pc := &b.board.pieces[was.chosen.piece]
+		b.board.chosen = b.board.near(b.board.position(pc.outline.At(pc.outline.Nearest(was.pieces[was.chosen.piece].outline.At(was.chosen.s)).S)))
+	}
+	b.row.show()
 	b.hint(b.board.says())
 }
 
@@ -97,18 +102,13 @@ func (b *bringing) hint(s string) {
 	b.says.Refresh()
 }
 
-// divide makes a corner in the outline of a piece, or takes one away.
-func (b *bringing) divide(piece string, at geom.Point, smooth bool) {
-	b.divisions = append(slices.Clip(b.divisions), intake.Division{Piece: piece, At: at.Add(b.res.Origin), Smooth: smooth})
-	b.look()
-}
-
 // offerAsFound lets the corners be as they were found again.
 func (b *bringing) offerAsFound() {
-	if len(b.divisions) > 0 {
+	if len(b.words.divisions) > 0 {
 		b.found.Add(b.w.link("Corners as they were found", func() {
-			b.divisions = nil
-			b.look()
+			next := b.words.clone()
+			next.divisions = nil
+			b.change(next)
 		}))
 	}
 }

@@ -15,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 	"truemat/ops/demo"
+	"truemat/ops/pattern"
 	"truemat/render"
 )
 
@@ -169,6 +170,11 @@ func TestCornersAreMadeAndTakenAwayOnThePage(t *testing.T) {
 		at := b.position(b.pieces[piece].outline.At(s))
 		b.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}})
 		b.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
+		if b.chosen.joint >= 0 {
+			w.pressOnPage(t, "Take this corner away")
+		} else {
+			w.pressOnPage(t, "Make a corner here")
+		}
 	}
 	press(0, b.pieces[0].joints[1]+40)
 	require.Equal(t, []int{5, 4}, corners())
@@ -191,11 +197,12 @@ func TestCornersAreMadeAndTakenAwayOnThePage(t *testing.T) {
 			w.boardOf(t).TypedKey(&fyne.KeyEvent{Name: n})
 		}
 	}
-	w.boardOf(t).TypedRune('n')
-	w.boardOf(t).TypedRune('n')
-	require.Contains(t, w.pageSays(), "A press takes this corner away: edge-1 and edge-2 of front become one edge")
+	for on := (foundEdge{}); on != (foundEdge{0, 1}); on = w.boardOf(t).on(w.boardOf(t).chosen) {
+		w.boardOf(t).TypedRune('n')
+	}
+	require.Equal(t, 1, w.boardOf(t).chosen.joint)
 	key(fyne.KeyRight, fyne.KeyRight, fyne.KeyRight)
-	require.Contains(t, w.pageSays(), "divides edge-2 of front here, 3 mm and")
+	require.Equal(t, noJoint, w.boardOf(t).chosen.joint)
 	key(fyne.KeySpace)
 	require.Equal(t, []int{6, 3}, corners())
 	require.InDelta(t, 3, w.boardOf(t).pieces[0].Edges[1].Length(), 0.05)
@@ -214,10 +221,10 @@ func TestCornersThatADrawingTellsItselfStay(t *testing.T) {
 	w.bring(ownDrawing(t, true))
 	b := w.boardOf(t)
 	n := len(b.pieces[0].joints)
-	b.at = foundPlace{0, noJoint, 5}
-	b.act()
+	b.pick(foundPlace{0, noJoint, 5})
+	b.change()
 	require.Len(t, w.boardOf(t).pieces[0].joints, n)
-	require.Contains(t, w.pageSays(), "says itself where its edges begin")
+	require.Contains(t, w.pageSays(), "as the drawing says")
 }
 
 func TestACornerThatTheTextFileDoesNotAllowIsNotMade(t *testing.T) {
@@ -228,10 +235,74 @@ func TestACornerThatTheTextFileDoesNotAllowIsNotMade(t *testing.T) {
 	w.bring(path)
 	require.Contains(t, w.pageSays(), "hem")
 	b := w.boardOf(t)
-	b.at = foundPlace{0, noJoint, b.pieces[0].joints[1] + 40}
-	b.act()
+	b.pick(foundPlace{0, noJoint, b.pieces[0].joints[1] + 40})
+	b.change()
 	require.Contains(t, w.pageSays(), "The corner stays as it was")
 	require.Len(t, w.boardOf(t).pieces[0].joints, 4)
 	w.pressOnPage(t, "Take it")
 	require.NotNil(t, w.desk.Pattern().Piece("front"))
+}
+
+func TestNamesAndRolesAreSaidOnThePage(t *testing.T) {
+	w := open(t, false)
+	path := filepath.Join(t.TempDir(), "wren.svg")
+	require.NoError(t, os.WriteFile(path, []byte(twoPieces), 0o600))
+	row := w.bring(path).row
+	pressEdge := func(piece, edge int) *pattern.Edge {
+		b := w.boardOf(t)
+		e := &b.pieces[piece].Edges[edge]
+		at := b.position(e.Path.Transform(b.pieces[piece].Pose).At(e.Length() / 2))
+		b.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}})
+		b.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
+		return e
+	}
+	edge := func(piece, edge int) pattern.Edge { return w.boardOf(t).pieces[piece].Edges[edge] }
+
+	// A press in the picture chooses the edge; it is told that its role is a guess.
+	e := pressEdge(0, 0)
+	require.Equal(t, "front", row.piece.Text)
+	require.Equal(t, e.Name, row.edge.Text)
+	require.Equal(t, "seam", row.role.Selected)
+	require.Contains(t, w.pageSays(), "as guessed")
+	require.Contains(t, w.pageSays(), e.Name+" (seam?)")
+	row.role.SetSelected("fold")
+	require.Equal(t, pattern.Fold, edge(0, 0).Role)
+	require.Equal(t, "as said", row.how.Text)
+	require.Contains(t, w.pageSays(), e.Name+" (fold)")
+
+	// By keys: N goes to the next corner, and what begins there has another role.
+	w.boardOf(t).TypedRune('n')
+	on := w.boardOf(t).on(w.boardOf(t).chosen)
+	require.Equal(t, foundEdge{0, 1}, on)
+	row.role.SetSelected("hem")
+	row.edge.SetText("bottom")
+	row.edge.OnSubmitted("bottom")
+	require.Equal(t, pattern.Hem, edge(0, 1).Role)
+	require.Equal(t, "bottom", edge(0, 1).Name)
+	row.piece.SetText("bodice")
+	row.piece.OnSubmitted("bodice")
+	require.Equal(t, "bodice", w.boardOf(t).pieces[0].Name)
+	w.shoot(t, "bring-said")
+
+	// A corner in the hem leaves two hems.
+	pressEdge(0, 1)
+	w.boardOf(t).TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	require.Equal(t, []pattern.Role{pattern.Hem, pattern.Hem}, []pattern.Role{edge(0, 1).Role, edge(0, 2).Role})
+	require.Equal(t, "bottom", edge(0, 1).Name)
+
+	// What cannot be is told, and stays.
+	pressEdge(0, 3)
+	row.role.SetSelected("fold")
+	require.Contains(t, w.pageSays(), "stays as it was")
+	require.Equal(t, "seam", row.role.Selected)
+	row.piece.SetText("side")
+	row.piece.OnSubmitted("side")
+	require.Contains(t, w.pageSays(), `two pieces cannot both be called "side"`)
+	require.Equal(t, "bodice", row.piece.Text)
+
+	w.pressOnPage(t, "Take it")
+	pc := w.desk.Pattern().Piece("bodice")
+	require.NotNil(t, pc)
+	require.NotNil(t, pc.Fold())
+	require.Equal(t, pattern.Hem, pc.Edge("bottom").Role)
 }
