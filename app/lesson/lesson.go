@@ -263,13 +263,13 @@ func hemInParts(s Stage) string {
 	return "The hem is in parts now, since the ruler did not reach from one of its ends, at 1, to the other, at 2. Take it back by Undo and drag over all of it."
 }
 
-// unmarked tells that the red signs are for what is altered without saying so,
+// unmarked tells that a yellow sign is for what is altered without saying so,
 // and when that is mended.
 func unmarked(when string) func(Stage) string {
 	return func(s Stage) string {
 		for _, c := range check.Run(s.Source, s.Pattern, check.Defaults()) {
-			if c.ID == check.AlteredMark && c.Verdict == check.Broken {
-				return "A red sign at every size says that pieces are altered and carry no mark. That is expected, and " + when + "."
+			if c.ID == check.AlteredMark && c.Verdict != check.Holds {
+				return "That pieces are altered and carry no mark is yellow in every size. That is expected, and " + when + "."
 			}
 		}
 		return ""

@@ -52,7 +52,13 @@ func mark(was, is *pattern.Piece) Check {
 	if c.Measured == 0 {
 		c.Text = fmt.Sprintf("%s is altered and carries no mark that the original lacks", is.Name)
 	}
-	return yes(c, c.Measured > 0, "at least one", "mark it, so that nobody takes it for the original")
+	// every alteration is unmarked while it goes on: broken would hide in each
+	// size what does not fit
+	c.Verdict, c.Allowed = Look, "at least one"
+	if c.Measured > 0 {
+		c.Verdict = Holds
+	}
+	return c.Remedied("mark it before it is cut, so that nobody takes it for the original")
 }
 
 // arrow measures how far the cloth of a piece, or of a part taped to it, lies

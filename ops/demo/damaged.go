@@ -183,7 +183,7 @@ var faults = []fault{
 		return slotted(*p, 10, 20)
 	}},
 	{"edge of 0.6 mm", "short-edge", broken, asItCame, edgeTooShort},
-	{"altered without a mark", "mark", broken, altered, func(p *pattern.Pattern) error {
+	{"altered without a mark", "mark", look, altered, func(p *pattern.Pattern) error {
 		p.Piece(bridgePiece).Edge("top").Allowance = 8
 		return nil
 	}},
