@@ -22,6 +22,7 @@ type choice struct {
 	chosen func()     // when an option of the open list was taken; may be nil
 	escape func()     // what Escape does while the list is not open; it backs out when nil
 	letter func(rune) // takes letters; may be nil
+	tab    func()     // what Tab does in place of going to the next; may be nil
 }
 
 const (
@@ -120,6 +121,8 @@ func (c *choice) TypedKey(e *fyne.KeyEvent) {
 		}
 	case fyne.KeyF1, fyne.KeyF2, fyne.KeyPageUp, fyne.KeyPageDown:
 		handOn(c, e)
+	case fyne.KeyTab:
+		c.tab() // else it does not get here
 	case fyne.KeyLeft, fyne.KeyRight: // the toolkit's own list changes unseen by them
 	case fyne.KeyEscape:
 		if c.escape != nil {
@@ -131,6 +134,9 @@ func (c *choice) TypedKey(e *fyne.KeyEvent) {
 		c.Select.TypedKey(e)
 	}
 }
+
+// AcceptsTab keeps Tab where the next field may be one that does not show yet.
+func (c *choice) AcceptsTab() bool { return c.tab != nil }
 
 // TypedRune hands letters on: it has no use for them. The blank is that of the
 // space bar, as a key or on the way here.

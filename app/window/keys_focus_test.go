@@ -397,16 +397,25 @@ func TestArrowsGoByPartsOfAnInchWhereInchesAreRead(t *testing.T) {
 	require.Equal(t, "2°", angle.Text)
 }
 
-// The lesson says how often Tab is pressed to come to where a piece is laid.
+// The lesson says how often Tab is pressed to come to where a piece is laid,
+// whether or not the window has room for that beside the other fields.
 func TestTabComesToLayItAsTheLessonCounts(t *testing.T) {
-	w := open(t, false)
-	require.Contains(t, lesson.First().Steps[0].Keys, `Tab, pressed three times, goes to "Lay it"`)
-	w.desk.Select(tool.Selection{Piece: "cradle"})
-	w.show()
-	w.focusMat()
-	w.key(&fyne.KeyEvent{Name: fyne.KeyTab})
-	for range 2 {
-		w.win.Canvas().FocusNext()
+	for _, size := range []fyne.Size{{}, lowest} {
+		w := open(t, false)
+		require.Contains(t, lesson.First().Steps[0].Keys, `Tab, pressed three times, goes to "Lay it"`)
+		if size.Width > 0 {
+			w.win.Resize(size)
+		}
+		w.desk.Select(tool.Selection{Piece: "cradle"})
+		w.show()
+		for range 2 { // also once more fields were turned to
+			w.focusMat()
+			w.key(&fyne.KeyEvent{Name: fyne.KeyTab})
+			for range 2 {
+				w.typeHere(fyne.KeyTab)
+			}
+			require.Equal(t, w.prompt.boxes["lay"], w.win.Canvas().Focused())
+			require.Contains(t, reachable(w.prompt.fields), w.win.Canvas().Focused(), "it shows")
+		}
 	}
-	require.Equal(t, w.prompt.boxes["lay"], w.win.Canvas().Focused())
 }

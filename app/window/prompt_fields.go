@@ -8,16 +8,6 @@ import (
 	"truemat/app/tool"
 )
 
-// mostRows is how many rows of fields show at once, one in a low window, so that
-// enough of the mat is left; the fields beyond are reached by a word at the end.
-const mostRows = 2
-
-// Words that turn to the other fields.
-const (
-	moreFields  = "More…"
-	firstFields = "Back"
-)
-
 // layFields shows the tool's fields; those that stay keep what is typed.
 func (p *prompt) layFields(t tool.Tool, room float32) {
 	fields := t.Fields()
@@ -55,10 +45,20 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 	for i, f := range fields {
 		boxes[i] = container.New(line{gap: 8}, text(f.Label, normal, false, p.w.palette.Faint), p.box(f))
 	}
-	p.widen(fields, boxes, room)
-	p.pages = pagesOf(fields, boxes, room, rows, p.w.link(moreFields, nil))
+	more := p.w.link(moreFields, nil)
+	p.pages = pagesOf(fields, boxes, room, rows, more)
 	if p.page >= len(p.pages) {
 		p.page = 0
+	}
+	for _, page := range p.pages {
+		shown := make([]fyne.CanvasObject, 0, len(page)+1)
+		for _, i := range page {
+			shown = append(shown, boxes[i])
+		}
+		if len(p.pages) > 1 {
+			shown = append(shown, more)
+		}
+		p.widen(page, fields, shown, room)
 	}
 	p.w.renew(p.fields, func() {
 		if len(p.pages) == 0 {
@@ -77,18 +77,18 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 const widenBy = 8
 
 // widen lets choices show their options whole, or more of them, as far as that
-// needs no further row.
-func (p *prompt) widen(fields []tool.Field, boxes []fyne.CanvasObject, room float32) {
+// needs no further row for what shows with them.
+func (p *prompt) widen(page []int, fields []tool.Field, shown []fyne.CanvasObject, room float32) {
 	rows := line{gap: 8, wrap: room}
-	size := rows.MinSize(boxes)
-	for _, f := range fields {
-		c, ok := p.boxes[f.Name].(*choice)
+	size := rows.MinSize(shown)
+	for _, i := range page {
+		c, ok := p.boxes[fields[i].Name].(*choice)
 		if !ok || c.whole == c.wide {
 			continue
 		}
 		least := c.wide
 		for c.wide = c.whole; c.wide > least; c.wide = max(c.wide-widenBy, least) {
-			if now := rows.MinSize(boxes); now.Height <= size.Height && now.Width <= room {
+			if now := rows.MinSize(shown); now.Height <= size.Height && now.Width <= room {
 				break
 			}
 		}
@@ -105,6 +105,7 @@ func (p *prompt) box(f tool.Field) fyne.CanvasObject {
 			}
 		}
 		c.tell, c.name = p.explain, f.Name
+		c.tab = func() { p.tab(f.Name) }
 		c.letter = func(r rune) {
 			p.leave(f.Name) // it is meant for the mat or the tray
 			p.w.rune(r)
@@ -126,61 +127,9 @@ func (p *prompt) box(f tool.Field) fyne.CanvasObject {
 	e.OnSubmitted = func(string) { p.enter(e) }
 	e.OnChanged = func(s string) { p.typed(e, s) }
 	e.tell, e.name = p.explain, f.Name
+	e.tab = func() { p.tab(f.Name) }
 	p.boxes[f.Name] = e
 	return e
-}
-
-// turner turns to the fields that do not show.
-func (p *prompt) turner() *touch {
-	word := moreFields
-	if p.page == len(p.pages)-1 {
-		word = firstFields
-	}
-	var t *touch
-	t = p.w.link(word, func() {
-		keys := p.w.win.Canvas().Focused() == fyne.Focusable(t)
-		p.page = (p.page + 1) % len(p.pages)
-		p.paged = 0
-		p.refresh()
-		if all := reachable(p.fields); keys && len(all) > 0 {
-			p.w.win.Canvas().Focus(all[0])
-		}
-	})
-	t.name = moreFields
-	return t
-}
-
-// pagesOf divides fields into pages of the rows that may show, those that are
-// seldom needed last.
-func pagesOf(fields []tool.Field, boxes []fyne.CanvasObject, room float32, rows int, more fyne.CanvasObject) [][]int {
-	var often, seldom []int
-	all := line{gap: 8, wrap: room}
-	tall := func(o []fyne.CanvasObject) bool {
-		return len(o) > 1 && all.MinSize(o).Height > float32(rows)*(o[0].MinSize().Height+all.gap)
-	}
-	for i, f := range fields {
-		if f.Seldom && tall(boxes) {
-			seldom = append(seldom, i)
-		} else {
-			often = append(often, i)
-		}
-	}
-	if len(fields) == 0 {
-		return nil
-	}
-	if !tall(boxes) {
-		return [][]int{often}
-	}
-	var pages [][]int
-	var page []int
-	var shown []fyne.CanvasObject
-	for _, i := range append(often, seldom...) {
-		if tall(append(shown[:len(shown):len(shown)], boxes[i], more)) {
-			pages, page, shown = append(pages, page), nil, nil
-		}
-		page, shown = append(page, i), append(shown, boxes[i])
-	}
-	return append(pages, page)
 }
 
 // wideFor returns the width of a field that shows a text whole, within reason.

@@ -84,7 +84,7 @@ func TestKeysOnAList(t *testing.T) {
 
 func TestMoreFieldsGiveTheKeysToTheFirstOfThem(t *testing.T) {
 	w := open(t, false)
-	w.win.Resize(fyne.NewSize(640, 372))
+	w.win.Resize(lowest)
 	w.desk.Select(tool.Selection{Piece: "cradle"})
 	w.refresh()
 	require.Greater(t, len(w.prompt.pages), 1)
@@ -98,5 +98,45 @@ func TestMoreFieldsGiveTheKeysToTheFirstOfThem(t *testing.T) {
 		if e, ok := all[0].(*entry); ok {
 			require.Equal(t, e.was, e.Text)
 		}
+	}
+}
+
+// lowest is what a screen of 1280 × 800 dots leaves the window at scale 2.
+var lowest = fyne.NewSize(640, 372)
+
+// By keys the fields of every page are one row: Tab turns on to those that do not
+// show, and what is typed on the way is kept.
+func TestTabGoesThroughTheFieldsOfAllPages(t *testing.T) {
+	w := open(t, false)
+	w.win.Resize(lowest)
+	m := many{w.tools[0], map[string]string{}}
+	w.tools[0] = m
+	w.choose(0)
+	require.Greater(t, len(w.prompt.pages), 3)
+	w.focusMat()
+	w.key(&fyne.KeyEvent{Name: fyne.KeyTab})
+	for i, name := range w.prompt.order() {
+		e, ok := w.win.Canvas().Focused().(*entry)
+		require.True(t, ok, "%d: %T", i, w.win.Canvas().Focused())
+		require.Equal(t, name, e.name)
+		require.Contains(t, reachable(w.prompt.fields), fyne.Focusable(e), "it shows")
+		e.TypedRune('7')
+		w.typeHere(fyne.KeyTab)
+		require.Equal(t, "7", m.set[name])
+	}
+	require.Contains(t, reachable(w.prompt.fields), w.win.Canvas().Focused(), "what leads back")
+}
+
+// A list above the tray is no wider than its row has room for, with the word that
+// turns on.
+func TestALowWindowHasOneRowOfFields(t *testing.T) {
+	w := open(t, false)
+	w.win.Resize(lowest)
+	w.desk.Select(tool.Selection{Piece: "cradle"})
+	w.refresh()
+	for range w.prompt.pages {
+		all := reachable(w.prompt.fields)
+		require.Less(t, w.prompt.fields.MinSize().Height, float32(secondRow+8), "%d", w.prompt.page)
+		all[len(all)-1].(*touch).Tapped(nil)
 	}
 }

@@ -92,7 +92,7 @@ func (p *prompt) value(field string) string {
 func (p *prompt) settle() bool {
 	for _, f := range p.w.tool().Fields() {
 		if e, ok := p.boxes[f.Name].(*entry); ok && e.unkept() && !p.keep(e) {
-			p.w.win.Canvas().Focus(e)
+			p.focus(e.name)
 			return false
 		}
 	}
@@ -176,22 +176,4 @@ func (p *prompt) whileTyping(hint string) string {
 func (p *prompt) leave(field string) {
 	p.left = field
 	p.w.focusMat()
-}
-
-// goOn lets Tab on the mat go on at the field that was left; it reports whether
-// there is one.
-func (p *prompt) goOn(backwards bool) bool {
-	left := p.left
-	p.left = ""
-	all := reachable(p.fields)
-	for i, f := range all {
-		if named, ok := f.(interface{ named() string }); ok && left != "" && named.named() == left {
-			if !backwards {
-				i = (i + 1) % len(all)
-			}
-			p.w.win.Canvas().Focus(all[i])
-			return true
-		}
-	}
-	return false
 }

@@ -122,7 +122,8 @@ type entry struct {
 	width  float32
 	tell   func(string) // tells what is cut in its place, "" to end it; may be nil
 	told   bool
-	unread bool // it was left with what cannot be read, which stays to be mended
+	tab    func() // what Tab does in place of going to the next; may be nil
+	unread bool   // it was left with what cannot be read, which stays to be mended
 }
 
 // unkept reports whether something is typed that was not submitted.
@@ -204,12 +205,20 @@ func (e *entry) TypedKey(k *fyne.KeyEvent) {
 		return
 	}
 	switch k.Name {
+	case fyne.KeyTab:
+		if e.tab != nil {
+			e.tab()
+			return
+		}
 	case fyne.KeyF1, fyne.KeyF2, fyne.KeyPageUp, fyne.KeyPageDown: // of no use in one line
 		handOn(e, k)
 		return
 	}
 	e.Entry.TypedKey(k)
 }
+
+// AcceptsTab keeps Tab where the next field may be one that does not show yet.
+func (e *entry) AcceptsTab() bool { return e.tab != nil }
 
 // FocusGained brings it into view, and selects what is in it: what is typed
 // then takes its place.
