@@ -129,6 +129,10 @@ func (w *Window) backOut() {
 
 // rune takes a letter that was typed on the mat.
 func (w *Window) rune(r rune) {
+	if s := w.sheet; s != nil && s.larger != nil && (r == '+' || r == '=') {
+		s.larger()
+		return
+	}
 	if w.sheet != nil || w.modifiers()&(fyne.KeyModifierControl|fyne.KeyModifierAlt|fyne.KeyModifierSuper) != 0 {
 		return
 	}

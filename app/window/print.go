@@ -48,6 +48,7 @@ type printing struct {
 	savePDF  *touch
 	pageWord *canvas.Text
 	keysWord fyne.CanvasObject // how to turn by keys, told beside the map
+	large    func()            // shows what is shown larger, over the page; nil while it is not
 }
 
 // papers are those that are offered, by their words and as render reads them.
@@ -133,16 +134,25 @@ func (w *Window) openPrint() *printing {
 	on := w.button("›", false, func() { p.turn(1) })
 	frame := canvas.NewRectangle(w.palette.Raised)
 	p.state = container.New(layered{})
-	turn := container.New(line{gap: 8}, back, on, p.pageWord, p.keysWord)
+	turn := container.New(line{gap: 8}, back, on, p.pageWord, p.keysWord, w.link("Larger  +", p.larger))
+	low, beside := w.prompt.low(), float32(378)
 	p.foot = container.New(stack{gap: 8}, p.said, container.New(ends{}, turn, p.savePDF))
-	p.sheet = w.openSheet("Print at true size", p.wide,
-		choices,
-		sizes,
-		container.New(roomy{func() fyne.Size { return fyne.NewSize(p.wide-20, max(w.win.Canvas().Size().Height-378, 150)) }}, frame, p.view),
-		container.New(layered{}, gap(p.wide, 44), p.state),
-		p.foot)
+	if low {
+		beside = 196
+		p.foot = container.New(stack{gap: 8}, container.New(ends{}, p.said, p.savePDF), turn)
+	}
+	picture := newTouch(w.palette, container.New(layered{}, frame, p.view), color.Transparent, 0, 0, p.larger)
+	shown := container.New(roomy{func() fyne.Size { return fyne.NewSize(p.wide-20, max(w.win.Canvas().Size().Height-beside, 150)) }}, picture)
+	state := container.New(layered{}, gap(p.wide, 44), p.state)
+	parts := []fyne.CanvasObject{choices, sizes, shown, state, p.foot}
+	if low { // what it is for comes first, and what is seldom chosen below it
+		parts = []fyne.CanvasObject{p.foot, shown, state, choices, sizes}
+	}
+	p.sheet = w.openSheet("Print at true size", p.wide, parts...)
+	p.sheet.larger = p.larger
 	p.sheet.pages = p.turn
 	p.lay()
+	w.win.Canvas().Focus(p.savePDF)
 	return p
 }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 	"truemat/ops/step"
@@ -49,14 +50,14 @@ func TestPrintIsLookedAtPageByPageWithItsCover(t *testing.T) {
 }
 
 // A map that is high and narrow is shown turned by a quarter, its pages joined
-// as they are glued.
+// as they are glued, and it is told where its rows begin.
 func TestAHighMapOfThePagesIsTurned(t *testing.T) {
 	w := open(t, true)
 	require.NoError(t, w.desk.SetSize("75C"))
 	w.printPage()
 	p := &printing{picture: image.NewRGBA(image.Rect(0, 0, 200, 700))}
 	require.True(t, p.turned())
-	require.Contains(t, w.onPage(), "turned a quarter")
+	require.Contains(t, w.onPage(), "Map of the pages, row 1 at the left")
 	require.Contains(t, w.onPage(), "3 rows × 1 column")
 
 	img := image.NewRGBA(image.Rect(0, 0, 2, 3))
@@ -87,4 +88,43 @@ func TestThePaperIsTheOnePrintedOnLast(t *testing.T) {
 	w.sheet.close()
 	w.printPage()
 	require.Equal(t, "A3", paper().Selected)
+}
+
+// The print page opens with the keys on what it is for.
+func TestEnterSavesThePrint(t *testing.T) {
+	w := open(t, true)
+	w.printPage()
+	under := w.sheet
+	w.typeHere(fyne.KeyReturn)
+	require.NotEqual(t, under, w.sheet, "the page for files")
+	require.Contains(t, w.onPage(), "Save the print")
+}
+
+// A page is looked at as wide as the window by + or a press, turned there, and
+// left again; in a low window too it is much larger then.
+func TestAPageOfAPrintIsSeenLarger(t *testing.T) {
+	for _, size := range []fyne.Size{{Width: 1280, Height: 770}, lowest} {
+		w := open(t, true)
+		w.win.Resize(size)
+		p := w.openPrint()
+		w.typeHere(fyne.KeyPageDown)
+		under := w.sheet
+		small := p.view.Size()
+		w.win.Canvas().Focused().TypedRune('+')
+		require.NotEqual(t, under, w.sheet)
+		require.Contains(t, w.onPage(), "Page 1 of 3")
+		shown := w.sheet.roll.Content.MinSize()
+		require.Greater(t, shown.Height, 1.4*small.Height)
+		require.Greater(t, shown.Width, 0.8*min(size.Width, largerWide))
+		w.key(&fyne.KeyEvent{Name: fyne.KeyDown})
+		require.Positive(t, w.sheet.roll.Offset.Y, "it rolls")
+		w.key(&fyne.KeyEvent{Name: fyne.KeyPageDown})
+		require.Contains(t, w.onPage(), "Page 2 of 3, row 1, column 1")
+		require.Zero(t, w.sheet.roll.Offset.Y, "from its head")
+		w.sheet.close()
+		require.Equal(t, under, w.sheet)
+		require.Contains(t, w.onPage(), "Page 2 of 3, row 1, column 1")
+		test.Tap(findTouch(t, under.pop.Content, "Larger  +"))
+		require.NotEqual(t, under, w.sheet)
+	}
 }

@@ -28,45 +28,52 @@ func (p *printing) show() {
 	if p.picture == nil {
 		return
 	}
+	if p.keysWord.Show(); p.page > 0 {
+		p.keysWord.Hide()
+		p.draw()
+	}
+	word, _, shown := p.shows()
+	change(p.pageWord, word)
+	p.view.Add(shown)
+	if p.large != nil {
+		p.large()
+	}
+}
+
+// shows returns what is shown now in words, its size in pixels, and as a picture.
+func (p *printing) shows() (word string, size image.Point, shown fyne.CanvasObject) {
 	if p.page > 0 {
-		p.showPage()
-		return
+		return p.showsPage()
 	}
 	word, picture := "Map of the pages", p.picture
 	if p.turned() {
-		word, picture = "Map of the pages, turned a quarter", quarter(p.picture)
+		word, picture = word+", row 1 at the left", quarter(p.picture)
 	}
-	change(p.pageWord, word)
-	p.keysWord.Show()
-	p.view.Add(p.w.contained(picture))
-	p.view.Add(container.New(&pageMap{p}, p.mapMarks()...))
+	return word, picture.Bounds().Size(), container.New(layered{}, p.w.contained(picture), container.New(&pageMap{p}, p.mapMarks()...))
 }
 
-// showPage shows one page as it comes out of the printer; until it is drawn, its
+// showsPage shows one page as it comes out of the printer; until it is drawn, its
 // white paper.
-func (p *printing) showPage() {
-	word := fmt.Sprintf("Page %d of %d", p.page, p.plan.Pages())
+func (p *printing) showsPage() (word string, size image.Point, shown fyne.CanvasObject) {
+	word = fmt.Sprintf("Page %d of %d", p.page, p.plan.Pages())
 	for _, t := range p.plan.Tiles {
 		if t.Number == p.page && len(p.plan.Tiles) > 1 {
 			word += fmt.Sprintf(", row %d, column %d", t.Row+1, t.Col+1)
 		}
 	}
-	change(p.pageWord, word)
-	p.keysWord.Hide()
-	p.draw()
 	if page := p.drawn[p.page]; page != nil {
-		p.onSheet(page.Bounds().Size(), p.w.stretched(page))
-		return
+		return word, page.Bounds().Size(), p.onSheet(page.Bounds().Size(), p.w.stretched(page))
 	}
 	paper, k := p.plan.Paper, dots(p.plan.Paper.Width, p.plan.Paper.Height)
+	size = image.Pt(int(paper.Width*k), int(paper.Height*k))
 	white := canvas.NewRectangle(p.w.palette.Raised)
-	p.onSheet(image.Pt(int(paper.Width*k), int(paper.Height*k)), container.New(layered{}, white, container.NewCenter(text("Drawing this page …", normal, false, p.w.palette.Faint))))
+	return word, size, p.onSheet(size, container.New(layered{}, white, container.NewCenter(text("Drawing this page …", normal, false, p.w.palette.Faint))))
 }
 
-func (p *printing) onSheet(size image.Point, shown fyne.CanvasObject) {
+func (p *printing) onSheet(size image.Point, shown fyne.CanvasObject) fyne.CanvasObject {
 	edge := canvas.NewRectangle(color.Transparent)
 	edge.StrokeColor, edge.StrokeWidth = p.w.palette.Faint, 1
-	p.view.Add(container.New(inset{8, 8}, gap(0, 0), container.New(inMiddle{size}, shown, edge)))
+	return container.New(inset{8, 8}, gap(0, 0), container.New(inMiddle{size}, shown, edge))
 }
 
 // keptPages is how many drawn pages are kept, so that turning back is at once.

@@ -70,6 +70,7 @@ func TestRealSizeSaysWhatItRestsOnUntilARulerWasHeld(t *testing.T) {
 func TestTabOnAPageComesToTheWordThatClosesLast(t *testing.T) {
 	w := open(t, false)
 	w.printPage()
+	w.win.Canvas().Unfocus()
 	first, ok := func() (c *choice, ok bool) {
 		w.win.Canvas().FocusNext()
 		c, ok = w.win.Canvas().Focused().(*choice)
