@@ -52,7 +52,7 @@ func Second() Lesson {
 		{
 			Title: "Walk the seam and drop a notch",
 			Text:  "Take the walk and press the vertical seam of the inner cup at the mark. The two cups are laid seam to seam. Drag the ring where they meet along the seam, or hold an arrow key: one cup rolls along the other, and the line above the tools says how far, and what is left to the end. With " + handy(notchBefore) + " left, at least " + handy(notchLeast) + " and at most " + handy(notchMost) + ", press the space bar (or, beside Drop a notch, choose here on both sides): a notch drops on both and keeps the top of the seam from creeping. Accept with Enter.",
-			Keys:  "C takes the walk. N and Space go into the inner cup, where Space takes its vertical seam. The arrows walk, with Ctrl by smaller steps and with Shift by larger; P comes back from the end. Space drops the notch on both. Enter accepts.",
+			Keys:  "C takes the walk. N and Space go into the inner cup, where Space takes its vertical seam. N walks on to the next notch and, pressed again, at last to the end; from there Left comes back step by step, with Ctrl by smaller steps and with Shift by larger. With " + handy(notchBefore) + " left Space drops the notch on both. Enter accepts.",
 			Tool:  "walk",
 			Aside: both(misplaced, both(necklineCut, unmarked("act 3 writes it"))),
 			Where: func(p pattern.Pattern) []geom.Point { return middles(p, inner, vertical) },

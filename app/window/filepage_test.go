@@ -84,7 +84,7 @@ func TestFileIsFoundByTypingAndOpenedWithEnter(t *testing.T) {
 	require.Equal(t, []string{"b frame.truemat"}, p.names())
 	p.press(fyne.KeyReturn)
 	require.Nil(t, p.sheet)
-	require.Equal(t, "b frame — Truemat", p.win.Title())
+	require.Equal(t, "b frame, size 65C — Truemat", p.win.Title())
 	require.Same(t, p.mat, p.win.Canvas().Focused(), "the keys are the mat's again")
 	p.openAsk()
 	require.Contains(t, p.names(), "a frame.truemat", "it begins where the document lies")
@@ -172,7 +172,7 @@ func TestFolderIsMadeWhenSaving(t *testing.T) {
 	require.NoDirExists(t, filepath.Join(p.home, "autumn"), "it asks first")
 	test.Tap(p.win.Canvas().Focused().(*touch))
 	require.FileExists(t, filepath.Join(p.home, "autumn/first/tern.truemat"))
-	require.Equal(t, "tern — Truemat", p.win.Title())
+	require.Equal(t, "tern, size 65C — Truemat", p.win.Title())
 }
 
 func TestFileThatCannotBeWrittenKeepsThePage(t *testing.T) {

@@ -245,3 +245,10 @@ func TestTheWheelRollsTheColumnWell(t *testing.T) {
 		require.Equal(t, was-clicked*o, roll.Offset.Y)
 	}
 }
+
+// The words of the sizes may be rolled out of view: the title tells which is shown.
+func TestTheTitleTellsTheSizeShown(t *testing.T) {
+	w := open(t, false)
+	require.NoError(t, w.desk.SetSize("80D"))
+	require.Contains(t, w.win.Title(), ", size 80D")
+}

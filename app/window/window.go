@@ -272,11 +272,15 @@ func (w *Window) refresh() {
 	w.enable()
 }
 
-// title tells the name, and whether there is work that would be lost.
+// title tells the name, the size shown where there are several, whose words may
+// be rolled out of view, and whether there is work that would be lost.
 func (w *Window) title() {
 	name := w.desk.Document().Source.Name
 	if p := w.desk.Path(); p != "" {
 		name = strings.TrimSuffix(filepath.Base(p), filepath.Ext(p))
+	}
+	if len(w.desk.Document().Source.Sizes) > 1 {
+		name += ", size " + w.desk.Size()
 	}
 	if w.desk.WorthKeeping() {
 		name += " • unsaved"

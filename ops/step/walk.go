@@ -112,13 +112,19 @@ func (w *Walk) sentence(side func(walk.Hand) string) string {
 	if w.Spread != "" {
 		does = append(does, fmt.Sprintf("spread it evenly%s on %s", between, side(w.Spread)))
 	}
-	for _, d := range w.Drop {
-		does = append(does, d.words(side))
+	for i := 0; i < len(w.Drop); i++ {
+		said, on := w.Drop[i].words(), side(w.Drop[i].On)
+		if !w.Drop[i].All && i+1 < len(w.Drop) && w.Drop[i+1].On != w.Drop[i].On && w.Drop[i+1].words() == said {
+			on += " and on " + side(w.Drop[i+1].On) // one place, where the sides meet
+			i++
+		}
+		does = append(does, said+" on "+on)
 	}
 	return sentence("walk " + what + ": " + words(does))
 }
 
-func (d Drop) words(side func(walk.Hand) string) string {
+// words tells what is dropped and where, but not on which side.
+func (d Drop) words() string {
 	name := fmt.Sprintf("notch %q", d.Name)
 	if d.Name == "" {
 		name = "a notch"
@@ -133,7 +139,7 @@ func (d Drop) words(side func(walk.Hand) string) string {
 	case d.MM != nil:
 		name += " at " + d.MM.String()
 	}
-	return "drop " + name + " on " + side(d.On)
+	return "drop " + name
 }
 
 // Apply walks the seam.

@@ -2,6 +2,7 @@ package step
 
 import (
 	"encoding/json"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -237,6 +238,10 @@ func TestAWalkIsToldWithThePiecesOfItsSides(t *testing.T) {
 	res := Recipe{{ID: "w", Step: w}}.Replay(pattern.Run{Name: "x", Sizes: []pattern.Size{{Label: "S", Pattern: p}}})
 	assert.Equal(t, w.SentenceOn(p), res[0].Reports[0].Sentence)
 	assert.Contains(t, w.Sentence(), "on side A")
+	spot := pattern.AtEnd("left", "side", pattern.End)
+	w.Drop = []Drop{{On: walk.A, Name: "x", Spot: &spot}, {On: walk.B, Name: "x", Spot: &spot}}
+	assert.Equal(t, 1, strings.Count(w.SentenceOn(p), spot.String()), "one place is told once")
+	assert.Contains(t, w.SentenceOn(p), " on "+a+" and on "+b)
 }
 
 func TestWalkRefuses(t *testing.T) {
