@@ -103,6 +103,7 @@ func (w *Window) press(k tool.Key) {
 		return
 	}
 	w.show()
+	w.mat.SeeTold()
 }
 
 // backOut is what Escape does: it calls off what is under way, closes the

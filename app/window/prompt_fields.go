@@ -140,4 +140,5 @@ func wideFor(s string) float32 {
 func (p *prompt) set(field, value string) {
 	p.say(p.w.tool().Set(field, value))
 	p.w.show()
+	p.w.mat.SeeTold()
 }

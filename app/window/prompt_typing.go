@@ -44,6 +44,7 @@ func (p *prompt) typed(e *entry, s string) {
 		}
 	}
 	p.w.show()
+	p.w.mat.SeeTold()
 }
 
 // enter keeps what was typed and gives the keys back to the mat; in a field that
