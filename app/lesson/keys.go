@@ -29,7 +29,7 @@ func Keys() []KeyGroup {
 			{"Typing a number", "the mat shows it at once; Enter keeps it and, above the tools, goes back to the mat, where Enter accepts; beside the mat the keys stay in a step's number, for the arrows, until Escape; Tab keeps it and goes on to the next; Escape gives back what stood there"},
 			{"Tab above the tools", "to the next field of the tool, also to those for which the window has no room: the row goes on, as More… does by a press"},
 			{"Shift + Tab on the mat", "to the last of the steps beside it, and on up to the checks and sizes"},
-			{"Space, Enter in a list", "open it: up and down choose, Enter takes it and, for a tool, goes back to the mat; a letter leaves it for the mat"},
+			{"Space, Enter in a list", "open it: up and down choose, and for a tool the mat shows what that would do; Enter takes it and, for a tool, goes back to the mat; a letter leaves it for the mat"},
 			{"A letter", "take the tool that shows this letter"},
 			{"Alt", "to the menus: arrows go along and down them, Enter chooses, Escape leaves them"},
 		}},

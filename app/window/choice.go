@@ -1,6 +1,8 @@
 package window
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
@@ -18,11 +20,13 @@ type choice struct {
 	whole  float32      // shows it whatever its length
 	tell   func(string) // tells what is cut in its place, "" to end it; may be nil
 	told   bool
-	seen   func()     // when it gets the keys; may be nil
-	chosen func()     // when an option of the open list was taken; may be nil
-	escape func()     // what Escape does while the list is not open; it backs out when nil
-	letter func(rune) // takes letters; may be nil
-	tab    func()     // what Tab does in place of going to the next; may be nil
+	seen   func()       // when it gets the keys; may be nil
+	chosen func()       // when an option of the open list was taken; may be nil
+	escape func()       // what Escape does while the list is not open; it backs out when nil
+	letter func(rune)   // takes letters; may be nil
+	try    func(string) // shows what an option of the open list would do; may be nil
+	untry  func()       // ends that when the list closes; may be nil
+	tab    func()       // what Tab does in place of going to the next; may be nil
 }
 
 const (
@@ -114,10 +118,8 @@ func (c *choice) Tapped(*fyne.PointEvent) {
 func (c *choice) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter, fyne.KeyUp, fyne.KeyDown:
-		if pop := c.open(); pop != nil {
-			for range c.SelectedIndex() + 1 {
-				pop.ActivateNext()
-			}
+		if list := c.open(); list != nil {
+			list.light(c.SelectedIndex())
 		}
 	case fyne.KeyF1, fyne.KeyF2, fyne.KeyPageUp, fyne.KeyPageDown:
 		handOn(c, e)
@@ -147,29 +149,37 @@ func (c *choice) TypedRune(r rune) {
 }
 
 // open shows the options beneath, each whole unless the window is too narrow.
-func (c *choice) open() *widget.PopUpMenu {
+func (c *choice) open() *optionList {
 	on := fyne.CurrentApp().Driver().CanvasForObject(c)
-	if on == nil {
+	if on == nil || len(c.Options) == 0 {
 		return nil
 	}
 	most := on.Size().Width - 4*choiceRim
-	items := make([]*fyne.MenuItem, len(c.Options))
+	words := make([]string, len(c.Options))
 	for i, o := range c.Options {
-		items[i] = fyne.NewMenuItem(shortened(o, most, normal), func() {
-			c.SetSelected(o)
-			if c.chosen != nil {
-				c.chosen()
-			}
-		})
+		words[i] = shortened(o, most, normal)
 	}
-	pop := widget.NewPopUpMenu(fyne.NewMenu("", items...), on)
+	options := slices.Clone(c.Options)
+	list := newOptionList(on, words, func(i int) {
+		c.SetSelected(options[i])
+		if c.chosen != nil {
+			c.chosen()
+		}
+	})
+	if c.try != nil {
+		list.shows = func(i int) { c.try(options[i]) }
+	}
+	list.gone = c.untry
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(c)
-	size := pop.MinSize()
+	size := list.MinSize()
 	y, tall := beneathOrAbove(at.Y, c.Size().Height-theme.Size(theme.SizeNameInputBorder), size.Height, on.Size().Height)
-	pop.ShowAtPosition(fyne.NewPos(at.X, y))
-	pop.Resize(fyne.NewSize(max(size.Width, c.Size().Width), tall))
-	pop.OnDismiss = pop.Hide
-	return pop
+	wide := max(size.Width, c.Size().Width)
+	x := max(min(at.X, on.Size().Width-wide), 0)
+	if c.try != nil && on.Size().Height < lowWindow {
+		x = max(on.Size().Width-wide, 0) // beside the mat, on which it is seen what an option would do
+	}
+	list.show(fyne.NewPos(down(x), y), fyne.NewSize(wide, tall))
+	return list
 }
 
 // beneathOrAbove says where a list of some height opens beside a field at y

@@ -64,7 +64,7 @@ func TestChoicesTellEverythingWhole(t *testing.T) {
 				require.LessOrEqual(t, fyne.MeasureText(o, normal, fyne.TextStyle{}).Width, pop.Size().Width)
 			}
 			require.LessOrEqual(t, pop.Position().X+pop.Size().Width, w.win.Canvas().Size().Width)
-			pop.Dismiss()
+			pop.close()
 		}
 		require.Positive(t, cut)
 	}

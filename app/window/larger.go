@@ -15,7 +15,7 @@ func (w *Window) seeLarger() {
 		}
 	}
 	key := strings.Join(beyond, "\n")
-	if w.held || w.keeping || key == w.larger {
+	if w.held || w.keeping || w.prompt.tried != nil || key == w.larger {
 		return
 	}
 	w.larger = key

@@ -39,6 +39,7 @@ type prompt struct {
 	above    bool   // what is wrong stands over the fields
 	tall     float32
 	typing   typing
+	tried    func()            // gives the tool back what it was told before an option of an open list was lit; nil while none is
 	left     string            // the field from which the keys went back to the mat
 	stay     map[string]*entry // fields with what was typed and not kept
 	owed     bool              // something was typed and waits to be accepted

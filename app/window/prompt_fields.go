@@ -10,6 +10,9 @@ import (
 
 // layFields shows the tool's fields; those that stay keep what is typed.
 func (p *prompt) layFields(t tool.Tool, room float32) {
+	if p.tried != nil {
+		return // a list is open above them
+	}
 	fields := t.Fields()
 	p.stay = p.typedStill(t)
 	if p.w.rehearsal != nil {
@@ -106,6 +109,7 @@ func (p *prompt) box(f tool.Field) fyne.CanvasObject {
 		}
 		c.tell, c.name = p.explain, f.Name
 		c.tab = func() { p.tab(f.Name) }
+		c.try, c.untry = func(s string) { p.try(f.Name, s) }, p.untry
 		c.letter = func(r rune) {
 			p.leave(f.Name) // it is meant for the mat or the tray
 			p.w.rune(r)
@@ -141,4 +145,33 @@ func (p *prompt) set(field, value string) {
 	p.say(p.w.tool().Set(field, value))
 	p.w.show()
 	p.w.mat.SeeTold()
+}
+
+// try shows on the mat what a field would do with another value, until untry.
+func (p *prompt) try(field, value string) {
+	t := p.w.tool()
+	if p.tried == nil {
+		back, selected := tool.Remember(t), p.w.desk.Selection()
+		p.tried = func() {
+			back()
+			if p.w.desk.Selection() != selected {
+				p.w.desk.Select(selected)
+			}
+		}
+	}
+	p.tried()
+	if t.Set(field, value) != nil {
+		p.tried()
+	}
+	p.w.show()
+}
+
+// untry gives the tool back what it was told before try.
+func (p *prompt) untry() {
+	if p.tried == nil {
+		return
+	}
+	p.tried()
+	p.tried = nil
+	p.w.show()
 }
