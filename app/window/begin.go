@@ -72,7 +72,7 @@ func (w *Window) newPage() *plainForm {
 		rule(ink.Line),
 		text("Or with what there is", normal, true, ink.Text),
 		container.New(line{gap: 8},
-			w.button("Bring in a drawing…", false, instead(w.bringFile)),
+			w.button("Bring in a drawing…", false, instead(func() { w.bringFile(true) })),
 			w.button("Open a document…", false, instead(w.openFile)),
 			w.button("The Tern, our demo bra", false, instead(func() { w.newTern() }))),
 		para("Shapes of your own come in as a drawing in SVG, at true size. A drawing or a document can also be dropped on the window.", width, small, false, ink.Faint))

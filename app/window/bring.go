@@ -17,12 +17,12 @@ import (
 	"truemat/ops/unit"
 )
 
-func (w *Window) bringAsk() { w.leave(w.bringFile) }
-
-func (w *Window) bringFile() {
+// bringFile asks for a drawing; left says that the document on the mat was left
+// for it already.
+func (w *Window) bringFile(left bool) {
 	w.filePage(fileAsk{title: "Bring in a drawing", act: "Look at it", kinds: []fileKind{drawings, allFiles}, take: func(path string, told func(error)) {
 		told(nil)
-		w.bring(path)
+		w.bring(path, left)
 	}})
 }
 
@@ -30,6 +30,7 @@ func (w *Window) bringFile() {
 type bringing struct {
 	w                           *Window
 	path, companion             string
+	left                        bool // what is on the mat was saved, or need not be
 	allowance, knownID, knownMM string
 	outer                       intake.Drawn
 	which                       *choice
@@ -39,7 +40,7 @@ type bringing struct {
 	row                         *foundRow
 	board                       *foundBoard
 	found, shown, says          *fyne.Container
-	take                        *touch
+	take, join                  *touch
 	sheet                       *sheet
 	turn                        int                // of the look whose outcome is shown
 	stop                        context.CancelFunc // ends the look that is under way
@@ -53,8 +54,8 @@ const foundWide = 380
 
 // bring shows what is found in a drawing; a text file of the same name beside
 // it is taken as its companion.
-func (w *Window) bring(path string) *bringing {
-	b := &bringing{w: w, path: path, found: container.New(stack{gap: 4}), shown: container.New(stack{}), says: container.New(stack{})}
+func (w *Window) bring(path string, left bool) *bringing {
+	b := &bringing{w: w, path: path, left: left, found: container.New(stack{gap: 4}), shown: container.New(stack{}), says: container.New(stack{})}
 	room := b.room()
 	if c := strings.TrimSuffix(path, filepath.Ext(path)) + ".txt"; exists(c) {
 		b.companion = c
@@ -77,8 +78,10 @@ func (w *Window) bring(path string) *bringing {
 	asks := container.New(stack{gap: 8},
 		container.New(line{gap: 8}, label("The outer line of a piece is"), b.which, label("and its allowance is"), b.width),
 		container.New(line{gap: 8}, label("If the drawing does not say how large it is: the line called"), field(&b.knownID), label("is"), field(&b.knownMM), label("long")))
-	b.take = w.button("Take it", true, b.accept)
-	acts := container.New(line{gap: 8}, b.take,
+	wide := foundWide + scrollBar + 16 + room.Width
+	b.take = w.button("Take it as a new document", left, b.accept)
+	b.join = w.button("Lay it beside what is on the mat", !left, b.add)
+	acts := container.New(line{gap: 8, wrap: wide}, b.take, b.join,
 		w.button("Read its words from a text file…", false, func() {
 			w.filePage(fileAsk{title: "A text that says what the lines mean", act: "Read it", kinds: []fileKind{{"Texts (.txt)", []string{".txt"}}, allFiles}, take: func(p string, told func(error)) {
 				told(nil)
@@ -88,7 +91,6 @@ func (w *Window) bring(path string) *bringing {
 		}),
 		w.button("Leave it", false, w.backOut))
 	scroll := container.NewVScroll(b.found)
-	wide := foundWide + scrollBar + 16 + room.Width
 	area := container.New(roomy{func() fyne.Size { return b.room() }}, b.shown)
 	b.row = b.newRow()
 	row := container.New(roomy{func() fyne.Size { return fyne.NewSize(b.room().Width, b.row.tall) }}, b.row.all)
@@ -123,6 +125,7 @@ func (b *bringing) look() {
 	b.turn++
 	turn := b.turn
 	b.take.able(false)
+	b.join.able(false)
 	b.found.RemoveAll()
 	b.tell("Looking through the drawing …", false)
 	opt := intake.Options{Divisions: b.words.divisions, Said: b.words.said, Names: b.words.names, Name: strings.TrimSuffix(filepath.Base(b.path), filepath.Ext(b.path))}
@@ -179,6 +182,7 @@ func (b *bringing) done(res intake.Result, err error) {
 		res, err = b.res, nil
 	}
 	b.take.able(err == nil)
+	b.join.able(err == nil)
 	if err == nil {
 		b.res, b.good = res, b.words
 		b.layFound()
@@ -232,6 +236,10 @@ func (b *bringing) describe() {
 		}
 		b.tell(s+".", false)
 	}
+	_, told := b.beside()
+	for _, s := range told {
+		b.tell(s, false)
+	}
 	for _, n := range b.res.Notes {
 		b.tell(sentence(errors.New(n)), false)
 	}
@@ -270,8 +278,17 @@ func (b *bringing) accept() {
 		b.sheet.say(err)
 		return
 	}
-	b.sheet.close()
-	b.w.prompt.say(nil)
-	d.Treasure()
-	b.w.replace(d)
+	take := func() {
+		for b.sheet.open() {
+			b.w.sheet.close()
+		}
+		b.w.prompt.say(nil)
+		d.Treasure()
+		b.w.replace(d)
+	}
+	if b.left {
+		take()
+		return
+	}
+	b.w.leaveOver(take)
 }

@@ -2,11 +2,15 @@ package window
 
 import (
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"truemat/app/tool"
 	"truemat/ops/intake"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
 	"truemat/ops/unit"
 )
 
@@ -62,6 +66,65 @@ func (b *bringing) offerCut() {
 		b.width.set(width)
 		b.look()
 	}))
+}
+
+// beside are the pieces found as they are laid beside those on the mat, under
+// names that are free there, and what is to be told of it.
+func (b *bringing) beside() (pieces []pattern.Piece, told []string) {
+	now := b.w.desk.Pattern()
+	taken := map[string]bool{}
+	for _, pc := range now.Pieces {
+		taken[pc.Name] = true
+	}
+	for _, pc := range b.res.Run.Sizes[0].Pattern.Pieces {
+		taken[pc.Name] = taken[pc.Name] || now.Piece(pc.Name) == nil
+	}
+	for _, pc := range b.res.Run.Sizes[0].Pattern.Pieces {
+		if now.Piece(pc.Name) != nil {
+			name := pc.Name
+			for n := 2; taken[name]; n++ {
+				name = fmt.Sprintf("%s %d", pc.Name, n)
+			}
+			taken[name] = true
+			told = append(told, fmt.Sprintf("A piece on the mat is called %s already: laid beside it, this one is called %s.", pc.Name, name))
+			pc.Name = name
+		}
+		pieces = append(pieces, pc)
+	}
+	doc := b.w.desk.Document()
+	if labels := b.res.Run.Labels(); len(labels) > 1 {
+		told = append(told, fmt.Sprintf("Laid beside what is on the mat, it comes in one size: %s.", labels[0]))
+	}
+	if len(doc.Source.Sizes) > 1 {
+		told = append(told, fmt.Sprintf("Laid beside what is on the mat, it is the same in all %d sizes there.", len(doc.Source.Sizes)))
+	}
+	if n := len(b.res.Run.Sizes[0].Pattern.Seams); n > 0 {
+		told = append(told, "Laid beside what is on the mat, it is sewn to nothing yet.")
+	}
+	return pieces, told
+}
+
+// add lays what was found beside what is on the mat, as a step.
+func (b *bringing) add() {
+	s := &step.Bring{From: filepath.Base(b.path)}
+	pieces, _ := b.beside()
+	for _, pc := range pieces {
+		shape, err := step.NewShape(pc)
+		if err != nil {
+			b.sheet.say(err)
+			return
+		}
+		s.Pieces = append(s.Pieces, shape)
+	}
+	if err := b.w.desk.Accept(s); err != nil {
+		b.sheet.say(err)
+		return
+	}
+	b.sheet.close()
+	b.w.prompt.say(nil)
+	b.w.desk.Select(tool.Selection{Piece: pieces[0].Name})
+	b.w.show()
+	b.w.mat.Fit()
 }
 
 // room is what the window leaves to the drawing of what was found.

@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
+	"truemat/geom"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
 	"truemat/render"
@@ -87,7 +88,7 @@ func (w *Window) shoot(t *testing.T, name string) {
 
 func TestOwnDrawingIsToldAndTakenAsItWas(t *testing.T) {
 	w := open(t, false)
-	w.bring(ownDrawing(t, true))
+	w.bring(ownDrawing(t, true), true)
 	require.Contains(t, w.pageSays(), "says itself which lines are sew lines")
 	require.NotContains(t, w.pageSays(), "likely the cut line")
 	w.shoot(t, "bring-own")
@@ -99,7 +100,7 @@ func TestOwnDrawingIsToldAndTakenAsItWas(t *testing.T) {
 
 func TestASecondLineInsideIsToldAndTheCutLineOffered(t *testing.T) {
 	w := open(t, false)
-	w.bring(ownDrawing(t, false))
+	w.bring(ownDrawing(t, false), true)
 	require.Contains(t, w.pageSays(), "taken for sew lines")
 	require.Contains(t, w.pageSays(), "A second line runs some")
 	require.Len(t, w.boardOf(t).pieces, 3, "a picture shows what was found")
@@ -118,7 +119,7 @@ func TestASecondLineInsideIsToldAndTheCutLineOffered(t *testing.T) {
 
 func TestACutLineNeedsItsAllowance(t *testing.T) {
 	w := open(t, false)
-	w.bring(ownDrawing(t, false))
+	w.bring(ownDrawing(t, false), true)
 	for _, f := range reachable(w.sheet.pop.Content) {
 		if c, ok := f.(*choice); ok {
 			c.SetSelected("the cut line")
@@ -127,7 +128,7 @@ func TestACutLineNeedsItsAllowance(t *testing.T) {
 	require.Contains(t, w.pageSays(), "the allowance must be stated")
 	require.Len(t, w.boardOf(t).pieces, 3, "what was seen before stays while a field is wrong")
 	for _, f := range reachable(w.sheet.pop.Content) {
-		if b, ok := f.(*touch); ok && strings.Join(texts(b.body), "") == "Take it" {
+		if b, ok := f.(*touch); ok && strings.Join(texts(b.body), "") == "Take it as a new document" {
 			require.True(t, b.disabled)
 		}
 	}
@@ -155,7 +156,7 @@ func TestCornersAreMadeAndTakenAwayOnThePage(t *testing.T) {
 	w := open(t, false)
 	path := filepath.Join(t.TempDir(), "wren.svg")
 	require.NoError(t, os.WriteFile(path, []byte(twoPieces), 0o600))
-	w.bring(path)
+	w.bring(path, true)
 	b := w.boardOf(t)
 	require.Greater(t, b.Size().Width*b.Size().Height, float32(250_000), "large enough to read")
 	corners := func() (n []int) {
@@ -218,7 +219,7 @@ func TestCornersAreMadeAndTakenAwayOnThePage(t *testing.T) {
 
 func TestCornersThatADrawingTellsItselfStay(t *testing.T) {
 	w := open(t, false)
-	w.bring(ownDrawing(t, true))
+	w.bring(ownDrawing(t, true), true)
 	b := w.boardOf(t)
 	n := len(b.pieces[0].joints)
 	b.pick(foundPlace{0, noJoint, 5})
@@ -232,7 +233,7 @@ func TestACornerThatTheTextFileDoesNotAllowIsNotMade(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "wren.svg")
 	require.NoError(t, os.WriteFile(path, []byte(twoPieces), 0o600))
 	require.NoError(t, os.WriteFile(strings.TrimSuffix(path, ".svg")+".txt", []byte("piece front\nedges from top-left: fold hem seam top\n"), 0o600))
-	w.bring(path)
+	w.bring(path, true)
 	require.Contains(t, w.pageSays(), "hem")
 	b := w.boardOf(t)
 	b.pick(foundPlace{0, noJoint, b.pieces[0].joints[1] + 40})
@@ -247,7 +248,7 @@ func TestNamesAndRolesAreSaidOnThePage(t *testing.T) {
 	w := open(t, false)
 	path := filepath.Join(t.TempDir(), "wren.svg")
 	require.NoError(t, os.WriteFile(path, []byte(twoPieces), 0o600))
-	row := w.bring(path).row
+	row := w.bring(path, true).row
 	pressEdge := func(piece, edge int) *pattern.Edge {
 		b := w.boardOf(t)
 		e := &b.pieces[piece].Edges[edge]
@@ -305,4 +306,53 @@ func TestNamesAndRolesAreSaidOnThePage(t *testing.T) {
 	require.NotNil(t, pc)
 	require.NotNil(t, pc.Fold())
 	require.Equal(t, pattern.Hem, pc.Edge("bottom").Role)
+}
+
+func TestADrawingIsLaidBesideWhatIsOnTheMat(t *testing.T) {
+	w := open(t, false)
+	path := filepath.Join(t.TempDir(), "wren.svg")
+	drawing := strings.Replace(twoPieces, `id="front"`, `id="bridge"`, 1) // as a piece of the Tern is called
+	require.NoError(t, os.WriteFile(path, []byte(drawing), 0o600))
+	was := w.desk.Document()
+	n := len(w.desk.Pattern().Pieces)
+	w.bring(path, false)
+	require.Contains(t, w.pageSays(), "A piece on the mat is called bridge already: laid beside it, this one is called bridge 2.")
+	require.Contains(t, w.pageSays(), "the same in all 12 sizes")
+	w.shoot(t, "bring-beside")
+	w.pressOnPage(t, "Lay it beside what is on the mat")
+	require.Nil(t, w.sheet)
+	require.Len(t, w.desk.Pattern().Pieces, n+2)
+	require.Equal(t, "bridge 2", w.desk.Selection().Piece)
+	steps := w.desk.Document().Recipe
+	require.Len(t, steps, len(was.Recipe)+1)
+	require.Equal(t, "Bring in bridge 2 and side from wren.svg.", steps[len(steps)-1].Step.Sentence())
+	w.shoot(t, "bring-laid")
+	outline := func(name string) geom.Path {
+		o, err := w.desk.Pattern().Piece(name).Outline()
+		require.NoError(t, err)
+		return o
+	}
+	side := outline("side")
+	require.NoError(t, w.desk.SetSize("80C"))
+	require.Equal(t, side, outline("side"), "in every size the same")
+	w.desk.Undo()
+	require.Len(t, w.desk.Pattern().Pieces, n)
+	w.desk.Redo()
+	require.Len(t, w.desk.Pattern().Pieces, n+2)
+
+	// Once more: all names are taken, and both are told.
+	w.bring(path, false)
+	require.Contains(t, w.pageSays(), "this one is called bridge 3.")
+	require.Contains(t, w.pageSays(), "this one is called side 2.")
+
+	// As a document of its own it asks first what becomes of the one on the mat.
+	page := w.sheet
+	w.pressOnPage(t, "Take it as a new document")
+	require.Contains(t, w.pageSays(), "Save first?")
+	w.pressOnPage(t, "Stay here")
+	require.Equal(t, page, w.sheet, "the page is still there")
+	w.pressOnPage(t, "Take it as a new document")
+	w.pressOnPage(t, "Go on without saving")
+	require.Nil(t, w.sheet)
+	require.Len(t, w.desk.Pattern().Pieces, 2)
 }

@@ -24,9 +24,9 @@ func (w *Window) openPath(path string) { w.openTold(path, w.complain) }
 
 // openTold is openPath, which tells how that went.
 func (w *Window) openTold(path string, told func(error)) {
-	if strings.EqualFold(filepath.Ext(path), ".svg") {
+	if isDrawing(path) {
 		told(nil)
-		w.bring(path)
+		w.bring(path, true)
 		return
 	}
 	var d *desk.Desk
@@ -55,6 +55,8 @@ func (w *Window) openTold(path string, told func(error)) {
 		lay()
 	})
 }
+
+func isDrawing(path string) bool { return strings.EqualFold(filepath.Ext(path), ".svg") }
 
 func load(ctx context.Context, path string) (*desk.Desk, error) {
 	doc, err := store.LoadContext(ctx, path)
@@ -87,12 +89,17 @@ func (w *Window) remember(path string) {
 
 // leave goes on after the document was saved, or the maker said that it need
 // not be.
-func (w *Window) leave(on func()) {
+func (w *Window) leave(on func()) { w.leaveBy(w.ask, on) }
+
+// leaveOver is leave that asks over the page that is open, which stays.
+func (w *Window) leaveOver(on func()) { w.leaveBy(w.askOver, on) }
+
+func (w *Window) leaveBy(ask func(title, question string, answers []string, answer func(int)), on func()) {
 	if !w.desk.WorthKeeping() {
 		on()
 		return
 	}
-	w.ask("Save first?", "There are changes that are not on disk yet.", []string{"Save", "Go on without saving", "Stay here"}, func(i int) {
+	ask("Save first?", "There are changes that are not on disk yet.", []string{"Save", "Go on without saving", "Stay here"}, func(i int) {
 		switch i {
 		case 0:
 			w.save(on)
@@ -172,8 +179,13 @@ func (w *Window) stem() string {
 
 // dropped takes files that were let fall on the window.
 func (w *Window) dropped(_ fyne.Position, files []fyne.URI) {
-	if len(files) > 0 {
-		w.leave(func() { w.openPath(files[0].Path()) })
+	if len(files) == 0 {
+		return
+	}
+	if path := files[0].Path(); isDrawing(path) { // which may come beside what is there
+		w.bring(path, false)
+	} else {
+		w.leave(func() { w.openPath(path) })
 	}
 }
 

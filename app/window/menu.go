@@ -49,7 +49,7 @@ func (w *Window) menu() {
 	}
 	recent.Disabled = len(recent.ChildMenu.Items) == 0
 	bringIn := within("Bring in",
-		item("Bring in a drawing…", w.bringAsk, fyne.KeyB, ctrl),
+		item("Bring in a drawing…", func() { w.bringFile(false) }, fyne.KeyB, ctrl),
 		item("Add a plain piece…", func() { w.plainPage() }, fyne.KeyN, ctrl|fyne.KeyModifierShift),
 		fyne.NewMenuItem("Take steps from another pattern…", w.stepsAsk))
 	handOut := within("Save a part of it",

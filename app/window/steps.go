@@ -310,7 +310,7 @@ func gather(m map[string]any, path []string) []number {
 				out = append(out, gather(v, at)...)
 			}
 		case []any:
-			if k == "knots" { // are drawn with the reshape tool
+			if k == "knots" || k == "pieces" { // are drawn with the reshape tool, or came as they are
 				continue
 			}
 			for i, one := range v {

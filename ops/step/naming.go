@@ -110,6 +110,8 @@ var naming = map[string][]named{
 			return r.Edge == "" && r.Notch == "" && r.Inner == "" && r.Seam == "" && r.Line == ""
 		}},
 	},
+	"step.Bring.From":       someWord,
+	"step.Shape.Name":       newPiece,
 	"step.Plain.Name":       newPiece,
 	"step.Plain.Cloth":      someWord,
 	"step.Reshape.Piece":    aPiece,

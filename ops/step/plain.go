@@ -74,9 +74,5 @@ func (s *Plain) Apply(in Input) (Output, error) {
 
 // origin has the piece among those that came in: it is no altered one.
 func (s *Plain) origin(before, after pattern.Pattern) (pattern.Pattern, error) {
-	if before.Piece(s.Name) == nil {
-		before = before.Clone()
-		before.Pieces = append(before.Pieces, *after.Piece(s.Name))
-	}
-	return before, nil
+	return asCameIn(before, after, s.Name), nil
 }

@@ -49,6 +49,15 @@ var draws = map[string]func(*Draw) []step.Step{
 	"allow": func(d *Draw) []step.Step {
 		return one(&step.Allow{Piece: d.piece.Name, Edge: d.edge.Name, Width: d.to(0, 15)})
 	},
+	"bring": func(d *Draw) []step.Step {
+		pc := d.piece.Clone()
+		pc.Name = d.Name
+		shape, err := step.NewShape(pc)
+		if err != nil {
+			return nil
+		}
+		return one(&step.Bring{From: "drawing.svg", Pieces: []step.Shape{shape}})
+	},
 	"copy": func(d *Draw) []step.Step {
 		return one(&step.Copy{Piece: d.piece.Name, Name: d.Name, DX: d.mm(-50, 50), DY: d.mm(-50, 50)})
 	},
