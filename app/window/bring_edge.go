@@ -41,17 +41,11 @@ type foundRow struct {
 	make, take  *touch
 	all         *fyne.Container
 	tall        float32 // with all that it can show
-	roles       []pattern.Role
 }
 
 func (b *bringing) newRow() *foundRow {
 	r := &foundRow{b: b, how: text("", small, false, b.w.palette.Faint)}
-	var words []string
-	for _, role := range pattern.Roles {
-		if role != pattern.DartEdge {
-			words, r.roles = append(words, role.Word()), append(r.roles, role)
-		}
-	}
+	words, roles := edgeRoles()
 	field := func(width float32, keep func(string)) *entry {
 		e := newEntry("", width, func(s string, changed bool) {
 			if changed {
@@ -62,7 +56,7 @@ func (b *bringing) newRow() *foundRow {
 		return e
 	}
 	r.piece, r.edge = field(110, b.callPiece), field(110, func(s string) { b.say("", s) })
-	r.role = newChoice(words, "", func(s string) { b.say(r.roles[slices.Index(words, s)], "") })
+	r.role = newChoice(words, "", func(s string) { b.say(roles[slices.Index(words, s)], "") })
 	r.make = b.w.button("Make a corner here", false, b.divide)
 	r.take = b.w.button("Take this corner away", false, b.divide)
 	label := func(s string) fyne.CanvasObject { return text(s, normal, false, b.w.palette.Text) }

@@ -124,19 +124,14 @@ func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
 }
 
 // role shows what an edge is, and lets it be said anew, a fold included: the
-// piece is a half then; a fold and the sides of a dart stay what they are.
+// piece is a half then, and a pair when its fold is said to be something else. The
+// sides of a dart stay what they are.
 func (c *column) role(pc *pattern.Piece, e *pattern.Edge) {
-	if e.Role == pattern.Fold || e.Role == pattern.DartEdge {
+	if e.Role == pattern.DartEdge {
 		c.figure("Role", e.Role.Word())
 		return
 	}
-	var words []string
-	var roles []pattern.Role
-	for _, r := range pattern.Roles {
-		if r != pattern.DartEdge {
-			words, roles = append(words, r.Word()), append(roles, r)
-		}
-	}
+	words, roles := edgeRoles()
 	pick := newChoice(words, e.Role.Word(), func(word string) {
 		if r := roles[slices.Index(words, word)]; r != e.Role {
 			c.try(&step.Allow{Piece: pc.Name, Edge: e.Name, Role: r})
@@ -144,6 +139,19 @@ func (c *column) role(pc *pattern.Piece, e *pattern.Edge) {
 	})
 	pick.name = "role of the edge"
 	c.add(container.New(columns{112}, text("Role", normal, false, c.w.palette.Faint), container.New(atWidth{columnInner - 112}, pick)))
+	if e.Role == pattern.Fold {
+		c.note("With another role "+pc.Name+" is not unfolded any more: it is cut as a pair, with an allowance here.", c.w.palette.Faint)
+	}
+}
+
+// edgeRoles are the roles that an edge can be given, and their words.
+func edgeRoles() (words []string, roles []pattern.Role) {
+	for _, r := range pattern.Roles {
+		if r != pattern.DartEdge {
+			words, roles = append(words, r.Word()), append(roles, r)
+		}
+	}
+	return words, roles
 }
 
 func (c *column) notch(pc *pattern.Piece, n *pattern.Notch) {

@@ -67,16 +67,24 @@ func (c *column) seamsOf(p pattern.Pattern, piece, edge string) {
 }
 
 // unsewn lets an edge that is in no seam be sewn to another such edge, whole to
-// whole: one that is pressed on the mat, or picked by its name.
+// whole: one that is pressed on the mat, or picked by its name; of a pair its own
+// mirror image, too.
 func (c *column) unsewn(p pattern.Pattern, piece, edge string) {
 	others := tool.Partners(p, piece, edge)
+	if pc := p.Piece(piece); pc.Cut.Pair { // both halves of what else would be one piece
+		image := pattern.Whole(piece, edge)
+		image.Mirrored = true
+		others = append(others, image)
+	}
 	if len(others) == 0 {
 		c.figure("Sewn in", "nothing; no other edge is free to be sewn to it")
 		return
 	}
 	words := make([]string, len(others))
 	for i, pt := range others {
-		words[i] = pt.Edge + " of " + pt.Piece
+		if words[i] = pt.Edge + " of " + pt.Piece; pt.Mirrored {
+			words[i] = "its mirror image"
+		}
 	}
 	pick := newChoice(words, "", func(s string) {
 		if i := slices.Index(words, s); i >= 0 {

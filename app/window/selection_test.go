@@ -124,3 +124,27 @@ func TestPieceIsCopiedAndEdgesAreTakenIntoALine(t *testing.T) {
 	require.NotContains(t, strings.Join(texts(w.column.list), " "), "Begin a line", "it is in one already")
 	require.Len(t, w.desk.Document().Recipe, 4)
 }
+
+func TestAFoldIsSaidToBeASeamAgainBesideTheMat(t *testing.T) {
+	w := open(t, false)
+	w.desk.Select(tool.Selection{Piece: "bridge", Edge: "fold"})
+	w.show()
+	pick := func(name, word string) {
+		for _, o := range reachable(w.column.list) {
+			if c, ok := o.(*choice); ok && (c.name == name || c.PlaceHolder == name) {
+				c.SetSelected(word)
+				return
+			}
+		}
+		require.FailNow(t, "no list "+name)
+	}
+	require.Contains(t, strings.Join(texts(w.column.list), " "), "cut as a pair")
+	pick("role of the edge", "seam")
+	bridge := w.desk.Pattern().Piece("bridge")
+	require.Nil(t, bridge.Fold())
+	require.True(t, bridge.Cut.Pair)
+	require.Positive(t, bridge.Edge("fold").Allowance)
+	pick("sew it to …", "its mirror image")
+	require.NotNil(t, w.desk.Pattern().Seam("fold"))
+	require.NoError(t, w.desk.Pattern().Validate())
+}

@@ -14,6 +14,10 @@ func init() { register("allow", func() Step { return &Allow{} }) }
 // takes the allowance off, as for a hem that will carry lace or for an edge to
 // be taped. The sew line stays; the cut line follows.
 //
+// An edge that comes to lie on the fold makes its piece the half of one. One on
+// the fold that gets another role makes it a pair, with the usual allowance of
+// the piece there when no width is given.
+//
 // With Seam it speaks of both sides of a seam instead: their allowances get the
 // width, if one is given, and end at the seam's ends so that they lie on the
 // piece to which the seam is pressed (see [pattern.SeamEnd.Corner]); where a hem
@@ -95,12 +99,19 @@ func (a *Allow) Apply(in Input) (Output, error) {
 		return a.applyFold(in, names)
 	}
 	p := in.Pattern.Clone()
+	out := Output{Pattern: p}
 	for _, name := range names {
-		if err := a.set(p, name, in); err != nil {
+		off, err := a.offFold(p, name)
+		if err == nil {
+			err = a.set(p, name, in)
+		}
+		if err != nil {
 			return Output{}, err
 		}
+		if off {
+			out.Notes = append(out.Notes, a.isOff(p, name)...)
+		}
 	}
-	out := Output{Pattern: p}
 	if len(names) == 1 {
 		_, was, _ := edgeIn(in.Pattern, a.Piece, names[0])
 		out.Figures = map[string]float64{"before": was.Allowance}
@@ -114,7 +125,7 @@ func (a *Allow) set(p pattern.Pattern, name string, in Input) error {
 		return err
 	}
 	if e.Role == pattern.Fold {
-		return fmt.Errorf("%s of %s lies on the fold, which has no allowance and keeps its role; unfold the piece first", name, a.Piece)
+		return fmt.Errorf("%s of %s lies on the fold, where there is no allowance; say what else it is as well, or unfold the piece first", name, a.Piece)
 	}
 	switch {
 	case a.Role == "":

@@ -6,6 +6,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // foldBow is how far in mm an edge of several parts may stray from the straight
@@ -63,6 +64,32 @@ func (a *Allow) applyFold(in Input, names []string) (Output, error) {
 	was := e.Allowance
 	e.Role, e.Allowance, e.Free = pattern.Fold, 0, false
 	return Output{Pattern: p, Figures: map[string]float64{"before": was}, Notes: notes}, nil
+}
+
+// offFold takes an edge from the fold that is to have another role; it reports
+// whether it did. What was half of one piece is a pair then: both are needed.
+func (a *Allow) offFold(p pattern.Pattern, name string) (bool, error) {
+	pc, e, err := edgeIn(p, a.Piece, name)
+	if err != nil || e.Role != pattern.Fold || a.Role == "" {
+		return false, err
+	}
+	others := slices.DeleteFunc(slices.Clone(pc.Edges), func(o pattern.Edge) bool { return o.Name == name })
+	e.Role, e.Allowance = pattern.SeamEdge, usualAllowance(&pattern.Piece{Edges: others})
+	pc.Cut.Pair = true
+	return true, nil
+}
+
+// isOff tells what has become of a piece whose edge no longer lies on the fold.
+func (a *Allow) isOff(p pattern.Pattern, name string) []string {
+	notes := []string{sentence(fmt.Sprintf("%s is not unfolded any more: it was half of one piece and is cut as a pair", a.Piece))}
+	_, e := p.Edge(a.Piece, name)
+	if a.Width == nil {
+		notes = append(notes, sentence(fmt.Sprintf("%s of %s has an allowance of %s, as its longest seam has", name, a.Piece, unit.MM(e.Allowance))))
+	}
+	if e.Role.Sewn() && !e.Free {
+		notes = append(notes, sentence(fmt.Sprintf("%s of %s is sewn to nothing yet; sew it to its mirror image, where both halves meet", name, a.Piece)))
+	}
+	return notes
 }
 
 // onFold returns a path that lies on the fold: one straight line.

@@ -61,3 +61,35 @@ func TestTheFoldIsRefusedWhereItCannotLie(t *testing.T) {
 	bent.Pieces[0].Edges[0].Path = geom.Must(geom.NewPath(geom.Straight(geom.Pt(0, 60), geom.Pt(0.004, 30)), geom.Straight(geom.Pt(0.004, 30), geom.Pt(0, 0))))
 	require.True(t, apply(t, bent, fold("left")).Pattern.Piece("front").Fold().Path.IsStraight())
 }
+
+func TestAFoldIsMadeASeamAgain(t *testing.T) {
+	p := apply(t, halfFront(t, false), &Allow{Piece: "front", Edge: "left", Role: pattern.Fold}).Pattern
+	out := apply(t, p, &Allow{Piece: "front", Edge: "left", Role: pattern.SeamEdge})
+	front := out.Pattern.Piece("front")
+	require.Nil(t, front.Fold())
+	require.Equal(t, pattern.Cut{Count: 1, Pair: true}, front.Cut, "both halves are needed")
+	require.Equal(t, 6.0, front.Edge("left").Allowance, "as the other seams")
+	require.Zero(t, out.Figures["before"])
+	require.Equal(t, []string{
+		"Front is not unfolded any more: it was half of one piece and is cut as a pair.",
+		"Left of front has an allowance of 6 mm, as its longest seam has.",
+		"Left of front is sewn to nothing yet; sew it to its mirror image, where both halves meet.",
+	}, out.Notes)
+	cut, err := front.CutLine()
+	require.NoError(t, err)
+	require.InDelta(t, (40+12)*(60+12), cut.Area(), 1e-6)
+
+	// It is sewn to its mirror image, and can be laid on the fold again once that is taken apart.
+	image := pattern.Whole("front", "left")
+	image.Mirrored = true
+	sewn := apply(t, out.Pattern, &Sew{Name: "centre", A: []pattern.Part{pattern.Whole("front", "left")}, B: []pattern.Part{image}}).Pattern
+	apart := apply(t, sewn, &Sew{Name: "centre", Apart: true}).Pattern
+	require.NotNil(t, apply(t, apart, &Allow{Piece: "front", Edge: "left", Role: pattern.Fold}).Pattern.Piece("front").Fold())
+
+	wide := apply(t, p, &Allow{Piece: "front", Edge: "left", Role: pattern.Hem, Width: new(Lit(12))})
+	require.Equal(t, 12.0, wide.Pattern.Piece("front").Edge("left").Allowance)
+	require.Len(t, wide.Notes, 1)
+	require.Contains(t, refused(t, p, &Allow{Piece: "front", Edge: "left", Width: new(Lit(6))}), "lies on the fold, where there is no allowance")
+	require.Contains(t, refused(t, p, &Allow{Piece: "front", Edge: "left", Role: "ribbon"}), "there is no role")
+	require.Contains(t, refused(t, p, &Allow{Piece: "front", Edge: "left", Role: pattern.DartEdge}), "cannot be made a dart")
+}

@@ -162,7 +162,7 @@ func (s *Split) halves(in Input, o *outline) (left, right *outline, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	e := pattern.Edge{Name: s.Name, Role: pattern.SeamEdge, Allowance: s.usual(o.old)}
+	e := pattern.Edge{Name: s.Name, Role: pattern.SeamEdge, Allowance: usualAllowance(o.old)}
 	if err := dress(&e, in, s.Role, s.Allowance); err != nil {
 		return nil, nil, err
 	}
@@ -182,23 +182,6 @@ func (s *Split) halves(in Input, o *outline) (left, right *outline, err error) {
 	}
 	// The run counter-clockwise from From to To lies right of the way.
 	return part((i+n)%len(o.runs), len(o.runs)-n, path), part(i, n, path.Reverse()), nil
-}
-
-// usual returns the allowance of the longest sewn edge, else of the longest.
-func (s *Split) usual(pc *pattern.Piece) float64 {
-	longest := slices.MaxFunc(pc.Edges, func(a, b pattern.Edge) int {
-		if a.Role.Sewn() != b.Role.Sewn() {
-			if a.Role.Sewn() {
-				return 1
-			}
-			return -1
-		}
-		if a.Length() > b.Length() {
-			return 1
-		}
-		return -1
-	})
-	return longest.Allowance
 }
 
 // lay returns the pattern with the two parts in the place of the piece, the

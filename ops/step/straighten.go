@@ -116,6 +116,23 @@ func dress(e *pattern.Edge, in Input, role pattern.Role, allowance *Number) erro
 	return nil
 }
 
+// usualAllowance returns the allowance of the longest sewn edge, else of the longest.
+func usualAllowance(pc *pattern.Piece) float64 {
+	longest := slices.MaxFunc(pc.Edges, func(a, b pattern.Edge) int {
+		if a.Role.Sewn() != b.Role.Sewn() {
+			if a.Role.Sewn() {
+				return 1
+			}
+			return -1
+		}
+		if a.Length() > b.Length() {
+			return 1
+		}
+		return -1
+	})
+	return longest.Allowance
+}
+
 // paperBetween returns the areas in mm² that lie between an old run of an
 // outline and the straight line between its ends: left of the line, where
 // paper is filled in, and right of it, where it is trimmed.
