@@ -20,7 +20,6 @@ const (
 	coverLine   = 3.9 // from baseline to baseline
 	narrowText  = 55.0
 	squareLabel = 2.0
-	inch        = 25.4
 )
 
 // paragraph is a heading with text.
@@ -33,13 +32,13 @@ type paragraph struct{ head, text string }
 func coverPages(doc Print, plan Plan, width, height float64) []Layer {
 	f := newFlow(width, height)
 	f.head(joined(" · ", doc.Pattern, doc.sizeText()), plan.summary(doc))
-	mm, in := 100.0, 4*inch
+	mm, in := 100.0, 4*unit.Inch
 	mmText, inText := "100\u00a0mm × 100\u00a0mm", "4\u00a0in × 4\u00a0in (101.6\u00a0mm)"
 	if width < in || height < in+f.headHeight {
-		mm, in, mmText, inText = 50, 2*inch, "50 mm × 50 mm", "2 in × 2 in (50.8 mm)"
+		mm, in, mmText, inText = 50, 2*unit.Inch, "50 mm × 50 mm", "2 in × 2 in (50.8 mm)"
 	}
 	if width < in || height < in+f.headHeight {
-		mm, in, mmText, inText = 20, inch, "20 mm × 20 mm", "1 in × 1 in (25.4 mm)"
+		mm, in, mmText, inText = 20, unit.Inch, "20 mm × 20 mm", "1 in × 1 in (25.4 mm)"
 	}
 	f.square(mm, mmText, func(b geom.Box) Layer { return plan.pageMap(doc, b) })
 	f.square(in, inText, func(b geom.Box) Layer { return legend(b, len(doc.Sizes) > 1) })
@@ -122,7 +121,7 @@ func newFlow(width, height float64) *flow {
 func (f *flow) page(top float64) {
 	f.pages = append(f.pages, Layer{Name: "cover"})
 	f.columns, f.at = nil, 0
-	wide := 4 * inch
+	wide := 4 * unit.Inch
 	n := max(int((f.width+coverGap)/(wide+coverGap)), 1)
 	rest := f.width - float64(n)*(wide+coverGap)
 	if n == 1 && f.width < wide || rest < narrowText {

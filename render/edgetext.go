@@ -20,7 +20,7 @@ func amount(mm float64, units unit.System) string {
 	if units == unit.InchFractions && !unit.IsFraction(mm) {
 		return s + " (" + nearly(mm) + ")"
 	}
-	const fraction = 25.4 / unit.Sixteenths
+	const fraction = unit.Inch / unit.Sixteenths
 	if k := math.Round(mm / fraction); units != unit.InchFractions && k > 0 && math.Abs(mm-k*fraction) < 0.005 {
 		s += " (" + unit.Inches(mm, unit.Sixteenths) + ")"
 	}

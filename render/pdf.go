@@ -13,10 +13,11 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 	"truemat/assets"
 	"truemat/geom"
+	"truemat/ops/unit"
 )
 
 // pointsPerMM is the PDF's unit: 72 points to the inch.
-const pointsPerMM = 72 / 25.4
+const pointsPerMM = 72 / unit.Inch
 
 // maxPageSide is the longest side of a page in mm that a PDF can have
 // without a unit of its own (14,400 points).

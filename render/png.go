@@ -12,6 +12,7 @@ import (
 	"github.com/tdewolff/canvas"
 	"github.com/tdewolff/canvas/renderers/rasterizer"
 	"truemat/geom"
+	"truemat/ops/unit"
 )
 
 // maxPixels bounds a picture (about 400 MB of memory).
@@ -42,7 +43,7 @@ func Picture(s Scene, dpi float64) (*image.RGBA, error) {
 	if !(dpi > 0) {
 		return nil, errors.New("a picture needs a number of dots per inch above 0")
 	}
-	dots := dpi / 25.4
+	dots := dpi / unit.Inch
 	nx, ny := width*dots+0.5, height*dots+0.5
 	if nx < 1 || ny < 1 || nx*ny > maxPixels {
 		return nil, fmt.Errorf("at %g dots per inch the picture would have %.0f × %.0f pixels; between 1 and %.0f million are possible", dpi, nx, ny, maxPixels/1e6)

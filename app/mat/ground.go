@@ -13,7 +13,7 @@ import (
 // dividing the next but one evenly enough to lie on its lines.
 func divisions(u unit.System) []float64 {
 	if u == unit.InchFractions {
-		return []float64{25.4 / 16, 25.4 / 8, 25.4 / 4, 25.4 / 2, 25.4, 25.4 * 6, 25.4 * 12, 25.4 * 60, 25.4 * 600}
+		return []float64{unit.Inch / 16, unit.Inch / 8, unit.Inch / 4, unit.Inch / 2, unit.Inch, unit.Inch * 6, unit.Inch * 12, unit.Inch * 60, unit.Inch * 600}
 	}
 	return []float64{1, 5, 10, 50, 100, 500, 1000, 5000, 50000}
 }
@@ -155,7 +155,7 @@ func (p *painter) cornerBox(u unit.System) {
 func rulerText(v float64, u unit.System) string {
 	switch u {
 	case unit.InchFractions:
-		whole, part := math.Modf(math.Abs(v) / 25.4)
+		whole, part := math.Modf(math.Abs(v) / unit.Inch)
 		sixteenths := int(math.Round(part * 16))
 		if sixteenths == 16 {
 			whole, sixteenths = whole+1, 0

@@ -69,7 +69,7 @@ type Mat struct {
 
 // New returns a mat that reports what the pointer does.
 func New(pointer func(tool.Event)) *Mat {
-	m := &Mat{report: pointer, palette: Light(), perMM: 96 / 25.4, px: 1, toFit: true, camera: Camera{Scale: 2}}
+	m := &Mat{report: pointer, palette: Light(), perMM: 96 / unit.Inch, px: 1, toFit: true, camera: Camera{Scale: 2}}
 	m.pointer.now = defaultClock
 	m.base = canvas.NewRaster(m.draw(0, m.drawBase))
 	m.moving = canvas.NewRaster(m.draw(1, m.drawMoving))

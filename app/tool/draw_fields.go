@@ -10,6 +10,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // Fields are the way of drawing, the name and the numbers of it.
@@ -64,7 +65,7 @@ func (d *Draw) typedPoints(text string) ([]geom.Point, error) {
 		across, up, ok := d.apart(one)
 		if !ok {
 			return nil, fmt.Errorf("%q is not a point; write how far it lies across from the left and up from below, such as %s, %s, or 25%% 50%% of the piece",
-				strings.TrimSpace(one), written(d.table, 25.4), written(d.table, 50.8))
+				strings.TrimSpace(one), written(d.table, unit.Inch), written(d.table, 2*unit.Inch))
 		}
 		x, errX := d.inside(across, box.Width(), "wide")
 		y, errY := d.inside(up, box.Height(), "tall")

@@ -213,7 +213,7 @@ func (r *Ruler) Overlay() Overlay {
 
 // squareMMPerIn2 and squareMMPerCM2 are areas in mm².
 const (
-	squareMMPerIn2 = 25.4 * 25.4
+	squareMMPerIn2 = unit.Inch * unit.Inch
 	squareMMPerCM2 = 100
 )
 

@@ -43,23 +43,8 @@ func (f *foundBoard) TypedRune(r rune) {
 
 // TypedKey goes along the outline, and makes a corner there or takes it away.
 func (f *foundBoard) TypedKey(e *fyne.KeyEvent) {
-	by := f.w.pushes().held(f.w.modifiers())
-	along := map[fyne.KeyName]float64{fyne.KeyLeft: -by, fyne.KeyRight: by}[e.Name]
 	switch {
-	case along != 0:
-		if f.chosen.piece < 0 {
-			f.TypedRune('n')
-			return
-		}
-		pc := &f.pieces[f.chosen.piece]
-		l := pc.outline.Length()
-		at := foundPlace{f.chosen.piece, noJoint, math.Mod(f.chosen.s+along+l, l)}
-		for j, s := range pc.joints {
-			if math.Abs(s-at.s) < by/2 {
-				at.joint, at.s = j, s
-			}
-		}
-		f.pick(at)
+	case f.arrow(e.Name, f.w.pushes().held(f.w.modifiers())):
 	case e.Name == fyne.KeySpace:
 		f.change()
 	case e.Name == fyne.KeyEscape:
@@ -67,4 +52,30 @@ func (f *foundBoard) TypedKey(e *fyne.KeyEvent) {
 	default:
 		handOn(f, e)
 	}
+}
+
+// TypedShortcut takes the fine arrows, which arrive as shortcuts, and leaves
+// the others to the window.
+func (f *foundBoard) TypedShortcut(s fyne.Shortcut) { f.w.fineArrow(s, f.arrow) }
+
+// arrow goes along the outline by so many mm; it reports whether the key does.
+func (f *foundBoard) arrow(k fyne.KeyName, by float64) bool {
+	along := map[fyne.KeyName]float64{fyne.KeyLeft: -by, fyne.KeyRight: by}[k]
+	switch {
+	case along == 0:
+		return false
+	case f.chosen.piece < 0:
+		f.TypedRune('n')
+		return true
+	}
+	pc := &f.pieces[f.chosen.piece]
+	l := pc.outline.Length()
+	at := foundPlace{f.chosen.piece, noJoint, math.Mod(f.chosen.s+along+l, l)}
+	for j, s := range pc.joints {
+		if math.Abs(s-at.s) < by/2 {
+			at.joint, at.s = j, s
+		}
+	}
+	f.pick(at)
+	return true
 }

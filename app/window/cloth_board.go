@@ -429,15 +429,7 @@ func (v *clothBoard) TypedKey(e *fyne.KeyEvent) {
 
 // TypedShortcut takes the fine arrows, which arrive as shortcuts, and leaves
 // the others to the window.
-func (v *clothBoard) TypedShortcut(s fyne.Shortcut) {
-	k, ok := s.(*desktop.CustomShortcut)
-	if ok && k.Modifier == fyne.KeyModifierControl && v.arrow(k.KeyName, v.w.pushes().fine) {
-		return
-	}
-	if c, ok := v.w.win.Canvas().(fyne.Shortcutable); ok {
-		c.TypedShortcut(s)
-	}
-}
+func (v *clothBoard) TypedShortcut(s fyne.Shortcut) { v.w.fineArrow(s, v.arrow) }
 
 // acrossArrows are the arrows on cloth that is shown with its selvedges up and
 // down.

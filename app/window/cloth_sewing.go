@@ -176,7 +176,7 @@ const sectionRim = 10
 
 // pictureOf draws a scene for the window, without the white around it.
 func pictureOf(sc render.Scene) (image.Image, error) {
-	dpi := 25.4 * paperUnit * sewingSharp
+	dpi := unit.Inch * paperUnit * sewingSharp
 	img, err := render.Picture(sc, dpi)
 	if err != nil {
 		return nil, err
@@ -188,7 +188,7 @@ const pictureRim = 10.0 // mm of white that render.Picture leaves around a scene
 
 // withoutRim cuts off the white that pictures have around them.
 func withoutRim(img *image.RGBA, dpi float64) image.Image {
-	rim := int(math.Round(pictureRim * dpi / 25.4))
+	rim := int(math.Round(pictureRim * dpi / unit.Inch))
 	b := img.Bounds()
 	return img.SubImage(image.Rect(b.Min.X+rim, b.Min.Y+rim, b.Max.X-rim, b.Max.Y-rim))
 }

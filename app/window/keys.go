@@ -37,6 +37,18 @@ func (w *Window) pushes() push {
 	return pushes
 }
 
+// fineArrow hands on a fine arrow, which arrives as a shortcut; what take has no
+// use for is left to the window.
+func (w *Window) fineArrow(s fyne.Shortcut, take func(k fyne.KeyName, by float64) bool) {
+	k, ok := s.(*desktop.CustomShortcut)
+	if ok && k.Modifier == fyne.KeyModifierControl && take(k.KeyName, w.pushes().fine) {
+		return
+	}
+	if c, ok := w.win.Canvas().(fyne.Shortcutable); ok {
+		c.TypedShortcut(s)
+	}
+}
+
 // held returns the way of an arrow key, far with Shift.
 func (p push) held(m fyne.KeyModifier) float64 {
 	if m&fyne.KeyModifierShift != 0 {

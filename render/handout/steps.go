@@ -162,7 +162,7 @@ func (s *sheet) measuredIn(of string) (as string, by float64, digits int) {
 	case s.units == unit.Centimetres:
 		return "cm", 10, 3
 	case s.units == unit.InchFractions:
-		return "in", 25.4, 3
+		return "in", unit.Inch, 3
 	}
 	return of, 1, 2
 }
