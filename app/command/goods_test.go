@@ -417,7 +417,7 @@ func TestAClothOfTheWrongKindIsSentToItsCommand(t *testing.T) {
 	file := filepath.Join(filepath.Dir(doc), "goods.json")
 	require.NoError(t, os.WriteFile(file, []byte(`{"cloths": [{"name": "net", "width": "wide"}]}`), 0o644))
 	_, _, errOut := run("cloth", doc, "--take", file, "--out", doc)
-	require.Contains(t, errOut, `"cloths.width" holds a text where a number is wanted`)
+	require.Contains(t, errOut, `the width of cloth "net" is a text, and a number belongs there`)
 }
 
 // Without a name every plain cloth is laid out, as it is by its name.

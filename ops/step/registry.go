@@ -3,6 +3,7 @@ package step
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"maps"
 	"reflect"
@@ -73,7 +74,7 @@ func (e Entry) MarshalJSON() ([]byte, error) {
 func (e *Entry) UnmarshalJSON(b []byte) error {
 	var head entryHead
 	if err := json.Unmarshal(b, &head); err != nil {
-		return err
+		return head.wrong(err)
 	}
 	blank, ok := kinds[head.Do]
 	if !ok {
@@ -98,8 +99,37 @@ func (e *Entry) UnmarshalJSON(b []byte) error {
 	d := json.NewDecoder(bytes.NewReader(body))
 	d.DisallowUnknownFields()
 	if err := d.Decode(s); err != nil {
-		return fmt.Errorf("step %q (%s): %w", head.ID, head.Do, err)
+		return head.wrong(err)
 	}
 	*e = Entry{ID: head.ID, Off: head.Off, Sizes: head.Sizes, Step: s, Varies: varies}
 	return nil
+}
+
+// wrong tells of which step something cannot be read; where it stands in the step
+// would be taken for a place in the file.
+func (h entryHead) wrong(err error) error {
+	var typ *json.UnmarshalTypeError
+	if errors.As(err, &typ) {
+		err = fmt.Errorf("its %q is %s, and something else belongs there", typ.Field, ValueWords(typ.Value))
+	}
+	if h.Do == "" {
+		return fmt.Errorf("step %q: %w", h.ID, err)
+	}
+	return fmt.Errorf("step %q (%s): %w", h.ID, h.Do, err)
+}
+
+// ValueWords says what kind of value stands in a file, by its kind in JSON.
+func ValueWords(value string) string {
+	kind, _, _ := strings.Cut(value, " ") // a number may be told with its digits
+	switch kind {
+	case "string":
+		return "a text"
+	case "bool":
+		return "true or false"
+	case "array":
+		return "a list"
+	case "object":
+		return "an object"
+	}
+	return "a " + value
 }

@@ -3,11 +3,13 @@ package store
 import (
 	"bytes"
 	"context"
+	"encoding"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"reflect"
+	"strconv"
 	"strings"
 
 	"truemat/ops/check"
@@ -209,32 +211,35 @@ func located(b []byte, err error) error {
 	var typ *json.UnmarshalTypeError
 	switch {
 	case errors.As(err, &syntax) && !strings.HasPrefix(syntax.Error(), "unexpected end"):
-		return fmt.Errorf("%s: the file is damaged there, %q does not belong; take an undamaged copy of it", position(b, syntax.Offset), string(b[max(syntax.Offset-1, 0):][:1]))
+		return fmt.Errorf("%s: the file is damaged there%s, %q does not belong; take an undamaged copy of it", position(b, syntax.Offset), within(b, syntax.Offset), string(b[max(syntax.Offset-1, 0):][:1]))
 	case errors.As(err, &syntax), errors.Is(err, io.ErrUnexpectedEOF):
-		return fmt.Errorf("%s: the file is damaged there, it ends too early; take an undamaged copy of it", position(b, int64(len(b))))
+		return fmt.Errorf("%s: the file is damaged there%s, it ends too early; take an undamaged copy of it", position(b, int64(len(b))), within(b, int64(len(b))))
 	case errors.As(err, &typ):
-		if typ.Field != "" {
-			return fmt.Errorf("%s: %q holds %s where %s is wanted; take an undamaged copy of it, or mend it there", position(b, typ.Offset), typ.Field, heldWords(typ.Value), wantedWords(typ.Type))
+		what := placeAt(b, typ.Offset)
+		if what == "" {
+			what = "what stands there"
 		}
-		return fmt.Errorf("%s: there is %s where %s is wanted; take an undamaged copy of it, or mend it there", position(b, typ.Offset), heldWords(typ.Value), wantedWords(typ.Type))
+		return fmt.Errorf("%s: %s is %s, and %s belongs there; %s", position(b, typ.Offset), what, step.ValueWords(typ.Value), wantedWords(typ.Type), howToMend)
+	}
+	if _, entry, ok := strings.Cut(err.Error(), "json: unknown field "); ok {
+		if name, unquoted := strconv.Unquote(entry); unquoted == nil {
+			if found := strangeEntry(b, name); found != nil {
+				return found
+			}
+		}
+	}
+	if found := wrongLine(b); found != nil {
+		return found
 	}
 	return err
 }
 
-// heldWords says what kind of value stands in a file.
-func heldWords(value string) string {
-	kind, _, _ := strings.Cut(value, " ") // a number may be told with its digits
-	switch kind {
-	case "string":
-		return "a text"
-	case "bool":
-		return "true or false"
-	case "array":
-		return "a list"
-	case "object":
-		return "an object"
+// within names the part of a file that is damaged.
+func within(b []byte, offset int64) string {
+	if at := placeAt(b, offset); at != "" {
+		return ", in " + at
 	}
-	return "a " + value
+	return ""
 }
 
 // wantedWords says what kind of value is wanted in a file.
@@ -242,6 +247,10 @@ func wantedWords(t reflect.Type) string {
 	switch t.Kind() {
 	case reflect.Pointer:
 		return wantedWords(t.Elem())
+	case reflect.Struct:
+		if reflect.PointerTo(t).Implements(reflect.TypeFor[encoding.TextUnmarshaler]()) {
+			return "a text"
+		}
 	case reflect.Float64, reflect.Float32:
 		return "a number"
 	case reflect.Int, reflect.Int64:
