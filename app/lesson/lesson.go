@@ -69,7 +69,7 @@ const (
 // First returns the lesson for the demo pattern: bridge and cradle become one
 // piece with a straight hem, and what that took comes back at the side seam.
 func First() Lesson {
-	return Lesson{Title: "A straight hem, by hand", Fits: Fits, End: "That was the whole alteration, and every step of it can still be altered below. The hem is as long as it was in every size, to 0.2 mm. Save it with Ctrl + S; from here print it, or go on with what is named below.", Steps: []Act{
+	return Lesson{Title: "A straight hem, by hand", Fits: Fits, End: "That was the whole alteration, and every step of it can still be altered below. The hem is as long as it was in every size, to 0.2 mm. Save it with Ctrl + S. Print it with Ctrl + P, or by File > Print, now or when what is named below is mended.", Steps: []Act{
 		{
 			Title: "Lay the cradle against the bridge",
 			Text:  "Take the hand. Take hold of the cradle's corner at 1 and drag it to the bridge's corner at 2, where the seam between them meets the wire line. They snap together; let go there, no Enter is needed.",
@@ -136,7 +136,7 @@ func First() Lesson {
 		},
 		{
 			Title: "Smooth the wire line",
-			Text:  "Where the two were taped the wire line has a corner, and no wire lies in a corner. Take the smoothing tool and press the wire line at the mark. \"Keep its length\" says yes: the same wire must still fit. Accept with Enter.",
+			Text:  "Where the two were taped the wire line has a corner, and no wire lies in a corner. Take the smoothing tool and press that corner, at 1. \"Keep its length\" says yes: the same wire must still fit. Accept with Enter.",
 			Keys:  "S takes the smoothing tool. Space takes the corner in the wire line. Enter accepts.",
 			Tool:  "smooth",
 			Aside: hemShort("act 6 gives it back"),
@@ -146,7 +146,7 @@ func First() Lesson {
 		},
 		{
 			Title: "Give back what the joint took",
-			Text:  "The overlap made the hem shorter than the body it goes round. Take add and pick the overlap under \"Share out\". Then press the side seam of the taped piece near the hem, at 1, and that of the band, at 2: each gets half. Accept with Enter.",
+			Text:  "The overlap made the hem too short for the body. Take add and pick the overlap under \"Share out\". Then press the side seam of the taped piece near the hem, at 1, and that of the band, at 2: each gets half. Accept with Enter.",
 			Keys:  "A takes add. Tab to \"Share out\" and choose the overlap. N and Space go into the frame, at its side seam; Space takes it, at the hem, and Space once more the band's edge sewn to it. Enter accepts.",
 			Tool:  "add",
 			Aside: hemShort("this act gives it back"),
@@ -162,7 +162,7 @@ func First() Lesson {
 		},
 		{
 			Title: "Mark what was altered",
-			Text:  "Take the chalk, press the taped piece at 1, then the band at 2 with Shift held, and accept with Enter: both say then that they are altered, so that nobody takes them for the original.",
+			Text:  "Take the chalk, press the taped piece at 1, then the band at 2 with Shift held, and accept with Enter. Then both say that they are altered, and nobody takes them for the original.",
 			Keys:  "K takes the chalk. N and Space take the frame, N and Space the band; or Tab to \"Choose\" and take all that are altered. Enter accepts.",
 			Tool:  "chalk",
 			Aside: both(sidesApart, unmarked("this act writes it")),

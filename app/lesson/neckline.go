@@ -27,10 +27,10 @@ const (
 // neckline of the inner cup, up to a notch of its seam, and what becomes of the
 // outer cup there.
 func Second() Lesson {
-	return Lesson{Title: "A neckline to a notch", Fits: fitsNeckline, End: "That is a neckline for a border of lace. Beyond the notch the edge of the outer cup is turned back and stitched; the checks tell whether it lies flat.", Steps: []Act{
+	return Lesson{Title: "A neckline to a notch", Fits: fitsNeckline, End: "That is a neckline for a border of lace. Print it with Ctrl + P, or by File > Print. Beyond the notch the edge of the outer cup is turned back and stitched; the checks tell whether it lies flat.", Steps: []Act{
 		{
 			Title: "Cut the neckline straight",
-			Text:  "Take the shears. Press the corner of the inner cup at 1, where its wire edge begins at the centre front, then the double notch on its vertical seam, at 2. Under \"The edge is\" choose lace edge. What the seam no longer takes of the upper outer cup is shown: its edge there will be turned back. Accept with Enter.",
+			Text:  "Take the shears. Press the corner of the inner cup at 1, where its wire edge begins at the centre front, then the double notch on its vertical seam, at 2. Under \"The edge is\" choose lace edge. The part of the upper outer cup that is then no longer sewn is shown too: its edge will be turned back. Accept with Enter.",
 			Keys:  "E takes the shears. N and Space go into the inner cup, where Space takes the corner of neckline and wire; N, pressed until the double notch above the apex is named, leads there, P back; Space takes it. Tab to \"The edge is\" and choose lace edge. Enter accepts.",
 			Tool:  "shears",
 			Aside: cutNotLace,
@@ -51,7 +51,7 @@ func Second() Lesson {
 		},
 		{
 			Title: "Walk the seam and drop a notch",
-			Text:  "Take the walk and press the vertical seam of the inner cup at the mark. The two cups are laid seam to seam. Drag the ring where they meet along the seam, or hold an arrow key: one cup rolls along the other, and the line above the tools says how far, and what is left to the end. With " + handy(notchBefore) + " left, at least " + handy(notchLeast) + " and at most " + handy(notchMost) + ", press the space bar (or, beside Drop a notch, choose here on both sides): a notch drops on both and keeps the top of the seam from creeping. Accept with Enter.",
+			Text:  "Take the walk and press the vertical seam of the inner cup, at 1. The two cups are laid seam to seam. Drag the ring where they meet along the seam, or hold an arrow key: one cup rolls along the other, and the line above the tools says how much is left to the end. With about " + handy(notchBefore) + " left (" + handy(notchLeast) + " to " + handy(notchMost) + " will do) press the space bar, or choose here on both sides under \"Drop a notch\": both cups get a notch, which keeps the top of the seam from creeping. Accept with Enter.",
 			Keys:  "C takes the walk. N and Space go into the inner cup, where Space takes its vertical seam. N walks on to the next notch and, pressed again, at last to the end; from there Left comes back step by step, with Ctrl by smaller steps and with Shift by larger. With " + handy(notchBefore) + " left Space drops the notch on both. Enter accepts.",
 			Tool:  "walk",
 			Aside: both(misplaced, both(necklineCut, unmarked("act 3 writes it"))),
@@ -65,7 +65,7 @@ func Second() Lesson {
 		},
 		{
 			Title: "Mark both cups",
-			Text:  "Take the chalk, press the inner cup at 1, then the upper outer cup at 2 with Shift held, and accept with Enter. Then look at the other sizes: they were altered with this one.",
+			Text:  "Take the chalk, press the inner cup at 1, then the upper outer cup at 2 with Shift held, and accept with Enter. The other sizes were altered with this one: press one to look at it.",
 			Keys:  "K takes the chalk. N and Space take the inner cup, N and Space the upper outer cup. Enter accepts.",
 			Tool:  "chalk",
 			Aside: unmarked("this act writes it"),
@@ -110,7 +110,7 @@ func necklineCut(s Stage) string {
 	if n := endNotch(s.Pattern); n == nil || !n.Double {
 		return ""
 	}
-	return "The upper outer cup got a double notch where the inner cup ends now, and lost the one that met what is cut off: so the seam cannot be sewn beyond it by mistake."
+	return "The upper outer cup got a double notch where the inner cup ends now, so that nobody sews the seam further. Its old notch there met what is cut off and is gone."
 }
 
 // rest returns the turned-back edge that the upper outer cup has beside the

@@ -9,7 +9,7 @@ import (
 )
 
 // AfterByKeys says how one goes on by keys after a lesson.
-const AfterByKeys = "By keys: Shift + Tab on the mat goes to the steps and on up to the checks, Enter on a check shows its place. Take what it names by its letter: level L, true U, chalk K; N goes to the seam or its end, the space bar takes it, Enter accepts. Ctrl + P prints."
+const AfterByKeys = "By keys: Shift + Tab on the mat goes to the steps and on up to the checks; Enter on a check shows its place. Each tool has its letter: level L, true U, smooth S, reshape B, add A, chalk K. Level and chalk offer the seam or the pieces in a list: Tab goes there. For the others N goes to the place and the space bar takes it. Enter accepts. Ctrl + P prints."
 
 // Remains tells that the checks of a size do not all find it as it should be,
 // and of each what to do or why it may stay; none when all hold. Their figures

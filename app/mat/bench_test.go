@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"truemat/app/tool"
 	"truemat/geom"
 	"truemat/ops/pattern"
 )
@@ -66,6 +67,26 @@ func BenchmarkDragFrameMoved(b *testing.B) {
 		v.Pieces[39].Pose = v.Pieces[39].Pose.Then(geom.Turn(geom.Angle(1-2*(i/40%2))*geom.Degree/4, geom.Pt(1500, -800)))
 		m.Lay(v)
 		m.moving.Generator(int(m.moving.Size().Width), int(m.moving.Size().Height))
+	}
+}
+
+// Notes and signs go along with the piece.
+func BenchmarkDragFrameTold(b *testing.B) {
+	m, v := benchMat(b)
+	i := 0
+	for b.Loop() {
+		i++
+		v.Pieces[39].Pose = v.Pieces[39].Pose.Then(geom.Turn(geom.Angle(1-2*(i/40%2))*geom.Degree/4, geom.Pt(1500, -800)))
+		at := v.Pieces[39].Pose.Apply(v.Pieces[39].Edges[0].Path.Start())
+		v.Selection = tool.Selection{Piece: "piece 39"}
+		v.Overlay = tool.Overlay{
+			Dots:  []tool.Dot{{At: at, Style: tool.Handle}},
+			Notes: []tool.Note{{At: at, Text: fmt.Sprintf("turned %d°", i%90)}, {At: at, Text: "gap 25 mm"}, {At: at.Add(geom.Pt(30, 0)), Text: "hem +3 mm"}},
+			Signs: []tool.Sign{{At: at.Add(geom.Pt(0, 40)), Text: "1"}},
+		}
+		m.Lay(v)
+		m.moving.Generator(int(m.moving.Size().Width), int(m.moving.Size().Height))
+		m.over.Generator(int(m.over.Size().Width), int(m.over.Size().Height))
 	}
 }
 

@@ -57,7 +57,8 @@ type Mat struct {
 	still, live, ghosts []laid
 	nested              [][]laid
 
-	names []strip // of the still pieces, where they were written last, in pixels
+	floats    floats
+	lettering lettering
 
 	base, over, moving, top, left, box *canvas.Raster
 	markX, markY                       *canvas.Rectangle
@@ -118,7 +119,6 @@ func (m *Mat) drawBase(p *painter) {
 		p.piece(l)
 	}
 	p.nameBeside(m.still, m.live)
-	m.names = p.names
 }
 
 func (m *Mat) drawMoving(p *painter) {
@@ -140,28 +140,34 @@ func (m *Mat) drawOver(p *painter) {
 	p.clear()
 	p.x0, p.y0 = m.pixel(m.over.Position())
 	o := m.overlay()
-	seen := float64(m.Size().Height-m.cover.height) * m.px
-	p.hidden = max(p.y0+float64(p.h)-seen, 0)
-	for _, s := range m.names { // on the whole mat
-		s.mid = s.mid.Sub(geom.Pt(p.x0, p.y0))
-		p.names = append(p.names, s)
+	if m.floats.px != m.px { // it is told with the first picture how fine the screen is
+		m.floats = m.placeFloats(o)
 	}
-	notes := p.placeNotes(o.Notes, o.Dots, m.live, func(n tool.Note) bool { return m.named(n) != nil })
+	corner := geom.Pt(p.x0, p.y0)
+	f := m.floats.shifted(corner.Mul(-1))
+	m.floats.labels = nil
 	if l := m.selected(); l != nil {
 		var taken []strip
-		for _, n := range notes {
+		for _, n := range f.notes {
 			taken = append(taken, n.strip)
+		}
+		for _, s := range f.signs {
+			taken = append(taken, s.ground(p.px), strip{mid: s.of, dir: geom.Pt(1, 0), r: signedSpot * p.px})
 		}
 		onto := p.onto(geom.Identity())
 		for _, d := range o.Dots {
-			taken = append(taken, strip{mid: onto.apply(d.At), dir: geom.Pt(1, 0), r: 8 * p.px})
+			taken = append(taken, strip{mid: onto.apply(d.At), dir: geom.Pt(1, 0), r: toldSpot * p.px})
 		}
-		for _, s := range o.Signs {
-			taken = append(taken, strip{mid: onto.apply(s.At), dir: geom.Pt(1, 0), r: signHalf * p.px})
+		for _, s := range m.stillLettering(m.onMat()).names {
+			s.mid = s.mid.Sub(corner)
+			taken = append(taken, s)
 		}
-		p.selection(*l, m.view.Selection, m.view.Unit, taken)
+		for _, s := range p.selection(*l, m.view.Selection, m.view.Unit, taken) {
+			s.mid = s.mid.Add(corner)
+			m.floats.labels = append(m.floats.labels, s)
+		}
 	}
-	p.overlay(o, notes)
+	p.overlay(o, f)
 }
 
 func (m *Mat) pixel(p fyne.Position) (x, y float64) {
@@ -259,7 +265,11 @@ func (m *Mat) placeMoving() {
 	m.place(m.moving, b)
 }
 
-func (m *Mat) placeOver() { m.place(m.over, overBox(m.camera, m.selected(), m.live, m.overlay())) }
+func (m *Mat) placeOver() {
+	o := m.overlay()
+	m.floats = m.placeFloats(o)
+	m.place(m.over, m.overBox(o))
+}
 
 // place lays a raster over the part of a box that shows, on whole pixels.
 func (m *Mat) place(r *canvas.Raster, b geom.Box) {

@@ -138,7 +138,6 @@ func (p *painter) name(l laid, m affine) bool {
 	if !ok {
 		return false
 	}
-	p.names = append(p.names, n.strips()...)
 	n.each(func(text string, below, size float64, bold bool) {
 		ink := p.palette.Sew
 		if bold {

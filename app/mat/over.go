@@ -13,8 +13,9 @@ import (
 
 // selection shows what is chosen: the piece by a broad line around it and the
 // names of its edges, an edge or inner line by a thick line, a notch by a
-// ring, a corner by a lozenge. Names keep clear of what is taken.
-func (p *painter) selection(l laid, s tool.Selection, u unit.System, taken []strip) {
+// ring, a corner by a lozenge. Names keep clear of what is taken; where they
+// stand is returned.
+func (p *painter) selection(l laid, s tool.Selection, u unit.System, taken []strip) []strip {
 	m := p.onto(l.pose)
 	l.flatten(m.scale())
 	ring := m.all(nil, l.rim())
@@ -22,6 +23,7 @@ func (p *painter) selection(l laid, s tool.Selection, u unit.System, taken []str
 	p.ring(ring, p.pen(1.8, p.palette.Accent))
 	pc := &l.piece
 	taken = slices.Concat(p.written(l, m), p.notched(l, m), taken)
+	others := len(taken)
 	chosen := -1
 	if !s.Joint {
 		chosen = pc.EdgeIndex(s.Edge)
@@ -51,6 +53,7 @@ func (p *painter) selection(l laid, s tool.Selection, u unit.System, taken []str
 	if e := pc.Edge(s.Edge); e != nil && s.Joint {
 		p.lozenge(m.apply(e.Path.Start()), 8)
 	}
+	return taken[others:]
 }
 
 func (p *painter) lozenge(c geom.Point, r float64) {
@@ -99,7 +102,11 @@ func (p *painter) edgeName(l laid, e *pattern.Edge, m affine, chosen bool, u uni
 		}
 	}
 	if !found && chosen && !folded {
-		mid, dir, found = p.beyond(e, m, w, size, taken)
+		if mid, dir, found = p.beyond(e, m, w, size, taken); !found {
+			if at, ok := p.level(e, m, w, size, taken); ok {
+				mid, dir, found = at, geom.Pt(1, 0), true
+			}
+		}
 	}
 	switch {
 	case folded && !chosen && e.Name == foldText:
@@ -142,6 +149,28 @@ func (p *painter) beyond(e *pattern.Edge, m affine, w, size float64, taken []str
 	return mid, dir, false
 }
 
+// level returns where the name of an edge stands clear when it runs level:
+// outside the cut line, nearest first, or else inside.
+func (p *painter) level(e *pattern.Edge, m affine, w, size float64, taken []strip) (geom.Point, bool) {
+	length := e.Length()
+	for _, away := range []float64{15, 30, 48, 70, 96} {
+		for _, outside := range []bool{true, false} {
+			for _, share := range []float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95} {
+				way := m.vector(e.Path.TangentAt(share * length).Perp()).Unit()
+				off := away*p.px + math.Abs(way.X)*w/2
+				if outside {
+					way, off = way.Mul(-1), off+e.Allowance*m.scale()
+				}
+				at := m.apply(e.Path.At(share * length)).Add(way.Mul(off))
+				if s := (strip{at, geom.Pt(1, 0), w / 2, 0.75 * size}); s.free(taken) && p.holds(s) {
+					return at, true
+				}
+			}
+		}
+	}
+	return geom.Point{}, false
+}
+
 // label writes on a rounded strip.
 func (p *painter) label(text string, mid, dir geom.Point, size float64, bold bool, ground, ink colour) {
 	w, r := textWidth(text, size, bold)/2, size*0.75
@@ -149,8 +178,9 @@ func (p *painter) label(text string, mid, dir geom.Point, size float64, bold boo
 	p.text(text, mid, dir, size, bold, ink)
 }
 
-// overlay draws what a tool shows, with its notes where they were placed.
-func (p *painter) overlay(o tool.Overlay, notes []placed) {
+// overlay draws what a tool shows, with its notes and signs where they were
+// placed.
+func (p *painter) overlay(o tool.Overlay, f floats) {
 	m := p.onto(geom.Identity())
 	for _, s := range o.Strokes {
 		if !s.Path.Empty() {
@@ -160,22 +190,13 @@ func (p *painter) overlay(o tool.Overlay, notes []placed) {
 	for _, d := range o.Dots {
 		p.dot(m.apply(d.At), d.Style)
 	}
-	for _, n := range notes {
+	for _, s := range f.signs {
+		p.flag(s)
+	}
+	for _, n := range f.notes {
 		p.note(n)
 	}
-	for _, s := range o.Signs {
-		p.sign(m.apply(s.At), s.Text)
-	}
 }
-
-// sign draws a lozenge with what numbers it.
-func (p *painter) sign(c geom.Point, text string) {
-	p.lozenge(c, signHalf)
-	p.write(text, c, smallSize*p.px, true, p.palette.OnAccent)
-}
-
-// signHalf is half the width of a numbered lozenge, in units.
-const signHalf = 12
 
 // strokePen is how the lines of an overlay differ, in dashes as well as colour.
 func (p *painter) strokePen(s tool.Style) pen {
@@ -277,17 +298,17 @@ func (m *Mat) named(n tool.Note) *laid {
 }
 
 // overBox is what selection and overlay cover, in units on the widget.
-func overBox(c Camera, selected *laid, moving []laid, o tool.Overlay) geom.Box {
+func (m *Mat) overBox(o tool.Overlay) geom.Box {
 	b := geom.NoBox()
-	add := func(m geom.Box, margin float64) {
-		if m.Empty() {
+	add := func(on geom.Box, margin float64) {
+		if on.Empty() {
 			return
 		}
-		p, q := c.ToScreen(m.Min), c.ToScreen(m.Max)
+		p, q := m.camera.ToScreen(on.Min), m.camera.ToScreen(on.Max)
 		b = b.Union(geom.BoxOf(geom.Pt(float64(p.X), float64(p.Y)), geom.Pt(float64(q.X), float64(q.Y))).Grow(margin))
 	}
-	if selected != nil {
-		add(selected.bounds(), 150) // an edge's name may stand out of a narrow piece
+	if l := m.selected(); l != nil {
+		add(l.bounds(), 150) // an edge's name may stand out of a narrow piece
 	}
 	for _, s := range o.Strokes {
 		add(s.Path.Bounds(), 12)
@@ -295,15 +316,15 @@ func overBox(c Camera, selected *laid, moving []laid, o tool.Overlay) geom.Box {
 	for _, d := range o.Dots {
 		add(geom.BoxOf(d.At), 32)
 	}
-	for _, s := range o.Signs {
-		add(geom.BoxOf(s.At), 2*signHalf)
+	floats := func(on geom.Box, margin float64) {
+		b = b.Union(geom.BoxOf(on.Min.Mul(1/m.px), on.Max.Mul(1/m.px)).Grow(margin))
 	}
-	for i, n := range o.Notes {
-		margin := 60 + textWidth(n.Text, noteSize, false) + 28*float64(i)
-		add(geom.BoxOf(n.At), margin)
-		for _, l := range moving { // beside which it may have to stand
-			add(l.bounds(), margin)
-		}
+	for _, n := range m.floats.notes {
+		from, to := n.ends()
+		floats(geom.BoxOf(from, to, n.of), n.r/m.px+3)
+	}
+	for _, s := range m.floats.signs {
+		floats(geom.BoxOf(s.mid, s.of), signHalf+3)
 	}
 	if math.IsNaN(b.Min.X) {
 		return geom.NoBox()

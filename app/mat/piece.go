@@ -14,10 +14,8 @@ type painter struct {
 	camera  Camera
 	px      float64  // pixels to a unit of the toolkit
 	x0, y0  float64  // the image's upper left corner on the widget, in pixels
-	hidden  float64  // how much of the image's lowest part does not show, in pixels
 	nested  [][]laid // the other sizes, which are seen through the paper
 	unnamed []laid   // pieces without room for their name
-	names   []strip  // of pieces, as they were written
 }
 
 // onto returns the map from a piece's coordinates to pixels of the image.

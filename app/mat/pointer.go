@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"truemat/app/tool"
+	"truemat/geom"
 )
 
 var (
@@ -35,6 +36,7 @@ type pointerState struct {
 	mods     fyne.KeyModifier
 	sideways time.Time // when two fingers last moved sideways
 	cursor   desktop.Cursor
+	shift    geom.Point // mm, from where a sign was pressed to the spot that it stands for
 }
 
 func defaultClock() time.Time { return time.Now() }
@@ -68,10 +70,32 @@ func (m *Mat) tell(act tool.Act, at fyne.Position, mods fyne.KeyModifier) {
 	}
 	mods = m.modifiers(mods)
 	m.report(tool.Event{
-		Act: act, At: m.camera.ToMat(at), Reach: reach / m.camera.Scale,
+		Act: act, At: m.meant(act, at), Reach: reach / m.camera.Scale,
 		Shift: mods&fyne.KeyModifierShift != 0,
 		Ctrl:  mods&(fyne.KeyModifierControl|fyne.KeyModifierSuper) != 0,
 	})
+}
+
+// meant is the place on the mat that the pointer means: a sign stands for the
+// spot that it numbers, and a drag that began on one goes on from there.
+func (m *Mat) meant(act tool.Act, at fyne.Position) geom.Point {
+	p := &m.pointer
+	to := m.camera.ToMat(at)
+	if act == tool.Press || act == tool.Double || act == tool.Hover {
+		p.shift = geom.Point{}
+	}
+	q := geom.Pt(float64(at.X), float64(at.Y)).Mul(m.floats.px)
+	for _, f := range m.floats.signs {
+		if q.Dist(f.mid) > signHalf*m.floats.px {
+			continue
+		}
+		of := m.camera.ToMat(fyne.NewPos(float32(f.of.X/m.floats.px), float32(f.of.Y/m.floats.px)))
+		if act == tool.Press || act == tool.Double {
+			p.shift = of.Sub(to)
+		}
+		return of
+	}
+	return to.Add(p.shift)
 }
 
 // mark shows on the rulers where the pointer is.

@@ -53,9 +53,7 @@ func TestNoteThatNamesAPieceStandsOnIt(t *testing.T) {
 	at := m.overlay().Notes[0].At
 	assert.True(t, inside(ring, at))
 	capture()
-	p := painter{brush: &m.brushes[0], palette: m.palette, camera: m.camera, px: m.px}
-	n := p.placeNotes(m.overlay().Notes, nil, nil, func(n tool.Note) bool { return m.named(n) != nil })[0]
-	assert.True(t, n.within(p.onto(frame.pose).all(nil, frame.sewRing)), "the whole note")
+	assert.True(t, m.floats.notes[0].within(m.onMat().onto(frame.pose).all(nil, frame.sewRing)), "the whole note")
 
 	// A dot there is told of, though it is called like the piece.
 	m.Lay(View{Pieces: pieces, Overlay: tool.Overlay{
@@ -120,16 +118,10 @@ func TestNotesKeepOffThePieceThatMoves(t *testing.T) {
 		m.Lay(View{Pieces: pieces, Preview: map[string]bool{"inner cup": true}, Selection: tool.Selection{Piece: "inner cup"},
 			Overlay: tool.Overlay{Notes: []tool.Note{{At: at, Text: "120.5 mm across, −33.2 mm up"}}}})
 		draw()
-		b := &brush{}
-		b.begin(int(m.over.Size().Width), int(m.over.Size().Height))
-		painter := &painter{brush: b, palette: m.palette, camera: m.camera, px: 1}
-		painter.x0, painter.y0 = m.pixel(m.over.Position())
-		n := painter.placeNotes(m.overlay().Notes, nil, m.live, func(tool.Note) bool { return false })[0]
-		g := painter.noteGround(nil, m.live)
-		require.True(t, g.free(n.mid, n.half+n.r, n.r, 0), "at %v", to)
-		onMat := n.mid.Add(geom.Pt(painter.x0, painter.y0))
-		require.True(t, onMat.X-n.half > rulerWidth && onMat.X+n.half < 800 && onMat.Y-n.r > rulerWidth && onMat.Y+n.r < 600, "at %v: %v", to, onMat)
-		sides = append(sides, onMat.Y < to.Y)
+		n := m.floats.notes[0]
+		require.False(t, m.obstacles(m.onMat(), tool.Overlay{}).onMoving(n.strip), "at %v", to)
+		require.True(t, n.mid.X-n.half > rulerWidth && n.mid.X+n.half < 800 && n.mid.Y-n.r > rulerWidth && n.mid.Y+n.r < 600, "at %v: %v", to, n.mid)
+		sides = append(sides, n.mid.Y < to.Y)
 	}
 	require.NotEqual(t, sides[1], sides[2], "it changes sides")
 }

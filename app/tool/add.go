@@ -56,15 +56,29 @@ func (a *Add) Hint() string {
 		}
 		return text
 	case a.Proposal() == nil:
-		return fmt.Sprintf("Drag %s outward %s, or write how much to add.", edgeOf(onto[0]), endWords(a.pattern(), onto[0]))
+		text := fmt.Sprintf("Drag %s outward %s, or write how much to add.", edgeOf(onto[0]), endWords(a.pattern(), onto[0]))
+		if grows := a.grows(onto[0]); grows != "" {
+			text += fmt.Sprintf(" The %s grows by it, or with a minus gets shorter.", grows)
+		}
+		return text
 	}
 	res, err := a.trial()
 	if err != nil {
 		return sentence(err)
 	}
 	text := "Enter adds it, Escape abandons."
+	if a.amount < 0 {
+		text = "Enter takes it in, Escape abandons."
+	}
 	if a.figure != "" {
 		text = "Enter shares it out, Escape abandons."
+	} else if grows := a.grows(onto[0]); grows != "" && !a.evenly {
+		way, than := "longer", "out"
+		if a.amount < 0 {
+			way, than = "shorter", "in"
+		}
+		text += fmt.Sprintf(" The %s gets %s by %s: the %s moves %s. To alter the %s itself, press the %s.",
+			grows, way, written(a.table, math.Abs(a.amount)), onto[0].Edge, than, onto[0].Edge, grows)
 	}
 	if d := a.differences(res); d != "" {
 		return text + " Then " + d + "; level makes them alike."
@@ -89,6 +103,15 @@ func (a *Add) ends() []step.EdgeEnd {
 		a.pulled = false
 	}
 	return a.onto
+}
+
+// grows names the edge that gets longer when an end moves out: the one that it
+// meets there, "" when there is none but itself.
+func (a *Add) grows(e step.EdgeEnd) string {
+	if pc := a.pattern().Piece(e.Piece); pc != nil {
+		return pc.Meets(e.Edge, e.End)
+	}
+	return ""
 }
 
 // overlaps returns the recorded figures that can be shared out.

@@ -32,12 +32,14 @@ func (a *Add) endLabel(e step.EdgeEnd) string {
 	return edgeOf(e) + ", " + endWords(a.pattern(), e)
 }
 
-// instead returns what may grow in place of an end: either end of its edge, and
-// the edges it meets there, since a press at a corner may have taken the wrong one.
+// instead returns what may move in place of an end: itself first, its edge at
+// the other end, and the edges it meets, since a press at a corner may have taken the wrong one.
 func (a *Add) instead(e step.EdgeEnd) []step.EdgeEnd {
-	start, end := e, e
-	start.End, end.End = pattern.Start, pattern.End
-	out := []step.EdgeEnd{start, end}
+	other := e
+	if other.End = pattern.Start; e.End == pattern.Start {
+		other.End = pattern.End
+	}
+	out := []step.EdgeEnd{e, other}
 	pc, edge := a.pattern().Edge(e.Piece, e.Edge)
 	if edge == nil {
 		return out

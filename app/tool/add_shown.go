@@ -65,7 +65,7 @@ func (a *Add) Overlay() Overlay {
 			o.Strokes = append(o.Strokes, Stroke{line, Guide})
 		}
 		o.Dots = append(o.Dots, Dot{to, style})
-		o.Notes = append(o.Notes, Note{to, signed(a.table, amount)})
+		o.Notes = append(o.Notes, Note{to, strings.TrimSpace(a.grows(e) + " " + signed(a.table, amount))})
 	}
 	return o
 }

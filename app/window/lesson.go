@@ -319,8 +319,7 @@ func (w *Window) endLesson() {
 	w.refresh()
 }
 
-// pointOut marks the places of the lesson's act on the mat, numbered when there
-// are several.
+// pointOut numbers the places of the lesson's act on the mat.
 func (w *Window) pointOut(o *tool.Overlay) {
 	if w.lesson == nil {
 		w.ringed = nil
@@ -334,15 +333,11 @@ func (w *Window) pointOut(o *tool.Overlay) {
 	if !more || act.Where == nil || w.shown.asked && !act.Stay {
 		return
 	}
-	places := act.Where(w.desk.Pattern())
-	switch {
-	case len(o.Signs) > 0: // the tool numbers its own
-	case len(places) == 1:
-		o.Dots = append(o.Dots, tool.Dot{At: places[0], Style: tool.Chosen})
-	default:
-		for i, at := range places {
-			o.Signs = append(o.Signs, tool.Sign{At: at, Text: fmt.Sprint(i + 1)})
-		}
+	if len(o.Signs) > 0 {
+		return // the tool numbers its own
+	}
+	for i, at := range act.Where(w.desk.Pattern()) {
+		o.Signs = append(o.Signs, tool.Sign{At: at, Text: fmt.Sprint(i + 1)})
 	}
 }
 

@@ -26,18 +26,23 @@ type Scene struct {
 	dark          bool
 	unit          unit.System
 	steps         int // of the demo's recipe that are done
+	size          string
 	act           func(*sitting) error
 }
 
-// pictured is the size of the demo that is shown.
-const pictured = "75C"
+// Sizes of the demo that are shown: that in which a first start opens it, and
+// one from the middle of the run.
+const (
+	opened   = "65C"
+	pictured = "75C"
+)
 
 // Scenes returns the states of the window that show what it is, each brought
 // about by pointer and keys.
 func Scenes() []Scene {
 	all := 1000
 	scenes := []Scene{
-		{Name: "first-start", act: (*sitting).firstStart},
+		{Name: "first-start", size: opened, act: (*sitting).firstStart},
 		{Name: "turning", steps: 5, act: (*sitting).turning},
 		{Name: "taping", steps: 6, act: (*sitting).taping},
 		{Name: "smoothing", steps: 8, act: (*sitting).smoothing},
@@ -80,6 +85,9 @@ func Scenes() []Scene {
 		}
 		if s.scale == 0 {
 			s.scale = 1
+		}
+		if s.size == "" {
+			s.size = pictured
 		}
 	}
 	return scenes
@@ -146,7 +154,7 @@ func (s Scene) sit(a fyne.App) (*Window, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := d.SetSize(pictured); err != nil {
+	if err := d.SetSize(s.size); err != nil {
 		return nil, err
 	}
 	w := New(quiet, d)

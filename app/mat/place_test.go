@@ -1,0 +1,79 @@
+package mat
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"github.com/stretchr/testify/require"
+
+	"truemat/app/tool"
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
+
+// A note stays on its side while what it tells of is drawn along, and goes to
+// another only where it would hide something.
+func TestNotesDoNotJumpWhileSomethingIsDragged(t *testing.T) {
+	m, _, _ := shown(t, 960, 640, 1)
+	p := tern(t)
+	m.Lay(View{Pieces: p.Pieces})
+	jumps, hidden := 0, 0
+	var before geom.Point
+	for i := range 200 {
+		at := m.camera.ToMat(fyne.NewPos(100+4*float32(i), 500-1.5*float32(i)))
+		m.Lay(View{Pieces: p.Pieces, Overlay: tool.Overlay{
+			Dots:  []tool.Dot{{At: at, Style: tool.Handle}},
+			Notes: []tool.Note{{At: at, Text: "turned 8.0° clockwise"}, {At: at, Text: "gap 25 mm"}},
+		}})
+		off := m.floats.notes[0].mid.Sub(m.floats.notes[0].of)
+		if i > 0 && off.Dist(before) > 12 {
+			jumps++
+		}
+		before = off
+		hidden += len(m.Hides())
+	}
+	require.Zero(t, hidden)
+	require.LessOrEqual(t, jumps, 12, "of 200 pictures")
+	require.Positive(t, jumps, "it keeps off the names on its way")
+}
+
+// A sign stands for the spot that it numbers, wherever there was room for it.
+func TestPressingASignPressesItsSpot(t *testing.T) {
+	m, events, capture := shown(t, 960, 640, 2)
+	p := tern(t)
+	a, err := p.Find(pattern.AtEnd("bridge", "hem", pattern.End))
+	require.NoError(t, err)
+	b, err := p.Find(pattern.AtEnd("cradle", "hem", pattern.Start))
+	require.NoError(t, err)
+	m.Lay(View{Pieces: p.Pieces, Overlay: tool.Overlay{Signs: []tool.Sign{{At: a.Mat, Text: "1"}, {At: b.Mat, Text: "2"}}}})
+	capture()
+	require.Empty(t, m.Hides())
+	sign := func(i int, off float32) *desktop.MouseEvent {
+		at := m.floats.signs[i].mid.Mul(1 / m.px)
+		pos := fyne.NewPos(float32(at.X)+off, float32(at.Y))
+		return &desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: pos}, Button: desktop.MouseButtonPrimary}
+	}
+	m.MouseMoved(sign(1, 0))
+	m.MouseDown(sign(0, 3))
+	from := sign(0, 3).Position
+	m.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: from.AddXY(-40, -60)}})
+	m.MouseUp(sign(1, -4))
+	m.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(500, 100)}})
+	want := []geom.Point{b.Mat, a.Mat, a.Mat.Add(geom.Pt(-40, 60).Mul(1 / m.camera.Scale)), b.Mat, m.camera.ToMat(fyne.NewPos(500, 100))}
+	require.Len(t, *events, len(want))
+	for i, e := range *events {
+		require.True(t, e.At.Near(want[i], 0.01), "%d: %v, not %v", i, e.At, want[i])
+	}
+}
+
+// What is too wide for the mat is told in two lines, all of it in view.
+func TestALongNoteIsBrokenInTwo(t *testing.T) {
+	m, _, _ := shown(t, 240, 200, 1)
+	text := "167.58 mm (167.18 mm across, 11.55 mm up)"
+	m.Lay(View{Overlay: tool.Overlay{Notes: []tool.Note{{At: m.camera.ToMat(fyne.NewPos(120, 100)), Text: text}}}})
+	n := m.floats.notes[0]
+	require.Len(t, n.lines, 2)
+	require.GreaterOrEqual(t, n.mid.X-n.half-n.r, float64(rulerWidth))
+	require.LessOrEqual(t, n.mid.X+n.half+n.r, 240.0)
+}
