@@ -275,9 +275,9 @@ func TestLessonIsOpenWhileSomethingOfItIsLeft(t *testing.T) {
 // what they allow there is allowed; all others as exactly as elsewhere.
 func TestLessonsTellTheirFiguresInTheUnitChosen(t *testing.T) {
 	text := Second().Steps[1].Text
-	require.Contains(t, In(text, unit.Millimetres), "With 10 mm left, at least 5 mm and at most 16 mm")
-	require.Contains(t, In(text, unit.Centimetres), "With 1 cm left, at least 0.5 cm and at most 1.6 cm")
-	require.Contains(t, In(text, unit.InchFractions), "With 3/8 in left, at least 1/4 in and at most 5/8 in")
+	require.Contains(t, In(text, unit.Millimetres), "With about 10 mm left (5 mm to 16 mm will do)")
+	require.Contains(t, In(text, unit.Centimetres), "With about 1 cm left (0.5 cm to 1.6 cm will do)")
+	require.Contains(t, In(text, unit.InchFractions), "With about 3/8 in left (1/4 in to 5/8 in will do)")
 	for _, eighths := range []float64{2, 3, 5} {
 		require.True(t, wellPlaced(eighths*25.4/8))
 	}

@@ -135,7 +135,8 @@ func (o *obstacles) within(mid geom.Point, w, h float64) geom.Point {
 }
 
 // about are the places about c for what is w and h in half, at the distances
-// given: askew, beside, above and below; then clear of what moves.
+// given: askew, beside, above and below; then clear of what moves; and at last
+// anywhere near, for where all that hides something.
 func (o *obstacles) about(c geom.Point, w, h float64, distances []float64) []geom.Point {
 	var out []geom.Point
 	at := func(x, y float64) { out = append(out, c.Add(geom.Pt(x, y))) }
@@ -151,18 +152,26 @@ func (o *obstacles) about(c geom.Point, w, h float64, distances []float64) []geo
 		at(0, -h-d)
 		at(0, h+d)
 	}
-	if o.box.Empty() {
-		return out
+	if gap := 12 * o.px; !o.box.Empty() {
+		for _, x := range []float64{c.X, c.X - 0.8*w, c.X + 0.8*w} {
+			out = append(out, geom.Pt(x, o.box.Min.Y-h-gap), geom.Pt(x, o.box.Max.Y+h+gap))
+		}
+		for _, y := range []float64{c.Y, c.Y - 2.5*h, c.Y + 2.5*h} {
+			out = append(out, geom.Pt(o.box.Max.X+w+gap, y), geom.Pt(o.box.Min.X-w-gap, y))
+		}
 	}
-	gap := 12 * o.px
-	for _, x := range []float64{c.X, c.X - 0.8*w, c.X + 0.8*w} {
-		out = append(out, geom.Pt(x, o.box.Min.Y-h-gap), geom.Pt(x, o.box.Max.Y+h+gap))
-	}
-	for _, y := range []float64{c.Y, c.Y - 2.5*h, c.Y + 2.5*h} {
-		out = append(out, geom.Pt(o.box.Max.X+w+gap, y), geom.Pt(o.box.Min.X-w-gap, y))
+	const reach, apart = 240, 16
+	for y := -reach; y <= reach; y += apart {
+		for x := -reach; x <= reach; x += 2 * apart {
+			at(float64(x)*o.px, float64(y)*o.px)
+		}
 	}
 	return out
 }
+
+// anywhere is how many of the places about a spot are the last, tried only
+// where all others hide something.
+const anywhere = 31 * 16
 
 // stand returns where among places what tells of c stands, w and h being half
 // its width and height: where it stood before as long as it hides nothing
@@ -181,6 +190,9 @@ func (o *obstacles) stand(places []geom.Point, c geom.Point, w, h float64, befor
 		least -= onMark // it moves for what is better, not for what is as well
 	}
 	for i := range places {
+		if i == len(places)-anywhere && least < hides {
+			break
+		}
 		if v := o.cost(at(i), c, least); v < least {
 			best, least = i, v
 		}

@@ -77,3 +77,19 @@ func TestALongNoteIsBrokenInTwo(t *testing.T) {
 	require.GreaterOrEqual(t, n.mid.X-n.half-n.r, float64(rulerWidth))
 	require.LessOrEqual(t, n.mid.X+n.half+n.r, 240.0)
 }
+
+// Where all that is usual hides something, a note goes to any free place near.
+func TestANoteFindsTheFreePlaceThereIs(t *testing.T) {
+	o := &obstacles{px: 1, rim: geom.BoxOf(geom.Pt(0, 0), geom.Pt(400, 300)), box: geom.NoBox()}
+	places := o.about(geom.Pt(200, 150), 40, 10, noteTries)
+	for y := 0.0; y <= 300; y += 10 {
+		if y < 48 || y > 92 {
+			o.names = append(o.names, stripOf(geom.Pt(0, y), geom.Pt(400, y), 5))
+		}
+	}
+	o.names = append(o.names, stripOf(geom.Pt(130, 0), geom.Pt(130, 300), 5), stripOf(geom.Pt(0, 70), geom.Pt(30, 70), 5))
+	mid, now := o.stand(places, geom.Pt(200, 150), 40, 10, nil)
+	require.False(t, (strip{mid, geom.Pt(1, 0), 30, 10}).meets(o.names), "%v", mid)
+	again, _ := o.stand(o.about(geom.Pt(201, 150), 40, 10, noteTries), geom.Pt(201, 150), 40, 10, &now)
+	require.InDelta(t, 1, again.Dist(mid), 1e-9)
+}
