@@ -149,12 +149,12 @@ func (p *painter) beyond(e *pattern.Edge, m affine, w, size float64, taken []str
 	return mid, dir, false
 }
 
-// level returns where the name of an edge stands clear when it runs level:
-// outside the cut line, nearest first, or else inside.
+// level returns where the name of an edge stands clear when it runs level: on
+// its piece, nearest first, or else outside the cut line.
 func (p *painter) level(e *pattern.Edge, m affine, w, size float64, taken []strip) (geom.Point, bool) {
 	length := e.Length()
-	for _, away := range []float64{15, 30, 48, 70, 96} {
-		for _, outside := range []bool{true, false} {
+	for _, outside := range []bool{false, true} {
+		for _, away := range []float64{15, 30, 48, 70, 96} {
 			for _, share := range []float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95} {
 				way := m.vector(e.Path.TangentAt(share * length).Perp()).Unit()
 				off := away*p.px + math.Abs(way.X)*w/2
