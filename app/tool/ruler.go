@@ -120,7 +120,7 @@ func (r *Ruler) Fields() []Field {
 		which = longerRun
 	}
 	out := []Field{
-		{Name: "name", Label: "The new edge's name", Text: name},
+		{Name: "name", Label: "New edge", Text: name},
 		{Name: "role", Label: "The edge is", Text: role.Word(), Options: roles()},
 		{Name: "allowance", Label: "Allowance", Text: written(r.table, allowance)},
 		{Name: "run", Label: "Straight", Text: which, Options: []string{shorterRun, longerRun}},

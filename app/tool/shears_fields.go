@@ -39,7 +39,7 @@ func (s *Shears) Fields() []Field {
 		keep.Text = right
 	}
 	out := []Field{
-		{Name: "name", Label: "The new edge's name", Text: name},
+		{Name: "name", Label: "New edge", Text: name},
 		{Name: "role", Label: "The edge is", Text: role.Word(), Options: roles()},
 		{Name: "allowance", Label: "Allowance", Text: written(s.table, allowance)},
 		keep,
@@ -60,7 +60,7 @@ func (s *Shears) Fields() []Field {
 			out = append(out,
 				Field{Name: "rest", Label: "Rest of " + rests[0].Piece, Text: rest.Rest, Seldom: true},
 				Field{Name: "rest role", Label: "The rest is", Text: rest.Role.Word(), Options: roles(), Seldom: true},
-				Field{Name: "notch", Label: "Notch where the seam ends", Text: rest.Notch, Seldom: true})
+				Field{Name: "notch", Label: "Notch at its end", Text: rest.Notch, Seldom: true})
 			if rest.KeepNotches || len(s.going(res)) > 0 {
 				out = append(out, Field{Name: "old notches", Label: "Old notches", Text: map[bool]string{false: notchesGo, true: notchesStay}[rest.KeepNotches], Options: []string{notchesGo, notchesStay}, Seldom: true})
 			}

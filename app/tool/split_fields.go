@@ -58,11 +58,11 @@ func (s *Split) Fields() []Field {
 		options = append(options, notchOwn)
 	}
 	out := []Field{
-		{Name: "kept", Label: "One part's name", Text: kept},
-		{Name: "other", Label: "The other part's name", Text: other},
-		{Name: "seam", Label: "The new seam's name", Text: s.sewn()},
+		{Name: "kept", Label: "One part", Text: kept},
+		{Name: "other", Label: "The other", Text: other},
+		{Name: "seam", Label: "Their seam", Text: s.sewn()},
 		{Name: "notches", Label: "Notches", Text: word, Options: options},
-		{Name: "places", Label: "Places of the notches", Text: strings.Join(shares, ", "), Seldom: true},
+		{Name: "places", Label: "Notched at", Text: strings.Join(shares, ", "), Seldom: true},
 	}
 	if w, ok := s.width(); ok {
 		out = append(out, Field{Name: "allowance", Label: "Allowance", Text: written(s.table, w)})

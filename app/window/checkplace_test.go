@@ -78,3 +78,17 @@ func TestAStepThatIsSwitchedOffTellsWhatIsRedAndTheCornerIsMarked(t *testing.T) 
 	}
 	require.True(t, found)
 }
+
+// The marks of a check that was looked at give way to those of the lesson's act
+// once its tool is taken.
+func TestTheToolOfAnActClearsTheMarksOfACheck(t *testing.T) {
+	w := open(t, false)
+	w.startLesson()
+	require.NoError(t, w.lesson.Do())
+	look := w.column.checks[0]
+	w.column.showCheck(look)
+	w.rune('m')
+	require.NotEmpty(t, w.column.bounds, "measuring is not the act")
+	w.rune('i')
+	require.Empty(t, w.column.bounds)
+}

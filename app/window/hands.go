@@ -18,6 +18,9 @@ func (w *Window) choose(i int) {
 	} else {
 		dropped = ""
 	}
+	if act, more := w.actOn(); more && act.Tool == w.tool().Name() {
+		w.column.bounds = "" // the marks of a check would stand beside those of the act
+	}
 	w.prompt.say(nil)
 	w.prompt.dropped(dropped)
 	w.refresh()

@@ -90,6 +90,14 @@ func (w *Window) turnToAct() {
 	}
 }
 
+// actOn is the act of the lesson that is on, if any.
+func (w *Window) actOn() (lesson.Act, bool) {
+	if w.lesson == nil {
+		return lesson.Act{}, false
+	}
+	return w.lesson.Current()
+}
+
 // layBack lays the pieces back where they lie when the act that is next is for
 // another tool, so that its places are seen.
 func (w *Window) layBack() {
