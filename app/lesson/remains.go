@@ -91,6 +91,7 @@ var whatOf = map[string]string{
 	check.LaceStraight:   "Lace edge of %s",
 	check.LaceAllowance:  "Lace edge of %s",
 	check.TurnedBack:     "Turned-back edge of %s",
+	check.TurnedRound:    "Turned-back edge of %s",
 	check.AlteredMark:    "Mark of %s",
 	check.Partner:        "An edge of %s without a partner",
 	check.ClosureHeight:  "Closure of %s",
@@ -113,6 +114,7 @@ var mayStay = map[string]string{
 	check.SeamAllowance: "it may stay where it is sewn by the sew lines and trimmed afterwards.",
 	check.SeamEnds:      "what sticks out is trimmed after sewing.",
 	check.TurnedBack:    "it may stay where the allowance is clipped before it is folded.",
+	check.TurnedRound:   "it may stay where notches are cut out of the allowance, or it is drawn in by a row of stitches, before it is folded.",
 	check.HemLength:     "it may stay where it was meant; else take add and give it back.",
 }
 

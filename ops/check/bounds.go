@@ -61,7 +61,8 @@ type Bounds struct {
 	ClothUnder  float64 // how far below channelling + elastic still only deserves a look
 	Channelling float64 // when the pattern names none
 	Lace        Bound
-	TurnedBack  Bound // per cent, width over radius
+	TurnedBack  Bound // per cent by which the raw edge is too short where it is hollow
+	TurnedRound Bound // per cent by which it is too long where it is round
 	Closure     Bound
 	Arrow       Bound // degrees
 	Halves      Bound // of a piece that was on the fold
@@ -88,7 +89,8 @@ func Defaults() Bounds {
 		ClothUnder:  4,
 		Channelling: 10,
 		Lace:        Bound{0.2, 0.5},
-		TurnedBack:  Bound{5, 8},
+		TurnedBack:  Bound{10, 17},
+		TurnedRound: Bound{5, 10},
 		Closure:     Bound{0.5, 1},
 		Arrow:       Bound{2, 5},
 		Halves:      Bound{pattern.SymmetrySlack, 1.5},

@@ -55,6 +55,7 @@ const (
 	LaceStraight   = "lace-straight"
 	LaceAllowance  = "lace-allowance"
 	TurnedBack     = "turned-back"
+	TurnedRound    = "turned-back-round"
 	Outline        = "outline"
 	ShortEdge      = "short-edge"
 	CutLine        = "cut-line"

@@ -19,7 +19,7 @@ func edges(s Subject) []Check {
 			case pattern.LaceEdge:
 				out = append(out, laceStraight(s, pc, e), laceAllowance(pc, e))
 			case pattern.TurnedBack:
-				out = append(out, turnedBack(s, pc, e))
+				out = append(out, turning(s, pc, e)...)
 			case pattern.Closure:
 				if height, ok := s.After.Figures[pattern.FigureClosure]; ok {
 					out = append(out, closure(s, pc, e, height))
@@ -41,24 +41,6 @@ func laceAllowance(pc *pattern.Piece, e *pattern.Edge) Check {
 	c := Check{ID: LaceAllowance, Piece: pc.Name, Edge: e.Name, Unit: "mm", Measured: e.Allowance}
 	c.Text = fmt.Sprintf("Lace edge %s of %s has %s of allowance", e.Name, pc.Name, mm(e.Allowance))
 	return yes(c, e.Allowance <= allowanceSlack, "none", "the border of the lace is the finished edge; take the allowance off")
-}
-
-// turnedBack measures how much longer or shorter the folded strip would have
-// to be where the edge is hollow: its width over the radius.
-func turnedBack(s Subject, pc *pattern.Piece, e *pattern.Edge) Check {
-	c := Check{ID: TurnedBack, Piece: pc.Name, Edge: e.Name, Unit: "%"}
-	n := int(e.Length()/sampleStep) + 1
-	for i := range n + 1 {
-		// The outline runs counter-clockwise: it is hollow where it bends right.
-		k := -e.Path.CurvatureAt(e.Length() * float64(i) / float64(n))
-		c.Measured = max(c.Measured, 100*k*e.Allowance)
-	}
-	c.Text = fmt.Sprintf("Turned-back edge %s of %s has to stretch by %.1f %% where it is hollow", e.Name, pc.Name, c.Measured)
-	c = settle(c, s.Bounds.TurnedBack, "clip it, or make it narrower")
-	if c.Verdict == Broken {
-		c.Text = fmt.Sprintf("Turned-back edge %s of %s would have to stretch by %.1f %% where it is hollow: face it instead.", e.Name, pc.Name, c.Measured)
-	}
-	return c
 }
 
 func closure(s Subject, pc *pattern.Piece, e *pattern.Edge, height float64) Check {

@@ -41,7 +41,7 @@ func TestOwnBoundsAreLaidOverTheUsual(t *testing.T) {
 func TestSettingsOfChecks(t *testing.T) {
 	b := Defaults()
 	seen := map[string]bool{}
-	for _, id := range []string{WireLength, WireOpening, WirePlay, SeamLength, SeamEase, SeamEnds, RunOn, LineCorner, FoldSquare, HemLength, HemBody, ClothBelow, LaceStraight, TurnedBack, ShortEdge, ClosureHeight, ArrowTurned, HalvesAlike} {
+	for _, id := range []string{WireLength, WireOpening, WirePlay, SeamLength, SeamEase, SeamEnds, RunOn, LineCorner, FoldSquare, HemLength, HemBody, ClothBelow, LaceStraight, TurnedBack, TurnedRound, ShortEdge, ClosureHeight, ArrowTurned, HalvesAlike} {
 		for _, s := range b.Settings(id) {
 			seen[s.Name] = true
 		}

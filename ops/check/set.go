@@ -39,6 +39,7 @@ func (b *Bounds) settings() []setting {
 		{"channelling", "mm", &b.Channelling, nil, false},
 		most(LaceStraight, "mm", &b.Lace),
 		most(TurnedBack, "%", &b.TurnedBack),
+		most(TurnedRound, "%", &b.TurnedRound),
 		most(ClosureHeight, "mm", &b.Closure),
 		most(ArrowTurned, "deg", &b.Arrow),
 		most(HalvesAlike, "mm", &b.Halves),

@@ -121,6 +121,8 @@ var figures = map[string]string{
 	SeamLength:  "sides differ by",
 	ClothBelow:  "cloth from wire to hem",
 	ArrowTurned: "arrow turned by",
+	TurnedBack:  "stretch of what is turned back",
+	TurnedRound: "surplus of what is turned back",
 }
 
 // What says what is measured, as "change of wire length".

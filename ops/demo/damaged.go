@@ -208,6 +208,9 @@ var faults = []fault{
 	{"turned-back edge too wide for its hollow curve", "turned-back", broken, inLace, func(p *pattern.Pattern) error {
 		return reshape(*p, upperPiece, turnedEdge, func(e geom.Path) geom.Path { return bowed(e, 6) })
 	}},
+	{"turned-back edge too wide for its round curve", "turned-back-round", broken, inLace, func(p *pattern.Pattern) error {
+		return reshape(*p, upperPiece, turnedEdge, func(e geom.Path) geom.Path { return bowed(e, -6) })
+	}},
 }
 
 // withWholeBridge returns the pattern with its bridge unfolded and marked.
