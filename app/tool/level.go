@@ -9,6 +9,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 	"truemat/ops/walk"
 )
 
@@ -69,6 +70,7 @@ func (l *Level) endsOptions(p pattern.Pattern, s *pattern.Seam) []string {
 
 const (
 	levelLimit  = 6.35 // mm, as with the step
+	levelMetric = 6.5  // mm, the round figure next to it
 	levelFine   = 1e-6 // mm under which a seam is level
 	sharesSnap  = 0.03 // from its ends the handle snaps to one side alone
 	noSeamWords = "none yet"
@@ -76,7 +78,15 @@ const (
 
 // NewLevel returns the tool for a table.
 func NewLevel(t Table) Tool {
-	return &Level{base: base{table: t}, bend: "both", share: 0.5, limit: levelLimit}
+	return &Level{base: base{table: t}, bend: "both", share: 0.5, limit: proposedLimit(t)}
+}
+
+// proposedLimit is the limit at first, a round figure in the maker's unit.
+func proposedLimit(t Table) float64 {
+	if system(t) == unit.InchFractions {
+		return levelLimit
+	}
+	return levelMetric
 }
 
 // Name returns "level".
@@ -205,7 +215,7 @@ func (l *Level) take(pt Pointing) {
 }
 
 func (l *Level) forget() {
-	*l = Level{base: l.base, bend: "both", share: 0.5, limit: levelLimit, try: l.try}
+	*l = Level{base: l.base, bend: "both", share: 0.5, limit: proposedLimit(l.table), try: l.try}
 }
 
 // setShare sets the share of the difference that side A takes.

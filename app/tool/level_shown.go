@@ -6,6 +6,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/step"
 )
 
 // Overlay shows both sides, how they will run, the handle, and the difference
@@ -69,13 +70,25 @@ func (l *Level) Overlay() Overlay {
 		after = x - y - is.Ease
 	}
 	o.Notes = append(o.Notes, Note{at, differs(before) + " → " + differs(after)})
-	for _, side := range []struct {
-		at    geom.Point
-		moved string
-	}{{a, "moved_a"}, {b, "moved_b"}} {
-		if v := figure(res, side.moved); v > pinMeets {
-			o.Notes = append(o.Notes, Note{side.at, "moves " + written(l.table, v)})
-		}
+	if moves := l.moves(res, a, b); moves.Text != "" {
+		o.Notes = append(o.Notes, moves)
 	}
 	return o
+}
+
+// moves tells by how much each side moves at most, in one note.
+func (l *Level) moves(res step.Result, a, b geom.Point) Note {
+	byA, byB := figure(res, "moved_a"), figure(res, "moved_b")
+	textA, textB := written(l.table, byA), written(l.table, byB)
+	switch {
+	case byA > pinMeets && byB > pinMeets && textA == textB:
+		return Note{a, "each side moves " + textA}
+	case byA > pinMeets && byB > pinMeets:
+		return Note{a, "moves " + textA + ", the other " + textB}
+	case byA > pinMeets:
+		return Note{a, "moves " + textA}
+	case byB > pinMeets:
+		return Note{b, "moves " + textB}
+	}
+	return Note{}
 }

@@ -41,7 +41,7 @@ func TestLevelByPointer(t *testing.T) {
 	release(tl, at)
 	assert.Contains(t, notes(tl), "0.6 mm apart → level")
 	assert.Contains(t, notes(tl), "moves ")
-	require.Equal(t, &step.Level{Seam: "cross seam", Bend: "both"}, tl.Proposal()[0])
+	require.Equal(t, &step.Level{Seam: "cross seam", Bend: "both", Limit: roundLimit()}, tl.Proposal()[0])
 
 	// The handle half way; dragged to the upper outer cup it alone changes.
 	a, b := midEdge(t, d, "upper outer cup", "cross seam", 0.5), midEdge(t, d, "lower outer cup", "cross seam", 0.5)
@@ -52,7 +52,7 @@ func TestLevelByPointer(t *testing.T) {
 	press(tl, b.Lerp(a, 0.75))
 	drag(tl, b.Lerp(a, 0.99).Add(geom.Pt(1, 0)))
 	release(tl, b.Lerp(a, 0.99))
-	require.Equal(t, &step.Level{Seam: "cross seam", Bend: "a"}, tl.Proposal()[0])
+	require.Equal(t, &step.Level{Seam: "cross seam", Bend: "a", Limit: roundLimit()}, tl.Proposal()[0])
 	before := d.Pattern().Piece("lower outer cup").Edge("cross seam").Path.String()
 	accept(t, d, tl)
 	assert.Equal(t, before, d.Pattern().Piece("lower outer cup").Edge("cross seam").Path.String())
@@ -150,7 +150,7 @@ func TestLevelLetsStraightEdgesBow(t *testing.T) {
 		_, err := d.Try(tl.Proposal()...)
 		require.ErrorContains(t, err, "straight")
 		require.NoError(t, tl.Set("bow", words))
-		assert.Equal(t, &step.Level{Seam: "side seam", Bend: "a", Bow: bow}, tl.Proposal()[0])
+		assert.Equal(t, &step.Level{Seam: "side seam", Bend: "a", Bow: bow, Limit: roundLimit()}, tl.Proposal()[0])
 		assert.Contains(t, notes(tl), "0.4 mm apart → level")
 
 		// Where an end moves, it cannot.
@@ -181,4 +181,22 @@ func TestLevelGoesThroughTheSeamsOfAnEdge(t *testing.T) {
 		seen[field(t, tl, "seam").Text] = true
 	}
 	assert.Equal(t, map[string]bool{"side seam": true, "second": true}, seen)
+}
+
+// roundLimit is what the tool proposes as the limit where lengths are metric.
+func roundLimit() *step.Number {
+	n := step.Lit(6.5)
+	return &n
+}
+
+// What is proposed is a round figure in the unit she works in, and the step has it.
+func TestTheLimitProposedByLevelIsRound(t *testing.T) {
+	d := eased(t, "cross seam", 0.6)
+	limit := func(table tool.Table) string {
+		tl := tool.NewLevel(table)
+		require.NoError(t, tl.Set("seam", "cross seam"))
+		return field(t, tl, "limit").Text
+	}
+	assert.Equal(t, "6.5 mm", limit(d))
+	assert.Equal(t, "1/4 in", limit(inInches{d}))
 }
