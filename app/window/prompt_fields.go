@@ -24,6 +24,7 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 		for _, o := range f.Options {
 			shape += "\x02" + o
 		}
+		shape += "\x03" + p.long(f)
 	}
 	rows := mostRows
 	if p.low() {
@@ -79,23 +80,43 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 // widenBy is in units by how much less a choice is tried where it is too wide.
 const widenBy = 8
 
-// widen lets choices show their options whole, or more of them, as far as that
-// needs no further row for what shows with them.
+// widen lets choices show their options whole, and fields what stands in them, or
+// more of it, as far as that needs no further row for what shows with them.
 func (p *prompt) widen(page []int, fields []tool.Field, shown []fyne.CanvasObject, room float32) {
 	rows := line{gap: 8, wrap: room}
 	size := rows.MinSize(shown)
 	for _, i := range page {
-		c, ok := p.boxes[fields[i].Name].(*choice)
-		if !ok || c.whole == c.wide {
+		var wide *float32
+		var whole float32
+		switch b := p.boxes[fields[i].Name].(type) {
+		case *choice:
+			wide, whole = &b.wide, b.whole
+		case *entry:
+			wide, whole = &b.width, wholeFor(fields[i].Text)
+		}
+		if wide == nil || whole <= *wide {
 			continue
 		}
-		least := c.wide
-		for c.wide = c.whole; c.wide > least; c.wide = max(c.wide-widenBy, least) {
+		least := *wide
+		for *wide = whole; *wide > least; *wide = max(*wide-widenBy, least) {
 			if now := rows.MinSize(shown); now.Height <= size.Height && now.Width <= room {
 				break
 			}
 		}
 	}
+}
+
+// long is what stands in a field to be typed into when it is longer than usual:
+// the field is laid anew for it, but not while it is typed into.
+func (p *prompt) long(f tool.Field) string {
+	text := f.Text
+	if e, ok := p.boxes[f.Name].(*entry); ok && e == p.typing.box {
+		text = e.was
+	}
+	if len(f.Options) > 0 || wideFor(text) <= leastField {
+		return ""
+	}
+	return text
 }
 
 // box is where a field is typed or picked.
@@ -138,8 +159,14 @@ func (p *prompt) box(f tool.Field) fyne.CanvasObject {
 
 // wideFor returns the width of a field that shows a text whole, within reason.
 func wideFor(s string) float32 {
-	return min(max(up(fyne.MeasureText(s, normal, fyne.TextStyle{}).Width)+24, 104), 220)
+	return min(max(wholeFor(s), leastField), 220)
 }
+
+// wholeFor is the width of a field that shows a text whole.
+func wholeFor(s string) float32 { return up(fyne.MeasureText(s, normal, fyne.TextStyle{}).Width) + 24 }
+
+// leastField is the width of a field in units, whatever stands in it.
+const leastField = 104
 
 func (p *prompt) set(field, value string) {
 	p.say(p.w.tool().Set(field, value))

@@ -140,3 +140,16 @@ func TestALowWindowHasOneRowOfFields(t *testing.T) {
 		all[len(all)-1].(*touch).Tapped(nil)
 	}
 }
+
+// A field to be typed into grows to show what comes to stand in it, as far as
+// the row has room.
+func TestAFieldGrowsWithWhatComesIntoIt(t *testing.T) {
+	w := open(t, true)
+	require.NoError(t, (&sitting{Window: w}).take("chalk"))
+	w.show()
+	require.NoError(t, w.tool().Set("pieces", "inner cup, upper outer cup"))
+	w.show()
+	on := w.prompt.boxes["pieces"].(*entry)
+	require.Equal(t, "inner cup, upper outer cup", on.Text)
+	require.GreaterOrEqual(t, on.Size().Width, wholeFor(on.Text))
+}
