@@ -73,7 +73,7 @@ const (
 
 // forget drops what was opened in the column.
 func (c *column) forget() {
-	c.open, c.bounds, c.wrong, c.at, c.known, c.ways = "", "", nil, "", facts{}, map[string]bool{}
+	c.open, c.bounds, c.wrong, c.at, c.known, c.ways, c.full = "", "", nil, "", facts{}, map[string]bool{}, false
 	if c.scroll != nil {
 		c.scroll.ScrollToTop()
 	}
@@ -179,6 +179,7 @@ func (c *column) refresh() {
 	if c.folded {
 		return
 	}
+	left, at := c.rolledFrom(), c.scroll.Offset
 	c.keepStill(func() {
 		c.w.renew(c.list, func() {
 			c.guide()
@@ -193,11 +194,26 @@ func (c *column) refresh() {
 		})
 		c.scroll.Refresh()
 	})
-	if now := c.w.win.Canvas().Focused(); now != nil && slices.Contains(reachable(c.list), now) {
+	now := c.w.win.Canvas().Focused()
+	switch {
+	case left:
+		c.scroll.ScrollToOffset(at)
+	case now != nil && slices.Contains(reachable(c.list), now):
 		if r, ok := now.(interface{ reveal(fyne.CanvasObject) }); ok {
 			r.reveal(now.(fyne.CanvasObject))
 		}
 	}
+}
+
+// rolledFrom reports whether something in the column has the keys but was rolled
+// out of view, by the wheel: she reads elsewhere in the column.
+func (c *column) rolledFrom() bool {
+	now, ok := c.w.win.Canvas().Focused().(fyne.CanvasObject)
+	if !ok || !slices.Contains(reachable(c.list), c.w.win.Canvas().Focused()) {
+		return false
+	}
+	y, there := depth(c.scroll.Content, now)
+	return there && (y+now.Size().Height <= c.scroll.Offset.Y || y >= c.scroll.Offset.Y+c.scroll.Size().Height)
 }
 
 // keepStill changes the column, rolled so that its anchor stays where it is.

@@ -3,6 +3,7 @@ package window
 import (
 	"fmt"
 	"reflect"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"truemat/app/tool"
@@ -16,6 +17,7 @@ import (
 type rehearsal struct {
 	id     string
 	play   func(step.Entry) step.Result
+	notes  []string // what the step tells now
 	next   step.Entry
 	result step.Result
 	played bool // the result is that of next
@@ -30,6 +32,11 @@ func (w *Window) rehearse(next step.Entry) {
 			return
 		}
 		w.rehearsal = &rehearsal{id: next.ID, play: play}
+		for _, rep := range w.desk.Reports() {
+			if rep.ID == next.ID {
+				w.rehearsal.notes = rep.Notes
+			}
+		}
 		w.tool().Reset()
 	}
 	w.rehearsal.next, w.rehearsal.played = next, false
@@ -80,7 +87,24 @@ func (r *rehearsal) preview(w *Window) preview {
 
 // hint says what is being looked at.
 func (r *rehearsal) hint() string {
-	return "Enter keeps this, Escape goes back. " + r.sentence()
+	return "Enter keeps this, Escape goes back. " + r.warning() + r.sentence()
+}
+
+// warning is what the step would tell that it does not tell now, such as that a
+// reach goes beyond its edge.
+func (r *rehearsal) warning() (told string) {
+	r.replay()
+	for _, rep := range r.result.Reports {
+		if rep.ID != r.id {
+			continue
+		}
+		for _, n := range rep.Notes {
+			if !slices.Contains(r.notes, n) {
+				told += n + " "
+			}
+		}
+	}
+	return told
 }
 
 // replay works out what the edit would do, once.
