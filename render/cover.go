@@ -31,15 +31,15 @@ type paragraph struct{ head, text string }
 // take the first columns with room, the text fills what is left.
 func coverPages(doc Print, plan Plan, width, height float64) []Layer {
 	f := newFlow(width, height)
-	f.head(joined(" · ", doc.Pattern, doc.sizeText()), plan.summary(doc))
+	f.head(doc.headed(), doc.heads(plan)...)
 	mm, in := 100.0, 4*unit.Inch
-	mmText, inText := "100\u00a0mm × 100\u00a0mm", "4\u00a0in × 4\u00a0in (101.6\u00a0mm)"
 	if width < in || height < in+f.headHeight {
-		mm, in, mmText, inText = 50, 2*unit.Inch, "50 mm × 50 mm", "2 in × 2 in (50.8 mm)"
+		mm, in = 50, 2*unit.Inch
 	}
 	if width < in || height < in+f.headHeight {
-		mm, in, mmText, inText = 20, unit.Inch, "20 mm × 20 mm", "1 in × 1 in (25.4 mm)"
+		mm, in = 20, unit.Inch
 	}
+	mmText, inText := squareText(mm, doc.Units), fmt.Sprintf("%[1]g\u00a0in × %[1]g\u00a0in", in/unit.Inch)
 	f.square(mm, mmText, func(b geom.Box) Layer { return plan.pageMap(doc, b) })
 	f.square(in, inText, func(b geom.Box) Layer { return legend(b, len(doc.Sizes) > 1) })
 	f.emptiestFirst()
@@ -47,6 +47,15 @@ func coverPages(doc Print, plan Plan, width, height float64) []Layer {
 		f.paragraph(p)
 	}
 	return f.pages
+}
+
+// squareText is what stands in the metric test square: cm and mm for whom works
+// in cm.
+func squareText(side float64, units unit.System) string {
+	if units == unit.Centimetres {
+		return fmt.Sprintf("%[1]g\u00a0cm × %[1]g\u00a0cm (%[2]g\u00a0mm)", side/10, side)
+	}
+	return fmt.Sprintf("%[1]g\u00a0mm × %[1]g\u00a0mm", side)
 }
 
 // summary says what the print consists of.
@@ -74,6 +83,10 @@ func counted(n int, what string) string {
 
 // advice is what to know, in the order in which it is needed.
 func (p Plan) advice(doc Print, mmText, inText string, side float64) []paragraph {
+	right, wrong := fmt.Sprintf("%.0f", side), fmt.Sprintf("%.1f\u00a0mm", side*0.97)
+	if doc.Units == unit.Centimetres {
+		right, wrong = fmt.Sprintf("%g", side/10), fmt.Sprintf("%.2f\u00a0cm", side*0.097)
+	}
 	again := " and again after gluing"
 	if p.Glued() == 0 {
 		again = ""
@@ -81,7 +94,7 @@ func (p Plan) advice(doc Print, mmText, inText string, side float64) []paragraph
 	texts := []paragraph{
 		{"Print at true size", "Choose 100\u00a0% or “actual size” when printing, never “fit to page”. Print this page first and measure it before the others."},
 		{"Measure before cutting", fmt.Sprintf("Measure both squares across and down with a rigid ruler: %s, and %s. Measure after printing%s.", mmText, inText, again)},
-		{"When they measure wrong", fmt.Sprintf("Do not cut. Off by the same share both ways: the page was scaled. Set the scale to 100 × %.0f ÷ measured (%.1f\u00a0mm measured: %.1f\u00a0%%) and print this page again. Off one way only: the printer pulls the paper; try another tray or way of laying the paper in, or another printer.", side, side*0.97, 100/0.97)},
+		{"When they measure wrong", fmt.Sprintf("Do not cut. Off by the same share both ways: the page was scaled. Set the scale to 100 × %s ÷ measured (%s measured: %.1f\u00a0%%) and print this page again. Off one way only: the printer pulls the paper; try another tray or way of laying the paper in, or another printer.", right, wrong, 100/0.97)},
 	}
 	if len(doc.Sizes) > 1 {
 		texts = append(texts, paragraph{"Choose your size", "Every size is a layer with its own dashes and its label on the cut line. Switch off the sizes that you do not want in your reader's list of layers before you print, or follow the label of yours when you cut."})
@@ -141,16 +154,18 @@ func (f *flow) add(l Layer) {
 }
 
 // head writes the title over all columns.
-func (f *flow) head(title, text string) {
+func (f *flow) head(title string, texts ...string) {
 	h := narrowed(title, 6, coverText, true, f.width)
 	y := f.height + h*(1.5-1-ascent)
 	for _, line := range wrap(title, h, true, f.width) {
 		y -= h * 1.5
 		f.add(Layer{Labels: []Label{{Text: line, At: geom.Pt(0, y), Height: h, Color: black, Bold: true}}})
 	}
-	for _, line := range wrap(text, 2.4, false, f.width) {
-		y -= 5
-		f.add(Layer{Labels: []Label{{Text: line, At: geom.Pt(0, y), Height: 2.4, Color: black}}})
+	for _, text := range texts {
+		for _, line := range wrap(text, 2.4, false, f.width) {
+			y -= 5
+			f.add(Layer{Labels: []Label{{Text: line, At: geom.Pt(0, y), Height: 2.4, Color: black}}})
+		}
 	}
 	y -= 5
 	f.headHeight = f.height - y

@@ -82,8 +82,8 @@ func edgeTexts(e shapeEdge, usual float64, units unit.System) []string {
 			shorter = nearly(e.allowance)
 		}
 		return []string{what + " " + amount(e.allowance, units), what + " " + shorter, what}
-	case e.allowance == 0 && e.role != pattern.LaceEdge && e.role != pattern.DartEdge:
-		return []string{what + ", no allowance", what}
+	case e.allowance == 0 && e.role != pattern.DartEdge:
+		return []string{what + ", no allowance", what + ", 0"}
 	}
 	return []string{what}
 }

@@ -62,6 +62,28 @@ func (p *Plan) piecewise(cuts, lines []geom.Path) [][]bool {
 	return on
 }
 
+// own returns what of tile i is printed: all of it, but for the strips beyond
+// loose joints, where only the edge of a piece would show that is whole on the
+// next page.
+func (p Plan) own(i int) geom.Box {
+	t := p.Tiles[i]
+	b, kept := t.Area, p.grid.kept(t.Row, t.Col, p.Rows, p.Cols)
+	for _, j := range p.Joints {
+		switch {
+		case !j.Loose:
+		case j.First == i && j.Upper:
+			b.Min.Y = kept.Min.Y
+		case j.First == i:
+			b.Max.X = kept.Max.X
+		case j.Second == i && j.Upper:
+			b.Max.Y = kept.Max.Y
+		case j.Second == i:
+			b.Min.X = kept.Min.X
+		}
+	}
+	return b
+}
+
 // letters names joint i: A, B … Z without I and O, which look like figures,
 // then AA, AB …
 func letters(i int) string {
@@ -88,7 +110,7 @@ func (p Plan) Glued() int {
 // nothing need be glued where no piece runs over a joint.
 func (p Plan) gluing(units unit.System) paragraph {
 	if p.Glued() == 0 {
-		return paragraph{"Nothing to glue", "No piece runs over a dotted line: cut each from the page on which it lies whole. What lies beyond a dotted line is whole on the next page."}
+		return paragraph{"Nothing to glue", "No piece runs over a dotted line: cut each from the page on which it lies whole."}
 	}
 	text := "Lay the pages out as on the map. Cut each page along the dotted line on its left and upper side, lay the cut edge on the dotted line of the page before it, and bring the two halves of each almond with the same letter together. Glue rows first, then row to row. The edge of the paper is no reference."
 	if p.Glued() < len(p.Joints) {

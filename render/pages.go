@@ -79,7 +79,8 @@ func (p *Pages) Map(dots float64) (*image.RGBA, error) {
 	for _, s := range p.sizes {
 		layers = append(layers, s.Layer)
 	}
-	return pagePicture(append(layers, p.common.Layer), box.Width(), box.Height(), geom.Box{Max: geom.Pt(box.Width(), box.Height())}, box.Min.Mul(-1), dots)
+	all := geom.Box{Max: geom.Pt(box.Width(), box.Height())}
+	return pagePicture(append(layers, p.common.Layer), nil, box.Width(), box.Height(), all, all, box.Min.Mul(-1), dots)
 }
 
 // Page draws page n from 1, covers included, as large as the paper, dots
@@ -90,7 +91,7 @@ func (p *Pages) Page(n int, dots float64) (*image.RGBA, error) {
 	frame := geom.Box{Min: margin, Max: margin.Add(geom.Pt(g.width, g.height))}
 	paper := p.plan.Paper
 	if n >= 1 && n <= len(p.covers) {
-		return pagePicture(p.covers[n-1:n], paper.Width, paper.Height, frame, margin, dots)
+		return pagePicture(p.covers[n-1:n], nil, paper.Width, paper.Height, frame, frame, margin, dots)
 	}
 	i := n - 1 - len(p.covers)
 	if i < 0 || i >= len(p.plan.Tiles) {
@@ -98,16 +99,19 @@ func (p *Pages) Page(n int, dots float64) (*image.RGBA, error) {
 	}
 	area := p.plan.Tiles[i].Area
 	joints, label := p.around(i)
-	layers := []Layer{joints.in(area)}
+	var layers []Layer
 	for _, s := range p.sizes {
 		layers = append(layers, s.in(area))
 	}
-	return pagePicture(append(layers, p.common.in(area), label), paper.Width, paper.Height, frame, margin.Sub(area.Min), dots)
+	shift, own := margin.Sub(area.Min), p.plan.own(i)
+	own = geom.Box{Min: own.Min.Add(shift), Max: own.Max.Add(shift)}
+	return pagePicture(append(layers, p.common.in(area)), []Layer{joints.in(area), label}, paper.Width, paper.Height, frame, own, shift, dots)
 }
 
-// pagePicture draws layers, moved by shift, on paper of so many mm; nothing is
-// printed outside the frame.
-func pagePicture(layers []Layer, width, height float64, frame geom.Box, shift geom.Point, dots float64) (*image.RGBA, error) {
+// pagePicture draws layers, moved by shift, on paper of so many mm, and over
+// them those around; of the former nothing is printed outside own, of neither
+// outside the frame.
+func pagePicture(layers, around []Layer, width, height float64, frame, own geom.Box, shift geom.Point, dots float64) (*image.RGBA, error) {
 	nx, ny := int(width*dots+0.5), int(height*dots+0.5)
 	if nx < 1 || ny < 1 || float64(nx)*float64(ny) > maxPixels {
 		return nil, fmt.Errorf("a picture of %d × %d pixels is not possible; between 1 and %.0f million are", nx, ny, maxPixels/1e6)
@@ -118,9 +122,24 @@ func pagePicture(layers []Layer, width, height float64, frame geom.Box, shift ge
 	for _, l := range layers {
 		r.layer(l)
 	}
-	at := image.Rect(int(frame.Min.X*dots+0.5), ny-int(frame.Max.Y*dots+0.5), int(frame.Max.X*dots+0.5), ny-int(frame.Min.Y*dots+0.5))
-	paper := image.NewRGBA(img.Bounds())
-	draw.Draw(paper, paper.Bounds(), image.White, image.Point{}, draw.Src)
-	draw.Draw(paper, at.Intersect(img.Bounds()), img, at.Min, draw.Src)
-	return paper, nil
+	within := func(b geom.Box) image.Rectangle {
+		return image.Rect(int(b.Min.X*dots+0.5), ny-int(b.Max.Y*dots+0.5), int(b.Max.X*dots+0.5), ny-int(b.Min.Y*dots+0.5)).Intersect(img.Bounds())
+	}
+	whiten(img, within(own))
+	for _, l := range around {
+		r.layer(l)
+	}
+	whiten(img, within(frame))
+	return img, nil
+}
+
+// whiten leaves of a picture what lies in a rectangle.
+func whiten(img *image.RGBA, leave image.Rectangle) {
+	b := img.Bounds()
+	for _, r := range []image.Rectangle{
+		image.Rect(b.Min.X, b.Min.Y, b.Max.X, leave.Min.Y), image.Rect(b.Min.X, leave.Max.Y, b.Max.X, b.Max.Y),
+		image.Rect(b.Min.X, leave.Min.Y, leave.Min.X, leave.Max.Y), image.Rect(leave.Max.X, leave.Min.Y, b.Max.X, leave.Max.Y),
+	} {
+		draw.Draw(img, r, image.White, image.Point{}, draw.Src)
+	}
 }

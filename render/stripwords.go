@@ -33,11 +33,8 @@ func (w stripWords) label(upper bool) Label {
 // fullest first.
 func (p Plan) stripTexts(j Joint) [2][]string {
 	first, second := p.Tiles[j.First].Number, p.Tiles[j.Second].Number
-	if j.Loose {
-		whole := func(on int) []string {
-			return []string{fmt.Sprintf("what lies here is whole on page %d", on), fmt.Sprintf("whole on page %d", on), fmt.Sprintf("see page %d", on)}
-		}
-		return [2][]string{whole(second), whole(first)}
+	if j.Loose { // nothing lies there
+		return [2][]string{}
 	}
 	return [2][]string{
 		{fmt.Sprintf("page %d lies over this", second), fmt.Sprintf("under page %d", second)},

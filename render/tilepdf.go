@@ -15,7 +15,7 @@ func writeTiles(w io.Writer, doc Print, plan Plan) error {
 		return err
 	}
 	common, sizes := d.common, d.sizes
-	p := newPDF(joined(" · ", doc.Pattern, doc.sizeText()))
+	p := newPDF(doc.headed())
 	var layers []int
 	if len(sizes) > 1 {
 		for _, s := range sizes {
@@ -33,11 +33,13 @@ func writeTiles(w io.Writer, doc Print, plan Plan) error {
 		p.page(plan.Paper.Width, plan.Paper.Height)
 		shift := margin.Sub(t.Area.Min)
 		frame := geom.Box{Min: t.Area.Min.Add(shift), Max: t.Area.Max.Add(shift)}
+		own := plan.own(i)
+		own = geom.Box{Min: own.Min.Add(shift), Max: own.Max.Add(shift)}
 		joints, label := d.around(i)
 		p.clipped(frame, func() { p.drawIn(joints, shift, t.Area) })
 		for k, s := range sizes {
 			put := func() {
-				p.clipped(frame, func() { p.drawIn(s, shift, t.Area) })
+				p.clipped(own, func() { p.drawIn(s, shift, t.Area) })
 			}
 			if len(layers) > 0 {
 				p.in(layers[k], put)
@@ -45,10 +47,8 @@ func writeTiles(w io.Writer, doc Print, plan Plan) error {
 				put()
 			}
 		}
-		p.clipped(frame, func() {
-			p.drawIn(common, shift, t.Area)
-			p.draw(label, shift)
-		})
+		p.clipped(own, func() { p.drawIn(common, shift, t.Area) })
+		p.clipped(frame, func() { p.draw(label, shift) })
 	}
 	return p.finish(w)
 }
@@ -99,7 +99,7 @@ func (p Plan) pageLabel(doc Print, i int, ink inkMap) Layer {
 	if len(p.Tiles) == 1 {
 		title.Text = ""
 	}
-	of := Label{Text: joined(" · ", fmt.Sprintf("page %d of %d", t.Number, p.Pages()), doc.Pattern, doc.sizeText()), Height: 2.2, Color: grey}
+	of := Label{Text: joined(" · ", fmt.Sprintf("page %d of %d", t.Number, p.Pages()), doc.headed()), Height: 2.2, Color: grey}
 	kept := p.grid.kept(t.Row, t.Col, p.Rows, p.Cols).Grow(-3)
 	of.Height = narrowed(of.Text, of.Height, 1.2, false, kept.Width())
 	const between = 1.8

@@ -22,6 +22,8 @@ type Print struct {
 	FoldWhole bool        // pieces on a fold unfolded
 	Units     unit.System // in which what is written is told, mm when empty
 	On        []Common    // what of a piece lies on itself in all sizes; see NestScene for the others
+	Altered   Alteration  // how it was altered
+	Date      string      // of the print, as it is written; none when empty
 	// Laces are the plans, by the label of a size, of the laces whose border is
 	// drawn along the lace edges; none when that is not asked for.
 	Laces map[string][]border.Plan

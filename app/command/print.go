@@ -56,7 +56,7 @@ doubled fold)
 			return err
 		}
 		c.warnBehind(results)
-		job := render.Print{Pattern: doc.Source.Name, FoldWhole: c.yes("whole")}
+		job := render.Print{Pattern: doc.Source.Name, FoldWhole: c.yes("whole"), Altered: render.AlterationOf(results), Date: render.Today()}
 		if job.Paper, err = render.ParsePaper(c.text("paper")); err != nil {
 			return err
 		}

@@ -19,6 +19,7 @@ import (
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/border"
 	"truemat/ops/pattern"
+	"truemat/ops/step"
 	"truemat/ops/unit"
 	"truemat/render"
 )
@@ -181,6 +182,7 @@ func (p *printing) lay() {
 		pattern pattern.Pattern
 	}
 	byLabel := map[string]laid{}
+	var printed []step.Result
 	for _, r := range w.desk.Results() {
 		label := r.Size.Label
 		if !slices.Contains(p.sizes, label) {
@@ -190,9 +192,11 @@ func (p *printing) lay() {
 		if r.Behind() {
 			label += " (behind: a step could not apply)"
 		}
+		printed = append(printed, r)
 		job.Sizes = append(job.Sizes, render.SizePieces{Label: label, Pieces: w.desk.Goods().Named(r.Size.Pattern.Pieces)})
 		byLabel[label] = laid{size, r.Size.Pattern}
 	}
+	job.Altered, job.Date = render.AlterationOf(printed), render.Today()
 	judge := w.desk.Doubts(p.sizes)
 	goods, bordered := w.desk.Goods(), p.border
 	var l laidOut
@@ -389,11 +393,21 @@ func (p *printing) save() {
 	if len(p.job.Sizes) == 0 {
 		return
 	}
-	p.w.filePage(fileAsk{title: "Save the print", act: "Save", saving: true, name: p.w.stem() + ".pdf", kinds: []fileKind{{"Print (.pdf)", []string{".pdf"}}},
+	p.w.filePage(fileAsk{title: "Save the print", act: "Save", saving: true, name: p.stem() + ".pdf", kinds: []fileKind{{"Print (.pdf)", []string{".pdf"}}},
 		take: func(path string, told func(error)) {
 			told(nil)
 			p.write(path)
 		}})
+}
+
+// stem is the name of the file that is offered, which tells an altered pattern
+// from the one that it came from.
+func (p *printing) stem() string {
+	stem := p.w.stem()
+	if len(p.job.Altered.Pieces) > 0 && !strings.Contains(strings.ToLower(stem), "altered") {
+		stem += " altered"
+	}
+	return stem
 }
 
 func (p *printing) write(path string) {

@@ -24,6 +24,18 @@ func pieces(s Subject) []Check {
 	return out
 }
 
+// Altered returns the pieces that would be cut differently than before, or are
+// new; without those that were begun with the program.
+func Altered(before, after pattern.Pattern) []pattern.Piece {
+	var out []pattern.Piece
+	for i := range after.Pieces {
+		if pc := &after.Pieces[i]; !pc.Begun && altered(before.Piece(pc.Name), pc) {
+			out = append(out, *pc)
+		}
+	}
+	return out
+}
+
 // altered reports whether the piece would be cut differently.
 func altered(was, is *pattern.Piece) bool {
 	if was == nil {
