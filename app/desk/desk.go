@@ -85,6 +85,7 @@ type replayed struct {
 	source  *pattern.Size // the first of the run; another fit makes other sizes
 	recipe  step.Recipe
 	results []step.Result
+	checks  map[string][]check.Check // by size, of those that were asked for
 }
 
 // replay finds the results of a document, from those of the longest beginning
@@ -117,13 +118,20 @@ func begins(r, with step.Recipe) bool {
 // take shows the document with its results.
 func (d *Desk) take(results []step.Result) {
 	now := d.history.Version()
-	d.past[now] = replayed{&d.Document().Source.Sizes[0], d.Document().Recipe, results}
+	d.past[now] = replayed{&d.Document().Source.Sizes[0], d.Document().Recipe, results, map[string][]check.Check{}}
+	d.arrive()
+}
+
+// arrive shows the version that the history is at, whose results are known, and
+// forgets those that are far from it.
+func (d *Desk) arrive() {
+	now := d.history.Version()
 	for v := range d.past {
 		if v < now-pastMost || v > now+min(pastMost, d.history.Ahead()) {
 			delete(d.past, v)
 		}
 	}
-	d.results = results
+	d.results = d.past[now].results
 	d.show()
 }
 
@@ -186,9 +194,17 @@ func (d *Desk) Reports() []step.Report {
 	return nil
 }
 
-// Checks returns the checks of the size shown.
+// Checks returns the checks of the size shown. They are not to be written to.
 func (d *Desk) Checks() []check.Check {
-	return check.Run(d.Source(), d.Pattern(), d.Document().Bounds.Bounds())
+	run := func() []check.Check { return check.Run(d.Source(), d.Pattern(), d.Bounds()) }
+	if d.look >= 0 {
+		return run()
+	}
+	known := d.past[d.history.Version()].checks
+	if _, ok := known[d.size]; !ok {
+		known[d.size] = run()
+	}
+	return known[d.size]
 }
 
 // SizeState says how a size stands.
@@ -383,8 +399,8 @@ func (d *Desk) travel(h store.History, ok bool) bool {
 		return false
 	}
 	d.history, d.look = h, -1
-	if known, ok := d.past[h.Version()]; ok {
-		d.take(known.results)
+	if _, known := d.past[h.Version()]; known {
+		d.arrive()
 	} else {
 		d.take(d.replay(d.Document()))
 	}

@@ -101,6 +101,7 @@ func (n *naming) whole(name, cut string, px float64, well func() bool) bool {
 // naming returns how the name is written; false where there is no room clear
 // of arrow and fold.
 func (p *painter) naming(l laid, m affine) (naming, bool) {
+	l.findRoom()
 	half := l.room * m.scale() // of the height; of the width, over squeeze
 	if half <= 0 {
 		return naming{}, false

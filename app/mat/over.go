@@ -276,7 +276,7 @@ func (m *Mat) overlay() tool.Overlay {
 	o.Notes = slices.Clone(o.Notes)
 	for i, n := range o.Notes {
 		if l := m.named(n); l != nil {
-			l.prepare()
+			l.findRoom()
 			if l.room > 0 {
 				o.Notes[i].At = l.pose.Apply(l.label)
 			}

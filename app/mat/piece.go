@@ -184,6 +184,7 @@ func (p *painter) inside(l laid, m affine) {
 			p.oldHeads(run[0], run[len(run)-1], pen)
 		}
 	}
+	l.findRoom()
 	for _, mk := range l.marks {
 		dir := readable(m.vector(mk.dir).Unit())
 		p.lettering(mk.lines, m.apply(mk.at), dir, mk.size*m.scale(), p.palette.Accent)

@@ -132,8 +132,13 @@ func foldBand(a, b geom.Point) []geom.Point {
 
 // findRoom seeks places inside the sew line, clear of arrow and inner lines:
 // for the large marks, then for the name. Where the name was before it stays
-// when that is nearly as good.
+// when that is nearly as good. It is sought once it is asked for: the other sizes
+// beneath bear no writing.
 func (s *shape) findRoom() {
+	if s.found {
+		return
+	}
+	s.found = true
 	s.named = geom.NoBox()
 	r := room{box: geom.NoBox()}
 	for _, e := range s.piece.Edges {
@@ -158,11 +163,12 @@ func (s *shape) findRoom() {
 		s.inscribe(&r)
 	}
 	s.label, s.room = r.largest()
-	if s.like != nil && s.like.ready {
+	if s.like != nil && s.like.found {
 		if c := r.clear(s.like.label); c > 0.75*s.room {
 			s.label, s.room = s.like.label, c
 		}
 	}
+	s.like = nil
 }
 
 // inscribe takes the large marks as they are written wherever the piece is

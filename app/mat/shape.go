@@ -16,6 +16,7 @@ type shape struct {
 	ready bool
 	cut   []geom.Path // by edge; none when the allowances do not fit
 	uncut int         // the edge beside which there can be no cut line, −1 when there is one
+	found bool        // the room below, see findRoom
 	label geom.Point  // middle of the largest free place, for the name
 	room  float64     // half its height in mm; it is twice as wide as high
 	marks []writing   // large marks, as they fit
@@ -66,7 +67,9 @@ func (w *wardrobe) find(pc pattern.Piece, into map[string][]*shape) *shape {
 	}
 	s := &shape{piece: pc, level: math.MinInt}
 	if before := w.shapes[pc.Name]; len(before) > 0 {
-		s.like = before[0]
+		if s.like = before[0]; !s.like.found {
+			s.like = s.like.like
+		}
 	}
 	into[pc.Name] = append(into[pc.Name], s)
 	return s
@@ -91,7 +94,7 @@ func sameLaid(a, b []laid) bool {
 	return true
 }
 
-// prepare works out cut line and place of the name.
+// prepare works out the cut line.
 func (s *shape) prepare() {
 	if s.ready {
 		return
@@ -106,8 +109,6 @@ func (s *shape) prepare() {
 	case errors.As(err, &none):
 		s.uncut = s.piece.EdgeIndex(none.Edge)
 	}
-	s.findRoom()
-	s.like = nil
 }
 
 // bounds is the box of the piece on the mat, allowances included.

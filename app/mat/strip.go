@@ -117,6 +117,7 @@ func (p *painter) drawn(l laid, m affine) []strip {
 
 // marked is what the large marks take of a piece.
 func (p *painter) marked(l laid, m affine) (taken []strip) {
+	l.findRoom()
 	for _, mk := range l.marks {
 		taken = append(taken, letteringStrips(mk.lines, m.apply(mk.at), readable(m.vector(mk.dir).Unit()), mk.size*m.scale())...)
 	}
