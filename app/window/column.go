@@ -75,7 +75,7 @@ const (
 func (c *column) forget() {
 	c.open, c.bounds, c.wrong, c.at, c.known, c.ways, c.full = "", "", nil, "", facts{}, map[string]bool{}, false
 	if c.scroll != nil {
-		c.scroll.ScrollToTop()
+		rollTo(c.scroll, fyne.Position{})
 	}
 }
 
@@ -91,11 +91,12 @@ func (c *column) build() fyne.CanvasObject {
 		w.build()
 	})
 	handle.back.CornerRadius = 0
-	c.list = container.New(stack{gap: 8})
+	c.list = container.New(followed{stack{gap: 8}, func() { veil(c.scroll) }})
 	c.run = container.New(line{gap: 4, wrap: columnInner})
 	c.page = newRoll(container.New(inset{columnPad, columnPad}, canvas.NewRectangle(color.Transparent), c.list))
 	c.scroll = &c.page.Scroll
 	c.scroll.OnScrolled = func(fyne.Position) {
+		veil(c.scroll)
 		if w.prompt.about != "" {
 			w.prompt.stale()
 			w.prompt.refresh()
@@ -222,7 +223,7 @@ func (c *column) keepStill(change func()) {
 	stood, held := c.stands(anchor)
 	change()
 	if now, there := c.stands(anchor); held && there && now != stood && stood >= 0 && stood < c.scroll.Size().Height {
-		c.scroll.ScrollToOffset(fyne.NewPos(0, max(c.scroll.Offset.Y+now-stood, 0)))
+		rollTo(c.scroll, fyne.NewPos(0, max(c.scroll.Offset.Y+now-stood, 0)))
 	}
 }
 
@@ -252,9 +253,10 @@ func (c *column) stands(name string) (float32, bool) {
 	return 0, false
 }
 
+// add puts something at the end of the list, which is laid once it is whole.
 func (c *column) add(o fyne.CanvasObject) {
 	rolls(o, c.scroll)
-	c.list.Add(o)
+	c.list.Objects = append(c.list.Objects, o)
 }
 
 func (c *column) heading(s string) {

@@ -54,7 +54,7 @@ func (w *Window) startOn(l lesson.Lesson) {
 	w.set.SetString(prefLessonOn, l.Title)
 	w.unfoldColumn()
 	w.refresh()
-	w.column.scroll.ScrollToTop()
+	rollTo(w.column.scroll, fyne.Position{})
 	w.seeAct()
 }
 
@@ -86,7 +86,7 @@ func (w *Window) turnToAct() {
 	}
 	w.refresh()
 	if !elsewhere {
-		w.column.scroll.ScrollToTop()
+		rollTo(w.column.scroll, fyne.Position{})
 	}
 }
 
@@ -124,7 +124,7 @@ func (w *Window) startPlay() {
 	w.player = &p
 	w.unfoldColumn()
 	w.refresh()
-	w.column.scroll.ScrollToTop()
+	rollTo(w.column.scroll, fyne.Position{})
 }
 
 // guide shows the lesson, or the player, when one is on.
@@ -318,7 +318,7 @@ func (w *Window) tellKeys() {
 	w.byKeys = !w.byKeys
 	w.unfoldColumn()
 	w.refresh()
-	w.column.scroll.ScrollToTop()
+	rollTo(w.column.scroll, fyne.Position{})
 }
 
 func (w *Window) endLesson() {
@@ -367,5 +367,6 @@ func (w *Window) checksPage() {
 func (w *Window) scrolled(o fyne.CanvasObject, width float32) fyne.CanvasObject {
 	s := container.NewVScroll(o)
 	rolls(o, s)
-	return w.within(s, width, 220, 200)
+	s.OnScrolled = func(fyne.Position) { veil(s) }
+	return container.New(followed{layered{}, func() { veil(s) }}, w.within(s, width, 220, 200))
 }

@@ -33,7 +33,7 @@ func (r *revealing) reveal(o fyne.CanvasObject) {
 		to.Y = max(y-revealed, 0)
 	}
 	if to != r.into.Offset {
-		r.into.ScrollToOffset(to)
+		rollTo(r.into, to)
 	}
 }
 
@@ -50,7 +50,7 @@ func revealAll(s *container.Scroll, first, last fyne.CanvasObject) {
 	to := s.Offset
 	to.Y = min(max(to.Y, end-s.Size().Height), top)
 	if to != s.Offset {
-		s.ScrollToOffset(to)
+		rollTo(s, to)
 	}
 }
 

@@ -18,6 +18,19 @@ func newRoll(content fyne.CanvasObject) *roll {
 	return r
 }
 
+// rollTo rolls a part to a place, and shows what is to be seen there: of this the
+// toolkit tells only when the wheel or the bar was used.
+func rollTo(s *container.Scroll, to fyne.Position) {
+	s.ScrollToOffset(to)
+	veil(s)
+}
+
+// Resize shows as much as there is room for.
+func (r *roll) Resize(size fyne.Size) {
+	r.Scroll.Resize(size)
+	veil(&r.Scroll)
+}
+
 // Scrolled rolls by the wheel.
 func (r *roll) Scrolled(e *fyne.ScrollEvent) {
 	far := *e

@@ -261,7 +261,7 @@ func (s *sitting) number() error {
 func (s *sitting) roll(heading string, row int) {
 	for i, o := range s.column.list.Objects {
 		if t, ok := o.(*canvas.Text); ok && t.Text == heading {
-			s.column.scroll.ScrollToOffset(s.column.list.Objects[i+row].Position())
+			rollTo(s.column.scroll, s.column.list.Objects[i+row].Position())
 		}
 	}
 }

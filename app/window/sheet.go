@@ -144,7 +144,7 @@ func (s *sheet) rolled(k fyne.KeyName) bool {
 		return false
 	}
 	most := max(s.roll.Content.Size().Height-s.roll.Size().Height, 0)
-	s.roll.ScrollToOffset(fyne.NewPos(s.roll.Offset.X, min(max(s.roll.Offset.Y+by, 0), most)))
+	rollTo(s.roll, fyne.NewPos(s.roll.Offset.X, min(max(s.roll.Offset.Y+by, 0), most)))
 	return true
 }
 

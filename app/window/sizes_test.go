@@ -85,8 +85,8 @@ func TestTableOfSizesLeadsToTheSizeAndPlace(t *testing.T) {
 
 	w.unit = unit.InchFractions
 	s.show()
-	for _, row := range s.cells[1:] {
-		row[0].hover(true)
+	for y := range s.cells[1:] {
+		s.made(y + 1)[0].hover(true)
 		require.NotContains(t, strings.Join(texts(s.told), " "), " mm", "told in the unit chosen")
 	}
 	w.unit = unit.Millimetres
@@ -224,10 +224,11 @@ func TestATableWiderThanTheWindowRollsAlongWithTheKeys(t *testing.T) {
 	require.True(t, seen(last))
 	require.Contains(t, strings.Join(texts(s.told), " "), "Size 80E")
 	for y := range s.cells[1:] {
-		if s.cells[y+1][last] == nil {
+		cell := s.made(y + 1)[last]
+		if cell == nil {
 			continue
 		}
-		w.win.Canvas().Focus(s.cells[y+1][last])
+		w.win.Canvas().Focus(cell)
 		require.NotRegexp(t, `\d mm`, strings.Join(texts(s.told), " "), "told in her unit")
 	}
 	for range last {
@@ -251,4 +252,30 @@ func TestTheTitleTellsTheSizeShown(t *testing.T) {
 	w := open(t, false)
 	require.NoError(t, w.desk.SetSize("80D"))
 	require.Contains(t, w.win.Title(), ", size 80D")
+}
+
+// Of a long table only the rows near the view are made and painted; the keys and
+// the wheel come to all of them.
+func TestRowsOfTheTableAreThereWhenTheyComeIntoView(t *testing.T) {
+	w := open(t, true)
+	s := &sizeTable{w: w, table: w.desk.Tabulate()(), full: true}
+	s.show()
+	last := len(s.cells) - 1
+	shown := func(y int) bool { return s.cells[y] != nil && s.rows.boxes.Objects[y-1].Visible() }
+	require.True(t, shown(1))
+	require.Nil(t, s.cells[last], "not made yet")
+
+	s.sheet.rolled(fyne.KeyEnd)
+	require.True(t, shown(last))
+	require.False(t, shown(1), "out of view")
+	s.sheet.rolled(fyne.KeyHome)
+	require.True(t, shown(1))
+	require.False(t, shown(last))
+
+	for range last {
+		w.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	}
+	require.Contains(t, s.cells[last], w.win.Canvas().Focused(), "the keys come to the last row")
+	require.True(t, shown(last))
+	w.backOut()
 }

@@ -20,7 +20,8 @@ type sizeTable struct {
 	full  bool // what holds in every size is listed too
 	sheet *sheet
 	told  *fyne.Container // about the cell that is pointed at or has the keys
-	cells [][]*touch      // by row and column, nil where there is none
+	cells [][]*touch      // by row and column, nil where there is none and in rows not yet made
+	rows  tableRows
 
 	across *container.Scroll // where the table is wider than the window, else nil
 }
@@ -46,8 +47,9 @@ func (s *sizeTable) show() {
 	width := float32(tableName + columns*tableCell)
 	room := w.win.Canvas().Size().Width - 80
 	s.told, s.across = container.New(stack{}), nil
+	heads := make([]*touch, columns)
+	s.cells = [][]*touch{heads}
 	head := container.New(line{}, gap(tableName, 1))
-	s.cells = append(s.cells[:0], make([]*touch, columns))
 	for i, col := range s.table.Columns {
 		sign, ink := string(col.Worst), w.column.ink(col.Worst)
 		told := "Size " + col.Size + ": " + columnWords(col)
@@ -55,10 +57,11 @@ func (s *sizeTable) show() {
 			sign, ink = "behind", w.palette.Poor
 		}
 		b := s.cell(sign, col.Size, ink, col.Size == w.desk.Size(), told, func() { s.visit(col.Size, nil) })
-		s.cells[0][i] = b
+		heads[i] = b
 		head.Add(b)
 	}
-	rows := container.New(stack{})
+	s.steer(0, heads)
+	var shown []check.Row
 	holds := 0
 	for _, r := range s.table.Rows {
 		if r.Worst == check.Holds {
@@ -67,15 +70,10 @@ func (s *sizeTable) show() {
 				continue
 			}
 		}
-		rows.Add(s.row(r))
+		shown = append(shown, r)
 	}
-	s.steer()
-	if len(rows.Objects) == 0 {
-		rows.Add(container.New(inset{0, 8}, gap(0, 0), text("Every check holds in every size.", normal, false, w.palette.Text)))
-	}
-	list := container.NewVScroll(rows)
-	rolls(rows, list)
-	var body fyne.CanvasObject = container.New(stack{gap: 4}, head, rule(w.palette.Line), w.within(list, width, 330, 160))
+	list := s.list(shown, width)
+	var body fyne.CanvasObject = container.New(stack{gap: 4}, head, rule(w.palette.Line), container.New(followed{layered{}, func() { veil(list) }}, w.within(list, width, 330, 160)))
 	if width > room {
 		s.across = container.NewHScroll(container.New(stack{}, body, gap(0, scrollBar)))
 		tall := s.across.Content
@@ -105,7 +103,7 @@ func (s *sizeTable) show() {
 	s.tell("Press a value to go to that size and place.", width)
 	for i, col := range s.table.Columns {
 		if col.Size == w.desk.Size() {
-			w.win.Canvas().Focus(s.cells[0][i])
+			w.win.Canvas().Focus(heads[i])
 			s.rollTo(i)
 		}
 	}
@@ -149,8 +147,8 @@ func columnWords(c check.Column) string {
 	return "all checks hold."
 }
 
-// row shows one check in every size.
-func (s *sizeTable) row(r check.Row) fyne.CanvasObject {
+// row shows one check in every size, and returns its cells.
+func (s *sizeTable) row(r check.Row) (*fyne.Container, []*touch) {
 	w := s.w
 	name := titled(r.What())
 	if p := r.Place(); p != "" {
@@ -159,20 +157,20 @@ func (s *sizeTable) row(r check.Row) fyne.CanvasObject {
 	if r.Unit != "" {
 		name += " (" + tableUnit(r.Unit, w.unit) + ")"
 	}
-	box := container.New(line{}, container.New(atWidth{tableName}, text(shortened(name, tableName-8, normal), normal, false, w.palette.Text)))
+	all := []fyne.CanvasObject{container.New(atWidth{tableName}, text(shortened(name, tableName-8, normal), normal, false, w.palette.Text))}
 	cells := make([]*touch, len(r.Cells))
 	for i, c := range r.Cells {
 		if c == nil {
 			none := text("–", normal, false, w.palette.Faint)
-			box.Add(container.New(atWidth{tableCell}, container.New(centred{}, none)))
+			all = append(all, container.New(atWidth{tableCell}, container.New(centred{}, none)))
 			continue
 		}
 		size := s.table.Columns[i].Size
 		cells[i] = s.cell(string(c.Verdict), tableValue(*c, w.unit), w.column.ink(c.Verdict), size == w.desk.Size(), size+": "+c.Text, func() { s.visit(size, c) })
-		box.Add(cells[i])
+		all = append(all, cells[i])
 	}
-	s.cells = append(s.cells, cells)
-	return box
+	box := container.New(line{}, all...)
+	return box, cells
 }
 
 // tableUnit and tableValue write a measure as short as a table wants it: the
@@ -232,30 +230,6 @@ func (s *sizeTable) tell(told string, width float32) {
 	s.told.RemoveAll()
 	s.told.Add(para(unit.Restate(told, s.w.unit), width, normal, false, s.w.palette.Text))
 	s.told.Refresh()
-}
-
-// steer lets the arrow keys go from cell to cell, and Tab from any to the words
-// above them.
-func (s *sizeTable) steer() {
-	step := map[fyne.KeyName][2]int{fyne.KeyLeft: {0, -1}, fyne.KeyRight: {0, 1}, fyne.KeyUp: {-1, 0}, fyne.KeyDown: {1, 0}}
-	for r, row := range s.cells {
-		for c, b := range row {
-			if b == nil {
-				continue
-			}
-			b.leave = s.leave
-			b.arrows = func(k fyne.KeyName) {
-				by := step[k]
-				for y, x := r+by[0], c+by[1]; y >= 0 && y < len(s.cells) && x >= 0 && x < len(row); y, x = y+by[0], x+by[1] {
-					if next := s.cells[y][x]; next != nil {
-						s.w.win.Canvas().Focus(next)
-						s.rollTo(x)
-						return
-					}
-				}
-			}
-		}
-	}
 }
 
 // leave takes the keys from the cells: to the first that is none, with Shift to

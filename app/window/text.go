@@ -29,7 +29,7 @@ func text(s string, size float32, bold bool, c color.Color) *canvas.Text {
 // para is text broken into lines of a width.
 func para(s string, width, size float32, bold bool, c color.Color) fyne.CanvasObject {
 	style := fyne.TextStyle{Bold: bold}
-	lines := broken(s, width, func(s string) float32 { return fyne.MeasureText(s, size, style).Width })
+	lines := memo.broken(s, width, size, style)
 	h := up(fyne.MeasureText("Hg", size, style).Height)
 	box := container.New(fixed(fyne.NewSize(width, h*float32(len(lines)))))
 	for i, l := range lines {
@@ -38,6 +38,34 @@ func para(s string, width, size float32, bold bool, c color.Color) fyne.CanvasOb
 		box.Add(t)
 	}
 	return box
+}
+
+// breaks remembers how paragraphs were broken into lines: to measure words takes
+// longer than all else about them, and most are shown again unchanged.
+type breaks map[paragraph][]string
+
+type paragraph struct {
+	text        string
+	width, size float32
+	style       fyne.TextStyle
+}
+
+var memo = breaks{}
+
+// mostBreaks is how many paragraphs are remembered at a time.
+const mostBreaks = 4000
+
+func (b breaks) broken(s string, width, size float32, style fyne.TextStyle) []string {
+	key := paragraph{s, width, size, style}
+	lines, known := b[key]
+	if !known {
+		if len(b) >= mostBreaks {
+			clear(b)
+		}
+		lines = broken(s, width, func(s string) float32 { return fyne.MeasureText(s, size, style).Width })
+		b[key] = lines
+	}
+	return lines
 }
 
 // broken divides text into lines that are no wider than width; a word that is
