@@ -243,7 +243,7 @@ const unbroken = "\u00a0"
 func wrap(text string, height float64, bold bool, width float64) []string {
 	var lines []string
 	line := ""
-	for _, w := range strings.Split(text, " ") {
+	for _, w := range strings.Split(unit.Kept(text), " ") {
 		longer := joined(" ", line, w)
 		if line != "" && TextWidth(longer, height, bold) > width {
 			lines = append(lines, line)

@@ -9,26 +9,16 @@ import (
 	"truemat/ops/unit"
 )
 
-// tapeInches is the denominator of the fractions that a narrow length is told
-// nearest to where none is all of it.
-const tapeInches = 32
-
 // amount writes a length for a sewist: in mm or cm, and in inches when it is one
 // of their fractions; in inches with the nearest fraction beside it.
 func amount(mm float64, units unit.System) string {
-	s := unit.Format(mm, units)
-	if units == unit.InchFractions && !unit.IsFraction(mm) {
-		return s + " (" + nearly(mm) + ")"
-	}
+	s := unit.Tell(mm, units)
 	const fraction = unit.Inch / unit.Sixteenths
 	if k := math.Round(mm / fraction); units != unit.InchFractions && k > 0 && math.Abs(mm-k*fraction) < 0.005 {
 		s += " (" + unit.Inches(mm, unit.Sixteenths) + ")"
 	}
 	return s
 }
-
-// nearly tells the nearest fraction of an inch.
-func nearly(mm float64) string { return "about " + unit.Inches(mm, tapeInches) }
 
 // words turns a name made for machines into words.
 func words(name string) string { return strings.NewReplacer("-", " ", "_", " ").Replace(name) }
@@ -79,7 +69,7 @@ func edgeTexts(e shapeEdge, usual float64, units unit.System) []string {
 	case e.allowance > 0 && e.allowance != usual:
 		shorter := unit.Format(e.allowance, units)
 		if units == unit.InchFractions && !unit.IsFraction(e.allowance) {
-			shorter = nearly(e.allowance)
+			shorter = unit.Nearest(e.allowance)
 		}
 		return []string{what + " " + amount(e.allowance, units), what + " " + shorter, what}
 	case e.allowance == 0 && e.role != pattern.DartEdge:

@@ -8,6 +8,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // Inscription is a large mark as it is written on its piece.
@@ -140,10 +141,16 @@ func (in *inscribing) tallestSo(turned bool) (best fitting, name geom.Box, ok bo
 }
 
 // markHeights are the heights tried for a mark, from that asked down to the
-// least by halves of a millimetre, which can be told and measured.
+// least by halves of a millimetre, which can be told and measured; by sixteenths
+// of an inch where that asked is some of them.
 func markHeights(asked float64) []float64 {
+	by := 0.5
+	if math.Abs(2*asked-math.Round(2*asked)) > 1e-6 && unit.IsFraction(asked) {
+		by = unit.Inch / unit.Sixteenths
+	}
 	hs := []float64{asked}
-	for h := math.Ceil(2*asked)/2 - 0.5; h > leastMark; h -= 0.5 {
+	for k := math.Ceil(asked/by-1e-6) - 1; k*by > leastMark; k-- {
+		h := k * by
 		hs = append(hs, h)
 	}
 	if asked > leastMark {

@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -9,6 +10,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 func TestMarksStayInsideAndLeaveTheirPieceItsNameInEverySize(t *testing.T) {
@@ -61,6 +63,15 @@ func TestAMarkHasTheHeightAskedWhereItFits(t *testing.T) {
 	assert.True(t, w.Marks[0].Smaller())
 	assert.Less(t, w.Marks[0].Height, 300/TextWidth("ALTERED", 1, true))
 	assert.Greater(t, w.Marks[0].Height, 40.0)
+	assert.Equal(t, w.Marks[0].Height, math.Round(2*w.Marks[0].Height)/2)
+
+	whole := pc
+	whole.Marks = []pattern.Mark{{Text: "ALTERED", At: geom.Pt(150, 100), Height: 4 * 25.4}}
+	inches, err := Inscribe(whole)
+	require.NoError(t, err)
+	assert.True(t, inches.Marks[0].Smaller())
+	assert.NotContains(t, unit.Tell(inches.Marks[0].Height, unit.InchFractions), "about", "asked in inches, made smaller by them")
+	assert.InDelta(t, w.Marks[0].Height, inches.Marks[0].Height, 25.4/16)
 
 	printed, err := PieceScene(pc, Options{})
 	require.NoError(t, err)

@@ -133,10 +133,10 @@ func (p Plan) apart(units unit.System) string {
 		words string
 	}{{false, p.grid.dx, " across"}, {true, p.grid.dy, " down"}} {
 		if p.between(way.upper) {
-			told = append(told, unit.Format(way.mm, units)+way.words)
+			told = append(told, unit.MM(way.mm)+way.words)
 		}
 	}
-	return strings.Join(told, " and ")
+	return unit.Restate(strings.Join(told, " and "), units)
 }
 
 // between reports whether a page is glued at both of two sides.

@@ -100,8 +100,8 @@ func (d *sectionDrawing) says(s bulk.Strip) string {
 	case !s.Allowance:
 		return ""
 	case s.Trimmed > 0:
-		from, _, _ := strings.Cut(d.wide(s.Cut), " "+string(d.system))
-		return fmt.Sprintf(", trim %s to %s", from, d.wide(s.Trimmed))
+		told := unit.Restate(fmt.Sprintf(", trim %s to %s", unit.MM(s.Cut), unit.MM(s.Trimmed)), d.system)
+		return strings.Replace(told, " "+string(d.system)+" to ", " to ", 1)
 	}
 	return ", leave " + d.wide(s.Cut)
 }
@@ -112,7 +112,7 @@ func (d *sectionDrawing) thick(mm float64) string {
 }
 
 // wide writes the width of an allowance.
-func (d *sectionDrawing) wide(mm float64) string { return unit.Format(mm, d.system) }
+func (d *sectionDrawing) wide(mm float64) string { return unit.Tell(mm, d.system) }
 
 // pieceLeft is how much in mm is shown left of the seam of a piece that runs
 // on there.

@@ -147,7 +147,7 @@ func cutText(pc pattern.Piece, whole bool) string {
 
 func allowanceText(edges []shapeEdge, units unit.System) string {
 	usual, mixed := usualAllowance(edges)
-	width := strings.NewReplacer(" mm", unbroken+"mm", " in", unbroken+"in").Replace(amount(usual, units))
+	width := unit.Kept(amount(usual, units))
 	switch {
 	case usual == 0:
 		return "no allowance"

@@ -72,7 +72,7 @@ func (p *painter) edgeName(l laid, e *pattern.Edge, m affine, chosen bool, u uni
 		if u == "" {
 			u = unit.Centimetres
 		}
-		text += "  " + unit.Format(length, u)
+		text = unit.Brief(text+"  "+unit.MM(length), u)
 	}
 	size := smallSize * p.px
 	w := textWidth(text, size, chosen)

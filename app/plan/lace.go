@@ -99,5 +99,5 @@ func (l lace) where(i int, u unit.System) string {
 	if !l.Lace.Lace.Both {
 		at = "on the border"
 	}
-	return fmt.Sprintf("%s, %s along, %s behind a motif point", at, unit.Format(math.Round(o.X), u), unit.Format(math.Round(o.Motif*10)/10, u))
+	return at + unit.Restate(fmt.Sprintf(", %s along, %s behind a motif point", unit.MM(math.Round(o.X)), unit.MM(math.Round(o.Motif*10)/10)), u)
 }

@@ -56,5 +56,5 @@ func (p plain) goods(g cloth.Goods, size string, letGo func(int) bool) cloth.Goo
 
 func (p plain) where(i int, u unit.System) string {
 	box := p.Placed[i].Outline.Bounds()
-	return fmt.Sprintf("from %s to %s along, %s from the selvedge", unit.Format(math.Round(box.Min.X), u), unit.Format(math.Round(box.Max.X), u), unit.Format(math.Round(box.Min.Y), u))
+	return unit.Restate(fmt.Sprintf("from %s to %s along, %s from the selvedge", unit.MM(math.Round(box.Min.X)), unit.MM(math.Round(box.Max.X)), unit.MM(math.Round(box.Min.Y))), u)
 }

@@ -10,6 +10,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // Add moves an end of an edge outward, by dragging it or by a typed amount, or
@@ -78,7 +79,7 @@ func (a *Add) Hint() string {
 			way, than = "shorter", "in"
 		}
 		text += fmt.Sprintf(" The %s gets %s by %s: the %s moves %s. To alter the %s itself, press the %s.",
-			grows, way, written(a.table, math.Abs(a.amount)), onto[0].Edge, than, onto[0].Edge, grows)
+			grows, way, unit.MM(math.Abs(a.amount)), onto[0].Edge, than, onto[0].Edge, grows)
 	}
 	if d := a.differences(res); d != "" {
 		return text + " Then " + d + "; level makes them alike."
@@ -311,11 +312,11 @@ func (a *Add) Proposal() []step.Step {
 func (a *Add) trial() (step.Result, error) { return a.try.of(a.table, a.Proposal()...) }
 
 // signed writes an amount with its sign.
-func signed(t Table, mm float64) string {
+func signed(mm float64) string {
 	if mm > 0 {
-		return "+" + written(t, mm)
+		return "+" + unit.MM(mm)
 	}
-	return written(t, mm)
+	return unit.MM(mm)
 }
 
 // Abandon leaves the walk; else it forgets the ends, and what is shared out once

@@ -8,6 +8,7 @@ import (
 
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // shareLabel names what taping took, and the step that took it when there are
@@ -129,7 +130,7 @@ func (a *Add) Set(field, text string) error {
 	case field == "amount":
 		v, err := typedLength(a.table, text)
 		if err == nil && math.Abs(v) > mostReach {
-			err = fmt.Errorf("%s is more than can be added at once; the most is %s", written(a.table, v), written(a.table, mostReach))
+			err = fmt.Errorf("%s is more than can be added at once; the most is %s", unit.MM(v), unit.MM(mostReach))
 		}
 		if err == nil {
 			a.amount = v

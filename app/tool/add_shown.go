@@ -9,6 +9,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // differences tells of the seams whose sides no longer fit as they did.
@@ -21,7 +22,7 @@ func (a *Add) differences(res step.Result) string {
 	figures := res.Reports[len(res.Reports)-1].Figures
 	for _, n := range slices.Sorted(maps.Keys(figures)) {
 		if seam, ok := strings.CutPrefix(n, prefix); ok {
-			out = append(out, fmt.Sprintf("the sides of %s differ by %s", seam, written(a.table, math.Abs(figures[n]))))
+			out = append(out, fmt.Sprintf("the sides of %s differ by %s", seam, unit.MM(math.Abs(figures[n]))))
 		}
 	}
 	return strings.Join(out, ", ")
@@ -65,7 +66,7 @@ func (a *Add) Overlay() Overlay {
 			o.Strokes = append(o.Strokes, Stroke{line, Guide})
 		}
 		o.Dots = append(o.Dots, Dot{to, style})
-		o.Notes = append(o.Notes, Note{to, strings.TrimSpace(a.grows(e) + " " + signed(a.table, amount))})
+		o.Notes = append(o.Notes, Note{to, strings.TrimSpace(a.grows(e) + " " + signed(amount))})
 	}
 	return o
 }

@@ -8,6 +8,7 @@ import (
 
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // Allowance sets the width of an edge's allowance, how it ends at the corners,
@@ -43,7 +44,7 @@ func (a *Allowance) Hint() string {
 		return sentence(err)
 	}
 	if out := figure(res, "sticks_out"); a.press != "" && out > pinMeets {
-		return fmt.Sprintf("At a corner too sharp or too blunt the allowance will stick out by %s; Enter accepts it all the same.", written(a.table, out))
+		return fmt.Sprintf("At a corner too sharp or too blunt the allowance will stick out by %s; Enter accepts it all the same.", unit.MM(out))
 	}
 	return "Enter accepts, Escape leaves the allowance as it was."
 }
@@ -220,7 +221,7 @@ func (a *Allowance) Set(field, text string) error {
 			return err
 		}
 		if !(w >= 0 && w <= pattern.MaxAllowance) {
-			return fmt.Errorf("an allowance of %s is not between 0 and %d mm", written(a.table, w), pattern.MaxAllowance)
+			return fmt.Errorf("an allowance of %s is not between 0 and %d mm", unit.MM(w), pattern.MaxAllowance)
 		}
 		a.width = &w
 		return nil
@@ -315,9 +316,9 @@ func (a *Allowance) Overlay() Overlay {
 		pc, e := p.Edge(a.piece, n)
 		m := middleOf(pc, e)
 		o.Show(p, m, Chosen)
-		text := written(a.table, e.Allowance)
+		text := unit.MM(e.Allowance)
 		if a.width != nil && *a.width != e.Allowance {
-			text += " → " + written(a.table, *a.width)
+			text += " → " + unit.MM(*a.width)
 		}
 		o.Notes = append(o.Notes, Note{m.At, text})
 	}

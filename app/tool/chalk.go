@@ -10,6 +10,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 	"truemat/render"
 )
 
@@ -84,7 +85,7 @@ func (c *Chalk) made() string {
 			continue
 		}
 		if mk := w.Marks[len(w.Marks)-1]; mk.Smaller() {
-			told = append(told, written(c.table, mk.Height)+" on "+name)
+			told = append(told, unit.MM(mk.Height)+" on "+name)
 		}
 	}
 	if len(told) == 0 {
@@ -237,7 +238,7 @@ func (c *Chalk) Set(field, text string) error {
 			return err
 		}
 		if !(h >= 1 && h <= highestMark) {
-			return fmt.Errorf("a mark %s high is not between 1 and %d mm", written(c.table, h), highestMark)
+			return fmt.Errorf("a mark %s high is not between 1 and %d mm", unit.MM(h), highestMark)
 		}
 		c.height = h
 		return nil

@@ -7,6 +7,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // cutting is a line laid across a piece by its two spots and its shape. Its
@@ -261,7 +262,7 @@ func (c *cutting) showShape(p pattern.Pattern, o *Overlay) {
 
 // bending tells what a handle that is dragged makes of the line.
 func (c *cutting) bending(b *base, out, length float64) string {
-	text := fmt.Sprintf("It is %s long and bulges by %s", written(b.table, length), written(b.table, out*c.rise(b.pattern())+0))
+	text := fmt.Sprintf("It is %s long and bulges by %s", unit.MM(length), unit.MM(out*c.rise(b.pattern())+0))
 	switch c.held {
 	case bentFrom:
 		text += ", starting at " + writtenAngle(out*c.leans[0].degrees)

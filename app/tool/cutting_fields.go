@@ -7,6 +7,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 const leanSquare = "square"
@@ -46,7 +47,7 @@ func (c *cutting) setShape(b *base, out float64, field, text string) error {
 	if field == "bulge" {
 		v, err := typedLength(b.table, text)
 		if err == nil && !(math.Abs(v) <= mostReach) {
-			err = fmt.Errorf("a bulge of %s is more than can be cut; the most is %s", written(b.table, v), written(b.table, mostReach))
+			err = fmt.Errorf("a bulge of %s is more than can be cut; the most is %s", unit.MM(v), unit.MM(mostReach))
 		}
 		if err == nil {
 			c.plain()

@@ -9,6 +9,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // Draw draws a line on a piece.
@@ -87,7 +88,7 @@ func (d *Draw) Hint() string {
 		if err != nil {
 			return sentence(err)
 		}
-		hint := fmt.Sprintf("Enter draws %q on %s, %s long; Escape abandons.", d.called(pc), pc.Name, written(d.table, figure(res, "length")))
+		hint := fmt.Sprintf("Enter draws %q on %s, %s long; Escape abandons.", d.called(pc), pc.Name, unit.MM(figure(res, "length")))
 		if d.how == drawPoints {
 			hint = strings.TrimSuffix(hint, ".") + "; press more points, Delete takes the last away."
 		}
@@ -330,7 +331,7 @@ func (d *Draw) Overlay() Overlay {
 	if in := now.Inner; len(in) > 0 {
 		line := in[len(in)-1].Path.Transform(pc.Pose)
 		o.Strokes = append(o.Strokes, Stroke{line, Good})
-		o.Notes = append(o.Notes, Note{line.At(line.Length() / 2), written(d.table, line.Length())})
+		o.Notes = append(o.Notes, Note{line.At(line.Length() / 2), unit.MM(line.Length())})
 	}
 	return o
 }

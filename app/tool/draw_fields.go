@@ -65,7 +65,7 @@ func (d *Draw) typedPoints(text string) ([]geom.Point, error) {
 		across, up, ok := d.apart(one)
 		if !ok {
 			return nil, fmt.Errorf("%q is not a point; write how far it lies across from the left and up from below, such as %s, %s, or 25%% 50%% of the piece",
-				strings.TrimSpace(one), written(d.table, unit.Inch), written(d.table, 2*unit.Inch))
+				strings.TrimSpace(one), unit.MM(unit.Inch), unit.MM(2*unit.Inch))
 		}
 		x, errX := d.inside(across, box.Width(), "wide")
 		y, errY := d.inside(up, box.Height(), "tall")
@@ -113,7 +113,7 @@ func (d *Draw) inside(text string, of float64, word string) (float64, error) {
 		return 0, err
 	}
 	if !(n >= 0 && n <= 100) {
-		return 0, fmt.Errorf("%s is not on %s, which is %s %s", strings.TrimSpace(text), pc.Name, written(d.table, of), word)
+		return 0, fmt.Errorf("%s is not on %s, which is %s %s", strings.TrimSpace(text), pc.Name, unit.MM(of), word)
 	}
 	return n / 100, nil
 }
@@ -144,7 +144,7 @@ func (d *Draw) Set(field, text string) error {
 	case "bulge":
 		v, err := typedLength(d.table, text)
 		if err == nil && !(math.Abs(v) <= mostReach) {
-			err = fmt.Errorf("a bulge of %s is beyond every piece", written(d.table, v))
+			err = fmt.Errorf("a bulge of %s is beyond every piece", unit.MM(v))
 		}
 		if err != nil {
 			return err

@@ -7,6 +7,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // Fold unfolds a half on the fold, folds a symmetric whole, mirrors a piece or
@@ -127,7 +128,7 @@ func (f *Fold) Hint() string {
 		return fmt.Sprintf("Press two spots of %s between which it is folded, or pick an inner line. If it is half a piece already, press its straight edge with the hand and make its role the fold.", pc.Name)
 	}
 	if off, edge, ok := f.deviation(steps[0]); ok && off > f.slack {
-		return fmt.Sprintf("The halves of %s are up to %s apart, at %s; that is more than %s.", pc.Name, written(f.table, off), edge, written(f.table, f.slack))
+		return fmt.Sprintf("The halves of %s are up to %s apart, at %s; that is more than %s.", pc.Name, unit.MM(off), edge, unit.MM(f.slack))
 	}
 	res, err := f.try.of(f.table, steps...)
 	if err != nil {
@@ -137,7 +138,7 @@ func (f *Fold) Hint() string {
 	case doUnfold:
 		return fmt.Sprintf("Enter unfolds %s to the whole piece; up and down choose mirror or lining.", pc.Name)
 	case doFold:
-		return fmt.Sprintf("The halves lie on each other within %s; Enter folds %s and keeps the marked half.", written(f.table, figure(res, "greatest_deviation")), pc.Name)
+		return fmt.Sprintf("The halves lie on each other within %s; Enter folds %s and keeps the marked half.", unit.MM(figure(res, "greatest_deviation")), pc.Name)
 	case doMirror:
 		switch f.mirroring(pc) {
 		case mirrorCopy:
@@ -373,7 +374,7 @@ func (f *Fold) showHalves(o *Overlay, pc *pattern.Piece, fold *step.Fold, fits b
 			o.Strokes = append(o.Strokes, Stroke{out.Transform(over).Transform(pc.Pose), Guide})
 		}
 	}
-	o.Notes = append(o.Notes, Note{pc.Pose.Apply(a.Lerp(b, 0.5)), "halves within " + written(f.table, off)})
+	o.Notes = append(o.Notes, Note{pc.Pose.Apply(a.Lerp(b, 0.5)), "halves within " + unit.MM(off)})
 }
 
 // Reset forgets the axis, then the piece.

@@ -7,6 +7,7 @@ import (
 
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // halves names the halves left and right of the fold, seen along it, as they
@@ -124,7 +125,7 @@ func (f *Fold) Set(field, text string) error {
 func (f *Fold) width(text string, was, most float64) (float64, error) {
 	w, err := typedLength(f.table, text)
 	if err == nil && !(w >= 0 && w <= most) {
-		err = fmt.Errorf("%s is not between 0 and %g mm", written(f.table, w), most)
+		err = fmt.Errorf("%s is not between 0 and %g mm", unit.MM(w), most)
 	}
 	if err != nil {
 		return was, err

@@ -7,6 +7,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // lining is how a piece is lined.
@@ -115,7 +116,7 @@ func (f *Fold) liningHint(pc *pattern.Piece) string {
 	if len(names) > 0 {
 		told = stretch{edges: names}.words() + " without turn-back"
 		if f.lining.turned > 0 {
-			told = fmt.Sprintf("%s with an allowance of %s", stretch{edges: names}.words(), written(f.table, f.lining.turned))
+			told = fmt.Sprintf("%s with an allowance of %s", stretch{edges: names}.words(), unit.MM(f.lining.turned))
 		}
 	}
 	return fmt.Sprintf("Enter lays %q beside %s, %s; press an edge to say what becomes of it.", f.liningName(pc), pc.Name, told)
@@ -262,7 +263,7 @@ func (f *Fold) showLining(o *Overlay, pc *pattern.Piece, res step.Result) {
 			if line, err := geom.Polyline(pc.Pose.Apply(at), pc.Pose.Apply(foot)); err == nil {
 				o.Strokes = append(o.Strokes, Stroke{line, Good})
 			}
-			o.Notes = append(o.Notes, Note{pc.Pose.Apply(foot), written(f.table, near.Dist) + " in"})
+			o.Notes = append(o.Notes, Note{pc.Pose.Apply(foot), "in by " + unit.MM(near.Dist)})
 		}
 	}
 }

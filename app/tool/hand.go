@@ -8,6 +8,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // Hand selects what lies on the mat and pushes pieces about.
@@ -445,7 +446,7 @@ func (h *Hand) Overlay() Overlay {
 		}
 	default:
 		at := whole(p.Piece(h.piece)).At.Add(geom.Pt(h.dx, h.dy))
-		o.Notes = append(o.Notes, Note{at, fmt.Sprintf("%s across, %s up", written(h.table, h.dx), written(h.table, h.dy))})
+		o.Notes = append(o.Notes, Note{at, fmt.Sprintf("%s across, %s up", unit.MM(h.dx), unit.MM(h.dy))})
 	}
 	return o
 }

@@ -138,13 +138,13 @@ func (l *Level) Hint() string {
 	sides := sideWords(s)
 	a, b := p.SeamLengths(*s)
 	if l.Proposal() == nil {
-		return fmt.Sprintf("Both sides of %s are level: %s on %s, %s on %s. Choose another seam.", s.Name, written(l.table, a), sides[0], written(l.table, b), sides[1])
+		return fmt.Sprintf("Both sides of %s are level: %s on %s, %s on %s. Choose another seam.", s.Name, unit.MM(a), sides[0], unit.MM(b), sides[1])
 	}
 	res, err := l.try.of(l.table, l.Proposal()...)
 	if err != nil {
 		return sentence(err)
 	}
-	text := fmt.Sprintf("Enter accepts, Escape abandons: nothing moves by more than %s.", written(l.table, figure(res, "moved")))
+	text := fmt.Sprintf("Enter accepts, Escape abandons: nothing moves by more than %s.", unit.MM(figure(res, "moved")))
 	if tilted := tilts(p, res.Size.Pattern); len(tilted) > 0 {
 		text += " It tilts " + strings.Join(tilted, " and ") + "."
 	}

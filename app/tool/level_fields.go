@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // bends returns the choices of what changes; the first is both.
@@ -110,7 +111,7 @@ func (l *Level) Set(field, text string) error {
 	case "limit":
 		v, err := typedLength(l.table, text)
 		if err == nil && !(v > 0 && v <= mostLevel) {
-			err = fmt.Errorf("a limit of %s is not above 0 and at most %s", written(l.table, v), written(l.table, mostLevel))
+			err = fmt.Errorf("a limit of %s is not above 0 and at most %s", unit.MM(v), unit.MM(mostLevel))
 		}
 		if err == nil {
 			l.limit = v

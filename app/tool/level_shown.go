@@ -7,6 +7,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // Overlay shows both sides, how they will run, the handle, and the difference
@@ -29,7 +30,7 @@ func (l *Level) Overlay() Overlay {
 		if math.Abs(d) <= levelFine {
 			return "level"
 		}
-		return written(l.table, math.Abs(d)) + " apart"
+		return unit.MM(math.Abs(d)) + " apart"
 	}
 	if l.Proposal() == nil {
 		o.Notes = append(o.Notes, Note{a, differs(0)})
@@ -79,7 +80,7 @@ func (l *Level) Overlay() Overlay {
 // moves tells by how much each side moves at most, in one note.
 func (l *Level) moves(res step.Result, a, b geom.Point) Note {
 	byA, byB := figure(res, "moved_a"), figure(res, "moved_b")
-	textA, textB := written(l.table, byA), written(l.table, byB)
+	textA, textB := unit.MM(byA), unit.MM(byB)
 	switch {
 	case byA > pinMeets && byB > pinMeets && textA == textB:
 		return Note{a, "each side moves " + textA}

@@ -6,6 +6,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // Measure tells distances and lengths; it alters nothing.
@@ -33,7 +34,7 @@ func (m *Measure) Hint() string {
 		return "Press an edge to read its length, or two places to read how far they lie apart."
 	case m.b == nil && m.a.Kind == OnEdge:
 		if _, e := m.pattern().Edge(m.a.Piece, m.a.Edge); e != nil {
-			return fmt.Sprintf("%s of %s is %s long. Press or drag to another place to read how far it lies from here, or Escape to begin anew.", titled(m.a.Edge), m.a.Piece, written(m.table, e.Length()))
+			return fmt.Sprintf("%s of %s is %s long. Press or drag to another place to read how far it lies from here, or Escape to begin anew.", titled(m.a.Edge), m.a.Piece, unit.MM(e.Length()))
 		}
 		fallthrough
 	case m.b == nil:
@@ -130,9 +131,9 @@ func (m *Measure) Overlay() Overlay {
 		o.Strokes = append(o.Strokes, Stroke{way, Guide})
 	}
 	d := to.Sub(from)
-	text := fmt.Sprintf("%s (%s across, %s up)", written(m.table, d.Norm()), written(m.table, d.X), written(m.table, d.Y))
+	text := fmt.Sprintf("%s (%s across, %s up)", unit.MM(d.Norm()), unit.MM(d.X), unit.MM(d.Y))
 	if along, ok := m.along(&o); ok {
-		text += ", " + written(m.table, along) + " along the edge"
+		text += ", " + unit.MM(along) + " along the edge"
 	}
 	o.Notes = append(o.Notes, Note{from.Lerp(to, 0.5), text})
 	return o
@@ -146,11 +147,11 @@ func (m *Measure) edge(o *Overlay, pt Pointing) {
 		return
 	}
 	o.Show(p, Pointing{Kind: OnEdge, Piece: pt.Piece, Edge: pt.Edge}, Chosen)
-	text := e.Name + " " + written(m.table, e.Length())
+	text := e.Name + " " + unit.MM(e.Length())
 	for _, l := range p.Lines {
 		for _, part := range l.Parts {
 			if part.Piece == pc.Name && part.Edge == e.Name && len(l.Parts) > 1 {
-				text += fmt.Sprintf(", all of the %s %s", l.Name, written(m.table, p.Length(l.Parts)))
+				text += fmt.Sprintf(", all of the %s %s", l.Name, unit.MM(p.Length(l.Parts)))
 				break
 			}
 		}

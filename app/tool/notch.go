@@ -8,6 +8,7 @@ import (
 
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // Notch adds notches to edges, moves, deletes and doubles them.
@@ -254,7 +255,7 @@ func (n *Notch) Set(field, text string) error {
 				return err
 			}
 			if !(v >= 0 && v <= e.Length()) {
-				return fmt.Errorf("%s lies off %s, which is %s long", written(n.table, v), e.Name, written(n.table, e.Length()))
+				return fmt.Errorf("%s lies off %s, which is %s long", unit.MM(v), e.Name, unit.MM(e.Length()))
 			}
 			along.MM = v
 		}
@@ -329,7 +330,7 @@ func (n *Notch) Overlay() Overlay {
 		style = Poor
 	}
 	o.Dots = append(o.Dots, Dot{at, style})
-	o.Notes = append(o.Notes, Note{at, fmt.Sprintf("%s | %s", written(n.table, s), written(n.table, e.Length()-s))})
+	o.Notes = append(o.Notes, Note{at, fmt.Sprintf("%s | %s", unit.MM(s), unit.MM(e.Length()-s))})
 	return o
 }
 

@@ -8,6 +8,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // PinTool turns a piece about a spot, by an angle or until something is met.
@@ -306,7 +307,7 @@ func (t *PinTool) Overlay() Overlay {
 					if text != "" {
 						text += ", "
 					}
-					text += written(t.table, end.Dist(foot)) + " to the line"
+					text += unit.MM(end.Dist(foot)) + " to the line"
 				}
 			}
 		}

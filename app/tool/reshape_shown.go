@@ -9,6 +9,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 const (
@@ -106,7 +107,7 @@ func (r *Reshape) Set(field, text string) error {
 		}
 		v, err := typedLength(r.table, text)
 		if err == nil && math.Abs(v) > geom.Reach/10 {
-			err = fmt.Errorf("%s is too far off", written(r.table, v))
+			err = fmt.Errorf("%s is too far off", unit.MM(v))
 		}
 		if err != nil {
 			return err
@@ -142,7 +143,7 @@ func (r *Reshape) setRun(d drawnRun, field, text string) error {
 		to = v
 	}
 	if !(from >= 0 && to <= l+samePlace && to-from >= leastRun) {
-		return fmt.Errorf("a run from %s to %s does not lie on %s, which is %s long, or is shorter than %s", written(r.table, from), written(r.table, to), d.edge.Name, written(r.table, l), written(r.table, leastRun))
+		return fmt.Errorf("a run from %s to %s does not lie on %s, which is %s long, or is shorter than %s", unit.MM(from), unit.MM(to), d.edge.Name, unit.MM(l), unit.MM(leastRun))
 	}
 	r.take(*r.at, from/l, min(to/l, 1))
 	return nil
@@ -175,7 +176,7 @@ func (r *Reshape) Overlay() Overlay {
 	}
 	middle := d.path.At(d.path.Length() / 2)
 	if !r.touched {
-		o.Notes = append(o.Notes, Note{middle, written(r.table, d.edge.Length())})
+		o.Notes = append(o.Notes, Note{middle, unit.MM(d.edge.Length())})
 		return o
 	}
 	res, err := r.trial()
@@ -195,9 +196,9 @@ func (r *Reshape) Overlay() Overlay {
 
 // measures tells the length and how far it is from what it was.
 func (r *Reshape) measures(d drawnRun, length float64) string {
-	text := written(r.table, length)
+	text := unit.MM(length)
 	if change := length - d.edge.Length(); math.Abs(change) > pinMeets {
-		text += ", " + signed(r.table, change)
+		text += ", " + signed(change)
 	} else {
 		text += ", length kept"
 	}
@@ -214,7 +215,7 @@ func told(t Table, res step.Result) string {
 	var differ []string
 	for _, s := range t.Pattern().Seams {
 		if v, ok := last.Figures["partner_difference."+s.Name]; ok {
-			differ = append(differ, s.Name+" by "+written(t, math.Abs(v)))
+			differ = append(differ, s.Name+" by "+unit.MM(math.Abs(v)))
 		}
 	}
 	text := ""

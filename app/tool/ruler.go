@@ -3,6 +3,7 @@ package tool
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -185,8 +186,7 @@ func (r *Ruler) Proposal() []step.Step {
 	return []step.Step{s}
 }
 
-// Overlay shows the run, the straight line, and how much paper it fills in
-// and trims.
+// Overlay shows the run, the straight line, and how far it lies off the run.
 func (r *Ruler) Overlay() Overlay {
 	var o Overlay
 	r.pointed(&o)
@@ -196,13 +196,13 @@ func (r *Ruler) Overlay() Overlay {
 		return o
 	}
 	o.Strokes = append(o.Strokes, Stroke{st.path, Guide})
-	res, err := r.try.of(r.table, r.Proposal()...)
+	_, err := r.try.of(r.table, r.Proposal()...)
 	style := Good
-	text := written(r.table, from.At.Dist(to.At))
+	text := unit.MM(from.At.Dist(to.At))
 	if err != nil {
 		style = Poor
 	} else {
-		text += fmt.Sprintf(", fills %s, trims %s", writtenArea(r.table, figure(res, "filled")), writtenArea(r.table, figure(res, "trimmed")))
+		text += ", " + offTheOld(st.path, r.pattern().Piece(from.Piece).Pose.Mirrors())
 	}
 	if line, err := geom.Polyline(from.At, to.At); err == nil {
 		o.Strokes = append(o.Strokes, Stroke{line, style})
@@ -210,6 +210,31 @@ func (r *Ruler) Overlay() Overlay {
 	}
 	return o
 }
+
+// offTheOld tells how far the straight line between the ends of a run of an
+// outline lies off it, at most, on either side.
+func offTheOld(run geom.Path, mirrored bool) string {
+	level := geom.Turn(-run.End().Sub(run.Start()).Direction(), run.Start())
+	box := run.Transform(level).Bounds()
+	out, in := box.Max.Y-run.Start().Y, run.Start().Y-box.Min.Y // the cloth lies to the left of its outline
+	if mirrored {
+		out, in = in, out
+	}
+	var told []string
+	if out >= leastOff {
+		told = append(told, fmt.Sprintf("%s outside", unit.MM(out)))
+	}
+	if in >= leastOff {
+		told = append(told, fmt.Sprintf("%s inside", unit.MM(in)))
+	}
+	if len(told) == 0 {
+		return "on the old edge"
+	}
+	return "up to " + strings.Join(told, " and ") + " the old edge"
+}
+
+// leastOff is the distance in mm below which a line lies on an edge.
+const leastOff = 0.005
 
 // squareMMPerIn2 and squareMMPerCM2 are areas in mm².
 const (

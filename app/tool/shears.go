@@ -8,6 +8,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // Shears cut a piece from a spot to a spot and take one part away.
@@ -278,12 +279,12 @@ func (s *Shears) Overlay() Overlay {
 		s.settleSquare(s.pattern(), e.Path)
 		m := middleOf(pc, e)
 		o.Strokes = append(o.Strokes, Stroke{e.Path.Transform(pc.Pose), Good})
-		o.Notes = append(o.Notes, Note{m.At, written(s.table, e.Length())})
+		o.Notes = append(o.Notes, Note{m.At, unit.MM(e.Length())})
 	}
 	s.showShape(s.pattern(), &o)
 	for _, r := range s.rests(res) {
 		o.Show(res.Size.Pattern, r, Poor)
-		o.Notes = append(o.Notes, Note{r.At, fmt.Sprintf("%s: %s not sewn", r.Edge, written(s.table, r.S))})
+		o.Notes = append(o.Notes, Note{r.At, fmt.Sprintf("%s: %s not sewn", r.Edge, unit.MM(r.S))})
 	}
 	for _, n := range s.going(res) {
 		o.Dots = append(o.Dots, Dot{n.At, Poor})

@@ -7,6 +7,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // Smooth makes an edge fair about a place, a kink or a joint that its line
@@ -384,7 +385,7 @@ func (s *Smooth) Set(field, text string) error {
 		}
 		pc, e := s.pattern().Edge(s.at.Piece, s.at.Edge)
 		if !(v >= 0 && v <= e.Length()) {
-			return fmt.Errorf("%s is not on %s, which is %s long", written(s.table, v), e.Name, written(s.table, e.Length()))
+			return fmt.Errorf("%s is not on %s, which is %s long", unit.MM(v), e.Name, unit.MM(e.Length()))
 		}
 		s.at = s.settle(spotOn(pc, e, v))
 		return nil
@@ -460,9 +461,9 @@ func (s *Smooth) Overlay() Overlay {
 		return o
 	}
 	o.altered(s.pattern(), res.Size.Pattern, Good, func(piece string) bool { return piece == st.pc.Name })
-	text := "moves " + written(s.table, figure(res, "moved"))
+	text := "moves " + unit.MM(figure(res, "moved"))
 	if change := figure(res, "length_change"); math.Abs(change) > pinMeets {
-		text += ", length " + signed(s.table, change)
+		text += ", length " + signed(change)
 	} else {
 		text += ", length kept"
 	}

@@ -6,6 +6,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // Split cuts a piece in two and sews the parts together again.
@@ -218,7 +219,7 @@ func (s *Split) Overlay() Overlay {
 		s.settleSquare(p, e.Path)
 		path := e.Path.Transform(pc.Pose)
 		o.Strokes = append(o.Strokes, Stroke{path, Good})
-		o.Notes = append(o.Notes, Note{s.beside(path), written(s.table, e.Length())})
+		o.Notes = append(o.Notes, Note{s.beside(path), unit.MM(e.Length())})
 	}
 	s.showShape(p, &o)
 	return o

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"truemat/ops/unit"
 )
 
 // Where notches along the new seam are offered.
@@ -125,7 +126,7 @@ func (s *Split) Set(field, text string) error {
 	case "apart":
 		v, err := typedLength(s.table, text)
 		if err == nil && !(v >= 0 && v <= mostReach) {
-			err = fmt.Errorf("the parts cannot lie %s apart; give a length up to %s", written(s.table, v), written(s.table, mostReach))
+			err = fmt.Errorf("the parts cannot lie %s apart; give a length up to %s", unit.MM(v), unit.MM(mostReach))
 		}
 		if err == nil {
 			s.apart = v

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"truemat/geom"
+	"truemat/ops/unit"
 )
 
 // Set takes what was typed or picked.
@@ -73,7 +74,7 @@ func (s *Spread) Set(field, text string) error {
 	case "short":
 		v, err := typedLength(s.table, text)
 		if err == nil && !(v >= 0 && v <= mostReach) {
-			err = fmt.Errorf("a dart's point stays short of its hinge by 0 to %s, not by %s", written(s.table, mostReach), written(s.table, v))
+			err = fmt.Errorf("a dart's point stays short of its hinge by 0 to %s, not by %s", unit.MM(mostReach), unit.MM(v))
 		}
 		if err == nil {
 			s.short = v
@@ -98,7 +99,7 @@ func (s *Spread) Set(field, text string) error {
 func (s *Spread) typedPositive(text string) (float64, error) {
 	v, err := typedLength(s.table, text)
 	if err == nil && !(v > 0 && v <= geom.Reach) {
-		err = fmt.Errorf("a length of %s is none; write one above 0", written(s.table, v))
+		err = fmt.Errorf("a length of %s is none; write one above 0", unit.MM(v))
 	}
 	return v, err
 }
@@ -116,7 +117,7 @@ func (s *Spread) setBy(field, text string) error {
 	default:
 		v, err = typedLength(s.table, text)
 		if err == nil && math.Abs(v) > mostReach {
-			err = fmt.Errorf("%s is more than a piece can be spread at once; the most is %s", written(s.table, v), written(s.table, mostReach))
+			err = fmt.Errorf("%s is more than a piece can be spread at once; the most is %s", unit.MM(v), unit.MM(mostReach))
 		}
 	}
 	if err != nil {
@@ -143,10 +144,10 @@ func (s *Spread) setDepth(c cuts, text string) error {
 	}
 	from, to := c.lines[0].from, c.pivot
 	if s.inside == nil && !(v >= leastReach && v <= from.Dist(to)-leastReach) {
-		return fmt.Errorf("the slash is %s long; a hinge inside lies between %s and there", written(s.table, from.Dist(to)), written(s.table, leastReach))
+		return fmt.Errorf("the slash is %s long; a hinge inside lies between %s and there", unit.MM(from.Dist(to)), unit.MM(leastReach))
 	}
 	if !(v >= leastReach && v <= mostReach) {
-		return fmt.Errorf("a hinge inside lies at least %s from the edge, and no more than %s", written(s.table, leastReach), written(s.table, mostReach))
+		return fmt.Errorf("a hinge inside lies at least %s from the edge, and no more than %s", unit.MM(leastReach), unit.MM(mostReach))
 	}
 	if len(s.slashes) > 1 && s.inside == nil {
 		return fmt.Errorf("several slashes have hinges of their own on the edge; begin anew for one hinge inside")
@@ -220,14 +221,14 @@ func (s *Spread) setGrip(c cuts, field, text string) error {
 			return unknownField("spread", field)
 		}
 		if r := m[i].Stays.Dist(m[i].Hinge); !(math.Abs(v) < 2*r) {
-			return fmt.Errorf("the slash is %s long and cannot open by %s; write less", written(s.table, r), written(s.table, v))
+			return fmt.Errorf("the slash is %s long and cannot open by %s; write less", unit.MM(r), unit.MM(v))
 		}
 		s.open(m, i, v)
 		return nil
 	}
 	_, edge := s.pattern().Edge(c.pc.Name, s.slashes[i].from.Edge)
 	if !(v >= leastReach && v <= edge.Length()-leastReach) {
-		return fmt.Errorf("%s is not on %s, which is %s long, or too near its corners", written(s.table, v), edge.Name, written(s.table, edge.Length()))
+		return fmt.Errorf("%s is not on %s, which is %s long, or too near its corners", unit.MM(v), edge.Name, unit.MM(edge.Length()))
 	}
 	s.slashes = slices.Clone(s.slashes)
 	s.slashes[i].from = onEdge(c.pc, edge, v)

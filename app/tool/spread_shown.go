@@ -5,6 +5,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // Overlay shows the slashes, the hinge, the handle, and the piece as it would
@@ -60,7 +61,7 @@ func (s *Spread) Overlay() Overlay {
 	for i, m := range mouths {
 		stroke(m.Turns, m.Hinge, Good)
 		if len(mouths) > 1 {
-			o.Notes = append(o.Notes, Note{m.Stays.Lerp(m.Hinge, 0.5), fmt.Sprint(i+1, ": ", written(s.table, m.Opened))})
+			o.Notes = append(o.Notes, Note{m.Stays.Lerp(m.Hinge, 0.5), fmt.Sprint(i+1, ": ", unit.MM(m.Opened))})
 		}
 	}
 	o.Notes = append(o.Notes, Note{s.handle(c, min(s.at.slash, len(c.lines)-1)), s.measures(c, res)})
@@ -80,19 +81,19 @@ func (s *Spread) showPull(o *Overlay, c cuts) {
 	}
 	if line, err := geom.Polyline(from, at); err == nil && from.Dist(at) > samePlace {
 		o.Strokes = append(o.Strokes, Stroke{line, Guide})
-		o.Notes = append(o.Notes, Note{from.Lerp(at, 0.5), written(s.table, from.Dist(at))})
+		o.Notes = append(o.Notes, Note{from.Lerp(at, 0.5), unit.MM(from.Dist(at))})
 	}
 }
 
 // measures tells how far the slashes open and what the edge becomes.
 func (s *Spread) measures(c cuts, res step.Result) string {
 	opened, degrees := figure(res, "opened"), figure(res, "degrees")
-	text := fmt.Sprintf("opens %s, %s", written(s.table, opened), writtenAngle(degrees))
+	text := fmt.Sprintf("opens %s, %s", unit.MM(opened), writtenAngle(degrees))
 	if opened < 0 {
-		text = fmt.Sprintf("closes %s, %s", written(s.table, -opened), writtenAngle(-degrees))
+		text = fmt.Sprintf("closes %s, %s", unit.MM(-opened), writtenAngle(-degrees))
 	}
 	if _, e := res.Size.Pattern.Edge(c.pc.Name, c.edge.Name); e != nil && !s.leave {
-		text += fmt.Sprintf("; %s %s (%s)", c.edge.Name, written(s.table, e.Length()), signed(s.table, e.Length()-c.edge.Length()))
+		text += fmt.Sprintf("; %s %s (%s)", c.edge.Name, unit.MM(e.Length()), signed(e.Length()-c.edge.Length()))
 	}
 	return text
 }
@@ -109,7 +110,7 @@ func (s *Spread) fairing(c cuts, res step.Result) string {
 	}
 	opened := figure(res, "opened")
 	if lost := opened - (e.Length() - c.edge.Length()); opened > 0 && lost > toldLoss {
-		return fmt.Sprintf(" Making %s fair takes %s of what opens; \"To length\" gives it another.", c.edge.Name, written(s.table, lost))
+		return fmt.Sprintf(" Making %s fair takes %s of what opens; \"To length\" gives it another.", c.edge.Name, unit.MM(lost))
 	}
 	return ""
 }

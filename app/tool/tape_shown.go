@@ -8,6 +8,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // Hint says what to do next.
@@ -83,14 +84,14 @@ func (t *Tape) Tells() []string {
 	}
 	var out []string
 	for _, c := range t.lines(res) {
-		text := fmt.Sprintf("%s %s, ", res.Size.Pattern.LineWords(c.name), written(t.table, c.is))
+		text := fmt.Sprintf("%s %s, ", res.Size.Pattern.LineWords(c.name), unit.MM(c.is))
 		switch d := c.is - c.was; {
 		case math.Abs(d) <= pinMeets/2:
 			text += "as before"
 		case d < 0:
-			text += written(t.table, -d) + " shorter"
+			text += unit.MM(-d) + " shorter"
 		default:
-			text += written(t.table, d) + " longer"
+			text += unit.MM(d) + " longer"
 		}
 		out = append(out, text)
 	}
@@ -163,7 +164,7 @@ func (t *Tape) Overlay() Overlay {
 	res, err := t.trial()
 	if err != nil {
 		if d := t.apart(t.end); d > pinMeets && !math.IsInf(d, 1) {
-			o.Notes = append(o.Notes, Note{pin.Mat, written(t.table, d) + " apart"})
+			o.Notes = append(o.Notes, Note{pin.Mat, unit.MM(d) + " apart"})
 		}
 		return o
 	}
@@ -171,9 +172,9 @@ func (t *Tape) Overlay() Overlay {
 	text := "the edges meet"
 	switch {
 	case overlap > pinMeets:
-		text = "overlap " + written(t.table, overlap) + ": the tape takes it"
+		text = "overlap " + unit.MM(overlap) + ": the tape takes it"
 	case overlap < -pinMeets:
-		text = "gap " + written(t.table, -overlap) + ": paper fills it"
+		text = "gap " + unit.MM(-overlap) + ": paper fills it"
 	default:
 		o.Dots = append(o.Dots, Dot{far.Mat, Good})
 	}

@@ -9,6 +9,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // True makes the edge across the end of a seam run on without a kink.
@@ -247,7 +248,7 @@ const (
 func typedReach(t Table, text string) (float64, error) {
 	v, err := typedLength(t, text)
 	if err == nil && !(v >= leastReach && v <= mostReach) {
-		err = fmt.Errorf("a reach of %s is not between %s and %s", written(t, v), written(t, leastReach), written(t, mostReach))
+		err = fmt.Errorf("a reach of %s is not between %s and %s", unit.MM(v), unit.MM(leastReach), unit.MM(mostReach))
 	}
 	return v, err
 }
@@ -304,9 +305,9 @@ func (t *True) Overlay() Overlay {
 	o.Notes = append(o.Notes, Note{s.sides[0].At, fmt.Sprintf("kink %s → %s",
 		writtenAngle(math.Abs(figure(res, "kink_before"))), writtenAngle(math.Abs(figure(res, "kink_after"))))})
 	if c := figure(res, "seam_change"); math.Abs(c) > pinMeets {
-		o.Notes = append(o.Notes, Note{s.sides[1].At, fmt.Sprintf("%s %s longer", s.seam, written(t.table, c))})
+		o.Notes = append(o.Notes, Note{s.sides[1].At, fmt.Sprintf("%s %s longer", s.seam, unit.MM(c))})
 		if c < 0 {
-			o.Notes[len(o.Notes)-1].Text = fmt.Sprintf("%s %s shorter", s.seam, written(t.table, -c))
+			o.Notes[len(o.Notes)-1].Text = fmt.Sprintf("%s %s shorter", s.seam, unit.MM(-c))
 		}
 	}
 	return o

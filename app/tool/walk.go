@@ -8,6 +8,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 	"truemat/ops/walk"
 )
 
@@ -86,9 +87,9 @@ func (w *Walk) Hint() string {
 		}
 	}
 	c := wk.At(w.s, w.piv)
-	told := fmt.Sprintf("%s on %s, %s on %s, difference %s", written(w.table, c.A), sideLabel(wk, walk.A), written(w.table, c.B), sideLabel(wk, walk.B), w.differs(c))
+	told := fmt.Sprintf("%s on %s, %s on %s, difference %s", unit.MM(c.A), sideLabel(wk, walk.A), unit.MM(c.B), sideLabel(wk, walk.B), w.differs(c))
 	if end, _ := wk.End(); end-c.A > pinMeets {
-		told += fmt.Sprintf(", %s left to the end", written(w.table, end-c.A))
+		told += fmt.Sprintf(", %s left to the end", unit.MM(end-c.A))
 	}
 	switch n := len(w.drops); {
 	case w.play.on:

@@ -7,6 +7,7 @@ import (
 
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 	"truemat/ops/walk"
 )
 
@@ -266,7 +267,7 @@ func (w *Walk) Set(field, text string) error {
 			return err
 		}
 		if end, _ := wk.End(); !(v >= 0 && v <= end+samePlace) {
-			return fmt.Errorf("%s lies beyond the end of the walk, which is %s long on %s", written(w.table, v), written(w.table, end), sideLabel(wk, walk.A))
+			return fmt.Errorf("%s lies beyond the end of the walk, which is %s long on %s", unit.MM(v), unit.MM(end), sideLabel(wk, walk.A))
 		}
 		w.play.on = false
 		w.to(wk, v)

@@ -7,6 +7,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 	"truemat/ops/walk"
 )
 
@@ -30,9 +31,9 @@ func (w *Walk) Overlay() Overlay {
 	w.showDrops(&o, wk, base)
 	at := base.Apply(c.Point)
 	o.Dots = append(o.Dots, Dot{at, Handle})
-	text := fmt.Sprintf("%s | %s, difference %s", written(w.table, c.A), written(w.table, c.B), w.differs(c))
+	text := fmt.Sprintf("%s | %s, difference %s", unit.MM(c.A), unit.MM(c.B), w.differs(c))
 	if math.Abs(c.Ease) > pinMeets {
-		text += fmt.Sprintf(", eased %s", written(w.table, c.Ease))
+		text += fmt.Sprintf(", eased %s", unit.MM(c.Ease))
 	}
 	o.Notes = append(o.Notes, Note{at, text})
 	if w.page == pageEase {
@@ -47,9 +48,9 @@ func (w *Walk) Overlay() Overlay {
 // differs writes by how much side A is longer so far, ease apart.
 func (w *Walk) differs(c walk.Contact) string {
 	if math.Abs(c.Difference) <= pinMeets {
-		return written(w.table, 0)
+		return unit.MM(0)
 	}
-	return signed(w.table, c.Difference)
+	return signed(c.Difference)
 }
 
 // showSpread tells at the middle of each stretch from notch to notch how much
@@ -59,7 +60,7 @@ func (w *Walk) showSpread(o *Overlay, wk *walk.Walk, base geom.Motion) {
 	for _, r := range wk.Table().Rows {
 		at := base.Apply(wk.At(done+r.A/2, 1).Point)
 		done += r.A
-		o.Notes = append(o.Notes, Note{at, "ease " + written(w.table, r.Ease)})
+		o.Notes = append(o.Notes, Note{at, "ease " + unit.MM(r.Ease)})
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // way leads from one spot to another on the outline of one piece. It is
@@ -243,7 +244,7 @@ func (w *way) set(b *base, field, text string) error {
 	}
 	pc, e := b.pattern().Edge((*end).Piece, (*end).Edge)
 	if e == nil || !(s >= 0 && s <= e.Length()) {
-		return fmt.Errorf("%s is not on %s, which is %s long", written(b.table, s), (*end).Edge, written(b.table, e.Length()))
+		return fmt.Errorf("%s is not on %s, which is %s long", unit.MM(s), (*end).Edge, unit.MM(e.Length()))
 	}
 	pt := spotOn(pc, e, s)
 	if pt.Kind == OnEdge {
@@ -278,7 +279,7 @@ func (w *way) show(b *base, o *Overlay) {
 	}
 	if line, err := geom.Polyline(from.At, at); err == nil && from.At.Dist(at) > samePlace {
 		o.Strokes = append(o.Strokes, Stroke{line, Guide})
-		o.Notes = append(o.Notes, Note{from.At.Lerp(at, 0.5), written(b.table, from.At.Dist(at))})
+		o.Notes = append(o.Notes, Note{from.At.Lerp(at, 0.5), unit.MM(from.At.Dist(at))})
 	}
 }
 
@@ -309,7 +310,7 @@ func unused(pc *pattern.Piece, name string, gone []string) string {
 func typedAllowance(t Table, text string) (float64, error) {
 	w, err := typedLength(t, text)
 	if err == nil && !(w >= 0 && w <= pattern.MaxAllowance) {
-		err = fmt.Errorf("an allowance of %s is not between 0 and %d mm", written(t, w), pattern.MaxAllowance)
+		err = fmt.Errorf("an allowance of %s is not between 0 and %d mm", unit.MM(w), pattern.MaxAllowance)
 	}
 	return w, err
 }

@@ -12,6 +12,7 @@ import (
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/store"
+	"truemat/ops/unit"
 )
 
 // How a plain piece is cut, and where its arrow points.
@@ -273,9 +274,9 @@ func (f *plainForm) says(r pattern.Plain) string {
 	wide, high := r.Width+2*r.Allowance, r.Height+2*r.Allowance
 	if r.Fold {
 		wide -= r.Allowance
-		return "Cut " + f.size(wide) + " × " + f.size(high) + " with its left edge on the fold; unfolded it is " + f.size(2*wide) + " wide. Every other edge is a seam without a partner until you say beside the mat what it is."
+		return unit.Restate("Cut "+unit.MM(wide)+" × "+unit.MM(high)+" with its left edge on the fold; unfolded it is "+unit.MM(2*wide)+" wide.", f.w.unit) + " Every other edge is a seam without a partner until you say beside the mat what it is."
 	}
-	return "Cut " + f.size(wide) + " × " + f.size(high) + ". Every edge is a seam without a partner until you say beside the mat what it is."
+	return unit.Restate("Cut "+unit.MM(wide)+" × "+unit.MM(high)+".", f.w.unit) + " Every edge is a seam without a partner until you say beside the mat what it is."
 }
 
 // picture draws the piece in its proportions, the sew line dashed within the

@@ -216,7 +216,7 @@ func (b *bringing) describe() {
 		if pc := first.Pattern.Piece(p.Piece); pc != nil {
 			if o, err := pc.Outline(); err == nil {
 				box := o.Bounds()
-				s = fmt.Sprintf("%s: %s × %s, %s, %s", p.Piece, unit.Format(box.Width(), u), unit.Format(box.Height(), u), counted(len(pc.Edges), "corner", "corners"), has(p))
+				s = fmt.Sprintf("%s: %s, %s, %s", p.Piece, unit.Restate(unit.MM(box.Width())+" × "+unit.MM(box.Height()), u), counted(len(pc.Edges), "corner", "corners"), has(p))
 			}
 			var roles []string
 			at := slices.IndexFunc(b.board.pieces, func(f foundPiece) bool { return f.Name == p.Piece })
@@ -226,13 +226,13 @@ func (b *bringing) describe() {
 			s += "; " + strings.Join(roles, ", ")
 		}
 		if p.Gap > 0 {
-			s += "; a gap of " + unit.Format(p.Gap, u) + " was closed"
+			s += "; a gap of " + unit.Tell(p.Gap, u) + " was closed"
 		}
 		switch {
 		case p.Drawn && p.CutError < 0.0005:
 			s += "; the cut line that its allowances give is the drawn one"
 		case p.Drawn:
-			s += "; the cut line that its allowances give lies at most " + unit.Format(p.CutError, u) + " from the drawn one"
+			s += "; the cut line that its allowances give lies at most " + unit.Tell(p.CutError, u) + " from the drawn one"
 		}
 		b.tell(s+".", false)
 	}

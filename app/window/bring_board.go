@@ -15,6 +15,7 @@ import (
 	"truemat/app/mat"
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // foundBoard shows the pieces found in a drawing with their corners. A press on
@@ -293,7 +294,8 @@ func (f *foundBoard) says() string {
 		return fmt.Sprintf("A press chooses this corner, with %s of %s, which begins here.", pc.Edges[on.edge].Name, pc.Name)
 	}
 	from := pc.joints[on.edge]
-	return fmt.Sprintf("A press chooses %s of %s, %s and %s from its ends.", pc.Edges[on.edge].Name, pc.Name, f.w.column.write(f.at.s-from), f.w.column.write(from+pc.Edges[on.edge].Length()-f.at.s))
+	return fmt.Sprintf("A press chooses %s of %s, ", pc.Edges[on.edge].Name, pc.Name) +
+		unit.Restate(fmt.Sprintf("%s and %s from its ends.", unit.MM(f.at.s-from), unit.MM(from+pc.Edges[on.edge].Length()-f.at.s)), f.w.unit)
 }
 
 // pick chooses a place.

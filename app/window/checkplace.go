@@ -7,6 +7,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/check"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // showCheck goes to the place of a check and marks its sentence, brought into
@@ -120,6 +121,6 @@ func (c *column) markCheck(o *tool.Overlay) {
 		if line, err := geom.Polyline(a, b); err == nil {
 			o.Strokes = append(o.Strokes, tool.Stroke{Path: line, Style: tool.Measured})
 		}
-		o.Notes = append(o.Notes, tool.Note{At: a.Lerp(b, 0.5), Text: c.write(a.Dist(b))})
+		o.Notes = append(o.Notes, tool.Note{At: a.Lerp(b, 0.5), Text: unit.MM(a.Dist(b))})
 	}
 }

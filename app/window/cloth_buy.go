@@ -47,7 +47,7 @@ func (w *Window) clothPartBuy() fyne.CanvasObject {
 				wrong(fmt.Errorf("%s: %w", c.Cloth.Name, c.Err))
 				continue
 			}
-			row(cloth.Metric(c.Length)+" or "+cloth.Yards(c.Length), fmt.Sprintf("%s, %s wide (the pieces take %s)", c.Cloth.Name, unit.Format(c.Cloth.Width, w.unit), unit.Format(c.Length, w.unit)))
+			row(cloth.Metric(c.Length)+" or "+cloth.Yards(c.Length), c.Cloth.Name+unit.Brief(fmt.Sprintf(", %s wide (the pieces take %s)", unit.MM(c.Cloth.Width), unit.MM(c.Length)), w.unit))
 			if c.Lacks != "" {
 				wrong(errors.New(c.Lacks))
 			}
@@ -61,7 +61,7 @@ func (w *Window) clothPartBuy() fyne.CanvasObject {
 	for _, b := range list {
 		amount := b.Metric + " or " + b.Yards
 		if b.Metric == "" {
-			amount = fmt.Sprintf("%d of %s", b.Count, unit.Format(b.Length, w.unit))
+			amount = fmt.Sprintf("%d of %s", b.Count, unit.Tell(b.Length, w.unit))
 		}
 		row(amount, unit.Restate(b.What, w.unit))
 	}

@@ -33,7 +33,7 @@ func (w *Window) closing() fyne.CanvasObject {
 		}
 		box.Add(container.New(across{widths, 4}, objects...))
 	}
-	mm := func(v float64) string { return unit.Format(math.Round(v*10)/10, w.unit) }
+	mm := func(v float64) string { return unit.Brief(unit.MM(math.Round(v*10)/10), w.unit) }
 	percent := func(v float64) string { return fmt.Sprintf("%.1f %%", v) }
 	box.Add(w.clothHead("How it closes"))
 	box.Add(para(unit.Restate(fmt.Sprintf("Round a body of %.0f mm under the bust. Column 1 is the loosest; a hem that is r shorter is worn stretched by r/(1 \u2212 r).", c.Underbust), w.unit), w.cloths.wide-16, small, false, w.palette.Faint))

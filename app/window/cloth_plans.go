@@ -225,8 +225,13 @@ func (p *clothPlans) tell() {
 	p.fields()
 }
 
-// roughly writes a length of cloth, to the millimetre.
-func (w *Window) roughly(mm float64) string { return unit.Format(math.Round(mm), w.unit) }
+// roughly writes a length of cloth, to the millimetre or sixteenth of an inch.
+func (w *Window) roughly(mm float64) string {
+	if w.unit == unit.InchFractions {
+		return unit.Inches(mm, unit.Sixteenths)
+	}
+	return unit.Format(math.Round(mm), w.unit)
+}
 
 // done keeps what was laid by hand, as one change, or says why it was not.
 func (p *clothPlans) done(err error) {

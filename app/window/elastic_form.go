@@ -12,6 +12,7 @@ import (
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/suit"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // elasticForm is an elastic while it is described; it stays with the window
@@ -186,10 +187,10 @@ func (f *elasticForm) look() {
 		box.RemoveAll()
 	}
 	if err == nil && len(wrong) == 0 {
-		f.cut.Add(text("cut "+f.size(cut.Length)+" for "+f.size(cut.Run)+" of line", 13, true, f.w.palette.Text))
+		f.cut.Add(text(unit.Brief("cut "+unit.MM(cut.Length)+" for "+unit.MM(cut.Run)+" of line", f.w.unit), 13, true, f.w.palette.Text))
 		for _, part := range byPiece(cut.Parts) {
 			if box := f.parts[part.Piece]; box != nil {
-				box.Add(text(fmt.Sprintf("%s on %s, +%s %%", f.size(part.Length), f.size(part.Run), shortly(part.Strain)), small, false, f.w.palette.Faint))
+				box.Add(text(unit.Brief(fmt.Sprintf("%s on %s, +%s %%", unit.MM(part.Length), unit.MM(part.Run), shortly(part.Strain)), f.w.unit), small, false, f.w.palette.Faint))
 			}
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"truemat/ops/check"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 // fitForm is the page of wires and body measures while it is filled in.
@@ -182,12 +183,12 @@ func (f *fitForm) fits(label string, fit pattern.Fit, of pattern.SizeFit) []stri
 	m := f.measured[label]
 	var lines []string
 	if m.LineLength > 0 {
-		said := "Wire line " + f.w.column.write(m.LineLength)
+		said := "Wire line " + unit.MM(m.LineLength)
 		if wire := fit.Wire(of.Wire); wire != nil && wire.Length > 0 {
 			over := (m.LineLength - wire.Length - wire.PlayStart - wire.PlayEnd) / 2
-			said += fmt.Sprintf(", play %s and %s", f.w.column.write(wire.PlayStart+over), f.w.column.write(wire.PlayEnd+over))
+			said += fmt.Sprintf(", play %s and %s", unit.MM(wire.PlayStart+over), unit.MM(wire.PlayEnd+over))
 		}
-		lines = append(lines, said)
+		lines = append(lines, unit.Restate(said, f.w.unit))
 	}
 	if m.Hem > 0 {
 		hem := m.Hem - f.fastened + fit.Closure

@@ -173,7 +173,11 @@ func (c *column) numberRow(i int, e step.Entry, n step.NumberAt) {
 	default:
 		c.dialRow(e.ID, path, name+" ×", more, bare, times, func(v float64) (step.Entry, error) { return with(step.Figure(figure, v)) })
 		if v, err := c.valueIn(n.Number, c.w.desk.Size()); err == nil {
-			c.note(fmt.Sprintf("Times %s it is %s in %s.", c.figureWords(figure), kind.write(v, c), pattern.SizeWords(c.w.desk.Size())), c.w.palette.Faint)
+			told := kind.write(v, c)
+			if kind == lengths {
+				told = c.write(v)
+			}
+			c.note(fmt.Sprintf("Times %s it is %s in %s.", c.figureWords(figure), told, pattern.SizeWords(c.w.desk.Size())), c.w.palette.Faint)
 		}
 	}
 	if !c.ways[id] {

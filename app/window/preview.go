@@ -83,6 +83,9 @@ func (w *Window) show() {
 	w.layElsewhere(&v)
 	w.pointOut(&v.Overlay)
 	w.column.markCheck(&v.Overlay)
+	for i, n := range v.Overlay.Notes {
+		v.Overlay.Notes[i].Text = unit.Brief(n.Text, w.unit)
+	}
 	w.mat.Lay(v)
 	w.prompt.refresh()
 	w.seeLarger()
@@ -171,15 +174,15 @@ func (w *Window) differences(now pattern.Pattern, reports []step.Report) string 
 				what += ", all parts"
 			}
 		}
-		told = append(told, fmt.Sprintf("%s %s (%s)", what, unit.Format(c.After, w.unit), signed(c.After-c.Before, w.unit)))
+		told = append(told, fmt.Sprintf("%s %s (%s)", what, unit.MM(c.After), signed(c.After-c.Before)))
 	}
-	return strings.Join(told, betweenDifferences)
+	return unit.Brief(strings.Join(told, betweenDifferences), w.unit)
 }
 
 const betweenDifferences = "   "
 
-func signed(mm float64, u unit.System) string {
-	s := unit.Format(math.Abs(mm), u)
+func signed(mm float64) string {
+	s := unit.MM(math.Abs(mm))
 	if mm < 0 {
 		return "−" + s
 	}

@@ -84,7 +84,8 @@ func (c *column) length(s string, make func(mm float64) step.Step) error {
 	return c.w.desk.Accept(make(mm))
 }
 
-func (c *column) write(mm float64) string { return unit.Format(mm, c.w.unit) }
+// write writes a length that is only read.
+func (c *column) write(mm float64) string { return unit.Tell(mm, c.w.unit) }
 
 // read reads a length as it was typed; a plain number is in the unit she reads.
 func (w *Window) read(s string) (float64, error) { return unit.ParseIn(s, w.unit) }
@@ -92,22 +93,13 @@ func (w *Window) read(s string) (float64, error) { return unit.ParseIn(s, w.unit
 // exact writes a length that can be altered.
 func (c *column) exact(mm float64) string { return unit.Format(mm, c.w.unit) }
 
-// both writes a length, and the nearest fraction where none is all of it.
-func (c *column) both(mm float64) string {
-	s := c.write(mm)
-	if c.w.unit == unit.InchFractions && !unit.IsFraction(mm) {
-		s += " (about " + unit.Inches(mm, unit.Sixteenths) + ")"
-	}
-	return s
-}
-
 func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
 	c.name(e.Name + " of " + pc.Name)
 	c.named("Name", e.Name, step.Rename{Piece: pc.Name, Edge: e.Name}, func(to string) tool.Selection {
 		return tool.Selection{Piece: pc.Name, Edge: to}
 	})
 	c.role(pc, e)
-	c.figure("Length", c.both(e.Length()))
+	c.figure("Length", c.write(e.Length()))
 	c.wouldRow()
 	if e.Role != pattern.Fold {
 		c.number("Allowance", c.exact(e.Allowance), func(s string) error {
@@ -198,9 +190,9 @@ func (c *column) inner(pc *pattern.Piece, in *pattern.Inner) {
 		return tool.Selection{Piece: pc.Name, Inner: to}
 	})
 	c.figure("Is", innerWords[in.Kind])
-	c.figure("Length", c.both(in.Path.Length()))
+	c.figure("Length", c.write(in.Path.Length()))
 	if !in.Path.IsStraight() {
-		c.figure("End to end", c.both(in.Path.Start().Dist(in.Path.End())))
+		c.figure("End to end", c.write(in.Path.Start().Dist(in.Path.End())))
 	}
 	c.offers([]string{"Remove this line"}, func(string) { c.try(&step.Remove{Piece: pc.Name, Inner: in.Name}) })
 }
@@ -268,10 +260,7 @@ func (a atWidth) MinSize(o []fyne.CanvasObject) fyne.Size {
 
 // part is a row that tells name and length of a part of a piece, and selects it.
 func (c *column) part(name string, mm float64, s tool.Selection) {
-	length := text(c.both(mm), normal, false, c.w.palette.Text)
-	if columnInner-length.MinSize().Width-12 < text(name, normal, false, c.w.palette.Text).MinSize().Width {
-		length = text(c.write(mm), normal, false, c.w.palette.Text)
-	}
+	length := text(unit.Brief(unit.MM(mm), c.w.unit), normal, false, c.w.palette.Text)
 	cut := shortened(name, columnInner-length.MinSize().Width-12, normal)
 	face := container.New(ends{}, text(cut, normal, false, c.w.palette.Text), length)
 	b := newTouch(c.w.palette, container.New(atWidth{columnInner}, face), color.Transparent, 0, 3, func() { c.w.desk.Select(s) })

@@ -159,6 +159,13 @@ func (s *sizeTable) row(r check.Row) (*fyne.Container, []*touch) {
 	}
 	all := []fyne.CanvasObject{container.New(atWidth{tableName}, text(shortened(name, tableName-8, normal), normal, false, w.palette.Text))}
 	cells := make([]*touch, len(r.Cells))
+	var lengths []float64
+	for _, c := range r.Cells {
+		if c != nil {
+			lengths = append(lengths, c.Measured)
+		}
+	}
+	told := tableLengths(lengths, w.unit)
 	for i, c := range r.Cells {
 		if c == nil {
 			none := text("–", normal, false, w.palette.Faint)
@@ -166,7 +173,9 @@ func (s *sizeTable) row(r check.Row) (*fyne.Container, []*touch) {
 			continue
 		}
 		size := s.table.Columns[i].Size
-		cells[i] = s.cell(string(c.Verdict), tableValue(*c, w.unit), w.column.ink(c.Verdict), size == w.desk.Size(), size+": "+c.Text, func() { s.visit(size, c) })
+		figure := tableValue(*c, told[0])
+		told = told[1:]
+		cells[i] = s.cell(string(c.Verdict), figure, w.column.ink(c.Verdict), size == w.desk.Size(), size+": "+c.Text, func() { s.visit(size, c) })
 		all = append(all, cells[i])
 	}
 	box := container.New(line{}, all...)
@@ -183,29 +192,35 @@ func tableUnit(measured string, u unit.System) string {
 	return words[len(words)-1]
 }
 
-func tableValue(c check.Check, u unit.System) string {
+func tableValue(c check.Check, length string) string {
 	switch c.Unit {
 	case "":
 		return fmt.Sprintf("%.0f", c.Measured)
 	case "mm":
-		return tableLength(c.Measured, u)
+		return length
 	}
 	return fmt.Sprintf("%.2f", c.Measured)
 }
 
-// tableLength writes a length without its unit.
-func tableLength(mm float64, u unit.System) string {
-	mm = math.Round(mm*100) / 100 // as sentences tell it
-	switch u {
-	case unit.Millimetres:
-		return fmt.Sprintf("%.2f", math.Round(mm*100)/100+0) // never −0
-	case unit.Centimetres:
-		return fmt.Sprintf("%.3f", math.Round(mm*100)/1000+0)
+// tableLengths writes the lengths of a row without their unit; in inches all are
+// fractions or none is, so that they can be compared.
+func tableLengths(all []float64, u unit.System) []string {
+	decimals := slices.ContainsFunc(all, func(mm float64) bool { return !unit.IsFraction(math.Round(mm*100) / 100) })
+	told := make([]string, len(all))
+	for i, mm := range all {
+		mm = math.Round(mm*100)/100 + 0 // as sentences tell it, and never −0
+		switch {
+		case u == unit.Millimetres:
+			told[i] = fmt.Sprintf("%.2f", mm)
+		case u == unit.Centimetres:
+			told[i] = fmt.Sprintf("%.3f", mm/10)
+		case decimals:
+			told[i] = fmt.Sprintf("%.3f", mm/unit.Inch)
+		default:
+			told[i] = strings.TrimSuffix(unit.Format(mm, u), " "+tableUnit("mm", u))
+		}
 	}
-	if !unit.IsFraction(mm) {
-		return fmt.Sprintf("%.3f", mm/unit.Inch+0)
-	}
-	return strings.TrimSuffix(unit.Format(mm, u), " "+tableUnit("mm", u))
+	return told
 }
 
 // cell is a sign and a figure that lead to a size.

@@ -178,11 +178,11 @@ func TestNumberThatIsNoneIsAnsweredAtItsStep(t *testing.T) {
 func TestFractionsOfAnInchHideNoLength(t *testing.T) {
 	c := &column{w: &Window{unit: unit.InchFractions}}
 	require.Equal(t, "0.472 in", c.exact(12))
-	require.Equal(t, "0.472 in (about 1/2 in)", c.both(12))
+	require.Equal(t, "0.472 in (about 15/32 in)", c.write(12))
 	require.Equal(t, "1/4 in", c.exact(6.35))
-	require.Equal(t, "1/4 in", c.both(6.35))
+	require.Equal(t, "1/4 in", c.write(6.35))
 	c.w.unit = unit.Millimetres
-	require.Equal(t, "136.69 mm", c.both(136.6904))
+	require.Equal(t, "136.69 mm", c.write(136.6904))
 }
 
 // Where a place or a datum lies may be one for each size or follow a figure,

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 	"truemat/app/look"
+	"truemat/ops/unit"
 )
 
 // Heights of text.
@@ -69,12 +70,13 @@ func (b breaks) broken(s string, width, size float32, style fyne.TextStyle) []st
 }
 
 // broken divides text into lines that are no wider than width; a word that is
-// wider stands alone.
+// wider stands alone, as does a number with its unit.
 func broken(s string, width float32, measure func(string) float32) []string {
 	var lines []string
 	for _, block := range strings.Split(s, "\n") {
 		now := ""
-		for _, word := range strings.Fields(block) {
+		for _, word := range strings.FieldsFunc(unit.Kept(block), func(r rune) bool { return r == ' ' || r == '\t' }) {
+			word = unit.Loose(word)
 			switch {
 			case now == "":
 				now = word

@@ -57,9 +57,8 @@ func (c *column) walk(t walk.Table) {
 	c.note(fmt.Sprintf("From notch to notch, in %s: along %s, along %s, and by how much the first is longer%s.", unitWord(w.unit), sides[0], sides[1], easeWords(t)), w.palette.Faint)
 	figures := func(a, b, d float64, bold bool, ink color.Color) *fyne.Container {
 		box := container.New(line{})
-		for i, mm := range []float64{a, b, d} {
-			s := tableLength(mm, w.unit)
-			if i == 2 && mm > 0 && s != tableLength(0, w.unit) {
+		for i, s := range tableLengths([]float64{a, b, d}, w.unit) {
+			if i == 2 && d >= 0.005 {
 				s = "+" + s
 			}
 			cell := text(s, 13, bold, ink)
@@ -122,5 +121,5 @@ func easeOf(mm float64, u unit.System) string {
 	if mm == 0 {
 		return ""
 	}
-	return "ease " + tableLength(mm, u)
+	return "ease " + tableLengths([]float64{mm}, u)[0]
 }

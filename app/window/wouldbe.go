@@ -66,7 +66,7 @@ func (c *column) wouldBe() string {
 	if a == nil || b == nil || math.Abs(a.Length()-b.Length()) <= toldLonger {
 		return ""
 	}
-	return "That is now; it would be " + c.both(b.Length()) + "."
+	return "That is now; it would be " + c.write(b.Length()) + "."
 }
 
 // toldLonger is the least difference of a length in mm that is told.

@@ -3,9 +3,7 @@ package unit
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
-	"strings"
 )
 
 // System is a way of writing lengths.
@@ -24,7 +22,8 @@ const Sixteenths = 16
 // Format writes a length in a system: "6.35 mm" and "0.635 cm" to a hundredth
 // of a millimetre. Inches stand as a fraction where a sixteenth tells the length
 // to 0.02 mm, and else as decimals to a thousandth, so that two lengths that
-// are written alike are alike. All are rounded to a hundredth of a millimetre
+// are written alike are alike; that is for fields, [Restate] and [Brief] are for
+// what is read only. All are rounded to a hundredth of a millimetre
 // first, as sentences tell them, so that a length reads the same wherever it stands.
 func Format(mm float64, system System) string {
 	mm = math.Round(mm*100) / 100
@@ -81,31 +80,6 @@ func Area(mm2 float64, system System) string {
 		return decimal(mm2/(Inch*Inch), 2) + " sq in"
 	}
 	return decimal(mm2/(mmPerCM*mmPerCM), 1) + " cm²"
-}
-
-var inMillimetres = regexp.MustCompile(`(-|−)?\b\d+(\.\d+)? [mc]m\b(²?)`)
-
-// Restate writes the lengths in mm within a sentence, such as "12.50 mm", in
-// a system and without idle zeros, and for inches areas in mm² and cm² as well;
-// everything else stays.
-func Restate(sentence string, system System) string {
-	return inMillimetres.ReplaceAllStringFunc(sentence, func(s string) string {
-		number, of, _ := strings.Cut(s, " ")
-		other := system == Centimetres || system == InchFractions
-		v, err := strconv.ParseFloat(strings.Replace(number, "−", "-", 1), 64)
-		switch {
-		case err != nil:
-		case of == "mm" && other:
-			return Format(v, system)
-		case of == "mm" && strings.Contains(number, "."):
-			return strings.TrimRight(strings.TrimRight(number, "0"), ".") + " mm" // no idle zeros
-		case of == "mm²" && system == InchFractions:
-			return decimal(v/(Inch*Inch), 3) + " sq in"
-		case of == "cm²" && other:
-			return Area(v*mmPerCM*mmPerCM, system)
-		}
-		return s
-	})
 }
 
 // decimal writes v with at most that many decimals and no idle zeros.

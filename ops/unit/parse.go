@@ -29,16 +29,36 @@ var vulgar = strings.NewReplacer(
 	"½", " 1/2", "¼", " 1/4", "¾", " 3/4",
 	"⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8",
 	"⅓", " 1/3", "⅔", " 2/3",
-	"⁄", "/", "−", "-", "–", "-",
+	"⁄", "/", "−", "-", "–", "-", unbroken, " ",
 )
+
+// nearby is the fraction that stands beside a length which is told exactly, as
+// in "10.399 in (about 10 13/32 in)" or "10.399 in ≈ 10 13/32".
+var nearby = regexp.MustCompile(`^([^(≈=]+?)\s*(?:\(([^(≈=]+)\)|[≈=]\s*([^(≈=]+))$`)
+
+// exactly returns the length beside which a fraction is told that agrees with it.
+func exactly(text string, system System) (string, bool) {
+	m := nearby.FindStringSubmatch(text)
+	if m == nil {
+		return "", false
+	}
+	exact, err := ParseIn(m[1], system)
+	if m[3] != "" {
+		system = InchFractions
+	}
+	tape, err2 := ParseIn(m[2]+m[3], system)
+	const slack = 0.01 // mm
+	return m[1], err == nil && err2 == nil && math.Abs(math.Abs(exact)-math.Abs(tape)) <= leastOnTape+slack
+}
 
 // Parse returns the length in millimetres that s means.
 //
 // Units are mm, cm, and in (also inch, inches and "). Without a unit a decimal
 // number means millimetres, and a fraction, alone or behind a whole number,
 // means inches, since nobody writes millimetres as fractions. The decimal sign is a point or
-// a comma. A sign in front is for the whole length. The error is a sentence
-// that says what is accepted.
+// a comma. A sign in front is for the whole length. A fraction that is told beside
+// the length, as in "10.399 in (about 10 13/32 in)", is read over. The error is
+// a sentence that says what is accepted.
 func Parse(s string) (float64, error) { return ParseIn(s, Millimetres) }
 
 // ParseIn is Parse for a maker who reads lengths in a system: there a decimal
@@ -58,7 +78,11 @@ func ParseIn(s string, system System) (float64, error) {
 	if len(text) > maxInput {
 		return 0, fmt.Errorf("%q… is too long for a length; %s", strings.ToValidUTF8(text[:maxInput], ""), examples)
 	}
-	m := length.FindStringSubmatch(strings.TrimSpace(vulgar.Replace(text)))
+	text = strings.TrimSpace(vulgar.Replace(text))
+	if exact, ok := exactly(text, system); ok {
+		text = exact
+	}
+	m := length.FindStringSubmatch(strings.TrimPrefix(text, "about "))
 	if m == nil {
 		return 0, fmt.Errorf("%q is not a length; %s", s, examples)
 	}

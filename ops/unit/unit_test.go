@@ -1,9 +1,7 @@
 package unit
 
 import (
-	"fmt"
 	"math"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -13,37 +11,43 @@ import (
 
 func TestParse(t *testing.T) {
 	for s, want := range map[string]float64{
-		"6.35":       6.35,
-		"6,35":       6.35,
-		"6":          6,
-		"6.":         6,
-		".5":         0.5,
-		"6.35mm":     6.35,
-		" 6.35 MM ":  6.35,
-		"0.6 cm":     6,
-		"0.6cm":      6,
-		"1/4":        6.35,
-		"1/4 in":     6.35,
-		"1/4in.":     6.35,
-		`1/4"`:       6.35,
-		"3 1/8 in":   79.375,
-		`3-1/8"`:     79.375,
-		"3 1/8":      79.375,
-		"3 - 1 / 8":  79.375,
-		"3⅛ in":      79.375,
-		"½":          12.7,
-		"1 inch":     25.4,
-		"2.5 inches": 63.5,
-		"1″":         25.4,
-		"-1/4":       -6.35,
-		"+1/4":       6.35,
-		"-3 1/8 in":  -79.375,
-		"−6.35":      -6.35,
-		"- 2 mm":     -2,
-		"-0":         0,
-		"1/2 cm":     5,
-		"1/2 mm":     0.5,
-		"100000":     1e5,
+		"6.35":                     6.35,
+		"6,35":                     6.35,
+		"6":                        6,
+		"6.":                       6,
+		".5":                       0.5,
+		"6.35mm":                   6.35,
+		" 6.35 MM ":                6.35,
+		"0.6 cm":                   6,
+		"0.6cm":                    6,
+		"1/4":                      6.35,
+		"1/4 in":                   6.35,
+		"1/4in.":                   6.35,
+		`1/4"`:                     6.35,
+		"3 1/8 in":                 79.375,
+		`3-1/8"`:                   79.375,
+		"3 1/8":                    79.375,
+		"3 - 1 / 8":                79.375,
+		"3⅛ in":                    79.375,
+		"½":                        12.7,
+		"1 inch":                   25.4,
+		"2.5 inches":               63.5,
+		"1″":                       25.4,
+		"-1/4":                     -6.35,
+		"+1/4":                     6.35,
+		"-3 1/8 in":                -79.375,
+		"−6.35":                    -6.35,
+		"- 2 mm":                   -2,
+		"-0":                       0,
+		"1/2 cm":                   5,
+		"1/2 mm":                   0.5,
+		"0.27 in (about 9/32 in)":  6.858,
+		"0.27\u00a0in ≈ 9/32":      6.858,
+		"3.375 in = 3 3/8":         85.725,
+		"-0.27 in (about 9/32 in)": -6.858,
+		"12 mm (about 15/32 in)":   12,
+		"about 15/32 in":           11.90625,
+		"100000":                   1e5,
 	} {
 		v, err := Parse(s)
 		require.NoError(t, err, s)
@@ -54,27 +58,31 @@ func TestParse(t *testing.T) {
 
 func TestParseRefuses(t *testing.T) {
 	for s, want := range map[string]string{
-		"":          "a length is missing",
-		"   ":       "a length is missing",
-		"abc":       "is not a length",
-		"NaN":       "is not a length",
-		"Inf":       "is not a length",
-		"1e5":       "is not a length",
-		"0x10":      "is not a length",
-		"1/0":       "cannot have 0 below",
-		"3 1/0 in":  "cannot have 0 below",
-		"1/2/3":     "is not a length",
-		"1.5/2":     "is not a length",
-		"3 4":       "is not a length",
-		"6.35 ft":   `no unit "ft"`,
-		"--6":       "is not a length",
-		"6 mm mm":   "is not a length",
-		"1.2.3":     "is not a length",
-		"100001":    "longer than 100 m",
-		"99999 in":  "longer than 100 m",
-		"6_000":     "is not a length",
-		"1 in 2 mm": "is not a length",
-		"٣":         "is not a length",
+		"":                   "a length is missing",
+		"   ":                "a length is missing",
+		"abc":                "is not a length",
+		"NaN":                "is not a length",
+		"Inf":                "is not a length",
+		"1e5":                "is not a length",
+		"0x10":               "is not a length",
+		"1/0":                "cannot have 0 below",
+		"3 1/0 in":           "cannot have 0 below",
+		"1/2/3":              "is not a length",
+		"1.5/2":              "is not a length",
+		"3 4":                "is not a length",
+		"6.35 ft":            `no unit "ft"`,
+		"--6":                "is not a length",
+		"6 mm mm":            "is not a length",
+		"1.2.3":              "is not a length",
+		"100001":             "longer than 100 m",
+		"99999 in":           "longer than 100 m",
+		"6_000":              "is not a length",
+		"1 in 2 mm":          "is not a length",
+		"5 (3)":              "is not a length",
+		"1 in (2 in)":        "is not a length",
+		"1 in ≈":             "is not a length",
+		"1 in (1 in) (1 in)": "is not a length",
+		"٣":                  "is not a length",
 		"9999999999999999999999999999999999999999999": "too long",
 		"999999999999999999999999999999/1":            "longer than 100 m",
 	} {
@@ -121,7 +129,7 @@ func TestFormat(t *testing.T) {
 func TestWrittenLengthsReadBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := rapid.Float64Range(-5000, 5000).Draw(t, "mm")
-		for system, slack := range map[System]float64{Millimetres: 0.005, Centimetres: 0.005, InchFractions: 0.02} {
+		for system, slack := range map[System]float64{Millimetres: 0.005, Centimetres: 0.005, InchFractions: 0.025} {
 			text := Format(mm, system)
 			back, err := Parse(text)
 			if err != nil {
@@ -179,25 +187,6 @@ func TestFieldsReadBackWhatTheyShow(t *testing.T) {
 	require.Equal(t, "4.409 in", Format(112, InchFractions))
 	require.Equal(t, "0.012 in", Format(0.3, InchFractions), "a small length is not told as none")
 	require.Equal(t, "0 in", Format(0, InchFractions))
-}
-
-// A length reads the same alone and within a sentence that tells it in mm.
-func TestALengthHasOneFigureEverywhere(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		mm := rapid.Float64Range(-600, 600).Draw(t, "mm")
-		for _, system := range []System{Millimetres, Centimetres, InchFractions} {
-			alone := Format(mm, system)
-			require.Equal(t, alone, Restate(Format(mm, Millimetres), system))
-			require.Equal(t, strings.TrimPrefix(alone, "-"), strings.TrimPrefix(Restate(fmt.Sprintf("%.2f mm", math.Round(mm*100)/100), system), "-"), "%g", mm)
-		}
-	})
-}
-
-func TestLengthsInASentenceAreRestated(t *testing.T) {
-	s := "The opening is 114.3 mm, −6.35 mm off; 12 mm² are lost."
-	require.Equal(t, s, Restate(s, Millimetres))
-	require.Equal(t, "The opening is 4 1/2 in, -1/4 in off; 0.019 sq in are lost.", Restate(s, InchFractions))
-	require.Equal(t, "The opening is 11.43 cm, -0.635 cm off; 12 mm² are lost.", Restate(s, Centimetres))
 }
 
 func TestAPlainNumberIsInTheUnitThatIsRead(t *testing.T) {

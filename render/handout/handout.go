@@ -218,6 +218,9 @@ func (s *sheet) shapes() []render.Part {
 // signed writes a difference with its sign.
 func (s *sheet) signed(mm float64) string {
 	told := unit.Format(mm, s.units)
+	if s.units == unit.InchFractions && told != unit.Format(0, s.units) {
+		told = unit.MM(mm)
+	}
 	if mm < 0 || told == unit.Format(0, s.units) {
 		return told
 	}
@@ -225,8 +228,11 @@ func (s *sheet) signed(mm float64) string {
 }
 
 // both writes a length as it is measured, and to the nearest sixteenth of an
-// inch where that is another one.
+// inch where that is another one; for inches in mm, which are restated by the row.
 func (s *sheet) both(mm float64) string {
+	if s.units == unit.InchFractions {
+		return unit.MM(mm)
+	}
 	exact, inches := unit.Format(mm, s.units), unit.Inches(mm, unit.Sixteenths)
 	if exact == inches {
 		return exact

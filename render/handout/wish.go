@@ -1,7 +1,7 @@
 package handout
 
 import (
-	"regexp"
+	"strings"
 
 	"truemat/ops/unit"
 	"truemat/render"
@@ -19,12 +19,12 @@ type Wish struct {
 	Without []Part // parts that are left out
 }
 
-// measured is a number and its unit, between which no line ends.
-var measured = regexp.MustCompile(`(\d) ((?:mm|cm|m|in|yd|%)(?:\W|$))`)
+// betweenCells lets the lengths of a row be told alike.
+const betweenCells = "\x1f"
 
 // restated writes the lengths in what is told in another system of units.
 func restated(parts []render.Part, system unit.System) []render.Part {
-	say := func(text string) string { return measured.ReplaceAllString(unit.Restate(text, system), "$1\u00a0$2") }
+	say := func(text string) string { return unit.Kept(unit.Restate(text, system)) }
 	all := func(texts []string) []string {
 		out := make([]string, len(texts))
 		for i, t := range texts {
@@ -51,7 +51,7 @@ func restated(parts []render.Part, system unit.System) []render.Part {
 			p.Head = all(p.Head)
 			rows := make([][]string, len(p.Rows))
 			for k, r := range p.Rows {
-				rows[k] = all(r)
+				rows[k] = strings.Split(say(strings.Join(r, betweenCells)), betweenCells)
 			}
 			p.Rows = rows
 			out[i] = p
