@@ -67,13 +67,7 @@ func (c *column) walk(t walk.Table) {
 		}
 		return box
 	}
-	head := container.New(line{}, gap(walkName, 1))
-	for _, h := range []string{sides[0], sides[1], "differ"} {
-		cell := text(shortened(h, walkFigure-6, small), small, false, w.palette.Faint)
-		cell.Alignment = fyne.TextAlignTrailing
-		head.Add(container.New(atWidth{walkFigure}, cell))
-	}
-	c.add(head)
+	c.add(c.walkHead(sides[0], sides[1], "differ"))
 	ink := func(d float64) color.Color {
 		if d > tellsApart || d < -tellsApart {
 			return w.palette.Poor
@@ -97,6 +91,31 @@ func (c *column) walk(t walk.Table) {
 	for _, l := range t.Unmatched {
 		c.note(asSentence(fmt.Sprintf("%s of %s has no partner; it falls %s along the other side", pattern.NotchWords(l.Notch), l.Piece, c.write(l.Other))), w.palette.Look)
 	}
+}
+
+// walkHead is the head of the table: each name broken to the width of its
+// figures, all ending on the same line.
+func (c *column) walkHead(names ...string) fyne.CanvasObject {
+	width := func(s string) float32 { return fyne.MeasureText(s, small, fyne.TextStyle{}).Width }
+	lines, most := make([][]string, len(names)), 0
+	for i, name := range names {
+		lines[i] = broken(name, walkFigure-6, width)
+		most = max(most, len(lines[i]))
+	}
+	head := container.New(line{}, gap(walkName, 1))
+	for _, l := range lines {
+		cell := container.New(stack{})
+		for range most - len(l) {
+			cell.Add(text("", small, false, c.w.palette.Faint))
+		}
+		for _, s := range l {
+			t := text(shortened(s, walkFigure-6, small), small, false, c.w.palette.Faint)
+			t.Alignment = fyne.TextAlignTrailing
+			cell.Add(t)
+		}
+		head.Add(container.New(atWidth{walkFigure}, cell))
+	}
+	return head
 }
 
 // unitWord names the unit of the table.

@@ -21,6 +21,8 @@ func TestWalkIsShownAsATable(t *testing.T) {
 	assert.Contains(t, told(), "start to below apex")
 	assert.Contains(t, told(), "In all")
 	assert.Contains(t, told(), "along inner cup, along lower and upper outer cup", "both sides by name")
+	assert.Contains(t, told(), "inner cup lower and upper outer cup ", "and the head of the table has them whole")
+	w.shoot(t, "walk-head")
 	assert.NotContains(t, told(), "ease 1.00")
 	w.prompt.set("page", "ease")
 	w.prompt.set("between", "start to below apex")
