@@ -57,6 +57,44 @@ const (
 // plain makes the line straight again.
 func (c *cutting) plain() { c.bulge, c.free, c.leans, c.held = 0, false, [2]leaned{}, bentNone }
 
+// bentBy takes the keys that bend a line that is laid: the arrows up and down, of
+// which the one up bends it that way, and Delete, which makes it straight again.
+func (c *cutting) bentBy(p pattern.Pattern, k Key, up float64) bool {
+	if c.pulled != pullNone {
+		return false
+	}
+	if d, ok := arrow(k); ok && d.Y != 0 {
+		c.lift(p, up*d.Y)
+		return true
+	}
+	if k.Name == Delete {
+		c.plain()
+		return true
+	}
+	return false
+}
+
+// beyond says on which part of the piece a place on the mat lies, keepLeft or
+// keepRight; ok is false while no line parts it.
+func (c *cutting) beyond(p pattern.Pattern, at geom.Point) (part string, ok bool) {
+	from, to := c.ends(p)
+	if to == nil {
+		return "", false
+	}
+	there, ok := between(p, *from, *to)
+	if !ok {
+		return "", false
+	}
+	l, err := loop(there.path)
+	if err != nil {
+		return "", false
+	}
+	if l.Contains(at) {
+		return keepRight, true
+	}
+	return keepLeft, true
+}
+
 // frame returns both spots in the piece's coordinates and the pose of the piece.
 func (c *cutting) frame(p pattern.Pattern) (a, b geom.Point, pose geom.Motion, ok bool) {
 	from, to := c.ends(p)

@@ -122,16 +122,8 @@ func (s *Shears) Pointer(e Event) {
 
 // keepAt keeps the part in which a place on the mat lies.
 func (s *Shears) keepAt(at geom.Point) {
-	there, ok := between(s.pattern(), *s.from, *s.to)
-	if !ok {
-		return
-	}
-	l, err := loop(there.path)
-	if err != nil {
-		return
-	}
-	if s.keep = keepLeft; l.Contains(at) {
-		s.keep = keepRight
+	if part, ok := s.beyond(s.pattern(), at); ok {
+		s.keep = part
 	}
 }
 
@@ -139,15 +131,8 @@ func (s *Shears) keepAt(at geom.Point) {
 // the cut bulge and hollow, Delete makes it straight again.
 func (s *Shears) Key(k Key) (used bool) {
 	p := s.pattern()
-	if c, ok := s.laid(); ok && s.pulled == pullNone {
-		if d, ok := arrow(k); ok && d.Y != 0 {
-			s.lift(p, c.out()*d.Y)
-			return true
-		}
-		if k.Name == Delete {
-			s.plain()
-			return true
-		}
+	if c, ok := s.laid(); ok && s.bentBy(p, k, c.out()) {
+		return true
 	}
 	if s.anew(p, func() { used = s.key(&s.base, k) }) {
 		s.forget()

@@ -118,12 +118,8 @@ func (s *Split) Pointer(e Event) {
 	if e.Act == Press && to != nil && !(from.At.Dist(e.At) <= e.Reach) && !(to.At.Dist(e.At) <= e.Reach) {
 		if _, ok := Point(p, e.At, e.Reach, Ask{Kind: OnPiece, Only: from.Piece}); ok {
 			s.drop()
-			if there, ok := between(p, *from, *to); ok {
-				if l, err := loop(there.path); err == nil {
-					if s.stays = keepLeft; l.Contains(e.At) {
-						s.stays = keepRight
-					}
-				}
+			if part, ok := s.beyond(p, e.At); ok {
+				s.stays = part
 			}
 			return
 		}
@@ -137,15 +133,8 @@ func (s *Split) Pointer(e Event) {
 // the seam, Delete makes it straight again.
 func (s *Split) Key(k Key) (used bool) {
 	p := s.pattern()
-	if _, to := s.ends(p); to != nil && s.pulled == pullNone {
-		if d, ok := arrow(k); ok && d.Y != 0 {
-			s.lift(p, d.Y)
-			return true
-		}
-		if k.Name == Delete {
-			s.plain()
-			return true
-		}
+	if _, to := s.ends(p); to != nil && s.bentBy(p, k, 1) {
+		return true
 	}
 	if s.anew(p, func() { used = s.key(&s.base, k) }) {
 		s.forget()
