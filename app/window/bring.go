@@ -94,9 +94,9 @@ func (w *Window) bring(path string, left bool) *bringing {
 	area := container.New(roomy{func() fyne.Size { return b.room() }}, b.shown)
 	b.row = b.newRow()
 	row := container.New(roomy{func() fyne.Size { return fyne.NewSize(b.room().Width, b.row.tall) }}, b.row.all)
-	hints := container.New(roomy{func() fyne.Size { return fyne.NewSize(b.room().Width, hintTall+4) }}, b.says)
+	hints := container.New(roomy{func() fyne.Size { return fyne.NewSize(b.room().Width, b.hintRoom()) }}, b.says)
 	list := container.New(roomy{func() fyne.Size {
-		return fyne.NewSize(foundWide+scrollBar, b.room().Height+b.row.tall+hintTall+12)
+		return fyne.NewSize(foundWide+scrollBar, b.room().Height+b.row.tall+b.hintRoom()+8)
 	}}, scroll)
 	about := para("A text file may say what the lines mean: names of pieces and edges, roles, seams, sizes. One of the drawing's name that lies beside it is read by itself. Its lines read so: \"piece front\", \"joint near 40 62\", \"edge hem near 50% 100% role hem allow 12mm\".", wide, small, false, w.palette.Faint)
 	b.sheet = w.openSheet("Bring in "+filepath.Base(path), wide, asks, container.New(line{gap: 16}, list, container.New(stack{gap: 4}, area, row, hints)), acts, about)

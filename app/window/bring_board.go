@@ -283,11 +283,14 @@ func (f *foundBoard) label(on foundEdge) string {
 	return e.Name + " (" + e.Role.Word() + ")"
 }
 
+// pressAnEdge is told while the pointer is beside all edges: the longest of what is told.
+const pressAnEdge = "Press an edge: its name and what it is stand beneath, to be said anew; a question mark tells what is guessed. By keys, with the picture chosen: N and P go from corner to corner, ← and → along the outline, the space bar makes a corner or takes one, Tab goes to the fields."
+
 // says tells what a press does, and with the keys what they do.
 func (f *foundBoard) says() string {
 	on := f.on(f.at)
 	if on.piece < 0 {
-		return "Press an edge: its name and what it is stand beneath, to be said anew; a question mark tells what is guessed. By keys, with the picture chosen: N and P go from corner to corner, ← and → along the outline, the space bar makes a corner or takes one, Tab goes to the fields."
+		return pressAnEdge
 	}
 	pc := &f.pieces[on.piece]
 	if f.at.joint >= 0 {

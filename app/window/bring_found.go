@@ -158,6 +158,12 @@ func (b *bringing) layFound() {
 	b.hint(b.board.says())
 }
 
+// hintRoom is the height of what is told beneath the drawing.
+func (b *bringing) hintRoom() float32 {
+	told := para(pressAnEdge, b.room().Width, small, false, b.w.palette.Faint)
+	return max(hintTall, told.MinSize().Height) + 4
+}
+
 // hint says beneath the drawing what a press on it does.
 func (b *bringing) hint(s string) {
 	b.says.RemoveAll()
