@@ -12,7 +12,7 @@ import (
 )
 
 // optionList is the open list of a choice, over the window. It rolls along with
-// the keys where it is longer than there is room for, and goes round at its ends.
+// the keys where it is longer than there is room for.
 type optionList struct {
 	widget.BaseWidget
 	on    fyne.Canvas
@@ -140,16 +140,16 @@ func (l *optionList) TypedRune(rune) {}
 // TypedKey goes up and down the options, takes one with Enter or Space, and
 // leaves the list with Escape.
 func (l *optionList) TypedKey(e *fyne.KeyEvent) {
-	n := len(l.rows)
+	last := len(l.rows) - 1
 	switch e.Name {
 	case fyne.KeyDown:
-		l.point((l.lit + 1) % n)
+		l.point(min(l.lit+1, last))
 	case fyne.KeyUp:
-		l.point((max(l.lit, 0) + n - 1) % n)
+		l.point(max(l.lit-1, 0))
 	case fyne.KeyHome:
 		l.point(0)
 	case fyne.KeyEnd:
-		l.point(n - 1)
+		l.point(last)
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		if l.lit < 0 {
 			l.close()
