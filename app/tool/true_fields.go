@@ -8,7 +8,10 @@ import (
 	"truemat/ops/step"
 )
 
-const holdNone = "neither"
+const (
+	holdNone   = "neither"
+	holdCorner = "the corner" // the end of the seam stays where it is
+)
 
 // holdWords are what a step calls the choices of holds.
 var holdWords = []string{"", "a", "b"}
@@ -63,7 +66,11 @@ func (t *True) holds(s seamEnd) []hold {
 			return []hold{{names[k], ""}, {names[1-k], holdWords[2-k]}}
 		}
 	}
-	return []hold{{holdNone, ""}, {names[0], "a"}, {names[1], "b"}}
+	choices := []hold{{holdNone, ""}, {names[0], "a"}, {names[1], "b"}}
+	if err == nil && !sides[0].Lace && !sides[1].Lace {
+		choices = append(choices, hold{holdCorner, "corner"})
+	}
+	return choices
 }
 
 // laceWords stand after the name of a side that is a lace edge.

@@ -153,3 +153,24 @@ func TestTrueHasNoReachBetweenLaceEdges(t *testing.T) {
 	require.ErrorContains(t, tl.Set("reach", "50"), "so it has no reach")
 	accept(t, d, tl)
 }
+
+// The corner may be kept where it is: then neither side of the seam becomes longer.
+func TestTrueMayKeepTheCorner(t *testing.T) {
+	d := tern(t, 0)
+	require.NoError(t, d.Accept(&step.Straighten{Piece: "cradle", From: pattern.AtEnd("cradle", "hem", pattern.Start), To: pattern.AtEnd("cradle", "hem", pattern.End), Name: "hem", Role: pattern.Hem}))
+	tl := tool.NewTrue(d)
+	require.True(t, tl.Key(tool.Key{Name: tool.Next}))
+	require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+	for _, o := range field(t, tl, "end").Options {
+		if o == "end of side seam at the hem" {
+			require.NoError(t, tl.Set("end", o))
+		}
+	}
+	assert.Contains(t, field(t, tl, "hold").Options, "the corner")
+	require.NoError(t, tl.Set("hold", "the corner"))
+	assert.Equal(t, "the corner", field(t, tl, "hold").Text)
+	assert.Equal(t, "corner", tl.Proposal()[0].(*step.True).Hold)
+	assert.NotContains(t, notes(tl), "side seam 0")
+	assert.Len(t, tl.Overlay().Notes, 1, "no side becomes longer")
+	require.NoError(t, d.Accept(tl.Proposal()...))
+}

@@ -81,7 +81,7 @@ func (f *picker) gather(m map[string]any, path []string) {
 // of them means something else.
 var wordsOf = map[string][]string{
 	"end": {"start", "end"}, "from": {"start", "end"}, "moves": {"start", "end"},
-	"bend": {"both", "a", "b"}, "press": {"open", "a", "b"}, "spread": {"a", "b"}, "on": {"a", "b"}, "hold": {"a", "b"},
+	"bend": {"both", "a", "b"}, "press": {"open", "a", "b"}, "spread": {"a", "b"}, "on": {"a", "b"}, "hold": {"a", "b", "corner"},
 	"keep": {"left", "right"}, "cut": {"single", "double"}, "arrow": {"grain", "greatest-stretch", "least-stretch"},
 }
 

@@ -37,9 +37,14 @@ type True struct {
 	Reach  *Number `json:"reach,omitempty"`
 	ReachA *Number `json:"reach_a,omitempty"`
 	ReachB *Number `json:"reach_b,omitempty"`
-	// Hold is "a" or "b" when that side's edge must stay as it is.
+	// Hold is "a" or "b" when that side's edge must stay as it is, "corner" when
+	// the end of the seam must stay where it is: both edges then run into it in
+	// the direction half way between theirs, and no side becomes longer.
 	Hold string `json:"hold,omitempty"`
 }
+
+// holdCorner keeps the end of the seam where it is.
+const holdCorner = "corner"
 
 // mostKink is the greatest kink in degrees that is taken for an edge running
 // on; at a sharper one the edges are not one line.
@@ -54,7 +59,9 @@ func (s *True) Sentence() string {
 	if s.Reach != nil {
 		text += fmt.Sprintf(" over %s to each side", s.Reach)
 	}
-	if s.Hold != "" {
+	if s.Hold == holdCorner {
+		text += ", its corner kept where it is"
+	} else if s.Hold != "" {
 		text += ", side " + s.Hold + " held"
 	}
 	return text + "."
@@ -78,6 +85,9 @@ func (s *True) Apply(in Input) (Output, error) {
 	t := truing{r: r, laid: lay}
 	remedy := ""
 	switch {
+	case s.Hold == holdCorner:
+		err = t.through(func(c *across) (float64, error) { return s.reach(in, lay, c) })
+		remedy = "use a shorter reach, or let the corner move"
 	case hold != nil && t.other(hold).lace():
 		err = t.followStraight(hold)
 		remedy = fmt.Sprintf("%s is a lace edge and stays straight: let it stay as it is, so that %s runs on from it", t.other(hold), hold)
@@ -136,12 +146,19 @@ func (s *True) held(p pattern.Pattern, lay laid) (*across, error) {
 	var hold *across
 	switch s.Hold {
 	case "":
+	case holdCorner:
+		for _, c := range []*across{lay.a, lay.b} {
+			if c.lace() {
+				return nil, fmt.Errorf("%s is a lace edge and stays straight, so it cannot bend into a corner that stays; let %s or %s stay as it is", c, lay.a, lay.b)
+			}
+		}
+		return nil, nil
 	case "a":
 		return lay.a, nil
 	case "b":
 		return lay.b, nil
 	default:
-		return nil, fmt.Errorf(`the side held is "a" or "b", not %q`, s.Hold)
+		return nil, fmt.Errorf(`what is held is "a", "b" or "corner", not %q`, s.Hold)
 	}
 	switch {
 	case lay.a.lace() && lay.b.lace():

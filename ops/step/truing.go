@@ -62,6 +62,31 @@ func (t *truing) blend(reach func(*across) (float64, error)) error {
 	return t.give(out, partA, from, partB.Reverse().Transform(t.over.Inverse()), both.Length()-to)
 }
 
+// through blends both edges so that they run on through the end of the seam,
+// which stays where it is, in the direction half way between theirs.
+func (t *truing) through(reach func(*across) (float64, error)) error {
+	b := t.laidB()
+	along := t.a.path.TangentBefore(t.a.path.Length()).Add(b.TangentAt(0)).Unit()
+	for _, side := range []struct {
+		c   *across
+		dir geom.Point // in which it arrives at the seam
+	}{{t.a, along}, {t.b, t.over.Inverse().Vector(along.Mul(-1))}} {
+		v, err := reach(side.c)
+		if err != nil {
+			return err
+		}
+		from := max(side.c.path.Length()-v, 0)
+		now, err := side.c.path.BlendEnd(from, side.dir)
+		if err != nil {
+			return err
+		}
+		if err := t.put(side.c, now, from); err != nil || t.own {
+			return err
+		}
+	}
+	return nil
+}
+
 // level moves the end of the seam onto the straight line between the far ends
 // of two edges, which become straight.
 func (t *truing) level() error {
