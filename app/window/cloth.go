@@ -88,9 +88,11 @@ func (w *Window) clothPageAt(at int) {
 		c.rail.Add(t)
 	}
 	width := c.measure()
-	c.part, c.wrong = container.New(stack{}), container.New(stack{})
+	veiling := func() { veil(c.roll) }
+	c.part, c.wrong = container.New(followed{stack{}, veiling}), container.New(stack{})
 	c.roll = container.NewVScroll(c.part)
-	body := container.New(clothShell{c}, c.rail, rule(w.palette.Line), c.wrong, c.roll)
+	c.roll.OnScrolled = func(fyne.Position) { veiling() }
+	body := container.New(followed{clothShell{c}, veiling}, c.rail, rule(w.palette.Line), c.wrong, c.roll)
 	c.sheet = w.openSheet("Cloth and sewing, "+pattern.SizeWords(w.desk.Size()), width, body)
 	c.sheet.room = func() {
 		c.sheet.width = c.measure()
@@ -135,7 +137,7 @@ func (c *clothPage) turn(at int) {
 		c.w.win.Canvas().Focus(c.tabs[at])
 	}
 	c.again()
-	c.roll.ScrollToTop()
+	rollTo(c.roll, fyne.Position{})
 }
 
 // clothTo shows the part of a name, with the keys at it.

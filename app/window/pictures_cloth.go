@@ -125,7 +125,7 @@ func (s *sitting) clothSewing() error {
 	}
 	for _, f := range reachable(s.cloths.part) {
 		if r, ok := f.(*actRow); ok && r.name == "act join wire seam" {
-			s.cloths.roll.ScrollToOffset(fyne.NewPos(0, clothSewingDown))
+			rollTo(s.cloths.roll, fyne.NewPos(0, clothSewingDown))
 			s.win.Canvas().Focus(r)
 			r.list.move(r.at, 0)
 		}

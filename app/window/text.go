@@ -69,20 +69,28 @@ func (b breaks) broken(s string, width, size float32, style fyne.TextStyle) []st
 	return lines
 }
 
+// nearly is more than by which a line differs from its words and the spaces
+// between them, in units.
+const nearly = 8
+
 // broken divides text into lines that are no wider than width; a word that is
-// wider stands alone, as does a number with its unit.
+// wider stands alone, as does a number with its unit. A line is measured whole
+// only where its words, which the toolkit remembers, do not tell whether it fits.
 func broken(s string, width float32, measure func(string) float32) []string {
 	var lines []string
+	space := measure(" ")
 	for _, block := range strings.Split(s, "\n") {
-		now := ""
+		now, long := "", float32(0) // and about how long that is
 		for _, word := range strings.FieldsFunc(unit.Kept(block), func(r rune) bool { return r == ' ' || r == '\t' }) {
 			word = unit.Loose(word)
+			own := measure(word)
+			long += space + own
 			switch {
 			case now == "":
-				now = word
-			case measure(now+" "+word) > width:
+				now, long = word, own
+			case long > width+nearly || long > width-nearly && measure(now+" "+word) > width:
 				lines = append(lines, now)
-				now = word
+				now, long = word, own
 			default:
 				now += " " + word
 			}

@@ -61,6 +61,9 @@ func (t *touch) CreateRenderer() fyne.WidgetRenderer {
 	return widget.NewSimpleRenderer(container.New(inset{t.padX, t.padY}, t.back, t.body))
 }
 
+// face is what stands on it.
+func (t *touch) face() fyne.CanvasObject { return t.body }
+
 func (t *touch) paint() {
 	t.back.FillColor = t.fill
 	t.back.StrokeWidth, t.back.StrokeColor = 0, color.Transparent

@@ -39,8 +39,8 @@ func (f followed) MinSize(o []fyne.CanvasObject) fyne.Size { return f.as.MinSize
 // is so high.
 func veilIn(o fyne.CanvasObject, y, high float32) {
 	switch o := o.(type) {
-	case *touch:
-		unveil(o.body, inView(o, y, high))
+	case interface{ face() fyne.CanvasObject }:
+		unveil(o.face(), inView(o.(fyne.CanvasObject), y, high))
 	case *fyne.Container:
 		if v, ok := o.Layout.(viewed); ok {
 			v.view(-y, high)
