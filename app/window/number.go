@@ -76,7 +76,8 @@ func label(path []string) string {
 		case i > 0 && p == "spot":
 			continue // the place of what was named
 		case last && i > 0 && measured[p] != "" && (p != "from" || ofSpot[path[i-1]]):
-			words[i-1] = strings.TrimSuffix(words[i-1], ",") + ":"
+			of := &words[len(words)-1]
+			*of = strings.TrimSuffix(*of, ",") + ":"
 			p = measured[p]
 		case i+1 < len(path) && manyOf[p] != "":
 			p = manyOf[p]
