@@ -173,6 +173,12 @@ func (f *elasticForm) goods() (cloth.Goods, map[string]error) {
 	return g, wrong
 }
 
+// The widths of what is told beside the fields of an elastic.
+const (
+	cutWide  = 300
+	partWide = 225
+)
+
 // look shows what follows from the fields as they are now.
 func (f *elasticForm) look() {
 	g, wrong := f.goods()
@@ -187,10 +193,10 @@ func (f *elasticForm) look() {
 		box.RemoveAll()
 	}
 	if err == nil && len(wrong) == 0 {
-		f.cut.Add(text(unit.Brief("cut "+unit.MM(cut.Length)+" for "+unit.MM(cut.Run)+" of line", f.w.unit), 13, true, f.w.palette.Text))
+		f.cut.Add(para(unit.Brief("cut "+unit.MM(cut.Length)+" for "+unit.MM(cut.Run)+" of line", f.w.unit), cutWide, 13, true, f.w.palette.Text))
 		for _, part := range byPiece(cut.Parts) {
 			if box := f.parts[part.Piece]; box != nil {
-				box.Add(text(unit.Brief(fmt.Sprintf("%s on %s, +%s %%", unit.MM(part.Length), unit.MM(part.Run), shortly(part.Strain)), f.w.unit), small, false, f.w.palette.Faint))
+				box.Add(para(unit.Brief(fmt.Sprintf("%s on %s, +%s %%", unit.MM(part.Length), unit.MM(part.Run), shortly(part.Strain)), f.w.unit), partWide, small, false, f.w.palette.Faint))
 			}
 		}
 	}

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"fyne.io/fyne/v2"
 	"truemat/geom"
 	"truemat/ops/cloth"
 )
@@ -62,7 +63,7 @@ func (f *elasticForm) edgePicture(s *sketch) {
 		s.label("valley line", x-66, low, fromRight, false)
 		if hang > 0 {
 			s.upward(x-14, low, low+hang, false)
-			s.label("hangs "+f.size(depth), x-22, low+hang/2+8, fromRight, false)
+			s.label("hangs "+f.onTape(depth), x-22, low+hang/2+8, fromRight, false)
 		}
 		foot = low - loop
 		band(x+4, foot-tall, 8, tall)
@@ -78,7 +79,7 @@ func (f *elasticForm) edgePicture(s *sketch) {
 		sheet(append(bend([]geom.Point{at(x, 10), at(x, low-5)}, at(x, low), at(x+6, low)), at(x+6, low-tall))...)
 		s.dashes(x-60, x-6, low, s.palette.Faint)
 		s.label("sew line", x-66, low, fromRight, false)
-		s.label("allowance "+f.size(width), x-14, low-tall/2-7, fromRight, f.lit == "put_on")
+		s.label("allowance "+f.onTape(width), x-14, low-tall/2-7, fromRight, f.lit == "put_on")
 		s.label("turned to the inside", x-14, low-tall/2+7, fromRight, f.lit == "put_on")
 		band(x+10, low-tall, 8, tall)
 		side = x + 22
@@ -88,10 +89,10 @@ func (f *elasticForm) edgePicture(s *sketch) {
 		cx := side - 8
 		s.draw(bend(bend([]geom.Point{at(cx, foot)}, at(cx-4, foot+loop*0.6), at(cx, foot+loop)), at(cx+4, foot+loop*0.6), at(cx, foot)), lit, w)
 		s.upward(side+6, foot, foot+loop, f.lit == "loops")
-		s.label("loops "+f.size(loops), side+14, foot+loop/2+6, fromLeft, f.lit == "loops")
+		s.label("loops "+f.onTape(loops), side+14, foot+loop/2+6, fromLeft, f.lit == "loops")
 	}
 	s.upward(side+6, foot-tall, foot, f.lit == "width")
-	word := f.size(width)
+	word := f.onTape(width)
 	if f.putOn == cloth.FoldedOver {
 		word = "half of " + word
 	}
@@ -110,12 +111,15 @@ func (f *elasticForm) lengthPicture(wide float32) {
 	s := newSketch(f.w.palette, wide, 34+row*float32(len(parts)))
 	s.ground()
 	s.label("the line, and the elastic cut for it", 12, 15, fromLeft, false)
-	longest := 1.0
+	longest, words := 1.0, float32(72)
 	for _, p := range parts {
 		longest = max(longest, p.Run, p.Length)
+		for _, mm := range []float64{p.Run, p.Length} {
+			words = max(words, fyne.MeasureText(f.onTape(mm), small, fyne.TextStyle{Bold: true}).Width)
+		}
 	}
 	const left = 96
-	k := float64(wide-left-84) / longest
+	k := float64(wide-left-words-12) / longest
 	for i, p := range parts {
 		y := float32(40 + i*row)
 		lit := f.lit == "cut."+p.Piece
@@ -124,8 +128,8 @@ func (f *elasticForm) lengthPicture(wide float32) {
 		s.label(shortened(p.Piece, left-16, small), 12, y+6, fromLeft, lit)
 		s.line(left, y, left+run, y, s.palette.Text, 2)
 		s.box(left, y+8, long, 8, s.palette.Line, c, w)
-		s.label(f.size(p.Run), left+run+6, y-1, fromLeft, false)
-		s.label(f.size(p.Length), left+long+6, y+14, fromLeft, lit)
+		s.label(f.onTape(p.Run), left+run+6, y-1, fromLeft, false)
+		s.label(f.onTape(p.Length), left+long+6, y+14, fromLeft, lit)
 	}
 	f.picture.Add(s.object())
 }

@@ -188,11 +188,11 @@ func (f *fitForm) fits(label string, fit pattern.Fit, of pattern.SizeFit) []stri
 			over := (m.LineLength - wire.Length - wire.PlayStart - wire.PlayEnd) / 2
 			said += fmt.Sprintf(", play %s and %s", unit.MM(wire.PlayStart+over), unit.MM(wire.PlayEnd+over))
 		}
-		lines = append(lines, unit.Restate(said, f.w.unit))
+		lines = append(lines, unit.Brief(said, f.w.unit))
 	}
 	if m.Hem > 0 {
 		hem := m.Hem - f.fastened + fit.Closure
-		said := "Hem, closed, " + f.w.column.write(hem)
+		said := "Hem, closed, " + unit.Brief(unit.MM(hem), f.w.unit)
 		if of.Underbust > 0 {
 			less := (1 - hem/of.Underbust) * 100
 			said += fmt.Sprintf(", %.1f %% less than the body", less)

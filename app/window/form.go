@@ -274,7 +274,10 @@ func (f *form) explain(wide float32) {
 	f.hint.Refresh()
 }
 
-func (f *form) size(mm float64) string { return unit.Brief(unit.MM(mm), f.w.unit) }
+func (f *form) size(mm float64) string { return unit.Format(mm, f.w.unit) }
+
+// onTape writes a length that is measured out.
+func (f *form) onTape(mm float64) string { return unit.Brief(unit.MM(mm), f.w.unit) }
 
 func (f *form) restated(err error) string { return unit.Restate(sentence(err), f.w.unit) }
 

@@ -191,11 +191,11 @@ func channelWords(f *form, p pattern.Pattern, n cloth.Notions) string {
 	var said []string
 	for _, l := range p.Lines {
 		if l.Kind == pattern.LineWire && n.ChannelEnds >= 0 {
-			said = append(said, fmt.Sprintf("cut %d of %s", max(l.Count, 1), f.size(p.Length(l.Parts)+n.ChannelEnds)))
+			said = append(said, fmt.Sprintf("cut %d of %s", max(l.Count, 1), f.onTape(p.Length(l.Parts)+n.ChannelEnds)))
 		}
 	}
 	if wire := p.Figures[pattern.FigureWire]; wire > 0 {
-		said = append(said, "for wires "+f.size(wire)+" long")
+		said = append(said, "for wires "+f.onTape(wire)+" long")
 	}
 	return strings.Join(said, ", ")
 }
@@ -204,7 +204,7 @@ func (f *notionsForm) strapWords(s cloth.Straps) string {
 	if s.Count < 1 || !(s.Length > 0) {
 		return ""
 	}
-	return "strap elastic, together " + f.size(float64(s.Count)*s.Length)
+	return "strap elastic, together " + f.onTape(float64(s.Count)*s.Length)
 }
 
 func (f *notionsForm) eyeWords() string {
@@ -212,7 +212,7 @@ func (f *notionsForm) eyeWords() string {
 	if h == 0 {
 		return ""
 	}
-	return "closure " + f.size(h) + " high"
+	return "closure " + f.onTape(h) + " high"
 }
 
 func (f *notionsForm) keep() {

@@ -132,7 +132,7 @@ func (w *Window) try() preview {
 	p := against(w.desk.Pattern(), res.Size.Pattern)
 	p.asked = asked
 	if t, ok := w.tool().(tool.Teller); ok {
-		p.live = strings.Join(t.Tells(), betweenDifferences)
+		p.live = unit.Brief(strings.Join(t.Tells(), betweenDifferences), w.unit)
 	}
 	if p.live == "" {
 		p.live = w.differences(res.Size.Pattern, res.Reports[len(res.Reports)-len(steps):])

@@ -135,7 +135,7 @@ func restated(s string, system System, form func(mm float64) string) string {
 const unbroken = "\u00a0"
 
 // measure is a number, with a fraction or without, and its unit.
-var measure = regexp.MustCompile(`(?:\babout )?(?:\d+ \d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?)(?: (?:mm²?|cm²?|sq in|in|m|yd|%|degrees?)(?:$|[^\pL\d]))?`)
+var measure = regexp.MustCompile(`\d+(?:\.\d+)? in [≈=] \d+(?: \d+/\d+|/\d+)?|(?:\babout )?(?:\d+ \d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?)(?: (?:mm²?|cm²?|sq in|in|m|yd|%|degrees?)(?:$|[^\pL\d]))?`)
 
 // Kept writes a text with each number held to its unit by spaces at which no
 // line ends; [Loose] takes them away again.

@@ -80,7 +80,7 @@ func TestLengthsOfASentenceHaveOneForm(t *testing.T) {
 func TestANumberIsKeptWithItsUnit(t *testing.T) {
 	for s, want := range map[string]string{
 		"hem 10.399 in (about 10 13/32 in), 3 of 4": "hem 10.399_in (about_10_13/32_in), 3 of 4",
-		"0.27 in ≈ 9/32, 5 mm 6 cm²; 12 %":          "0.27_in ≈ 9/32, 5_mm 6_cm²; 12_%",
+		"0.27 in ≈ 9/32, 5 mm 6 cm²; 12 %":          "0.27_in_≈_9/32, 5_mm 6_cm²; 12_%",
 		"4 million, 19.07 sq in":                    "4 million, 19.07_sq_in",
 	} {
 		require.Equal(t, want, strings.ReplaceAll(Kept(s), "\u00a0", "_"))
