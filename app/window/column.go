@@ -198,7 +198,7 @@ func (c *column) refresh() {
 	now := c.w.win.Canvas().Focused()
 	switch {
 	case left:
-		c.scroll.ScrollToOffset(at)
+		rollTo(c.scroll, at)
 	case now != nil && slices.Contains(reachable(c.list), now):
 		if r, ok := now.(interface{ reveal(fyne.CanvasObject) }); ok {
 			r.reveal(now.(fyne.CanvasObject))
