@@ -10,6 +10,7 @@ import (
 	"runtime"
 	"strings"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
 	"fyne.io/fyne/v2/test"
 	"truemat/app/command"
@@ -34,6 +35,13 @@ func main() {
 		os.Exit(command.Nothing)
 	}
 }
+
+// ending ends the program at once when the window has done all it has to. The
+// toolkit's own way now and then sends its last event after it has closed the
+// queue for them, and panics.
+type ending struct{ fyne.App }
+
+func (ending) Quit() { os.Exit(0) }
 
 // isFile tells a file to be opened in the window from a word of the command
 // line: it has an ending or a folder in its name, or lies here and is no word.
@@ -67,7 +75,7 @@ func open(args []string) (err error) {
 	if none != nil {
 		fmt.Fprintf(os.Stderr, "truemat: %v; they are not kept\n", none)
 	}
-	w := window.NewWith(app.New(), settings.Open(path), d)
+	w := window.NewWith(ending{app.New()}, settings.Open(path), d)
 	if later != "" {
 		w.OpenLater(later)
 	}
