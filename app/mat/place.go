@@ -68,6 +68,8 @@ const (
 	onName   = 1000
 	onMark   = 25 // a notch, an arrow
 	hides    = onName
+
+	signOnMoving = 60 // a sign is small, and is to be near what it numbers
 )
 
 // obstacles is what floating things keep off, in pixels of the mat.
@@ -80,6 +82,7 @@ type obstacles struct {
 	marks   []strip // notches, arrows and folds
 	moving  [][]geom.Point
 	movings []geom.Box
+	over    float64  // what it costs to stand on what moves
 	box     geom.Box // of what moves
 }
 
@@ -113,7 +116,7 @@ func (o *obstacles) cost(s strip, c geom.Point, best float64) float64 {
 		}
 	}
 	if v < best && o.onMoving(s) {
-		v += onMoving
+		v += o.over
 	}
 	return v
 }
@@ -230,6 +233,7 @@ func (m *Mat) placeFloats(t tool.Overlay) floats {
 		}
 		return nil
 	}
+	o.over = signOnMoving
 	for i, s := range t.Signs {
 		c, half := onto.apply(s.At), signHalf*p.px
 		mid, now := o.stand(o.about(c, 0, 0, signTries), c, half, half, before(1, i, len(t.Signs)))
@@ -237,6 +241,7 @@ func (m *Mat) placeFloats(t tool.Overlay) floats {
 		o.floats = append(o.floats, f.signs[i].ground(p.px))
 	}
 	size := noteSize * p.px
+	o.over = onMoving
 	for i, n := range t.Notes {
 		c := onto.apply(n.At)
 		lines := []string{n.Text}

@@ -64,7 +64,7 @@ func TestLevelTellsWhatItWouldPutWrong(t *testing.T) {
 	require.GreaterOrEqual(t, i, 0, "%q", f.Options)
 	require.NoError(t, tl.Set("ends", f.Options[i]))
 	assert.Contains(t, tl.Hint(), "It would put wrong: Vertical seam: its 2 notches meet within ")
-	assert.Contains(t, notes(tl), "moves at the wire")
+	assert.Contains(t, notes(tl), "mm at the wire")
 }
 
 // The side is proposed that lets a lace edge lie; what tilts one is told before it

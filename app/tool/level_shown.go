@@ -39,6 +39,7 @@ func (l *Level) Overlay() Overlay {
 	if line, err := geom.Polyline(a, b); err == nil {
 		o.Strokes = append(o.Strokes, Stroke{line, Guide})
 	}
+	var ends Note // where an end moves
 	if end := levelEnds[l.ends].moves; end != "" {
 		at, other := l.endsWords(p, s)
 		if end == pattern.End {
@@ -53,7 +54,7 @@ func (l *Level) Overlay() Overlay {
 			pt = side[len(side)-1].Backwards()
 		}
 		if path, err := p.PartPath(pt); err == nil {
-			o.Notes = append(o.Notes, Note{p.Piece(pt.Piece).Pose.Apply(path.Start()), "moves " + at})
+			ends = Note{p.Piece(pt.Piece).Pose.Apply(path.Start()), at}
 		}
 	}
 	at, _ := l.handle()
@@ -72,6 +73,9 @@ func (l *Level) Overlay() Overlay {
 	}
 	o.Notes = append(o.Notes, Note{at, differs(before) + " → " + differs(after)})
 	if moves := l.moves(res, a, b); moves.Text != "" {
+		if ends.Text != "" {
+			moves = Note{ends.At, moves.Text + " " + ends.Text}
+		}
 		o.Notes = append(o.Notes, moves)
 	}
 	return o

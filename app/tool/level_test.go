@@ -82,7 +82,7 @@ func TestLevelByKeysAlone(t *testing.T) {
 	require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
 	require.NotEmpty(t, tl.Proposal())
 	assert.Equal(t, "moves at the top, along the seam", field(t, tl, "ends").Text, "straight edges do not bend, so what can be done is offered")
-	assert.Contains(t, notes(tl), "moves at the top")
+	assert.Contains(t, notes(tl), "mm at the top")
 	require.NoError(t, tl.Set("ends", "ends stay"))
 	assert.Contains(t, tl.Hint(), "let an end move")
 	require.True(t, tl.Key(tool.Key{Name: tool.Right, Count: 10}))

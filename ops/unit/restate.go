@@ -12,7 +12,7 @@ import (
 const TapeParts = 32
 
 // leastOnTape is the shortest length in mm that has a fraction beside it.
-const leastOnTape = Inch / (2 * TapeParts)
+const leastOnTape = 3 * Inch / (4 * TapeParts)
 
 // Tell writes a length for a sentence: as [Format] does, and in inches with what
 // is read on a tape beside decimals: "10.399 in (about 10 13/32 in)".

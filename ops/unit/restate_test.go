@@ -42,8 +42,8 @@ func TestALengthOffTheTapeHasTheNearestThirtySecondBesideIt(t *testing.T) {
 		-6.86:  {"-0.27 in (about 9/32 in)", "-0.27 in ≈ 9/32"},
 		85.73:  {"3 3/8 in", "3 3/8 in"},
 		0.79:   {"0.031 in (about 1/32 in)", "0.031 in ≈ 1/32"},
-		0.4:    {"0.016 in (about 1/32 in)", "0.016 in ≈ 1/32"},
-		0.39:   {"0.015 in", "0.015 in"},
+		0.6:    {"0.024 in (about 1/32 in)", "0.024 in ≈ 1/32"},
+		0.59:   {"0.023 in", "0.023 in"}, // 1/32 would be a third too much
 		0:      {"0 in", "0 in"},
 		24.95:  {"0.982 in (about 31/32 in)", "0.982 in ≈ 31/32"},
 		25.2:   {"0.992 in (about 1 in)", "0.992 in ≈ 1"},
