@@ -129,20 +129,13 @@ func fault(c check.Check) float64 {
 // worsened returns what the checks find worse after than before, the worst
 // first.
 func worsened(before, after []check.Check) (worse []check.Check) {
-	type place struct{ id, piece, edge, seam, line string }
-	at := func(c check.Check) place {
-		if c.Seam != "" || c.Line != "" {
-			return place{id: c.ID, seam: c.Seam, line: c.Line} // wherever on it
-		}
-		return place{id: c.ID, piece: c.Piece, edge: c.Edge}
-	}
-	was := map[place]float64{}
+	was := map[check.Thing]float64{}
 	for _, c := range before {
-		was[at(c)] = max(was[at(c)], fault(c))
+		was[c.Thing()] = max(was[c.Thing()], fault(c))
 	}
 	for _, weight := range []float64{brokenWeighs, 1} {
 		for _, c := range after {
-			if v := fault(c); v == weight && v > was[at(c)] {
+			if v := fault(c); v == weight && v > was[c.Thing()] {
 				worse = append(worse, c)
 			}
 		}

@@ -19,6 +19,7 @@ import (
 // preview is what the tool's proposal would do.
 type preview struct {
 	asked  bool // there is a proposal that waits to be accepted
+	steps  []step.Step
 	pieces []pattern.Piece
 	ghost  []pattern.Piece
 	names  map[string]bool
@@ -67,6 +68,7 @@ func (w *Window) show() {
 	start := time.Now()
 	w.pending, w.beat.pending = false, false
 	w.shown = w.try()
+	w.lookElsewhere()
 	v := mat.View{
 		Pieces: w.desk.Pattern().Pieces, Preview: w.shown.names, Ghost: w.shown.ghost, Nested: w.others(),
 		Selection: w.desk.Selection(), Overlay: w.tool().Overlay(), Unit: w.unit,
@@ -130,7 +132,7 @@ func (w *Window) try() preview {
 		return preview{asked: asked, err: err}
 	}
 	p := against(w.desk.Pattern(), res.Size.Pattern)
-	p.asked = asked
+	p.asked, p.steps = asked, steps
 	if t, ok := w.tool().(tool.Teller); ok {
 		p.live = unit.Brief(strings.Join(t.Tells(), betweenDifferences), w.unit)
 	}

@@ -127,6 +127,7 @@ func (p *prompt) refresh() {
 	if w.rehearsal != nil {
 		hint = unit.Restate(w.rehearsal.hint(), w.unit)
 	}
+	hint = w.withElsewhere(hint)
 	typing := p.typing.box != nil
 	if typing {
 		hint = p.whileTyping(hint)

@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"truemat/ops/pattern"
 	"truemat/ops/unit"
@@ -30,6 +31,24 @@ type Check struct {
 	Allowed  string  `json:"allowed"`
 	Verdict  Verdict `json:"verdict"`
 	Text     string  `json:"text"` // a sentence, with the remedy unless it holds
+	remedy   string
+}
+
+// Thing is what a check looks at, wherever on it: the same in another state or
+// size of a pattern.
+type Thing struct{ ID, Piece, Edge, Seam, Line string }
+
+// Thing returns what the check looks at.
+func (c Check) Thing() Thing {
+	if c.Seam != "" || c.Line != "" {
+		return Thing{ID: c.ID, Seam: c.Seam, Line: c.Line}
+	}
+	return Thing{ID: c.ID, Piece: c.Piece, Edge: c.Edge}
+}
+
+// Found is Text without the remedy and the full stop.
+func (c Check) Found() string {
+	return strings.TrimSuffix(strings.TrimSuffix(c.Text, "."), ": "+c.remedy)
 }
 
 // IDs of the checks.
@@ -110,6 +129,7 @@ func settle(c Check, b Bound, remedy string) Check {
 func (c Check) Remedied(remedy string) Check {
 	if c.Verdict != Holds && remedy != "" {
 		c.Text += ": " + remedy
+		c.remedy = remedy
 	}
 	c.Text += "."
 	return c

@@ -1,0 +1,70 @@
+package window
+
+import (
+	"context"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"truemat/app/tool"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
+	"truemat/ops/unit"
+)
+
+// What a proposal would break in another size is told above the tray before it
+// is accepted, and so is what another number of an earlier step would.
+func TestWhatWouldBreakInOtherSizesIsToldBeforeItIsAccepted(t *testing.T) {
+	w := open(t, false)
+	w.setUnit(unit.Centimetres)
+	require.NoError(t, w.desk.SetSize("65C"))
+	w.choose(slices.IndexFunc(w.tools, func(tl tool.Tool) bool { return tl.Name() == "spread" }))
+	at := func(edge string) tool.Event {
+		pc, e := w.desk.Pattern().Edge("lower outer cup", edge)
+		return tool.Event{Act: tool.Press, At: pc.Pose.Apply(e.Path.At(0.5 * e.Length())), Reach: 3}
+	}
+	for _, edge := range []string{"cross seam", "wire"} {
+		w.pointer(at(edge))
+		e := at(edge)
+		e.Act = tool.Release
+		w.pointer(e)
+	}
+	rest := func() string {
+		t.Helper()
+		require.NotNil(t, w.elsewhere.find)
+		w.tryElsewhere(context.Background())
+		return hinted(w)
+	}
+	require.NoError(t, w.tool().Set("amount", "0.6 cm"))
+	w.show()
+	require.NotContains(t, rest(), "In 80E")
+	require.NoError(t, w.tool().Set("length", "8.2 cm"))
+	w.show()
+	require.Contains(t, rest(), "In 80E this would be broken: cross seam: ")
+	require.Contains(t, w.elsewhere.told, "alike in ")
+	w.desk.SetOnly(true)
+	require.NotContains(t, hinted(w), "In 80E")
+	require.Nil(t, w.elsewhere.find)
+	w.desk.SetOnly(false)
+	require.Contains(t, rest(), "In 80E")
+	w.pointer(at("vertical seam"))
+	require.NotContains(t, hinted(w), "In 80E", "not while the pointer is down")
+
+	up := at("vertical seam")
+	up.Act = tool.Release
+	w.pointer(up)
+	w.abandon()
+	w.choose(0)
+	amount, hinge := step.Lit(6), pattern.Spot{Piece: "lower outer cup", Edge: "wire", Along: pattern.Along{From: pattern.Start, Share: 0.5}}
+	from := hinge
+	from.Edge = "cross seam"
+	require.NoError(t, w.desk.Accept(&step.Spread{Piece: "lower outer cup", Slashes: []step.Slash{{From: from, Hinge: &step.Hinge{Spot: &hinge}}}, Amount: &amount}))
+	entry := w.desk.Document().Recipe[0]
+	next, err := entry.WithNumber([]string{"amount"}, step.PerSize(map[string]float64{"80E": -9, "65C": 6, "65D": 6, "65E": 6, "70C": 6, "70D": 6, "70E": 6, "75C": 6, "75D": 6, "75E": 6, "80C": 6, "80D": 6}))
+	require.NoError(t, err)
+	w.rehearse(next)
+	require.Contains(t, rest(), "In 80E this would ")
+	require.Contains(t, hinted(w), "Enter keeps this")
+	require.True(t, w.dropRehearsed())
+	require.NotContains(t, hinted(w), "In 80E")
+}
