@@ -96,10 +96,7 @@ func secondByHand(before float64) []func(hands, []geom.Point) {
 		func(h hands, at []geom.Point) { h.press(at...); h.pick("role", "lace edge") },
 		func(h hands, at []geom.Point) {
 			h.press(at...)
-			wk, err := walk.Seam(h.desk.Pattern(), vertical, walk.Way{})
-			require.NoError(h.t, err)
-			end, _ := wk.End()
-			h.pick("walked", step.Lit(end-before).String())
+			h.pick("left", step.Lit(before).String())
 			require.True(h.t, h.tool.Key(tool.Key{Name: tool.Choose}))
 			require.Contains(h.t, h.tool.Hint(), "left to the end")
 		},

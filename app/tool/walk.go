@@ -23,6 +23,7 @@ type Walk struct {
 	laid         *geom.Motion // where the standing side lies, when not as on the mat
 	play         play
 	drops        []dropped
+	holds        walkHold
 	ease         *float64      // to be stated
 	bound        *step.Between // of ease and spread; nil is the whole seam
 	even         walk.Hand     // whose notches are spread evenly
@@ -91,6 +92,10 @@ func (w *Walk) Hint() string {
 	if end, _ := wk.End(); end-c.A > pinMeets {
 		told += fmt.Sprintf(", %s left to the end", unit.MM(end-c.A))
 	}
+	kept := w.holdWords(wk)
+	if kept != "" && len(w.drops) > 0 {
+		told += ". In every size the notch lies " + kept
+	}
 	switch n := len(w.drops); {
 	case w.play.on:
 		return told + ". Down stops it."
@@ -102,6 +107,9 @@ func (w *Walk) Hint() string {
 	does := ". Drag the ring along the seam, N goes on to the next notch, Up lets it roll by itself"
 	if o := w.offer(wk); len(o.drops) > 0 {
 		does += ", the space bar drops one " + o.words
+		if kept != "" {
+			does += ", in every size " + kept
+		}
 	}
 	return told + does + "."
 }
@@ -235,6 +243,7 @@ func (w *Walk) roll(e Event) {
 		}
 	}
 	w.to(wk, s)
+	w.holds = holdNearer
 }
 
 // settles is the greatest distance in mm from which a drag settles at a notch.
@@ -307,7 +316,9 @@ func (w *Walk) takeSeam(name string) {
 }
 
 // start lays both sides at the start of the walk.
-func (w *Walk) start() { w.s, w.piv, w.play, w.grip, w.laid = 0, 1, play{}, nil, nil }
+func (w *Walk) start() {
+	w.s, w.piv, w.play, w.grip, w.laid, w.holds = 0, 1, play{}, nil, nil, holdNearer
+}
 
 func (w *Walk) forget() { *w = Walk{base: w.base, page: w.page} }
 
@@ -330,6 +341,7 @@ func (w *Walk) Key(k Key) bool {
 		}
 		w.play.on = false
 		w.to(wk, w.s+d.X)
+		w.holds = holdNearer
 	case Up:
 		w.setPlay(wk, true)
 	case Down:
@@ -342,6 +354,7 @@ func (w *Walk) Key(k Key) bool {
 		for _, st := range stops {
 			if on := st.A - w.s; on > samePlace && k.Name == Next || on < -samePlace && k.Name == Previous {
 				w.to(wk, st.A)
+				w.holds = holdNearer
 				return true
 			}
 		}

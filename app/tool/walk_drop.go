@@ -15,6 +15,8 @@ import (
 // dropped is one act of dropping: a notch, or one on each side.
 type dropped struct {
 	start walkStart
+	at    float64 // walked on side A
+	how   walkHold
 	drops []step.Drop
 }
 
@@ -80,42 +82,12 @@ func (w *Walk) across(wk *walk.Walk, h walk.Hand) (step.Drop, bool) {
 }
 
 // on drops on a side at the contact: held to what lies across there, so that
-// it is right in every size, otherwise at the walked length.
+// it is right in every size, otherwise at the walked length as it is to be kept.
 func (w *Walk) on(wk *walk.Walk, h walk.Hand) step.Drop {
 	if d, ok := w.across(wk, h); ok {
 		return d
 	}
-	at := w.s
-	if spot, ok := w.beforeEnd(wk); ok {
-		return step.Drop{On: h, Spot: &spot}
-	}
-	if h == walk.B {
-		at = wk.On(walk.B, at)
-	}
-	mm := step.Lit(math.Round(at*1e4) / 1e4)
-	return step.Drop{On: h, MM: &mm}
-}
-
-// beforeEnd holds the contact to the end of the first side's edge when that is
-// nearer than where the walk began, so that other sizes have it as far from
-// their end.
-func (w *Walk) beforeEnd(wk *walk.Walk) (pattern.Spot, bool) {
-	p := w.pattern()
-	piece, edge, along, err := wk.Place(p, walk.A, w.s)
-	if err != nil {
-		return pattern.Spot{}, false
-	}
-	_, e := p.Edge(piece, edge)
-	if e == nil {
-		return pattern.Spot{}, false
-	}
-	from, length := along.At(e.Length()), e.Length()
-	spot := pattern.Spot{Piece: piece, Edge: edge, Along: pattern.Along{From: pattern.Start, MM: from}}
-	if length-from < from {
-		spot.Along = pattern.Along{From: pattern.End, MM: length - from}
-	}
-	spot.MM = math.Round(spot.MM*1e4) / 1e4
-	return spot, spot.MM < w.s-samePlace
+	return w.holding(wk, w.s, w.holds).drop(wk, h)
 }
 
 // offers are all ways of dropping notches now.
@@ -150,7 +122,7 @@ func (w *Walk) let(wk *walk.Walk, o offer) {
 	if len(o.drops) == 0 {
 		return
 	}
-	out := dropped{start: w.what.start}
+	out := dropped{start: w.what.start, at: w.s, how: w.holds}
 	for _, d := range o.drops {
 		switch {
 		case d.All:

@@ -53,12 +53,14 @@ func (w *Walk) Fields() []Field {
 	}
 	c := wk.At(w.s, w.piv)
 	out := []Field{{Name: "walked", Label: "Walked on " + sideLabel(wk, walk.A), Text: written(w.table, c.A)}}
+	end, _ := wk.End()
 	switch w.page {
 	case pageEase:
 		out = append(out, w.easeFields(wk)...)
 	case pageWay:
 		out = append(out, w.wayFields(wk)...)
 	default:
+		out = append(out, Field{Name: "left", Label: "Left to the end", Text: written(w.table, end-c.A)})
 		out = append(out, w.dropFields(wk)...)
 	}
 	return append(out, page)
@@ -73,7 +75,7 @@ func (w *Walk) dropFields(wk *walk.Walk) []Field {
 	for _, o := range w.offers(wk) {
 		drop.Options = append(drop.Options, o.label)
 	}
-	out := []Field{still, drop}
+	out := append([]Field{still, drop}, w.holdField(wk)...)
 	if n := len(w.drops); n > 0 && !w.drops[n-1].drops[0].All {
 		d := w.drops[n-1].drops[0]
 		name := d.Name
@@ -271,7 +273,23 @@ func (w *Walk) Set(field, text string) error {
 		}
 		w.play.on = false
 		w.to(wk, v)
+		w.holds = holdStart
 		return nil
+	case "left":
+		v, err := typedLength(w.table, text)
+		if err != nil {
+			return err
+		}
+		end, _ := wk.End()
+		if !(v >= 0 && v <= end+samePlace) {
+			return fmt.Errorf("%s lies before the start of the walk, which is %s long on %s", unit.MM(v), unit.MM(end), sideLabel(wk, walk.A))
+		}
+		w.play.on = false
+		w.to(wk, end-v)
+		w.holds = holdEnd
+		return nil
+	case "hold":
+		return w.setHold(wk, text)
 	case "play":
 		o, err := picked(text, []string{rolledByHand, rollsByItself})
 		if err == nil {
