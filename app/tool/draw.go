@@ -91,6 +91,8 @@ func (d *Draw) Hint() string {
 		hint := fmt.Sprintf("Enter draws %q on %s, %s long; Escape abandons.", d.called(pc), pc.Name, unit.MM(figure(res, "length")))
 		if d.how == drawPoints {
 			hint = strings.TrimSuffix(hint, ".") + "; press more points, Delete takes the last away."
+		} else if d.how == drawSpots {
+			hint += d.way.kept(&d.base)
 		}
 		return hint
 	}

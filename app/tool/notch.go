@@ -48,15 +48,24 @@ func (n *Notch) Hint() string {
 	if res, err := n.try.of(n.table, n.Proposal()...); err != nil {
 		return sentence(err)
 	} else if last := res.Reports[len(res.Reports)-1]; len(last.Notes) > 0 {
-		return last.Notes[0] + " Enter accepts it, Escape abandons."
+		return last.Notes[0] + " Enter accepts it, Escape abandons." + n.kept()
 	}
 	switch {
 	case n.gone:
 		return fmt.Sprintf("Enter takes %s away, Escape leaves it.", pattern.NotchWords(n.name))
 	case old != nil:
-		return fmt.Sprintf("Enter accepts the change of %s, Escape leaves it as it was.", pattern.NotchWords(n.name))
+		return fmt.Sprintf("Enter accepts the change of %s, Escape leaves it as it was.", pattern.NotchWords(n.name)) + n.kept()
 	}
-	return "Enter adds the notch, Escape abandons; drag it or push it with the arrows first, if you like."
+	return "Enter adds the notch, Escape abandons; drag it or push it with the arrows first, if you like." + n.kept()
+}
+
+// kept tells how a notch that is added or moved is kept in other sizes, as a
+// sentence with a blank before it.
+func (n *Notch) kept() string {
+	if n.spot == nil || n.gone || !severalSizes(n.table) {
+		return ""
+	}
+	return " In every size it lies " + keptWords(n.pattern(), n.piece, n.spot.edge, n.spot.Along) + "."
 }
 
 // now returns the piece and the notch there is, which is nil for a new one;

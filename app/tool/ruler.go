@@ -41,7 +41,7 @@ func (r *Ruler) Hint() string {
 		return sentence(err)
 	}
 	st, _, _ := r.run()
-	return fmt.Sprintf("Enter makes %s straight, Escape abandons; pull at an end to move it.", st.words())
+	return fmt.Sprintf("Enter makes %s straight, Escape abandons; pull at an end to move it.", st.words()) + r.kept(&r.base)
 }
 
 // run returns the run that is straightened, in the direction of the outline.

@@ -55,7 +55,7 @@ func (s *Shears) Hint() string {
 	if n := len(res.Reports); n > 0 {
 		text = append(text, res.Reports[n-1].Notes...)
 	}
-	return strings.Join(text, " ")
+	return strings.Join(text, " ") + s.kept(&s.base)
 }
 
 // cut is a way with what lies on its sides.

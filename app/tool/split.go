@@ -48,7 +48,7 @@ func (s *Split) Hint() string {
 	}
 	text := []string{"Enter splits, Escape abandons. Drag a handle to curve it; press in the part that keeps its name."}
 	text = append(text, s.report(res).Notes...)
-	return strings.Join(text, " ")
+	return strings.Join(text, " ") + s.way.kept(&s.base)
 }
 
 // report returns what the split itself reported, after which a part may have

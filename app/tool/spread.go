@@ -93,9 +93,20 @@ func (s *Spread) Hint() string {
 		return sentence(err)
 	}
 	if len(s.slashes) > 1 {
-		return "Enter keeps it; pulled with Ctrl a slash opens alone." + s.fairing(c, res) + told(s.table, res)
+		return "Enter keeps it; pulled with Ctrl a slash opens alone." + s.fairing(c, res) + told(s.table, res) + s.kept(c)
 	}
-	return "Enter keeps it; pull the handle to open more or less." + s.fairing(c, res) + told(s.table, res)
+	return "Enter keeps it; pull the handle to open more or less." + s.fairing(c, res) + told(s.table, res) + s.kept(c)
+}
+
+// kept tells, beside the numbers of a slash, how the place where it begins is
+// kept in other sizes.
+func (s *Spread) kept(c cuts) string {
+	i := min(s.at.slash, len(s.slashes)-1)
+	from := s.slashes[i].from
+	if s.page != pageSlash || from.Kind != OnEdge || !severalSizes(s.table) {
+		return ""
+	}
+	return " In every size the slash begins " + keptWords(s.pattern(), c.pc.Name, from.Edge, from.Spot.Along) + "."
 }
 
 // ask says what the pointer looks for.

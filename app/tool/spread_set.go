@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"truemat/geom"
+	"truemat/ops/pattern"
 	"truemat/ops/unit"
 )
 
@@ -231,6 +232,8 @@ func (s *Spread) setGrip(c cuts, field, text string) error {
 		return fmt.Errorf("%s is not on %s, which is %s long, or too near its corners", unit.MM(v), edge.Name, unit.MM(edge.Length()))
 	}
 	s.slashes = slices.Clone(s.slashes)
-	s.slashes[i].from = onEdge(c.pc, edge, v)
+	at := onEdge(c.pc, edge, v)
+	at.Spot.Along = pattern.Along{MM: v}
+	s.slashes[i].from = at
 	return nil
 }

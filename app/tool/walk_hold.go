@@ -53,18 +53,10 @@ func round4(v float64) float64 { return math.Round(v*1e4) / 1e4 }
 func (w *Walk) holdings(wk *walk.Walk, s float64) []held {
 	p := w.pattern()
 	first := wk.A.Parts[0]
-	meets := func(piece, edge string, end pattern.EndName) string {
-		if pc := p.Piece(piece); pc != nil {
-			if m := pc.Meets(edge, end); m != "" {
-				return m
-			}
-		}
-		return "the " + string(end) + " of " + edge
-	}
 	begins := "where the walk starts"
 	if first.From == 0 || first.From == 1 {
 		at := partEnd(first, first.From)
-		begins = meets(at.Piece, at.Edge, at.End)
+		begins = meets(p, at.Piece, at.Edge, at.End)
 	}
 	measured := func(how walkHold, from string, mm float64, spot *pattern.Spot) held {
 		return held{how, "as far from " + from, fmt.Sprintf("%s from %s", unit.MM(mm), from), mm, spot}
@@ -88,9 +80,9 @@ func (w *Walk) holdings(wk *walk.Walk, s float64) []held {
 	}
 	spot := func(a pattern.Along) *pattern.Spot { return &pattern.Spot{Piece: piece, Edge: edge, Along: a} }
 	if back.MM < s-samePlace {
-		all = append(all, measured(holdBack, meets(piece, edge, back.From), back.MM, spot(back)))
+		all = append(all, measured(holdBack, meets(p, piece, edge, back.From), back.MM, spot(back)))
 	}
-	all = append(all, measured(holdEnd, meets(piece, edge, on.From), on.MM, spot(on)))
+	all = append(all, measured(holdEnd, meets(p, piece, edge, on.From), on.MM, spot(on)))
 	return append(all, held{holdShare, "the same part of " + edge, fmt.Sprintf("%.3g %% along %s", 100*share, edge), math.Inf(1),
 		spot(pattern.Along{From: pattern.Start, Share: share})})
 }
@@ -202,10 +194,4 @@ func (w *Walk) holdWords(wk *walk.Walk) string {
 		return ""
 	}
 	return w.holding(wk, s, how).words
-}
-
-// severalSizes reports whether the pattern on a table has other sizes.
-func severalSizes(t Table) bool {
-	r, ok := t.(interface{ Results() []step.Result })
-	return ok && len(r.Results()) > 1
 }
