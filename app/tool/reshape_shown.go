@@ -207,7 +207,10 @@ func (r *Reshape) measures(d drawnRun, length float64) string {
 
 // told returns what the maker should know of an alteration: the notes of the
 // step, of the seams shortly by how much their sides now differ.
-func told(t Table, res step.Result) string {
+func told(t Table, res step.Result) string { return differing(t, res) + noted(res) }
+
+// differing tells by how much the sides of seams differ after an alteration.
+func differing(t Table, res step.Result) string {
 	if len(res.Reports) == 0 {
 		return ""
 	}
@@ -218,11 +221,19 @@ func told(t Table, res step.Result) string {
 			differ = append(differ, s.Name+" by "+unit.MM(math.Abs(v)))
 		}
 	}
-	text := ""
-	if len(differ) > 0 {
-		text = " Sides then differ at " + strings.Join(differ, ", at ") + "."
+	if len(differ) == 0 {
+		return ""
 	}
-	for _, n := range last.Notes {
+	return " Sides then differ at " + strings.Join(differ, ", at ") + "."
+}
+
+// noted are the notes of an alteration, without those of seams.
+func noted(res step.Result) string {
+	if len(res.Reports) == 0 {
+		return ""
+	}
+	text := ""
+	for _, n := range res.Reports[len(res.Reports)-1].Notes {
 		if !strings.HasPrefix(n, "Seam ") {
 			text += " " + n
 		}

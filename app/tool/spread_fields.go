@@ -24,7 +24,7 @@ const (
 type spreadPage string
 
 const (
-	pageAmount spreadPage = "how far"
+	pageAmount spreadPage = "the opening"
 	pageEdge   spreadPage = "the edge"
 	pageSlash  spreadPage = "the slash"
 )
@@ -52,7 +52,7 @@ func (s *Spread) Fields() []Field {
 		page = pageAmount
 		out = s.amountFields(c)
 	}
-	return append(out, Field{Name: "page", Label: "Numbers for", Text: string(page), Options: spreadPages})
+	return append(out, Field{Name: "page", Label: "Settings of", Text: string(page), Options: spreadPages, Turns: true})
 }
 
 func (s *Spread) amountFields(c cuts) []Field {
@@ -117,15 +117,16 @@ func (s *Spread) slashFields(c cuts) []Field {
 	if s.inside != nil {
 		depth = written(s.table, c.lines[0].from.Dist(c.pivot))
 	}
-	stays := staysBefore
+	parts := s.parts(c)
+	stays := parts[0]
 	if c.back {
-		stays = staysAfter
+		stays = parts[1]
 	}
 	out := []Field{{Name: "depth", Label: "Hinge in by", Text: depth}}
 	if options := s.closers(c); len(options) > 1 {
 		out = append(out, Field{Name: "close", Label: "Closes", Text: closes, Options: options})
 	}
-	out = append(out, Field{Name: "stays", Label: "Stays put", Text: stays, Options: []string{staysBefore, staysAfter}})
+	out = append(out, Field{Name: "stays", Label: "Stays put", Text: stays, Options: parts[:]})
 	return append(out, s.gripFields(c)...)
 }
 
@@ -140,12 +141,34 @@ func (s *Spread) gripFields(c cuts) []Field {
 	}
 	out := []Field{
 		{Name: "slides", Label: "Arrows slide", Text: words[now], Options: words},
-		{Name: "at", Label: name + " at", Text: written(s.table, s.slashes[i].from.S)},
+		{Name: "at", Label: name + " from " + s.startOf(i), Text: written(s.table, s.slashes[i].from.S)},
 	}
 	if m := s.mouths(c); len(s.slashes) > 1 && i < len(m) && c.needs == needsNothing && s.dart == "" {
 		out = append(out, Field{Name: "own", Label: name + " opens", Text: written(s.table, m[i].Opened)})
 	}
 	return out
+}
+
+// parts names what lies at both ends of the edge on which the first slash begins,
+// one of which stays put.
+func (s *Spread) parts(c cuts) [2]string {
+	i := c.pc.EdgeIndex(c.edge.Name)
+	before, after := c.pc.Edges[c.pc.Prev(i)].Name, c.pc.Edges[c.pc.Next(i)].Name
+	if before == after || before == c.edge.Name {
+		return [2]string{staysBefore, staysAfter}
+	}
+	return [2]string{"towards " + before, "towards " + after}
+}
+
+// startOf names the edge at the end from which the start of a slash is counted.
+func (s *Spread) startOf(i int) string {
+	from := s.slashes[i].from
+	pc := s.pattern().Piece(from.Piece)
+	at := pc.EdgeIndex(from.Edge)
+	if pc.Prev(at) == pc.Next(at) {
+		return "the start of " + from.Edge
+	}
+	return pc.Edges[pc.Prev(at)].Name
 }
 
 func (s *Spread) leaves() string {

@@ -82,9 +82,10 @@ func (s *Spread) Set(field, text string) error {
 		}
 		return err
 	case "stays":
-		o, err := picked(text, []string{staysBefore, staysAfter})
+		parts := s.parts(c)
+		o, err := picked(text, parts[:])
 		if err == nil {
-			s.after = o == staysAfter
+			s.after = o == parts[1]
 		}
 		return err
 	case "depth":

@@ -98,6 +98,19 @@ func (s *Spread) measures(c cuts, res step.Result) string {
 	return text
 }
 
+// advice is what the maker should know of the spreading while she sets what it
+// concerns; the step tells all of it once it is kept.
+func (s *Spread) advice(c cuts, res step.Result) string {
+	text := differing(s.table, res)
+	switch s.page {
+	case pageEdge:
+		text += s.fairing(c, res)
+	case pageSlash:
+		text += noted(res)
+	}
+	return text
+}
+
 // toldLoss is the length in mm from which it is told that making an edge fair
 // takes it.
 const toldLoss = 0.05
@@ -110,7 +123,7 @@ func (s *Spread) fairing(c cuts, res step.Result) string {
 	}
 	opened := figure(res, "opened")
 	if lost := opened - (e.Length() - c.edge.Length()); opened > 0 && lost > toldLoss {
-		return fmt.Sprintf(" Making %s fair takes %s of what opens; \"To length\" gives it another.", c.edge.Name, unit.MM(lost))
+		return fmt.Sprintf(" Making %s fair takes %s of what opens; \"To length\" makes up for it.", c.edge.Name, unit.MM(lost))
 	}
 	return ""
 }

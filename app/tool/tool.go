@@ -106,6 +106,7 @@ type Field struct {
 	Text    string   // as it is now, with its unit
 	Options []string // to pick from; free text when empty
 	Seldom  bool     // needed seldom: gives way where there are many
+	Turns   bool     // chooses which other fields there are: has a place of its own
 }
 
 // Overlay is drawn over the mat, in mat coordinates (mm).

@@ -16,8 +16,8 @@ type walkPage string
 
 // The kinds of fields, of which the first is shown at first.
 const (
-	pageNotches walkPage = "notches"
-	pageEase    walkPage = "ease"
+	pageNotches walkPage = "the notches"
+	pageEase    walkPage = "the ease"
 	pageWay     walkPage = "the way"
 )
 
@@ -38,7 +38,7 @@ func (w *Walk) Fields() []Field {
 	if !w.chosen() {
 		return []Field{{Name: "seam", Label: "Seam", Text: noSeam, Options: w.seams()}}
 	}
-	page := Field{Name: "page", Label: "Numbers for", Text: string(w.page), Options: walkPages}
+	page := Field{Name: "page", Label: "Settings of", Text: string(w.page), Options: walkPages, Turns: true}
 	if page.Text == "" {
 		page.Text = walkPages[0]
 	}

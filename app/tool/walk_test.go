@@ -210,7 +210,7 @@ func TestEaseIsStatedAndSpreadInTheWalk(t *testing.T) {
 	require.NoError(t, w.Set("seam", "vertical seam"))
 	require.True(t, w.Key(tool.Key{Name: tool.Next}))
 	assert.True(t, noted(w, "difference ") && !noted(w, "difference 0"), "the notches miss each other")
-	require.NoError(t, w.Set("page", "ease"))
+	require.NoError(t, w.Set("page", "the ease"))
 	require.NoError(t, w.Set("between", "start to below apex"))
 	require.Error(t, w.Set("ease", "4000 mm"))
 	require.NoError(t, w.Set("ease", "1/16"))

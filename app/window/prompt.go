@@ -17,6 +17,7 @@ type prompt struct {
 	hints  [moreLines]*canvas.Text // its further lines
 	live   *canvas.Text
 	fields *fyne.Container
+	turns  *fyne.Container // the field that chooses which others there are, beside the acts
 	acts   *fyne.Container
 	wrong  *canvas.Text
 	more   [moreLines]*canvas.Text // its further lines
@@ -61,13 +62,14 @@ func (p *prompt) build() fyne.CanvasObject {
 	}
 	p.idle = text("", normal, false, c.Faint)
 	p.fields = container.New(line{gap: 8, wrap: 1})
+	p.turns = container.New(line{gap: 8})
 	p.acts = container.New(line{gap: 8}, p.w.button(p.accepting(), true, p.w.accept), p.w.button("Abandon", false, p.w.abandon))
 	p.promised = p.accepting()
 	p.acts.Hide()
 	p.filled, p.refused = false, false
 	p.forget()
 	p.top = container.New(promptTop{p}, p.hint, p.live)
-	p.row = container.New(promptRow{p}, p.fields, p.wrong, p.acts, p.idle)
+	p.row = container.New(promptRow{p}, p.fields, p.wrong, p.turns, p.acts, p.idle)
 	for i := range moreLines {
 		p.top.Add(p.hints[i])
 		p.row.Add(p.more[i])
@@ -160,6 +162,9 @@ func (p *prompt) refresh() {
 	change(p.live, live)
 	room := width - p.acts.MinSize().Width - promptPad // also while there is nothing to accept, so that nothing jumps
 	p.layFields(t, room)
+	if turns := p.turns.MinSize().Width; turns > 0 {
+		room -= turns + turnsGap
+	}
 	wrong := ""
 	switch {
 	case p.said != nil:
@@ -195,7 +200,7 @@ func (p *prompt) refresh() {
 			p.acts.Hide()
 		}
 	}
-	for _, c := range []*fyne.Container{p.top, p.row, p.fields} {
+	for _, c := range []*fyne.Container{p.top, p.row, p.fields, p.turns} {
 		c.Layout.Layout(c.Objects, c.Size()) // refreshing would paint all their words again
 	}
 	if tall := p.row.MinSize().Height + p.top.MinSize().Height; tall != p.tall && w.body != nil {
@@ -338,7 +343,7 @@ func (p *prompt) over() float32 {
 }
 
 func (r promptRow) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	f, a, wrong := o[0].MinSize(), o[2].MinSize(), o[1].MinSize()
+	f, wrong, turns, a := o[0].MinSize(), o[1].MinSize(), o[2].MinSize(), o[3].MinSize()
 	top := r.p.over()
 	centre := func(c fyne.CanvasObject, x, w, h, top float32) {
 		lay(c, fyne.NewPos(down(x), top+down((size.Height-top-h)/2)), fyne.NewSize(w, h))
@@ -350,14 +355,15 @@ func (r promptRow) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	}
 	if r.p.above {
 		lay(o[1], fyne.NewPos(promptPad, 6), wrong)
-		for i, t := range o[4:] {
+		for i, t := range o[5:] {
 			lay(t, fyne.NewPos(promptPad, 6+moreHeight*float32(i+1)), t.MinSize())
 		}
 	} else {
 		centre(o[1], x, wrong.Width, wrong.Height, top)
 	}
-	centre(o[2], size.Width-a.Width-promptPad, a.Width, a.Height, size.Height-rowHeight)
-	lay(o[3], fyne.NewPos(promptPad, 4), o[3].MinSize())
+	centre(o[3], size.Width-a.Width-promptPad, a.Width, a.Height, size.Height-rowHeight)
+	centre(o[2], size.Width-a.Width-turns.Width-2*promptPad, turns.Width, turns.Height, size.Height-rowHeight)
+	lay(o[4], fyne.NewPos(promptPad, 4), o[4].MinSize())
 }
 
 func (r promptRow) MinSize(o []fyne.CanvasObject) fyne.Size {

@@ -13,13 +13,13 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 	if p.tried != nil {
 		return // a list is open above them
 	}
-	fields := t.Fields()
+	all := t.Fields()
 	p.stay = p.typedStill(t)
 	if p.w.rehearsal != nil {
-		fields = nil // they are of the tool, and Enter keeps the number
+		all = nil // they are of the tool, and Enter keeps the number
 	}
 	shape := t.Name()
-	for _, f := range fields {
+	for _, f := range all {
 		shape += "\x00" + f.Name + "\x01" + f.Label
 		for _, o := range f.Options {
 			shape += "\x02" + o
@@ -31,7 +31,7 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 		rows = 1
 	}
 	if shape == p.shape && room == p.paged && rows == p.rows {
-		for _, f := range fields {
+		for _, f := range all {
 			switch b := p.boxes[f.Name].(type) {
 			case *entry:
 				b.set(f.Text)
@@ -45,9 +45,18 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 		p.page = 0
 	}
 	p.shape, p.paged, p.rows, p.boxes = shape, room, rows, map[string]fyne.CanvasObject{}
-	boxes := make([]fyne.CanvasObject, len(fields))
+	fields, boxes := all, make([]fyne.CanvasObject, len(all))
 	for i, f := range fields {
 		boxes[i] = container.New(line{gap: 8}, text(f.Label, normal, false, p.w.palette.Faint), p.box(f))
+	}
+	var turns []fyne.CanvasObject
+	if n := len(fields) - 1; n >= 0 && fields[n].Turns && rows > 1 {
+		turns = boxes[n:]
+		fields, boxes = fields[:n], boxes[:n]
+		if c, ok := p.boxes[all[n].Name].(*choice); ok {
+			c.wide = c.whole
+		}
+		room -= turns[0].MinSize().Width + turnsGap
 	}
 	more := p.w.link(moreFields, nil)
 	p.pages = pagesOf(fields, boxes, room, rows, more)
@@ -64,6 +73,11 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 		}
 		p.widen(page, fields, shown, room)
 	}
+	p.w.renew(p.turns, func() {
+		for _, b := range turns {
+			p.turns.Add(b)
+		}
+	})
 	p.w.renew(p.fields, func() {
 		if len(p.pages) == 0 {
 			return
@@ -76,6 +90,10 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 		}
 	})
 }
+
+// turnsGap is the room in units between the fields and that which chooses which
+// of them there are.
+const turnsGap = 8
 
 // widenBy is in units by how much less a choice is tried where it is too wide.
 const widenBy = 8

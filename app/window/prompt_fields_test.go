@@ -153,3 +153,37 @@ func TestAFieldGrowsWithWhatComesIntoIt(t *testing.T) {
 	require.Equal(t, "inner cup, upper outer cup", on.Text)
 	require.GreaterOrEqual(t, on.Size().Width, wholeFor(on.Text))
 }
+
+// The choice of which fields there are stays where it is while it is used, so
+// that the next press does not go astray; in a low window it is the first.
+func TestTheChoiceOfFieldsStaysWhereItIs(t *testing.T) {
+	for name, low := range map[string]bool{"usual": false, "low": true} {
+		t.Run(name, func(t *testing.T) {
+			w := open(t, false)
+			if low {
+				w.win.Resize(fyne.NewSize(640, 400))
+				w.refresh()
+			}
+			w.rune('d')
+			at, err := (&sitting{Window: w}).spots(along("lower outer cup", "cross seam", 0.5), along("lower outer cup", "wire", 0.5))
+			require.NoError(t, err)
+			for _, at := range at {
+				w.pointer(tool.Event{Act: tool.Press, At: at, Reach: 3})
+				w.pointer(tool.Event{Act: tool.Release, At: at, Reach: 3})
+			}
+			require.NoError(t, w.tool().Set("amount", "4 mm"))
+			w.show()
+			var places []fyne.Position
+			for _, o := range []string{"the edge", "the slash", "the opening"} {
+				box := w.prompt.boxes["page"]
+				require.NotNil(t, box)
+				places = append(places, fyne.CurrentApp().Driver().AbsolutePositionForObject(box))
+				w.prompt.set("page", o)
+				require.NotEmpty(t, w.prompt.order())
+			}
+			for _, at := range places {
+				require.Equal(t, places[0], at)
+			}
+		})
+	}
+}

@@ -36,7 +36,7 @@ func (p *prompt) turner() *touch {
 }
 
 // pagesOf divides fields into pages of the rows that may show, those that are
-// seldom needed last.
+// seldom needed last, and first the one that chooses which others there are.
 func pagesOf(fields []tool.Field, boxes []fyne.CanvasObject, room float32, rows int, more fyne.CanvasObject) [][]int {
 	var often, seldom []int
 	all := line{gap: 8, wrap: room}
@@ -44,9 +44,12 @@ func pagesOf(fields []tool.Field, boxes []fyne.CanvasObject, room float32, rows 
 		return len(o) > 1 && all.MinSize(o).Height > float32(rows)*(o[0].MinSize().Height+all.gap)
 	}
 	for i, f := range fields {
-		if f.Seldom && tall(boxes) {
+		switch {
+		case f.Turns:
+			often = append([]int{i}, often...)
+		case f.Seldom && tall(boxes):
 			seldom = append(seldom, i)
-		} else {
+		default:
 			often = append(often, i)
 		}
 	}
@@ -83,6 +86,9 @@ func (p *prompt) order() (names []string) {
 				names = append(names, fields[i].Name)
 			}
 		}
+	}
+	if fields := p.w.tool().Fields(); len(p.turns.Objects) > 0 && len(fields) > 0 {
+		names = append(names, fields[len(fields)-1].Name)
 	}
 	return names
 }

@@ -24,7 +24,7 @@ func TestWalkIsShownAsATable(t *testing.T) {
 	assert.Contains(t, told(), "inner cup lower and upper outer cup ", "and the head of the table has them whole")
 	w.shoot(t, "walk-head")
 	assert.NotContains(t, told(), "ease 1.00")
-	w.prompt.set("page", "ease")
+	w.prompt.set("page", "the ease")
 	w.prompt.set("between", "start to below apex")
 	w.prompt.set("ease", "1 mm")
 	assert.Contains(t, told(), "ease 1.00")

@@ -121,10 +121,11 @@ func (s *Spread) Sentence() string {
 	case s.Until != nil:
 		how = fmt.Sprintf(" until %s measures %s", s.Until.Edge, s.Until.Length)
 	}
-	text := fmt.Sprintf("Slash %s from %s and spread it%s", s.Piece, s.places(), how)
+	does := "spread"
 	if s.closes() {
-		text = fmt.Sprintf("Slash %s from %s and close it%s", s.Piece, s.places(), how)
+		does = "close"
 	}
+	text := fmt.Sprintf("Slash %s from %s%s and %s it%s", s.Piece, s.places(), s.hinged(), does, how)
 	switch {
 	case s.Close == nil:
 	case s.Close.Dart != "":
@@ -143,7 +144,7 @@ func (s *Spread) Sentence() string {
 	if s.Hold != nil {
 		return text + fmt.Sprintf("; the part with %s stays put.", spotOn(*s.Hold, s.Piece))
 	}
-	return text + "; the part before the first slash stays put, or that with the fold."
+	return text + "."
 }
 
 // places names where the slashes begin.
@@ -153,6 +154,32 @@ func (s *Spread) places() string {
 		at[i] = placeOn(sl.From, s.Piece)
 	}
 	return words(at)
+}
+
+// hinged tells to where the slashes run, as far as it can be told without the
+// piece.
+func (s *Spread) hinged() string {
+	var at []string
+	for _, sl := range s.Slashes {
+		h := sl.Hinge
+		if h == nil {
+			h = s.Hinge
+		}
+		switch {
+		case h == nil:
+			return ""
+		case h.Spot != nil:
+			at = append(at, "the hinge at "+placeOn(*h.Spot, s.Piece))
+		case h.Inner != "":
+			at = append(at, fmt.Sprintf("the hinge at the %s of %s", h.End, h.Inner))
+		default:
+			at = append(at, "a hinge inside it")
+		}
+	}
+	if at = slices.Compact(at); len(at) == 0 {
+		return ""
+	}
+	return " to " + words(at)
 }
 
 // closes reports whether the slashes close: the amount is below 0, in a table
