@@ -29,9 +29,15 @@ func New(d *desk.Desk) *Watcher { return Follow(d, First()) }
 
 // Follow is New for another lesson.
 func Follow(d *desk.Desk, l Lesson) *Watcher {
+	w := reachedOn(d, l)
+	d.OnChange(w.update)
+	return w
+}
+
+// reachedOn finds the act that is next.
+func reachedOn(d *desk.Desk, l Lesson) *Watcher {
 	w := &Watcher{lesson: l, desk: d, skipped: map[int]bool{}}
 	w.at = w.reached()
-	d.OnChange(w.update)
 	return w
 }
 
@@ -41,10 +47,18 @@ func Open(d *desk.Desk, l Lesson) bool {
 	if !l.Fits(d.Source()) {
 		return false
 	}
-	w := &Watcher{lesson: l, desk: d, skipped: map[int]bool{}}
-	w.at = w.reached()
-	act, more := w.Current()
+	act, more := reachedOn(d, l).Current()
 	return more && len(act.Where(d.Pattern())) > 0
+}
+
+// Begun reports whether what was done on the desk belongs to a lesson: one of its
+// acts, or nothing as yet. Other work has no use for its marks.
+func Begun(d *desk.Desk, l Lesson) bool {
+	if !Open(d, l) {
+		return false
+	}
+	done, _ := reachedOn(d, l).Progress()
+	return done > 0 || len(d.Document().Recipe) == 0
 }
 
 // OnChange calls f whenever the lesson moves to another act.

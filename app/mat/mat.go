@@ -4,6 +4,7 @@ import (
 	"image"
 	"math"
 	"reflect"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -148,8 +149,10 @@ func (m *Mat) drawOver(p *painter) {
 	m.floats.labels = nil
 	if l := m.selected(); l != nil {
 		var taken []strip
-		for _, n := range f.notes {
+		told := false // a note says more of the edge than its name would
+		for i, n := range f.notes {
 			taken = append(taken, n.strip)
+			told = told || m.view.Selection.Edge != "" && strings.Contains(o.Notes[i].Text, m.view.Selection.Edge+" ")
 		}
 		for _, s := range f.signs {
 			taken = append(taken, s.ground(p.px), strip{mid: s.of, dir: geom.Pt(1, 0), r: signedSpot * p.px})
@@ -162,7 +165,7 @@ func (m *Mat) drawOver(p *painter) {
 			s.mid = s.mid.Sub(corner)
 			taken = append(taken, s)
 		}
-		for _, s := range p.selection(*l, m.view.Selection, m.view.Unit, taken) {
+		for _, s := range p.selection(*l, m.view.Selection, m.view.Unit, told, taken) {
 			s.mid = s.mid.Add(corner)
 			m.floats.labels = append(m.floats.labels, s)
 		}

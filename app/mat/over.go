@@ -15,7 +15,7 @@ import (
 // names of its edges, an edge or inner line by a thick line, a notch by a
 // ring, a corner by a lozenge. Names keep clear of what is taken; where they
 // stand is returned.
-func (p *painter) selection(l laid, s tool.Selection, u unit.System, taken []strip) []strip {
+func (p *painter) selection(l laid, s tool.Selection, u unit.System, told bool, taken []strip) []strip {
 	m := p.onto(l.pose)
 	l.flatten(m.scale())
 	ring := m.all(nil, l.rim())
@@ -30,7 +30,9 @@ func (p *painter) selection(l laid, s tool.Selection, u unit.System, taken []str
 	}
 	if chosen >= 0 { // first, since the other names give way
 		p.line(m.all(nil, l.sewRuns[chosen]), p.pen(4, p.palette.Accent))
-		taken = p.edgeName(l, &pc.Edges[chosen], m, true, u, taken)
+		if !told {
+			taken = p.edgeName(l, &pc.Edges[chosen], m, true, u, taken)
+		}
 	}
 	for i := range pc.Edges {
 		if i != chosen {

@@ -106,7 +106,10 @@ func (d *Draw) Hint() string {
 		return "Press the first point of the line on a piece; up and down draw it another way."
 	}
 	if pc != nil {
-		return fmt.Sprintf("Press the other end of the line on the outline of %s.", pc.Name)
+		return d.way.onRim(fmt.Sprintf("Press the other end of the line on the outline of %s.", pc.Name))
+	}
+	if d.way.astray != "" {
+		return fmt.Sprintf("From spot to spot a line begins on the outline of %s; for one that begins inside it choose %q.", d.way.astray, drawPoints)
 	}
 	return d.orAtOnce("Press the spot on an outline where the line begins; up and down draw it another way.")
 }

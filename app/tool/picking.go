@@ -10,7 +10,7 @@ import (
 // Point returns what of the kinds asked for lies within reach mm of a place on
 // the mat. Joints and notches come before crossings, these before edges and
 // inner lines, and those before pieces, which are pointed at all over, their
-// allowances included; of equals the nearest counts, then the preferred piece,
+// allowances included, and alone a little beside their paper; of equals the nearest counts, then the preferred piece,
 // then the one that lies on top. Where pieces are asked for too, what lies well
 // inside one is the piece: see [Ask.within]. The cut line is the edge as well,
 // and the whole stroke of a notch the notch, where no other piece lies on them.
@@ -53,6 +53,10 @@ func Point(p pattern.Pattern, at geom.Point, reach float64, ask Ask) (Pointing, 
 	return best, best.Kind != 0
 }
 
+// edgeReach is the share of the reach within which an edge is pointed at where a
+// piece can be meant as well, and a piece alone from beside its paper.
+const edgeReach = 5.0 / 8
+
 // within is how far in mm from a thing it is still pointed at. Where a piece
 // can be meant as well, an edge or inner line is within five eighths of the
 // reach and no farther than a quarter of how wide the piece is on the whole,
@@ -65,7 +69,7 @@ func (a Ask) within(pc *pattern.Piece, c Pointing, reach float64) float64 {
 	case a.Kind&OnPiece == 0:
 		return reach
 	case c.Kind == OnEdge || c.Kind == OnInner:
-		return min(reach*5/8, breadth(pc)/4)
+		return min(edgeReach*reach, breadth(pc)/4)
 	}
 	i := pc.EdgeIndex(c.Edge)
 	if i < 0 {
@@ -112,7 +116,8 @@ func contains(pc *pattern.Piece, at geom.Point) bool {
 
 // near returns what of a piece may be pointed at from a place on the mat: its
 // corners and notches, each edge and inner line at the foot, the crossings, and
-// the piece itself when the place lies on its paper. Cut says that cut lines
+// the piece itself when the place lies on its paper, or hardly beside it when
+// only pieces are asked for. Cut says that cut lines
 // and the strokes of notches there count, where the sew line is out of reach.
 func near(p pattern.Pattern, pc *pattern.Piece, at geom.Point, ask Ask, reach float64, cut bool) []Pointing {
 	var out []Pointing
@@ -122,7 +127,10 @@ func near(p pattern.Pattern, pc *pattern.Piece, at geom.Point, ask Ask, reach fl
 		}
 	}
 	inside := contains(pc, at)
-	paper := inside
+	off := math.Inf(1) // how far outside the paper
+	if inside {
+		off = 0
+	}
 	for _, c := range things(pc) {
 		c.Dist = c.At.Dist(at)
 		if c.Kind == OnNotch && cut && c.Dist > reach {
@@ -135,7 +143,7 @@ func near(p pattern.Pattern, pc *pattern.Piece, at geom.Point, ask Ask, reach fl
 		e := pc.Edge(c.Edge)
 		c = nearestOn(pc, e, at)
 		if sewn := c.Dist; !inside {
-			paper = paper || sewn <= e.Allowance
+			off = min(off, max(sewn-e.Allowance, 0))
 			switch fromCut := math.Abs(sewn - e.Allowance); {
 			case !cut:
 			case ask.Kind&OnPiece != 0:
@@ -161,8 +169,8 @@ func near(p pattern.Pattern, pc *pattern.Piece, at geom.Point, ask Ask, reach fl
 			add(c)
 		}
 	}
-	if paper {
-		add(Pointing{Kind: OnPiece, Piece: pc.Name, At: at})
+	if off == 0 || ask.Kind == OnPiece && cut && off <= edgeReach*reach {
+		add(Pointing{Kind: OnPiece, Piece: pc.Name, At: at, Dist: off})
 	}
 	return out
 }

@@ -282,3 +282,23 @@ func TestInnerLinesArePointedAtAndReachedByKeys(t *testing.T) {
 	assert.Equal(t, OnCrossing, got.Kind)
 	assert.Contains(t, got.label(p), "crosses it")
 }
+
+// A piece is taken from a little beside any of its edges, whatever their
+// allowance, and the one whose paper is pressed is taken before one beside it.
+func TestAPieceIsTakenAlikeFromBesideEveryEdge(t *testing.T) {
+	p := ternPattern(t)
+	const reach = 4.0
+	for i := range p.Pieces {
+		pc := &p.Pieces[i]
+		for _, e := range pc.Edges {
+			out := pc.Pose.Vector(e.Path.TangentAt(e.Length() / 2).Perp().Mul(-1)).Unit()
+			rim := pc.Pose.Apply(e.Path.At(e.Length() / 2)).Add(out.Mul(e.Allowance))
+			ask := Ask{Kind: OnPiece, Only: pc.Name}
+			_, ok := Point(p, rim.Add(out.Mul(0.6*reach)), reach, ask)
+			require.True(t, ok, "%s of %s", e.Name, pc.Name)
+			pt, ok := Point(p, rim.Sub(out.Mul(0.2)), reach, Ask{Kind: OnPiece, Prefer: p.Pieces[(i+1)%len(p.Pieces)].Name})
+			require.True(t, ok)
+			require.Equal(t, pc.Name, pt.Piece)
+		}
+	}
+}

@@ -33,9 +33,9 @@ func (r *Ruler) Hint() string {
 	from, to := r.ends(r.pattern())
 	switch {
 	case from == nil:
-		return r.orAtOnce("Press the spot where the straight line is to start: a corner, a notch or a place on an edge.")
+		return r.onRim(r.orAtOnce("Press the spot where the straight line is to start: a corner, a notch or a place on an edge."))
 	case to == nil:
-		return fmt.Sprintf("Now press the spot of %s where the straight line is to end.", from.Piece)
+		return r.onRim(fmt.Sprintf("Now press the spot of %s where the straight line is to end.", from.Piece))
 	}
 	if _, err := r.try.of(r.table, r.Proposal()...); err != nil {
 		return sentence(err)

@@ -40,9 +40,9 @@ func (s *Shears) Hint() string {
 	from, to := s.ends(s.pattern())
 	switch {
 	case from == nil:
-		return s.orAtOnce("Press the spot where the cut is to start: a corner, a notch or a place on an edge.")
+		return s.onRim(s.orAtOnce("Press the spot where the cut is to start: a corner, a notch or a place on an edge."))
 	case to == nil:
-		return fmt.Sprintf("Now press the spot of %s where the cut is to end.", from.Piece)
+		return s.onRim(fmt.Sprintf("Now press the spot of %s where the cut is to end.", from.Piece))
 	}
 	res, err := s.try.of(s.table, s.Proposal()...)
 	if err != nil {

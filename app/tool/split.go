@@ -35,9 +35,9 @@ func (s *Split) Hint() string {
 	from, to := s.ends(s.pattern())
 	switch {
 	case from == nil:
-		return s.orAtOnce("Press the spot where the new seam is to start: a corner, a notch or a place on an edge.")
+		return s.onRim(s.orAtOnce("Press the spot where the new seam is to start: a corner, a notch or a place on an edge."))
 	case to == nil:
-		return fmt.Sprintf("Now press the spot of %s where the new seam is to end.", from.Piece)
+		return s.onRim(fmt.Sprintf("Now press the spot of %s where the new seam is to end.", from.Piece))
 	}
 	res, err := s.try.of(s.table, s.Proposal()...)
 	if err != nil {
@@ -181,7 +181,9 @@ func (s *Split) Proposal() []step.Step {
 func (s *Split) Overlay() Overlay {
 	var o Overlay
 	p := s.pattern()
-	s.pointed(&o)
+	if _, to := s.ends(p); to == nil || s.over.Kind != OnPiece { // both parts are named
+		s.pointed(&o)
+	}
 	s.show(&s.base, &o)
 	if _, to := s.ends(p); to == nil {
 		return o

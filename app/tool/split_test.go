@@ -188,3 +188,20 @@ func TestSplitSaysWhyItCannotBe(t *testing.T) {
 	assert.Empty(t, tl.Overlay())
 	assert.False(t, tl.Reset())
 }
+
+// A press inside a piece where a spot is asked for is answered.
+func TestAPressWhereNoSpotIsIsAnswered(t *testing.T) {
+	d := tern(t, 0)
+	in := middle(t, d, "band")
+	for _, tl := range []tool.Tool{tool.NewDraw(d), tool.NewSplit(d), tool.NewShears(d), tool.NewRuler(d)} {
+		name := tl.Name()
+		before := tl.Hint()
+		press(tl, in)
+		drag(tl, in.Add(geom.Pt(3, 0)))
+		release(tl, in.Add(geom.Pt(3, 0)))
+		require.NotEqual(t, before, tl.Hint(), name)
+		require.Contains(t, tl.Hint(), "band", name)
+		tl.Reset()
+		require.Equal(t, before, tl.Hint(), name)
+	}
+}

@@ -15,6 +15,7 @@ type way struct {
 	from, to *Pointing
 	pulled   pull
 	loose    *geom.Point // where the pointer is while it pulls at nothing
+	astray   string      // the piece that was pressed inside, where no spot is
 }
 
 // pull says which end of a way is pulled.
@@ -47,7 +48,7 @@ func (w *way) ends(p pattern.Pattern) (from, to *Pointing) {
 		w.from, w.to = w.to, nil
 	}
 	if w.from == nil {
-		*w = way{}
+		*w = way{astray: w.astray}
 	}
 	return w.from, w.to
 }
@@ -75,7 +76,7 @@ func (w *way) pointer(b *base, e Event) {
 		b.hover(e, ask)
 	case Press:
 		b.drop()
-		w.loose = nil
+		w.loose, w.astray = nil, ""
 		switch {
 		case to != nil && to.At.Dist(e.At) <= e.Reach:
 			w.pulled = pullTo
@@ -85,6 +86,8 @@ func (w *way) pointer(b *base, e Event) {
 			if pt, ok := Point(b.pattern(), e.At, e.Reach, ask); ok {
 				w.take(b, pt)
 				w.pulled = pullTo
+			} else if in, ok := Point(b.pattern(), e.At, e.Reach, Ask{Kind: OnPiece, Only: ask.Only}); ok && to == nil {
+				w.astray = in.Piece
 			}
 		}
 	case Drag:
@@ -101,6 +104,14 @@ func (w *way) pointer(b *base, e Event) {
 	case Release:
 		w.pulled, w.loose = pullNone, nil
 	}
+}
+
+// onRim says before a hint that what was pressed last is no spot.
+func (w *way) onRim(hint string) string {
+	if w.astray == "" {
+		return hint
+	}
+	return fmt.Sprintf("Inside %s there is no spot to hold on to; begin and end on its outline. %s", w.astray, hint)
 }
 
 // put sets the end that is pulled, unless it lies on the other one.
@@ -134,6 +145,7 @@ func (w *way) key(b *base, k Key) bool {
 	if w.pulled != pullNone {
 		return false
 	}
+	w.astray = ""
 	ask := w.ask(b)
 	p := b.pattern()
 	if d, ok := arrow(k); ok && d.X != 0 {

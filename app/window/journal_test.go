@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/require"
 	"truemat/app/tool"
+	"truemat/ops/step"
 	"truemat/ops/store"
 )
 
@@ -130,4 +131,15 @@ func TestALessonGoesOnWithWorkThatIsTakenUpAgain(t *testing.T) {
 	tern.endLesson()
 	tern.lessonAgain()
 	require.Nil(t, tern.lesson, "one that was closed stays so")
+}
+
+func TestALessonKeepsItsMarksOffOtherWork(t *testing.T) {
+	w := open(t, false)
+	w.startLesson()
+	require.NoError(t, w.desk.Accept(&step.Mark{Piece: "band", Text: "MINE"}))
+	w.lesson = nil
+	w.lessonAgain()
+	require.Nil(t, w.lesson, "what was done is none of its acts")
+	w.startLesson()
+	require.NotNil(t, w.lesson, "the menu begins it all the same")
 }

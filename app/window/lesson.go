@@ -19,14 +19,17 @@ const (
 	prefLessonOn = "lesson on" // its title, for work that is taken up again
 )
 
-// lessonAgain goes on with the lesson that was on when the work was left.
+// lessonAgain goes on with the lesson that was on when the work was left, if the
+// work is that of the lesson; else it is closed, and begins from the menu.
 func (w *Window) lessonAgain() {
 	title := w.set.String(prefLessonOn)
 	for _, l := range lesson.Lessons() {
-		if l.Title == title && lesson.Open(w.desk, l) {
+		if l.Title == title && lesson.Begun(w.desk, l) {
 			w.startOn(l)
+			return
 		}
 	}
+	w.set.SetString(prefLessonOn, "")
 }
 
 // startLesson shows the first guided lesson at the head of the column.
