@@ -178,7 +178,10 @@ func (p *prompt) refresh() {
 	}
 	p.wrong.Color = w.palette.Poor
 	if wrong == "" && !w.shown.asked {
-		wrong, p.wrong.Color = p.news, w.palette.Good
+		wrong = p.news
+		if !strings.Contains(wrong, redNow) {
+			p.wrong.Color = w.palette.Good
+		}
 	}
 	p.fields.Layout = line{gap: 8, wrap: room}
 	beside = room - p.fields.MinSize().Width - promptPad

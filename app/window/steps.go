@@ -169,9 +169,15 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 	if e.Off {
 		word = "Switch on"
 	}
+	look := func(to int) func() {
+		return func() {
+			c.bounds = "" // the marks of a check would lie over what is looked at
+			w.desk.Look(to)
+		}
+	}
 	box := container.New(line{gap: 4, wrap: columnInner},
-		w.link("Before it", func() { w.desk.Look(i) }),
-		w.link("After it", func() { w.desk.Look(i + 1) }))
+		c.option("Before it", w.desk.Looking() == i, look(i)),
+		c.option("After it", w.desk.Looking() == i+1, look(i+1)))
 	if w.desk.Looking() >= 0 {
 		box.Add(w.link("All steps", func() { w.desk.Look(-1) }))
 	}
@@ -179,8 +185,12 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		was := c.checks
 		err := w.desk.Switch(e.ID, !e.Off)
 		c.edit(e.ID, err)
-		if err == nil && !e.Off {
-			w.prompt.report(fmt.Sprintf("Step %d is switched off.", i+1) + newlyBroken(was, c.checks))
+		if err == nil {
+			done := "off"
+			if e.Off {
+				done = "on again"
+			}
+			w.prompt.report(fmt.Sprintf("Step %d is switched %s.", i+1, done) + newlyBroken(was, c.checks))
 		}
 	}))
 	if len(e.Sizes) > 0 {
@@ -244,8 +254,11 @@ func newlyBroken(before, now []check.Check) string {
 	case more > 0:
 		names = append(names[:brokenNamed], fmt.Sprintf("%d more", more))
 	}
-	return " Red now: " + strings.Join(names, ", ") + "."
+	return redNow + strings.Join(names, ", ") + "."
 }
+
+// redNow begins what is told of checks that are newly broken.
+const redNow = " Red now: "
 
 // brokenNamed is how many checks are named at most.
 const brokenNamed = 3

@@ -155,6 +155,14 @@ func longer(d float64) string {
 	return mm(math.Abs(d)) + " longer"
 }
 
+// sinceBefore writes how a length has changed, as "0.3 mm longer than before".
+func sinceBefore(d float64) string {
+	if mm(math.Abs(d)) == mm(0) {
+		return "as before"
+	}
+	return longer(d) + " than before"
+}
+
 // times writes how often something happens, as "once" or "3 times".
 func times(n float64) string {
 	if n == 1 {

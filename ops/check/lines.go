@@ -78,7 +78,7 @@ func hem(s Subject) []Check {
 		}
 		length := s.After.Length(l.Parts)
 		c := Check{ID: HemLength, Line: l.Name, Piece: l.Parts[0].Piece, Edge: l.Parts[0].Edge, Unit: "mm", Measured: length - s.Before.Length(was.Parts)}
-		c.Text = fmt.Sprintf("The %s is %s, %s than before", l.Name, mm(length), longer(c.Measured))
+		c.Text = fmt.Sprintf("The %s is %s, %s", l.Name, mm(length), sinceBefore(c.Measured))
 		out = append(out, settle(c, s.Bounds.HemLength, hemRemedy(s, l, c.Measured)))
 	}
 	if c, ok := hemBody(s); ok {

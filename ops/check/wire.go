@@ -21,7 +21,7 @@ func wire(s Subject) []Check {
 		if was := s.Before.Line(l.Name); was != nil {
 			c := at
 			c.ID, c.Measured = WireLength, length-s.Before.Length(was.Parts)
-			c.Text = fmt.Sprintf("The %s is %s, %s than before", l.Name, mm(length), longer(c.Measured))
+			c.Text = fmt.Sprintf("The %s is %s, %s", l.Name, mm(length), sinceBefore(c.Measured))
 			out = append(out, settle(c, s.Bounds.WireLength, "the wire no longer fits; smooth it keeping its length, or level it with the cup"))
 			out = append(out, shapeOfWire(s, at, *was, l)...)
 		}
