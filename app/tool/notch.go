@@ -1,6 +1,7 @@
 package tool
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strconv"
@@ -232,8 +233,8 @@ func (n *Notch) Fields() []Field {
 		}
 	}
 	out := []Field{
-		{Name: "start", Label: "From the start of " + e.Name, Text: written(n.table, s)},
-		{Name: "end", Label: "From its end", Text: written(n.table, e.Length()-s)},
+		{Name: "start", Label: titled(e.Name) + ", from " + cmp.Or(pc.Meets(e.Name, pattern.Start), "its start"), Text: written(n.table, s)},
+		{Name: "end", Label: "From " + cmp.Or(pc.Meets(e.Name, pattern.End), "its end"), Text: written(n.table, e.Length()-s)},
 		{Name: "kind", Label: "Notch", Text: kind, Options: []string{singleNotch, doubleNotch}},
 	}
 	if n.name == "" {

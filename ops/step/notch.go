@@ -44,19 +44,70 @@ type Notch struct {
 func (n *Notch) Kind() string { return "notch" }
 
 // Sentence tells what the step does.
-func (n *Notch) Sentence() string {
-	s := fmt.Sprintf("%s notch %q of %s", n.Act, n.Name, n.Piece)
-	switch n.Act {
-	case AddNotch, MoveNotch:
-		if n.Spot != nil {
-			s += " at " + n.Spot.String()
-		} else {
-			s += " on " + n.Edge
-		}
-	case MakeDouble, MakeSingle:
-		s = fmt.Sprintf("make notch %q of %s %s", n.Name, n.Piece, n.Act)
+func (n *Notch) Sentence() string { return n.sentence("its " + string(n.from())) }
+
+// SentenceOn is Sentence with the end from which the notch is counted named by
+// the edge that is met there.
+func (n *Notch) SentenceOn(p pattern.Pattern) string {
+	pc := p.Piece(n.Piece)
+	if pc == nil {
+		return n.Sentence()
 	}
-	return sentence(s)
+	meets := pc.Meets(n.Edge, n.from())
+	if meets == "" {
+		return n.Sentence()
+	}
+	return n.sentence("the " + meets)
+}
+
+func (n *Notch) from() pattern.EndName {
+	if n.From == pattern.End {
+		return pattern.End
+	}
+	return pattern.Start
+}
+
+// sentence tells the step, with the end named from which the notch is counted.
+func (n *Notch) sentence(end string) string {
+	name := pattern.NotchWords(n.Name)
+	switch n.Act {
+	case AddNotch:
+		if n.Double {
+			name = "double " + name
+		}
+		if n.Spot != nil {
+			return sentence(fmt.Sprintf("add %s to %s at %s", name, n.Piece, placeOn(*n.Spot, n.Piece)))
+		}
+		return sentence(fmt.Sprintf("add %s to %s of %s, %s", name, n.Edge, n.Piece, n.counted(end)))
+	case MoveNotch:
+		if n.Spot != nil {
+			return sentence(fmt.Sprintf("move %s of %s to %s", name, n.Piece, placeOn(*n.Spot, n.Piece)))
+		}
+		return sentence(fmt.Sprintf("move %s of %s to %s, %s", name, n.Piece, n.Edge, n.counted(end)))
+	case MakeDouble, MakeSingle:
+		return sentence(fmt.Sprintf("make %s of %s %s", name, n.Piece, n.Act))
+	}
+	return sentence(fmt.Sprintf("%s %s of %s", n.Act, name, n.Piece))
+}
+
+// counted tells how far from an end the notch lies.
+func (n *Notch) counted(end string) string {
+	var parts []string
+	if v, one := n.Share.Literal(); !one {
+		parts = append(parts, n.Share.String()+" times its length")
+	} else if v != 0 {
+		parts = append(parts, fmt.Sprintf("%.3g %% of it", 100*v))
+	}
+	if !isNought(n.MM) {
+		parts = append(parts, n.MM.String())
+	}
+	if v, one := n.Share.Literal(); one && v == 0.5 && len(parts) == 1 {
+		return "in its middle"
+	}
+	if len(parts) == 0 {
+		return "at " + end
+	}
+	return words(parts) + " from " + end
 }
 
 // Apply changes the notch. Adding and moving report at_mm, its distance from
