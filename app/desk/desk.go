@@ -333,9 +333,30 @@ func (d *Desk) Accept(steps ...step.Step) error {
 	return nil
 }
 
-// Replace puts another step, with other numbers, in the place of the one with its id.
+// Replace puts another step in the place of the one with its id; that and later
+// steps which cannot apply then stay and are marked.
 func (d *Desk) Replace(e step.Entry) error {
 	return d.edit(func(r step.Recipe) (step.Recipe, error) { return r.Replace(e) })
+}
+
+// Amend is Replace with other numbers: it is refused, and changes nothing, when
+// the step itself could not apply any more in a size in which it did.
+func (d *Desk) Amend(e step.Entry) error {
+	doc := d.Document()
+	next, err := doc.Recipe.Replace(e)
+	if err != nil {
+		return err
+	}
+	if err := next.Validate(doc.Source); err != nil {
+		return err
+	}
+	doc.Recipe = next
+	results := d.replay(doc)
+	if f := step.NewlyFailed(d.results, results, e.ID); f != nil {
+		return f.In(d.Size())
+	}
+	d.put(doc, results)
+	return nil
 }
 
 // Remove takes a step out of the recipe.

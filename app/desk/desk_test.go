@@ -326,3 +326,34 @@ func TestARefusedStepIsToldWithoutItsId(t *testing.T) {
 	assert.EqualError(t, err, want.Error())
 	assert.Empty(t, d.Document().Recipe)
 }
+
+// A number that the step itself refuses is not kept, in whichever size it is
+// refused; one that upsets only later steps is.
+func TestNumberThatItsStepRefusesIsNotKept(t *testing.T) {
+	d := tern(t)
+	at := func(x float64) *step.Draw {
+		return &step.Draw{Piece: "band", Name: "line", Points: []geom.Point{geom.Pt(0.2, 0.3), geom.Pt(x, 0.5)}}
+	}
+	require.NoError(t, d.Accept(at(0.8)))
+	require.NoError(t, d.Accept(&step.Notch{Act: step.AddNotch, Piece: "cradle", Name: "mine", Edge: "hem", MM: step.Lit(20)}))
+	before := bytesOf(t, d)
+	line, notch := d.Document().Recipe[0], d.Document().Recipe[1]
+	require.ErrorContains(t, d.Amend(step.Entry{ID: line.ID, Step: at(11)}), "point 2")
+	least, most := math.Inf(1), 0.0
+	for _, r := range d.Results() {
+		_, hem := r.Size.Pattern.Edge("cradle", "hem")
+		least, most = min(least, hem.Length()), max(most, hem.Length())
+	}
+	require.Less(t, least, most)
+	between := step.Lit((least + most) / 2)
+	require.Error(t, d.Amend(step.Entry{ID: notch.ID, Step: &step.Notch{Act: step.AddNotch, Piece: "cradle", Name: "mine", Edge: "hem", MM: between}}), "it lies off the hem in the small sizes")
+	require.Equal(t, before, bytesOf(t, d))
+	require.NoError(t, d.Amend(step.Entry{ID: line.ID, Step: at(0.7)}))
+
+	other := inLace(t)
+	tape := entry(t, other, "tape")
+	renamed := *tape.Step.(*step.Tape)
+	renamed.Name = "whole front"
+	require.NoError(t, other.Amend(step.Entry{ID: "tape", Step: &renamed}))
+	require.Equal(t, step.Upset, states(other)["straight-hem"])
+}

@@ -91,9 +91,10 @@ func (c *column) newDial(kind measure, v float64, width float32, show func(v flo
 		if err != nil {
 			c.w.dropRehearsed()
 			fail(err)
-			return
+			c.mend(d.name, s)
+		} else if !c.w.keepRehearsed() {
+			c.mend(d.name, s)
 		}
-		c.w.keepRehearsed()
 	}
 	d.ExtendBaseWidget(d)
 	d.OnSubmitted = d.done
@@ -105,6 +106,14 @@ func (c *column) newDial(kind measure, v float64, width float32, show func(v flo
 		}
 	}
 	return d
+}
+
+// mend leaves what was typed and refused in its field, while that has the keys.
+func (c *column) mend(name, typed string) {
+	if d, ok := c.w.win.Canvas().Focused().(*dial); ok && d.name == name {
+		d.Text, d.CursorColumn = typed, len([]rune(typed))
+		d.Refresh()
+	}
 }
 
 // by adds to the number that is in the field; in inches it goes to the next

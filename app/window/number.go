@@ -193,7 +193,7 @@ func (c *column) waysOf(i int, e step.Entry, n step.NumberAt, kind measure) {
 	set := func(next step.Number) {
 		edited, err := e.WithNumber(n.Path, next)
 		if err == nil {
-			err = c.w.desk.Replace(edited)
+			err = c.w.desk.Amend(edited)
 		}
 		c.edit(e.ID, err)
 	}

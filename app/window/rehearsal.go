@@ -44,15 +44,18 @@ func (w *Window) rehearse(next step.Entry) {
 	w.soon()
 }
 
-// keepRehearsed makes the edit, in every size it is meant for.
-func (w *Window) keepRehearsed() {
+// keepRehearsed makes the edit, in every size it is meant for; it reports false
+// when the step itself refuses it, which then is told there.
+func (w *Window) keepRehearsed() bool {
 	r := w.rehearsal
 	if r == nil {
-		return
+		return true
 	}
 	w.rehearsal = nil
-	w.column.edit(r.id, w.desk.Replace(r.next))
+	err := w.desk.Amend(r.next)
+	w.column.edit(r.id, err)
 	w.show()
+	return err == nil
 }
 
 // dropRehearsed goes back to what was before; it reports whether there was
@@ -77,10 +80,14 @@ func (r *rehearsal) preview(w *Window) preview {
 		stood[rep.ID] = rep.State
 	}
 	for i, rep := range r.result.Reports {
-		if rep.State == step.Upset && stood[rep.ID] != step.Upset {
-			p.err = fmt.Errorf("step %d would no longer apply: %s", i+1, rep.Error)
-			break
+		if rep.State != step.Upset || stood[rep.ID] == step.Upset {
+			continue
 		}
+		p.err = fmt.Errorf("step %d would no longer apply: %s", i+1, rep.Error)
+		if rep.ID == r.id {
+			p.err = fmt.Errorf("this cannot be kept: %s", rep.Error)
+		}
+		break
 	}
 	return p
 }

@@ -223,7 +223,7 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 			}
 			next, err := n.with(e, s)
 			if err == nil {
-				err = w.desk.Replace(next)
+				err = w.desk.Amend(next)
 			}
 			c.edit(e.ID, err)
 		}, w.backOut)

@@ -7,6 +7,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 func init() { register("draw", func() Step { return &Draw{} }) }
@@ -224,7 +225,7 @@ func (d *Draw) through(box geom.Box) (geom.Path, error) {
 	pts := make([]geom.Point, 0, len(d.Points))
 	for i, s := range d.Points {
 		if !(s.X >= 0 && s.X <= 1 && s.Y >= 0 && s.Y <= 1) {
-			return geom.Path{}, fmt.Errorf("point %d of %q, (%g, %g), is not in the box around %s; shares of it lie between 0 and 1", i+1, d.Name, s.X, s.Y, d.Piece)
+			return geom.Path{}, fmt.Errorf("point %d of %q would lie %s of %s; choose a place on it", i+1, d.Name, besideBox(s, box), d.Piece)
 		}
 		q := geom.Pt(box.Min.X+s.X*box.Width(), box.Min.Y+s.Y*box.Height())
 		if n := len(pts); n > 0 && pts[n-1].Dist(q) <= placeSlack {
@@ -236,6 +237,22 @@ func (d *Draw) through(box geom.Box) (geom.Path, error) {
 		return geom.Polyline(pts...)
 	}
 	return sweep(pts)
+}
+
+// besideBox tells how far a point in shares of a box lies out of it.
+func besideBox(s geom.Point, box geom.Box) string {
+	x, y := s.X*box.Width(), s.Y*box.Height()
+	switch {
+	case s.X < 0:
+		return unit.MM(-x) + " left"
+	case s.X > 1:
+		return unit.MM(x-box.Width()) + " right"
+	case s.Y < 0:
+		return unit.MM(-y) + " below the lowest place"
+	case s.Y > 1:
+		return unit.MM(y-box.Height()) + " above the highest place"
+	}
+	return "nowhere near any place"
 }
 
 // sweep returns a smooth curve through points: the natural cubic spline over

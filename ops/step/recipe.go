@@ -264,6 +264,32 @@ func failed(results []Result, i int) error {
 	return &f
 }
 
+// NewlyFailed tells of the step with that id that it could not apply in sizes in
+// which it did before; nil when there is no such size.
+func NewlyFailed(before, now []Result, id string) *Failure {
+	stood := map[string]State{}
+	for _, r := range before {
+		for _, rep := range r.Reports {
+			if rep.ID == id {
+				stood[r.Size.Label] = rep.State
+			}
+		}
+	}
+	f := Failure{ID: id}
+	for _, r := range now {
+		for _, rep := range r.Reports {
+			if rep.ID == id && rep.State == Upset && stood[r.Size.Label] == Applied {
+				f.Kind = rep.Kind
+				f.Sizes, f.Reasons = append(f.Sizes, r.Size.Label), append(f.Reasons, rep.Error)
+			}
+		}
+	}
+	if len(f.Sizes) == 0 {
+		return nil
+	}
+	return &f
+}
+
 // Failure is a step that could not be applied, the sizes in which it could not
 // and why in each.
 type Failure struct {
