@@ -254,7 +254,7 @@ func (f *plainForm) add() {
 // look draws what the fields say, and tells what is wrong with them.
 func (f *plainForm) look() {
 	r, wrong := f.read()
-	f.tell(wrong)
+	f.tell(wrong, nil)
 	f.shown.RemoveAll()
 	f.shown.Add(f.picture(r))
 	f.shown.Refresh()

@@ -18,7 +18,7 @@ import (
 func clothParts() []clothPart {
 	return []clothPart{
 		{partCloths, (*Window).clothPartGoods},
-		{"Layers", (*Window).clothPartLayers},
+		{partLayers, (*Window).clothPartLayers},
 		{"Do they suit?", (*Window).clothPartSuits},
 		{partExtras, (*Window).clothPartNotions},
 		{"To buy", (*Window).clothPartBuy},

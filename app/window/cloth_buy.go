@@ -39,6 +39,7 @@ func (w *Window) clothPartBuy() fyne.CanvasObject {
 	switch {
 	case b == nil:
 		box.Add(para("Laying the pieces on the cloths …", w.cloths.wide-20, normal, false, w.palette.Faint))
+	case len(b.list) == 0 && len(g.Proposed(p)) > 0:
 	case len(b.list) == 0:
 		box.Add(para("No piece is cut from a cloth yet; say so under Layers.", w.cloths.wide-20, normal, false, w.palette.Text))
 	default:
@@ -53,6 +54,9 @@ func (w *Window) clothPartBuy() fyne.CanvasObject {
 			}
 		}
 	}
+	if offer := w.proposal("", w.cloths.wide-20); offer != nil {
+		box.Add(offer)
+	}
 	box.Add(w.clothHead("Besides cloth"))
 	list, err := g.ShoppingList(p)
 	if err != nil {
@@ -65,6 +69,7 @@ func (w *Window) clothPartBuy() fyne.CanvasObject {
 		}
 		row(amount, unit.Restate(b.What, w.unit))
 	}
+	w.lacking(box, func(said string) { lines = append(lines, "?\t"+said) })
 	box.Add(para("For one garment in "+pattern.SizeWords(w.desk.Size())+", rounded up to how it is sold: tens of centimetres, eighths of a yard.", w.cloths.wide-20, small, false, w.palette.Faint))
 	if len(lines) > 0 {
 		box.Add(container.New(line{}, w.button("Copy the list", false, func() { w.app.Clipboard().SetContent(strings.Join(lines, "\n")) })))

@@ -41,7 +41,7 @@ func (f *clothForm) laySheet(fields *fyne.Container) {
 	if f.sort == laceCloth {
 		width = "Whole width"
 	}
-	fields.Add(f.row(width, formLabel, pair(f.fields["width"], gap(2, 1), quiet("Thickness"), f.fields["thickness"]), "width", "thickness"))
+	fields.Add(f.row(width, formLabel, pair(f.fields["width"], gap(2, 1), quiet("Thickness, mm"), f.fields["thickness"]), "width", "thickness"))
 	ways := []string{"lies either way up", "has one way up"}
 	way := f.choice("one_way", ways, ways[0], f.oneWay, func(s string) { f.oneWay = s == ways[1] })
 	fields.Add(f.row("Nap or motif", formLabel, container.New(line{}, way)))

@@ -55,6 +55,7 @@ const (
 	formWide   = 398
 	formLabel  = 108
 	formField1 = 90 // of a length
+	formGauge  = 76 // of a thickness
 )
 
 // clothFormOf returns the form of a cloth of the document, or of one more when
@@ -87,7 +88,7 @@ func (w *Window) newClothForm(was string, c cloth.Cloth) *clothForm {
 	f.form.live, f.form.keep = f.look, f.keep
 	f.field("name", c.Name, formWide-formLabel)
 	f.measure("width", c.Width, formField1)
-	f.measure("thickness", c.Thickness, formField1)
+	f.gauge("thickness", c.Thickness, formGauge)
 	for _, d := range []struct {
 		name string
 		pull cloth.Pull
@@ -169,7 +170,11 @@ func (f *clothForm) goods() (cloth.Goods, map[string]error) {
 func (f *clothForm) look() {
 	g, wrong := f.goods()
 	f.told.RemoveAll()
-	if rest := f.tell(wrong); len(rest) > 0 && f.asked {
+	doubts := map[string]error{}
+	for _, d := range f.now.Doubts() {
+		doubts[d.Field] = d.Err
+	}
+	if rest := f.tell(wrong, doubts); len(rest) > 0 && f.asked {
 		f.told.Add(para(f.restated(rest[0]), formWide, small, false, f.w.palette.Poor))
 	}
 	f.pulled("along", f.now.Along)
@@ -241,6 +246,10 @@ func (f *clothForm) judge(g cloth.Goods, good bool) {
 		if g.Cuts(m.Piece, f.now.Name) || slices.Contains(m.Cloths, f.now.Name) {
 			cut++
 		}
+	}
+	if offer := w.proposal(f.now.Name, wide); cut == 0 && offer != nil && !f.changed() {
+		f.suits.Add(offer)
+		return
 	}
 	if cut == 0 {
 		f.suits.Add(para("No piece is cut from it yet; say so under Layers.", wide, normal, false, w.palette.Faint))

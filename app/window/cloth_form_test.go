@@ -183,7 +183,7 @@ func TestLayersAreChosenOneChangeEach(t *testing.T) {
 	require.NoError(t, w.desk.SetGoods(demo.Goods()))
 	before := w.written(t)
 	w.clothPage()
-	w.clothTo("Layers")
+	w.clothTo(partLayers)
 	pick := func(name, cloth string) {
 		for _, o := range reachable(w.cloths.part) {
 			if c, ok := o.(*choice); ok && c.name == name {
@@ -349,12 +349,12 @@ func TestOtherPartsTellWhatWaitsToBeKept(t *testing.T) {
 	f := w.describing[""]
 	f.fill("name", "rose lace")
 	f.fill("width", "200")
-	w.clothTo("Layers")
+	w.clothTo(partLayers)
 	require.Contains(t, told(w.cloths.part), "A new cloth under Cloths: not kept yet")
 	w.act(t, "to Cloths")
 	require.NotContains(t, told(w.cloths.part), "What stands here", "not beside the form itself")
 	w.act(t, "act Drop it")
-	w.clothTo("Layers")
+	w.clothTo(partLayers)
 	require.NotContains(t, told(w.cloths.part), "not kept yet")
 
 	name := w.desk.Goods().Cloths[0].Name

@@ -56,6 +56,9 @@ func (w *Window) clothPartLayers() fyne.CanvasObject {
 		return para("Describe the cloths first; then say here what each piece is cut from.", w.cloths.wide-20, normal, false, w.palette.Text)
 	}
 	box := container.New(stack{gap: 8})
+	if offer := w.proposal("", w.cloths.wide-20); offer != nil {
+		box.Add(offer)
+	}
 	head := container.New(line{gap: 8}, gap(layerPiece, 1))
 	for k := range layerColumns(g) {
 		head.Add(container.New(atWidth{w.layerWide(g, k)}, text(shortened(layerWord(k), w.layerWide(g, k), small), small, false, w.palette.Faint)))
@@ -114,7 +117,13 @@ func (w *Window) layerChoice(g cloth.Goods, piece string, k int) fyne.CanvasObje
 	if k > len(layers) {
 		return gap(w.layerWide(g, k), 1)
 	}
-	options, now := []string{noLayer}, noLayer
+	none := noLayer
+	for _, m := range g.Proposed(w.desk.Pattern()) {
+		if m.Piece == piece {
+			none = m.Cloths[0] + " (proposed)"
+		}
+	}
+	options, now := []string{none}, none
 	for _, c := range g.Cloths {
 		options = append(options, c.Name)
 	}
@@ -126,7 +135,7 @@ func (w *Window) layerChoice(g cloth.Goods, piece string, k int) fyne.CanvasObje
 		switch {
 		case s == now:
 			return
-		case s == noLayer:
+		case s == none:
 			next = slices.Delete(next, k, k+1)
 		case k == len(next):
 			next = append(next, s)

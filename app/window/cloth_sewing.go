@@ -101,28 +101,17 @@ func (w *Window) clothPartSewing() fyne.CanvasObject {
 func (w *Window) drawSewing(thick []bulk.Place, letters map[string]string, picture, ways *fyne.Container, places []*fyne.Container) {
 	p, system := w.desk.Pattern(), w.unit
 	mm := float64(w.cloths.wide-24) / paperUnit
-	hang := func(box *fyne.Container, img image.Image, tall float32) {
-		box.RemoveAll()
-		back := canvas.NewRectangle(w.palette.Raised)
-		back.CornerRadius = 6
-		back.SetMinSize(fyne.NewSize(w.cloths.wide-20, tall))
-		box.Add(back)
-		if img != nil {
-			box.Add(w.contained(w.onPaper(img)))
-		}
-		box.Refresh()
-	}
 	tallOf := func(pl bulk.Place) float32 {
 		return up(float32(render.Section(pl, mm, system).Box.Height())*paperUnit) + 2*sectionRim
 	}
-	hang(picture, w.sewing.worn, wornTall)
+	w.hang(picture, w.sewing.worn, wornTall)
 	w.fillWays(ways, w.sewing.ways, letters)
 	for i, pl := range thick {
 		var was image.Image
 		if len(w.sewing.thick) == len(thick) {
 			was = w.sewing.thick[i]
 		}
-		hang(places[i], was, tallOf(pl))
+		w.hang(places[i], was, tallOf(pl))
 	}
 	w.sewing.serial++
 	serial, page := w.sewing.serial, w.cloths
@@ -152,13 +141,16 @@ func (w *Window) drawSewing(thick []bulk.Place, letters map[string]string, pictu
 			return
 		}
 		if err != nil {
+			for _, box := range append(places, picture, ways) {
+				box.RemoveAll()
+			}
 			page.say(err)
 			return
 		}
 		w.sewing.worn, w.sewing.thick, w.sewing.ways = shown, sections, worn.Ways(p, laid)
-		hang(picture, shown, wornTall)
+		w.hang(picture, shown, wornTall)
 		for i, pl := range thick {
-			hang(places[i], sections[i], tallOf(pl))
+			w.hang(places[i], sections[i], tallOf(pl))
 		}
 		w.fillWays(ways, w.sewing.ways, letters)
 		for _, o := range append(page.part.Objects, page.part) {
@@ -170,6 +162,25 @@ func (w *Window) drawSewing(thick []bulk.Place, letters map[string]string, pictu
 		}
 	})
 }
+
+// hang shows a picture on a ground as wide as the part; where it is not drawn
+// yet, it says so.
+func (w *Window) hang(box *fyne.Container, img image.Image, tall float32) {
+	box.RemoveAll()
+	back := canvas.NewRectangle(w.palette.Raised)
+	back.CornerRadius = 6
+	back.SetMinSize(fyne.NewSize(w.cloths.wide-20, tall))
+	box.Add(back)
+	if img != nil {
+		box.Add(w.contained(w.onPaper(img)))
+	} else {
+		box.Add(container.NewCenter(text(beingDrawn, normal, false, w.palette.Faint)))
+	}
+	box.Refresh()
+}
+
+// beingDrawn stands in a picture that is not there yet.
+const beingDrawn = "Being drawn …"
 
 // sectionRim is the white around the picture of a thick place, in units.
 const sectionRim = 10
@@ -205,6 +216,11 @@ func (w *Window) fillWays(box *fyne.Container, ways []worn.Way, letters map[stri
 		box.Add(container.New(across{widths, 4}, objects...))
 	}
 	box.RemoveAll()
+	defer box.Refresh()
+	if ways == nil {
+		box.Add(para("Which way round each piece goes is being worked out …", w.cloths.wide-20, normal, false, w.palette.Faint))
+		return
+	}
 	row([]string{"piece", "up", "down", "to centre front", "to the side", "meets at"}, w.palette.Faint)
 	for _, way := range ways {
 		var meets []string
@@ -215,7 +231,6 @@ func (w *Window) fillWays(box *fyne.Container, ways []worn.Way, letters map[stri
 		}
 		row([]string{way.Piece, worn.Looks(way.Up), worn.Looks(way.Down), worn.Looks(way.Front), worn.Looks(way.Side), strings.Join(meets, ", ")}, w.palette.Text)
 	}
-	box.Refresh()
 }
 
 // limitThick takes how many mm of cloth may lie on each other.

@@ -13,10 +13,13 @@ import (
 func (w *Window) clothPartSuits() fyne.CanvasObject {
 	wide := w.cloths.wide - 16
 	suits := w.desk.Suits()
+	if offer := w.proposal("", wide); offer != nil && len(suits) == 0 {
+		return offer
+	}
 	if len(suits) == 0 {
 		return container.New(stack{gap: 12},
 			para("Nothing can be looked at before it is said what the pieces are cut from.", wide, normal, false, w.palette.Text),
-			container.New(line{}, w.button("Say it under Layers", true, func() { w.clothTo("Layers") })))
+			container.New(line{}, w.button("Say it under Layers", true, func() { w.clothTo(partLayers) })))
 	}
 	count := map[check.Verdict]int{}
 	rows := container.New(stack{gap: 4})

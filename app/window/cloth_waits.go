@@ -13,6 +13,7 @@ import (
 
 const (
 	partCloths = "Cloths"
+	partLayers = "Layers"
 	partPlans  = "Plans"
 	partExtras = "Elastic, notions"
 )

@@ -183,7 +183,7 @@ const (
 func (f *elasticForm) look() {
 	g, wrong := f.goods()
 	f.told.RemoveAll()
-	if rest := f.tell(wrong); len(rest) > 0 && f.asked {
+	if rest := f.tell(wrong, nil); len(rest) > 0 && f.asked {
 		f.told.Add(para(f.restated(rest[0]), formWide, small, false, f.w.palette.Poor))
 	}
 	p := f.w.desk.Pattern()

@@ -46,6 +46,8 @@ type formField struct {
 	of   string
 	mm   float64 // what the text means to the last digit while it is as it was
 	text string
+	// in is the unit of a field that has one whatever she reads lengths in.
+	in unit.System
 }
 
 // begin makes ready for the rows to be laid out, with lengths as she reads them
@@ -58,7 +60,7 @@ func (f *form) begin() {
 	}
 	f.in = f.w.unit
 	for _, e := range f.fields {
-		if e.mm != 0 && e.Text == e.text {
+		if e.mm != 0 && e.in == "" && e.Text == e.text {
 			e.text = f.w.column.exact(e.mm)
 			e.was, e.Text = e.text, e.text
 			e.Refresh()
@@ -99,6 +101,18 @@ func (f *form) measure(name string, mm float64, width float32) *formField {
 	}
 	e := f.field(name, written, width)
 	e.mm = mm
+	return e
+}
+
+// gauge adds a field for a thickness in mm: the trade states it in mm wherever
+// cloth is sold by cm or by inches.
+func (f *form) gauge(name string, mm float64, width float32) *formField {
+	written := ""
+	if mm != 0 {
+		written = unit.MM(mm)
+	}
+	e := f.field(name, written, width)
+	e.mm, e.in = mm, unit.Millimetres
 	return e
 }
 
@@ -147,6 +161,8 @@ func (f *form) readLength(name string) (float64, error) {
 		return 0, nil
 	case s == e.text && s != "" && e.mm != 0:
 		return e.mm, nil
+	case e.in != "":
+		return unit.ParseIn(s, e.in)
 	}
 	return f.w.read(s)
 }
@@ -187,39 +203,56 @@ func (f *form) layActs(fresh, changed bool, keep, putBack, remove func()) {
 	}
 	f.state = state
 	f.w.renew(f.acts, func() {
-		act := func(word string, main bool, do func()) {
+		act := func(word string, main bool, do func()) *touch {
 			b := f.w.button(word, main, do)
 			b.name = "act " + word
-			f.acts.Add(b)
+			return b
 		}
+		done := container.New(line{gap: 8})
 		switch state {
 		case "new":
-			act("Keep it", true, keep)
-			act("Drop it", false, putBack)
+			done.Add(act("Keep it", true, keep))
+			done.Add(act("Drop it", false, putBack))
 		case "open":
-			act("Keep the change", true, keep)
-			act("Put back", false, putBack)
+			done.Add(act("Keep the change", true, keep))
+			done.Add(act("Put back", false, putBack))
+		case "kept":
+			done.Add(container.New(inset{0, 8}, gap(0, 0), text("Kept as it stands.", small, false, f.w.palette.Faint)))
 		}
+		f.acts.Add(container.New(atWidth{doneWide}, done))
 		if !fresh && remove != nil {
-			act("Remove", false, remove)
+			f.acts.Add(act("Remove", false, remove))
 		}
 	})
 	rolls(f.acts, f.w.cloths.roll)
 }
 
+// doneWide is the room of the acts that keep and put back. To remove stands
+// beyond it, where no press lies that was meant for one of them, whatever the
+// form has become by then.
+const doneWide = 300
+
 // tell shows what is wrong with the fields, and by their labels with which; it
-// returns what belongs to none of them.
-func (f *form) tell(wrong map[string]error) (rest []error) {
+// returns what belongs to none of them. What is doubtful is told in the same
+// place, as a question, and hinders nothing.
+func (f *form) tell(wrong, doubts map[string]error) (rest []error) {
 	inks := map[*canvas.Text]color.Color{}
 	for name, box := range f.below {
 		box.RemoveAll()
-		if l := f.labels[name]; inks[l] == nil {
+		l := f.labels[name]
+		if inks[l] == nil {
 			inks[l] = f.w.palette.Text
 		}
 		if err := wrong[name]; err != nil && (f.asked || f.left[name] && f.lit != name) {
-			box.Add(para(f.restated(err), f.wide, small, false, f.w.palette.Poor))
+			box.Add(para(f.restatedFor(name, err), f.wide, small, false, f.w.palette.Poor))
 			box.Add(gap(1, 4))
-			inks[f.labels[name]] = f.w.palette.Poor
+			inks[l] = f.w.palette.Poor
+		} else if doubt := doubts[name]; err == nil && doubt != nil {
+			box.Add(para(f.restatedFor(name, doubt), f.wide, small, false, f.w.palette.Look))
+			box.Add(gap(1, 4))
+			if inks[l] != f.w.palette.Poor {
+				inks[l] = f.w.palette.Look
+			}
 		}
 		box.Refresh()
 	}
@@ -241,7 +274,7 @@ func (f *form) tell(wrong map[string]error) (rest []error) {
 // meaning is what the numbers of the forms mean, by the last part of a field's name.
 var meaning = map[string]string{
 	"width":        "Across, from selvedge to selvedge or between the outermost points of a lace; of an elastic without its loops.",
-	"thickness":    "Of one layer, between the jaws of a gauge; ten layers together, divided by ten, are surer.",
+	"thickness":    "In mm, as the tags of shops say it. Of one layer, between the jaws of a gauge; ten layers together, divided by ten, are surer.",
 	"one_way":      "A nap, a sheen or a motif with an up and a down: then every piece is laid the same way up.",
 	"before":       "Two marks on the cloth at rest, this far apart; a hand's breadth or more.",
 	"under":        "The same marks while it is pulled as hard as it is worn.",
@@ -280,6 +313,14 @@ func (f *form) size(mm float64) string { return unit.Format(mm, f.w.unit) }
 func (f *form) onTape(mm float64) string { return unit.Brief(unit.MM(mm), f.w.unit) }
 
 func (f *form) restated(err error) string { return unit.Restate(sentence(err), f.w.unit) }
+
+// restatedFor tells an error of a field in the unit of that field.
+func (f *form) restatedFor(name string, err error) string {
+	if e := f.fields[name]; e != nil && e.in != "" {
+		return unit.Restate(sentence(err), e.in)
+	}
+	return f.restated(err)
+}
 
 // row is a label and what stands behind it, the fields of these names.
 func (f *form) row(label string, labelWide float32, body fyne.CanvasObject, names ...string) fyne.CanvasObject {

@@ -153,7 +153,7 @@ func (f *notionsForm) goods() (cloth.Goods, map[string]error) {
 func (f *notionsForm) look() {
 	g, wrong := f.goods()
 	f.told.RemoveAll()
-	if rest := f.tell(wrong); len(rest) > 0 {
+	if rest := f.tell(wrong, nil); len(rest) > 0 {
 		f.told.Add(para(f.restated(rest[0]), f.wide, small, false, f.w.palette.Poor))
 	}
 	f.told.Refresh()
