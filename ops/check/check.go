@@ -64,6 +64,7 @@ const (
 	SeamEase       = "seam-ease"
 	SeamAllowance  = "seam-allowance"
 	SeamEnds       = "seam-ends"
+	LineAllowance  = "line-allowance"
 	RunOn          = "run-on"
 	LineCorner     = "line-corner"
 	FoldSquare     = "fold-square"
@@ -94,7 +95,7 @@ type Subject struct {
 // Run returns all checks of one size, in the order of the garment: wire line,
 // seams, lines, edges, pieces.
 func Run(before, after pattern.Pattern, bounds Bounds) []Check {
-	return Subject{before, after, bounds}.run(wire, seams, runOn, corners, hem, edges, outlines, halves, pieces)
+	return Subject{before, after, bounds}.run(wire, seams, runOn, neighbours, corners, hem, edges, outlines, halves, pieces)
 }
 
 func (s Subject) run(groups ...func(Subject) []Check) (all []Check) {

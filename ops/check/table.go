@@ -112,17 +112,18 @@ func (r Row) Place() string {
 
 // figures say of checks what their figure is, where the name does not.
 var figures = map[string]string{
-	RunOn:       "runs on smoothly",
-	LineCorner:  "corner",
-	WireLength:  "change of wire length",
-	WireOpening: "change of wire opening",
-	WireDepth:   "change of wire depth",
-	HemLength:   "change of hem length",
-	SeamLength:  "sides differ by",
-	ClothBelow:  "cloth from wire to hem",
-	ArrowTurned: "arrow turned by",
-	TurnedBack:  "stretch of what is turned back",
-	TurnedRound: "surplus of what is turned back",
+	RunOn:         "runs on smoothly",
+	LineAllowance: "step of the cut edges",
+	LineCorner:    "corner",
+	WireLength:    "change of wire length",
+	WireOpening:   "change of wire opening",
+	WireDepth:     "change of wire depth",
+	HemLength:     "change of hem length",
+	SeamLength:    "sides differ by",
+	ClothBelow:    "cloth from wire to hem",
+	ArrowTurned:   "arrow turned by",
+	TurnedBack:    "stretch of what is turned back",
+	TurnedRound:   "surplus of what is turned back",
 }
 
 // What says what is measured, as "change of wire length".

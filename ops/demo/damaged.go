@@ -153,6 +153,11 @@ var faults = []fault{
 	{"corner in the wire line", "line-corner", broken, asItCame, func(p *pattern.Pattern) error {
 		return reshape(*p, cradlePiece, "wire", func(h geom.Path) geom.Path { return kinked(h, wireCorner) })
 	}},
+	{"underarm with unlike allowances across the side seam", "line-allowance", look, asItCame, func(p *pattern.Pattern) error {
+		_, top := p.Edge(bandPiece, "top")
+		top.Allowance = 12
+		return nil
+	}},
 	{"hem kinked at the side seam", "run-on", broken, asItCame, func(p *pattern.Pattern) error {
 		return reshape(*p, bandPiece, "hem", func(h geom.Path) geom.Path { return handled(h, 9, 0) })
 	}},

@@ -64,7 +64,7 @@ func TestDamageIsThereForTheChecksOfAMaker(t *testing.T) {
 	}
 	for _, id := range []string{
 		check.WireLength, check.WireOpening, check.WireDepth, check.WireInflection, check.WirePlay, check.CupWire, check.SeamLength,
-		check.SeamNotches, check.SeamEase, check.SeamAllowance, check.SeamEnds, check.RunOn, check.LineCorner, check.FoldSquare, check.HemLength, check.HemBody,
+		check.SeamNotches, check.SeamEase, check.SeamAllowance, check.SeamEnds, check.LineAllowance, check.RunOn, check.LineCorner, check.FoldSquare, check.HemLength, check.HemBody,
 		check.ClothBelow, check.BridgeTop, check.LaceStraight, check.LaceAllowance, check.TurnedBack, check.TurnedRound, check.Outline,
 		check.ShortEdge, check.CutLine, check.AlteredMark, check.Partner, check.ClosureHeight, check.ArrowTurned, check.HalvesAlike,
 	} {
