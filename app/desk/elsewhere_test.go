@@ -22,7 +22,7 @@ func spreadCross(piece, to string, until float64) *step.Spread {
 	}
 	hinge := middle(to)
 	return &step.Spread{Piece: piece, Slashes: []step.Slash{{From: middle("cross seam"), Hinge: &step.Hinge{Spot: &hinge}}},
-		Until: &step.ToLength{Edge: "cross seam", Length: length}}
+		Until: &step.ToLength{Edge: "cross seam", Length: &length}}
 }
 
 // A length that opens the piece in the size shown and pinches it in a large

@@ -17,6 +17,7 @@ type Spread struct {
 	dart    string       // the seam of the dart that closes
 	by      spreadBy
 	value   float64   // mm, degrees, or mm of the edge
+	fits    string    // the seam whose other side it is then as long as, in every size
 	shares  []float64 // of the amount, one a slash; evenly when there are others
 	fair    float64   // mm; 0 is not at all
 	hinge   float64   // mm within which the hinge is smoothed
@@ -93,9 +94,9 @@ func (s *Spread) Hint() string {
 		return sentence(err)
 	}
 	if len(s.slashes) > 1 {
-		return "Enter keeps it; pulled with Ctrl a slash opens alone." + s.advice(c, res) + s.kept(c)
+		return "Enter keeps it; pulled with Ctrl a slash opens alone." + s.untilWords(c) + s.advice(c, res) + s.kept(c)
 	}
-	return "Enter keeps it; pull the handle to open more or less." + s.advice(c, res) + s.kept(c)
+	return "Enter keeps it; pull the handle to open more or less." + s.untilWords(c) + s.advice(c, res) + s.kept(c)
 }
 
 // kept tells, beside the numbers of a slash, how the place where it begins is

@@ -76,6 +76,7 @@ func (s *Spread) amountFields(c cuts) []Field {
 	}
 	if !s.leave || s.by == bySpreadLength {
 		out = append(out, Field{Name: "length", Label: "Until " + c.edge.Name + " has", Text: length})
+		out = append(out, s.fitsField(c)...)
 	}
 	if len(s.slashes) > 1 && s.by == bySpreadAmount {
 		out = append(out, Field{Name: "shares", Label: "Shared as", Text: s.sharing()})

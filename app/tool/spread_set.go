@@ -25,6 +25,8 @@ func (s *Spread) Set(field, text string) error {
 			return unknownField("spread", field)
 		}
 		return s.setBy(field, text)
+	case "fits":
+		return s.setFits(c, text)
 	case "page":
 		o, err := picked(text, spreadPages)
 		if err == nil {
@@ -125,8 +127,11 @@ func (s *Spread) setBy(field, text string) error {
 	if err != nil {
 		return err
 	}
-	if s.by, s.value = by, v; v == 0 {
+	if s.by, s.value, s.fits = by, v, ""; v == 0 {
 		s.by = bySpreadNothing
+	}
+	if by == bySpreadLength {
+		s.fit(v)
 	}
 	return nil
 }

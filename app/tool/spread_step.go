@@ -55,7 +55,9 @@ func (s *Spread) made(c cuts) *step.Spread {
 	case s.by == bySpreadDegrees:
 		out.Degrees = lit(s.value)
 	case s.by == bySpreadLength:
-		out.Until = &step.ToLength{Edge: c.edge.Name, Length: *lit(s.value)}
+		if out.Until = (&step.ToLength{Edge: c.edge.Name, Seam: s.fits}); s.fits == "" {
+			out.Until.Length = lit(s.value)
+		}
 	}
 	if s.leave {
 		out.Dart = &step.NewDart{Name: s.dartName()}

@@ -152,6 +152,7 @@ var naming = map[string][]named{
 	"step.Hinge.Inner":      anInner,
 	"step.Closing.Dart":     aSeam,
 	"step.ToLength.Edge":    anEdge,
+	"step.ToLength.Seam":    aSeam,
 	"step.NewDart.Name":     {{kind: NameSeam, makes: always}},
 	"step.Straighten.Piece": aPiece,
 	"step.Straighten.Name":  newEdge,

@@ -89,10 +89,12 @@ type Closing struct {
 	Dart string        `json:"dart,omitempty"`
 }
 
-// ToLength is the length in mm that an edge of the piece is to have.
+// ToLength is the length that an edge of the piece is to have: one in mm, or
+// that with which its side of a seam fits the other, ease included.
 type ToLength struct {
-	Edge   string `json:"edge"`
-	Length Number `json:"length"`
+	Edge   string  `json:"edge"`
+	Length *Number `json:"length,omitempty"`
+	Seam   string  `json:"seam,omitempty"`
 }
 
 // NewDart leaves an opened slash as a dart. Its edges are called "<name>
@@ -119,7 +121,7 @@ func (s *Spread) Sentence() string {
 	case s.Degrees != nil:
 		how = " by " + s.Degrees.unsigned().Text("degrees")
 	case s.Until != nil:
-		how = fmt.Sprintf(" until %s measures %s", s.Until.Edge, s.Until.Length)
+		how = fmt.Sprintf(" until %s %s", s.Until.Edge, s.Until.words())
 	}
 	does := "spread"
 	if s.closes() {

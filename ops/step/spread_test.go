@@ -53,7 +53,7 @@ func TestSpreadOpensAChord(t *testing.T) {
 func TestSpreadUntilALengthAndFair(t *testing.T) {
 	p := patterntest.Sample()
 	s := &Spread{Piece: "cradle", Slashes: []Slash{{From: on("hem", 40)}, {From: on("hem", 70)}},
-		Until: &ToLength{Edge: "hem", Length: Lit(130)}}
+		Until: &ToLength{Edge: "hem", Length: num(130)}}
 	s.Slashes[0].Hinge, s.Slashes[1].Hinge = hingeOn("wire", 100), hingeOn("wire", 70)
 	out := applied(t, p, s)
 	require.InDelta(t, 130, lengthOf(t, out.Pattern, "cradle", "hem"), 1e-6)
@@ -225,7 +225,7 @@ func TestSpreadRefuses(t *testing.T) {
 		"turns about its own point":     {Slashes: slash("right", 50, apex), Close: &Closing{Dart: "d"}, Degrees: num(3)},
 		"nothing has to close":          {Slashes: slash("right", 50, hingeOn("left", 20)), Close: &Closing{At: &bottom}, Degrees: num(3)},
 		"more than the rest of right":   {Slashes: slash("right", 60, hingeOn("left", 20)), Amount: num(-30)},
-		"the nearest is":                {Slashes: slash("right", 50, hingeOn("left", 20)), Until: &ToLength{"right", Lit(900)}},
+		"the nearest is":                {Slashes: slash("right", 50, hingeOn("left", 20)), Until: &ToLength{Edge: "right", Length: num(900)}},
 		"would cross":                   {Slashes: slash("right", 50, hingeOn("d after", 0)), Amount: num(45)},
 		"cut front apart":               {Slashes: slash("right", 50, hingeOn("left", 20)), Amount: num(4), Dart: &NewDart{Name: "n"}},
 		`seam "d" already`:              {Slashes: slash("right", 50, hingeOn("left", 20)), Amount: num(4), Dart: &NewDart{Name: "d"}},

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"truemat/geom"
+	"truemat/ops/pattern"
 	"truemat/ops/unit"
 )
 
@@ -16,7 +17,7 @@ const mostUntil = 75 * geom.Degree
 // the length asked for. It widens the bracket from nothing to both sides, so
 // that of two answers the smaller turn counts.
 func (s *Spread) until(in Input, p *slashPlan, evenly func(geom.Angle) []geom.Angle) (geom.Angle, error) {
-	want, err := s.Until.Length.In(in)
+	want, err := s.Until.want(in, s.Piece)
 	if err != nil {
 		return 0, err
 	}
@@ -91,6 +92,58 @@ func (s *Spread) settle(p *slashPlan, total geom.Angle, want float64, miss func(
 		return nil
 	}
 	return fmt.Errorf("%s of %s comes within %.4f mm of %s at %.2f degrees, but not to it; ask for another length or another reach", s.Until.Edge, s.Piece, math.Abs(v), unit.MM(want), total.Degrees())
+}
+
+// words tell the length that is asked for.
+func (u *ToLength) words() string {
+	if u.Length == nil {
+		return "is as long as the other side of " + seamWords(u.Seam)
+	}
+	return "measures " + u.Length.String()
+}
+
+// want returns the length that is asked for, in mm.
+func (u *ToLength) want(in Input, piece string) (float64, error) {
+	switch {
+	case (u.Length == nil) == (u.Seam == ""):
+		return 0, fmt.Errorf("say until what %s of %s is spread: until it has a %q, or until it fits the other side of a %q; one of them", u.Edge, piece, "length", "seam")
+	case u.Length != nil:
+		return u.Length.In(in)
+	}
+	return Fitting(in.Pattern, piece, u.Edge, u.Seam)
+}
+
+// Fitting returns the length in mm that an edge is to have for its side of a
+// seam to be as long as the other, ease included. It is refused when the edge
+// is not sewn there, or on both sides.
+func Fitting(p pattern.Pattern, piece, edge, seam string) (float64, error) {
+	_, e, err := edgeIn(p, piece, edge)
+	if err != nil {
+		return 0, err
+	}
+	s := p.Seam(seam)
+	if s == nil {
+		return 0, fmt.Errorf("there is no seam %q", seam)
+	}
+	share := func(side pattern.Side) (sum float64) {
+		for _, pt := range side {
+			if pt.Piece == piece && pt.Edge == edge {
+				sum += math.Abs(pt.To - pt.From)
+			}
+		}
+		return sum
+	}
+	a, b := share(s.A), share(s.B)
+	lacks := p.Length(s.B) + s.Ease - p.Length(s.A)
+	switch {
+	case a > 0 && b > 0:
+		return 0, fmt.Errorf("%s of %s lies on both sides of %s; give its length in mm", edge, piece, seamWords(seam))
+	case b > 0:
+		a, lacks = b, -lacks
+	case a == 0:
+		return 0, fmt.Errorf("%s of %s is not sewn in %s; name a seam in which it is", edge, piece, seamWords(seam))
+	}
+	return e.Length() + lacks/a, nil
 }
 
 // lengthSlack is the accuracy in mm of a length that is solved for.
