@@ -10,7 +10,7 @@ import (
 )
 
 // writtenLength says that the edge gets the length that is written.
-const writtenLength = "that"
+const writtenLength = "that length"
 
 // fitting is a seam whose other side the edge can be made to fit.
 type fitting struct {
