@@ -2,6 +2,8 @@ package mat
 
 import (
 	"math"
+	"regexp"
+	"strings"
 
 	"truemat/app/tool"
 	"truemat/geom"
@@ -246,7 +248,7 @@ func (m *Mat) placeFloats(t tool.Overlay) floats {
 		c := onto.apply(n.At)
 		lines := []string{n.Text}
 		if textWidth(n.Text, size, false) > widestNote*o.rim.Width() {
-			lines = halves(n.Text, " ")
+			lines = twoLines(n.Text)
 		}
 		w, h := 0.0, (0.95+0.5*noteLead*float64(len(lines)-1))*size
 		for _, line := range lines {
@@ -269,6 +271,19 @@ func (m *Mat) placeFloats(t tool.Overlay) floats {
 		o.floats = append(o.floats, f.notes[i].strip)
 	}
 	return f
+}
+
+// measured is a number with what follows it in one measure.
+var measured = regexp.MustCompile(`(\d) (\d|mm|cm|in\b)`)
+
+// twoLines breaks a note, but no measure in it.
+func twoLines(text string) []string {
+	const held = "\u00a0"
+	lines := halves(measured.ReplaceAllString(text, "$1"+held+"$2"), " ")
+	for i := range lines {
+		lines[i] = strings.ReplaceAll(lines[i], held, " ")
+	}
+	return lines
 }
 
 // onMat is a painter on the whole mat that measures and paints nothing.

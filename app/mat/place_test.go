@@ -93,3 +93,8 @@ func TestANoteFindsTheFreePlaceThereIs(t *testing.T) {
 	again, _ := o.stand(o.about(geom.Pt(201, 150), 40, 10, noteTries), geom.Pt(201, 150), 40, 10, &now)
 	require.InDelta(t, 1, again.Dist(mid), 1e-9)
 }
+
+func TestANoteIsNotBrokenWithinAMeasure(t *testing.T) {
+	require.Equal(t, []string{"130.85 mm, up to 0.82 mm", "inside the old edge"}, twoLines("130.85 mm, up to 0.82 mm inside the old edge"))
+	require.Equal(t, []string{"a measure of", "12 3/8 in and"}, twoLines("a measure of 12 3/8 in and"))
+}

@@ -121,9 +121,9 @@ func (r *Ruler) Fields() []Field {
 		which = longerRun
 	}
 	out := []Field{
-		{Name: "name", Label: "New edge", Text: name},
 		{Name: "role", Label: "The edge is", Text: role.Word(), Options: roles()},
 		{Name: "allowance", Label: "Allowance", Text: written(r.table, allowance)},
+		{Name: "name", Label: "New edge", Text: name},
 		{Name: "run", Label: "Straight", Text: which, Options: []string{shorterRun, longerRun}},
 	}
 	return append(out, r.fields(&r.base)...)

@@ -39,9 +39,9 @@ func (s *Shears) Fields() []Field {
 		keep.Text = right
 	}
 	out := []Field{
-		{Name: "name", Label: "New edge", Text: name},
 		{Name: "role", Label: "The edge is", Text: role.Word(), Options: roles()},
 		{Name: "allowance", Label: "Allowance", Text: written(s.table, allowance)},
+		{Name: "name", Label: "New edge", Text: name},
 		keep,
 	}
 	out = append(out, s.shapeFields(&s.base, c.out())...)

@@ -1,6 +1,12 @@
 package window
 
-import "slices"
+import (
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+)
 
 // group is a part of the tray: the tools for one kind of work, the one that is
 // needed most first.
@@ -117,6 +123,24 @@ func (w *Window) gaveWay(folded []bool) bool {
 		}
 	}
 	return false
+}
+
+// openGroup opens a group of the tray, or where the tray has no room for all of it
+// lists its tools above its heading.
+func (w *Window) openGroup(name string, shelf []member, head fyne.Position) {
+	was := w.opened
+	w.setFolded(name, false)
+	if !slices.ContainsFunc(shelf, func(m member) bool { return w.inTray[m.word] == nil }) {
+		return
+	}
+	w.opened = was
+	w.layTray()
+	items := make([]*fyne.MenuItem, len(shelf))
+	for i, m := range shelf {
+		items[i] = fyne.NewMenuItem(titled(m.word)+"   "+strings.ToUpper(string(abouts[m.word].letter)), func() { w.choose(m.index) })
+	}
+	list := widget.NewPopUpMenu(fyne.NewMenu("", items...), w.win.Canvas())
+	list.ShowAtPosition(head.SubtractXY(0, list.MinSize().Height))
 }
 
 // setFolded folds a group of the tray away, or opens it.

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/require"
 	"truemat/app/desk"
 	"truemat/app/tool"
@@ -109,4 +110,30 @@ func TestTheToolThatTheLessonAsksForIsMarked(t *testing.T) {
 	require.Equal(t, w.palette.Accent, w.trayAt(t, "pin").fill, "in the hand")
 	w.endLesson()
 	require.Empty(t, w.wanted())
+}
+
+// In a tray too narrow for a group its tools are listed above its heading, so
+// that the pointer gets at every one.
+func TestEveryToolIsReachedByThePointerInANarrowTray(t *testing.T) {
+	w := open(t, false)
+	w.win.Resize(fyne.NewSize(640, 400))
+	w.refresh()
+	for g, shelf := range w.shelves() {
+		for i, m := range shelf {
+			w.rune('r') // the ruler, whose group is the widest
+			if w.inTray[m.word] == nil {
+				test.Tap(w.heads()[groups[g].name])
+			}
+			if b := w.inTray[m.word]; b != nil {
+				test.Tap(b)
+			} else {
+				top, ok := w.win.Canvas().Overlays().Top().(fyne.Widget)
+				require.True(t, ok, m.word)
+				list := test.WidgetRenderer(top).Objects()[0].(*widget.PopUpMenu)
+				test.Tap(list.Items[i].(fyne.Tappable))
+			}
+			require.Equal(t, m.index, w.active, m.word)
+			require.Nil(t, w.win.Canvas().Overlays().Top())
+		}
+	}
 }

@@ -3,6 +3,7 @@ package window
 import (
 	"fmt"
 	"image/color"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -199,15 +200,26 @@ func (w *Window) headFace(name string, shelf []member, folded bool) fyne.CanvasO
 
 const headText = 12
 
-// trayHead is the heading of a group; pressing it folds the group away.
+// trayHead is the heading of a group; pressing it folds the group away or opens it.
 func (w *Window) trayHead(name string, shelf []member, folded bool) fyne.CanvasObject {
 	face := container.New(head{}, rule(w.palette.Line), w.headFace(name, shelf, folded))
 	wide := container.New(atWidth{w.shelfWidth(name, shelf, folded)}, face)
 	if len(shelf) < 2 {
 		return wide
 	}
-	b := newTouch(w.palette, wide, color.Transparent, 0, 0, func() { w.setFolded(name, !folded) })
+	var b *touch
+	b = newTouch(w.palette, wide, color.Transparent, 0, 0, func() {
+		if folded {
+			w.openGroup(name, shelf, fyne.CurrentApp().Driver().AbsolutePositionForObject(b))
+		} else {
+			w.setFolded(name, true)
+		}
+	})
 	b.ring = 4
+	if want := w.wanted(); w.inTray[want] == nil && slices.ContainsFunc(shelf, func(m member) bool { return m.word == want }) {
+		b.fill = w.palette.Soft
+		b.paint()
+	}
 	b.hover = func(in bool) {
 		told := ""
 		if in && folded {
