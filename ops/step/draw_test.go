@@ -93,7 +93,7 @@ func TestDrawRefuses(t *testing.T) {
 		"above 0":               {Piece: "left", Name: "n", Edge: "hem", Distance: exactly(-3)},
 		"smaller distance":      {Piece: "left", Name: "n", Edge: "hem", Distance: exactly(3000)},
 		"at least two":          {Piece: "left", Name: "n", Points: []geom.Point{{}}},
-		"100 mm right of left":        {Piece: "left", Name: "n", Points: []geom.Point{{}, geom.Pt(2, 0)}},
+		"100 mm right of left":  {Piece: "left", Name: "n", Points: []geom.Point{{}, geom.Pt(2, 0)}},
 		"would lie on hem":      {Piece: "left", Name: "n", From: a, To: &pattern.Spot{Edge: "hem", Along: pattern.Along{Share: 0.5}}},
 		"the same place":        {Piece: "left", Name: "n", Points: []geom.Point{{}, {}}},
 	} {
