@@ -292,7 +292,7 @@ func TestNestedSizesLieOnEachOther(t *testing.T) {
 		looks[fmt.Sprint(cut.Width, cut.Dash)] = true
 	}
 	assert.Len(t, looks, 24, "without colour two dozen sizes look different")
-	assert.Equal(t, []string{"75C", "75C (behi…"}, []string{shortSize("75C"), shortSize("75C (behind: a step could not apply)")})
+	assert.Equal(t, []string{"75C", "75C (NOT …"}, []string{shortSize("75C"), shortSize("75C (NOT ALL STEPS DONE)")})
 
 	_, err = NestScene(nil, Options{})
 	assert.Error(t, err)

@@ -64,7 +64,7 @@ func sizePieces(g cloth.Goods, results []step.Result, only []string) ([]render.S
 		}
 		label := r.Size.Label
 		if r.Behind() {
-			label += " (behind: a step could not apply)"
+			label += " (NOT ALL STEPS DONE)"
 		}
 		sizes = append(sizes, render.SizePieces{Label: label, Pieces: g.Named(pieces)})
 	}

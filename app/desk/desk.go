@@ -238,6 +238,7 @@ type Broken struct {
 
 // Doubts are the checks that do not hold, those of cloths and elastics included.
 type Doubts struct {
+	Upset  []int // places of the steps that could not apply in one of the sizes
 	Broken []Broken
 	Look   int // how many deserve a look
 }
@@ -252,6 +253,7 @@ func (d *Desk) Doubts(labels []string) func() Doubts {
 			if !slices.Contains(labels, r.Size.Label) {
 				continue
 			}
+			all.Upset = append(all.Upset, r.UpsetSteps()...)
 			for _, c := range slices.Concat(check.Run(r.Before, r.Size.Pattern, bounds), suit.Run(goods, r.Size.Pattern, suit.Defaults())) {
 				switch c.Verdict {
 				case check.Broken:
@@ -261,6 +263,8 @@ func (d *Desk) Doubts(labels []string) func() Doubts {
 				}
 			}
 		}
+		slices.Sort(all.Upset)
+		all.Upset = slices.Compact(all.Upset)
 		return all
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/check"
 	"truemat/ops/pattern"
+	"truemat/ops/step"
 )
 
 func boundsOf(p pattern.Pattern, pieces ...string) geom.Box {
@@ -96,4 +97,23 @@ func TestTheToolOfAnActClearsTheMarksOfACheck(t *testing.T) {
 	require.NotEmpty(t, w.column.bounds, "measuring is not the act")
 	w.rune('i')
 	require.Empty(t, w.column.bounds)
+}
+
+// Steps that cannot be done any more are told where she looks when one is
+// switched off, and before what lacks them is printed.
+func TestStepsThatCannotBeDoneAreToldAtOnceAndBeforePrinting(t *testing.T) {
+	w := open(t, true)
+	w.column.open = "tape"
+	w.column.refresh()
+	w.pressWord(t, "Switch off")
+	upset := w.upsetSteps()
+	require.NotEmpty(t, upset)
+	lost := titled(step.StepsInWords(upset))
+	require.Contains(t, strings.Join(texts(w.prompt.row), " "), lost+" cannot be done any more.")
+	require.Equal(t, w.palette.Poor, w.prompt.wrong.Color)
+	require.Equal(t, upset, w.desk.Doubts([]string{w.desk.Size()})().Upset)
+
+	w.pressWord(t, "Switch on")
+	require.Empty(t, w.upsetSteps())
+	require.NotContains(t, strings.Join(texts(w.prompt.row), " "), "cannot be done")
 }

@@ -190,7 +190,7 @@ func (p *printing) lay() {
 		}
 		size := label
 		if r.Behind() {
-			label += " (behind: a step could not apply)"
+			label += " (NOT ALL STEPS DONE)"
 		}
 		printed = append(printed, r)
 		job.Sizes = append(job.Sizes, render.SizePieces{Label: label, Pieces: w.desk.Goods().Named(r.Size.Pattern.Pieces)})
@@ -280,6 +280,14 @@ func gridWords(plan render.Plan) string {
 // or how many deserve a look.
 func (p *printing) judge(doubts desk.Doubts) {
 	w, broken := p.w, doubts.Broken
+	if n := len(doubts.Upset); n > 0 {
+		said := titled(step.StepsInWords(doubts.Upset)) + " could not be done: what you print lacks them. Mend them first, see the steps beside the mat."
+		if len(broken) > 0 {
+			said += fmt.Sprintf(" Broken, too: %d of the checks.", len(broken))
+		}
+		p.tell("broken", w.palette.Poor, said)
+		return
+	}
 	if len(broken) == 0 && doubts.Look > 0 {
 		p.tell("look", w.palette.Look, fmt.Sprintf("No check is broken in what is printed; %s a look before you cut, see the checks beside the mat.", deserve(doubts.Look)))
 		return

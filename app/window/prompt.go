@@ -33,6 +33,7 @@ type prompt struct {
 	boxes    map[string]fyne.CanvasObject
 	said     error
 	news     string // what was done, told where what is wrong is told
+	ill      bool   // something is wrong since what was done
 	about    string // told in place of the hint
 	promised string // word of the button that accepts
 	filled   bool   // accept and abandon are there
@@ -92,8 +93,11 @@ func (p *prompt) forget() { p.shape, p.boxes, p.page = "\x00", nil, 0 }
 func (p *prompt) say(err error) { p.said, p.news = err, "" }
 
 // report tells what was done, until the next act.
-func (p *prompt) report(news string) {
-	p.said, p.news = nil, news
+func (p *prompt) report(news string) { p.reportWith(news, "") }
+
+// reportWith tells what was done and what is wrong since.
+func (p *prompt) reportWith(news, wrong string) {
+	p.said, p.news, p.ill = nil, news+wrong, wrong != ""
 	p.refresh()
 }
 
@@ -179,7 +183,7 @@ func (p *prompt) refresh() {
 	p.wrong.Color = w.palette.Poor
 	if wrong == "" && !w.shown.asked {
 		wrong = p.news
-		if !strings.Contains(wrong, redNow) {
+		if !p.ill {
 			p.wrong.Color = w.palette.Good
 		}
 	}

@@ -45,7 +45,7 @@ func (c *column) steps() {
 		sign := container.New(centred{}, text(strconv.Itoa(i+1), small, true, w.palette.Faint))
 		var mark fyne.CanvasObject = sign
 		if r.State == step.Upset {
-			mark = icon("broken", w.palette.Poor, 16)
+			mark = container.New(stack{gap: 2}, sign, icon("broken", w.palette.Poor, 16))
 		}
 		s := unit.Restate(r.Sentence, w.unit)
 		if e.Off {
@@ -182,7 +182,7 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		box.Add(w.link("All steps", func() { w.desk.Look(-1) }))
 	}
 	box.Add(w.link(word, func() {
-		was := c.checks
+		was, upset := c.checks, w.upsetSteps()
 		err := w.desk.Switch(e.ID, !e.Off)
 		c.edit(e.ID, err)
 		if err == nil {
@@ -190,7 +190,7 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 			if e.Off {
 				done = "on again"
 			}
-			w.prompt.report(fmt.Sprintf("Step %d is switched %s.", i+1, done) + newlyBroken(was, c.checks))
+			w.prompt.reportWith(fmt.Sprintf("Step %d is switched %s.", i+1, done), w.newlyUpset(upset)+newlyBroken(was, c.checks))
 		}
 	}))
 	if len(e.Sizes) > 0 {
@@ -199,11 +199,16 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		box.Add(w.link("Only for "+w.desk.Size(), func() { c.edit(e.ID, w.desk.SetSizes(e.ID, w.desk.Size())) }))
 	}
 	box.Add(w.link("Remove", func() {
-		was := c.checks
+		was, upset := c.checks, w.upsetSteps()
+		for k := range upset {
+			if upset[k] > i {
+				upset[k]--
+			}
+		}
 		err := w.desk.Remove(e.ID)
 		c.edit(e.ID, err)
 		if err == nil {
-			w.prompt.report(fmt.Sprintf("Step %d is taken out; Ctrl+Z brings it back.", i+1) + newlyBroken(was, c.checks))
+			w.prompt.reportWith(fmt.Sprintf("Step %d is taken out; Ctrl+Z brings it back.", i+1), w.newlyUpset(upset)+newlyBroken(was, c.checks))
 		}
 	}))
 	for n, f := range reachable(box) {
@@ -235,6 +240,24 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 	c.told(e.ID)
 }
 
+// upsetSteps are the places of the steps that could not apply in some size.
+func (w *Window) upsetSteps() (places []int) {
+	for _, r := range w.desk.Results() {
+		places = append(places, r.UpsetSteps()...)
+	}
+	slices.Sort(places)
+	return slices.Compact(places)
+}
+
+// newlyUpset names the steps that cannot apply any more, "" when there are none.
+func (w *Window) newlyUpset(before []int) string {
+	now := slices.DeleteFunc(w.upsetSteps(), func(i int) bool { return slices.Contains(before, i) })
+	if len(now) == 0 {
+		return ""
+	}
+	return " " + titled(step.StepsInWords(now)) + " cannot be done any more."
+}
+
 // newlyBroken names the checks that are broken now and were not before, "" when
 // there are none.
 func newlyBroken(before, now []check.Check) string {
@@ -254,11 +277,8 @@ func newlyBroken(before, now []check.Check) string {
 	case more > 0:
 		names = append(names[:brokenNamed], fmt.Sprintf("%d more", more))
 	}
-	return redNow + strings.Join(names, ", ") + "."
+	return " Red now: " + strings.Join(names, ", ") + "."
 }
-
-// redNow begins what is told of checks that are newly broken.
-const redNow = " Red now: "
 
 // brokenNamed is how many checks are named at most.
 const brokenNamed = 3

@@ -41,7 +41,45 @@ func (r Result) Reason() string {
 	if u == nil {
 		return ""
 	}
-	return fmt.Sprintf("step %q (%s) could not apply: %s", u.ID, u.Kind, u.Error)
+	return fmt.Sprintf("step %d (%s) could not apply: %s", r.UpsetSteps()[0]+1, u.ID, u.Error)
+}
+
+// UpsetSteps are the places of the steps that are upset in this size.
+func (r Result) UpsetSteps() (places []int) {
+	for i := range r.Reports {
+		if r.Reports[i].State == Upset {
+			places = append(places, i)
+		}
+	}
+	return places
+}
+
+// StepsInWords names steps by their places, counted from 1: "step 3", "steps 4
+// to 7 and 9".
+func StepsInWords(places []int) string {
+	var parts []string
+	for i := 0; i < len(places); i++ {
+		first := i
+		for i+1 < len(places) && places[i+1] == places[i]+1 {
+			i++
+		}
+		switch i - first {
+		case 0:
+			parts = append(parts, fmt.Sprint(places[i]+1))
+		case 1:
+			parts = append(parts, fmt.Sprint(places[first]+1), fmt.Sprint(places[i]+1))
+		default:
+			parts = append(parts, fmt.Sprintf("%d to %d", places[first]+1, places[i]+1))
+		}
+	}
+	word := "steps"
+	if len(places) == 1 {
+		word = "step"
+	}
+	if n := len(parts); n > 1 {
+		return word + " " + strings.Join(parts[:n-1], ", ") + " and " + parts[n-1]
+	}
+	return word + " " + strings.Join(parts, "")
 }
 
 // Replay applies the recipe in every size of the source. A step that cannot

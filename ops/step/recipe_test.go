@@ -258,3 +258,15 @@ func TestASizeInWhichAStepFailsIsNamedWithTheOthers(t *testing.T) {
 	_, _, err := Recipe{}.Append(run, r...)
 	require.EqualError(t, err, `step "b" (test-shift) in size L: that is off the mat (it fails in XL as well)`)
 }
+
+func TestStepsInWords(t *testing.T) {
+	for want, places := range map[string][]int{
+		"step 3":                {2},
+		"steps 1 and 2":         {0, 1},
+		"steps 4 to 7":          {3, 4, 5, 6},
+		"steps 2, 4 to 6 and 9": {1, 3, 4, 5, 8},
+		"steps 1, 2, 4 and 5":   {0, 1, 3, 4},
+	} {
+		require.Equal(t, want, StepsInWords(places))
+	}
+}
