@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"truemat/geom"
+	"truemat/ops/check"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/unit"
@@ -58,8 +59,8 @@ func (c *Chalk) words() string {
 // Hint says what to do next.
 func (c *Chalk) Hint() string {
 	switch pieces := c.chosen(); {
-	case len(pieces) == 0 && len(c.unmarked()) > 0:
-		return fmt.Sprintf("Press a piece to write on, with Shift held more of them; %s altered and not marked yet.", isAre(c.unmarked()))
+	case len(pieces) == 0 && len(check.Unmarked(c.table.Source(), c.pattern())) > 0:
+		return fmt.Sprintf("Press a piece to write on, with Shift held more of them; %s altered and not marked yet.", isAre(check.Unmarked(c.table.Source(), c.pattern())))
 	case len(pieces) == 0:
 		return "Press a piece where the writing is to stand, or several pieces with Shift."
 	case c.cuts && len(c.Proposal()) == 0:
@@ -106,34 +107,6 @@ func (c *Chalk) chosen() []string {
 	p := c.pattern()
 	c.pieces = slices.DeleteFunc(c.pieces, func(n string) bool { return p.Piece(n) == nil })
 	return c.pieces
-}
-
-// unmarked returns the pieces whose shape differs from the source and that
-// carry no mark that says so.
-func (c *Chalk) unmarked() []string {
-	var out []string
-	now, was := c.pattern(), c.table.Source()
-	for i := range now.Pieces {
-		pc := &now.Pieces[i]
-		if !pc.Begun && !pc.Altered() && differs(pc, was.Piece(pc.Name)) {
-			out = append(out, pc.Name)
-		}
-	}
-	return out
-}
-
-// differs reports whether a piece is cut otherwise than it was.
-func differs(pc, was *pattern.Piece) bool {
-	if was == nil || len(was.Edges) != len(pc.Edges) {
-		return true
-	}
-	for i := range pc.Edges {
-		a, b := &pc.Edges[i], &was.Edges[i]
-		if a.Allowance != b.Allowance || a.Path.String() != b.Path.String() {
-			return true
-		}
-	}
-	return false
 }
 
 // Pointer chooses a piece and the place on it; with Shift one more piece.
@@ -186,7 +159,7 @@ func (c *Chalk) Fields() []Field {
 		}
 	}
 	out = append(out, Field{Name: "pieces", Label: "On", Text: strings.Join(c.chosen(), ", ")})
-	if all := c.unmarked(); len(all) > 0 {
+	if all := check.Unmarked(c.table.Source(), c.pattern()); len(all) > 0 {
 		which := byHand
 		if slices.Equal(slices.Sorted(slices.Values(all)), slices.Sorted(slices.Values(c.chosen()))) {
 			which = allAltered
@@ -245,7 +218,7 @@ func (c *Chalk) Set(field, text string) error {
 	case "offer":
 		o, err := picked(text, []string{byHand, allAltered})
 		if err == nil && o == allAltered {
-			c.pieces, c.at = c.unmarked(), nil
+			c.pieces, c.at = check.Unmarked(c.table.Source(), c.pattern()), nil
 		}
 		return err
 	case "pieces":

@@ -36,6 +36,17 @@ func Altered(before, after pattern.Pattern) []pattern.Piece {
 	return out
 }
 
+// Unmarked names the altered pieces that carry no mark which the original lacks.
+func Unmarked(before, after pattern.Pattern) []string {
+	var out []string
+	for _, pc := range Altered(before, after) {
+		if ownMarks(before.Piece(pc.Name), &pc) == 0 {
+			out = append(out, pc.Name)
+		}
+	}
+	return out
+}
+
 // altered reports whether the piece would be cut differently.
 func altered(was, is *pattern.Piece) bool {
 	if was == nil {
@@ -53,13 +64,18 @@ func altered(was, is *pattern.Piece) bool {
 	return !slices.Equal(was.Notches, is.Notches)
 }
 
-func mark(was, is *pattern.Piece) Check {
-	c := Check{ID: AlteredMark, Piece: is.Name}
+// ownMarks counts the marks that a piece did not carry before.
+func ownMarks(was, is *pattern.Piece) (n int) {
 	for _, m := range is.Marks {
 		if was == nil || !slices.ContainsFunc(was.Marks, func(o pattern.Mark) bool { return o.Text == m.Text }) {
-			c.Measured++
+			n++
 		}
 	}
+	return n
+}
+
+func mark(was, is *pattern.Piece) Check {
+	c := Check{ID: AlteredMark, Piece: is.Name, Measured: float64(ownMarks(was, is))}
 	c.Text = fmt.Sprintf("%s is altered and carries a mark of its own", is.Name)
 	if c.Measured == 0 {
 		c.Text = fmt.Sprintf("%s is altered and carries no mark that the original lacks", is.Name)
