@@ -110,6 +110,9 @@ func (c *column) boundRow(at string, s check.Setting, word string, i int, v floa
 		}
 		c.edit(at, err)
 	}, c.w.backOut)
+	if kind == lengths {
+		c.w.counting(e)
+	}
 	e.name = fmt.Sprint(boundField, s.Name, " ", i)
 	c.add(container.New(columns{gripWidth}, text(word, normal, false, c.w.palette.Faint), e))
 }

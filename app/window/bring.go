@@ -69,7 +69,7 @@ func (w *Window) bring(path string, left bool) *bringing {
 		}, w.backOut)
 	}
 	label := func(s string) fyne.CanvasObject { return text(s, normal, false, w.palette.Text) }
-	b.width = field(&b.allowance)
+	b.width = w.counting(field(&b.allowance))
 	b.which = newChoice(outerWords, outerWords[b.outer], func(s string) {
 		b.outer = intake.Drawn(slices.Index(outerWords, s))
 		b.look()
@@ -77,7 +77,7 @@ func (w *Window) bring(path string, left bool) *bringing {
 	b.which.tell = w.prompt.explain
 	asks := container.New(stack{gap: 8},
 		container.New(line{gap: 8}, label("The outer line of a piece is"), b.which, label("and its allowance is"), b.width),
-		container.New(line{gap: 8}, label("If the drawing does not say how large it is: the line called"), field(&b.knownID), label("is"), field(&b.knownMM), label("long")))
+		container.New(line{gap: 8}, label("If the drawing does not say how large it is: the line called"), field(&b.knownID), label("is"), w.counting(field(&b.knownMM)), label("long")))
 	wide := foundWide + scrollBar + 16 + room.Width
 	b.take = w.button("Take it as a new document", left, b.accept)
 	b.join = w.button("Lay it beside what is on the mat", !left, b.add)

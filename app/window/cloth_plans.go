@@ -348,14 +348,14 @@ func (p *clothPlans) length(name string, mm float64, empty string, with func(mm 
 			p.set(with(nil))
 			return
 		}
-		v, err := unit.Parse(s)
+		v, err := p.w.read(s)
 		if err != nil {
 			p.done(err)
 			return
 		}
 		p.set(with(&v))
 	}, p.w.backOut)
-	e.name = "plan " + name
+	p.w.counting(e).name = "plan " + name
 	e.PlaceHolder = empty
 	return e
 }

@@ -75,7 +75,7 @@ func (w *Window) clothPartSewing() fyne.CanvasObject {
 	box.Add(w.topstitching(letters))
 	box.Add(w.clothHead("Where it grows thick"))
 	box.Add(container.New(line{gap: 8}, text("More than", normal, false, w.palette.Text),
-		newEntry(unit.Format(limits.Thickness, w.unit), 84, w.limitThick, w.backOut),
+		w.counting(newEntry(unit.Format(limits.Thickness, w.unit), 84, w.limitThick, w.backOut)),
 		text("of cloth on each other is too much.", normal, false, w.palette.Text)))
 	pictures := make([]*fyne.Container, len(thick))
 	for i, pl := range thick {

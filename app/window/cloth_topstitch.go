@@ -64,6 +64,7 @@ func (w *Window) topstitching(letters map[string]string) fyne.CanvasObject {
 				e := newEntry(unit.Format(value, w.unit), 84, func(said string, changed bool) {
 					w.readTopstitch(said, changed, w.read, t, set)
 				}, w.backOut)
+				w.counting(e)
 				e.name = "topstitch " + seam.Name + " " + name
 				row.Add(text(label, normal, false, w.palette.Faint))
 				row.Add(e)

@@ -79,6 +79,9 @@ func (c *column) newDial(kind measure, v float64, width float32, show func(v flo
 	d.was, d.width, d.Text = kind.write(v, c), width, kind.write(v, c)
 	d.Scroll = fyne.ScrollNone
 	d.escape = c.w.backOut
+	if kind == lengths {
+		c.w.counting(&d.entry)
+	}
 	d.submit = func(s string, changed bool) {
 		if !changed {
 			c.w.keepRehearsed()

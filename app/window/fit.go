@@ -101,7 +101,7 @@ func (f *fitForm) length(mm float64) *entry {
 	if mm != 0 {
 		written = f.w.column.exact(mm)
 	}
-	e := f.field(written, 108)
+	e := f.w.counting(f.field(written, 108))
 	f.stated[e] = stated{written, mm}
 	return e
 }

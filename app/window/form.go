@@ -101,6 +101,7 @@ func (f *form) measure(name string, mm float64, width float32) *formField {
 	}
 	e := f.field(name, written, width)
 	e.mm = mm
+	f.w.counting(&e.entry)
 	return e
 }
 
@@ -113,6 +114,7 @@ func (f *form) gauge(name string, mm float64, width float32) *formField {
 	}
 	e := f.field(name, written, width)
 	e.mm, e.in = mm, unit.Millimetres
+	e.taken = func(typed string) { f.w.tellTaken(unit.Taken(typed, e.in)) }
 	return e
 }
 
@@ -130,6 +132,7 @@ func (e *formField) FocusGained() {
 // FocusLost tells what is wrong with what was typed.
 func (e *formField) FocusLost() {
 	e.Entry.FocusLost()
+	e.tells("")
 	if e.form.lit == e.of {
 		e.form.lit = ""
 	}

@@ -100,12 +100,12 @@ func (w *Window) openPrint() *printing {
 		w.set.SetString(prefPaper, p.paper)
 		p.lay()
 	})
-	overlap := newEntry(p.overlap, 96, func(s string, changed bool) {
+	overlap := w.counting(newEntry(p.overlap, 96, func(s string, changed bool) {
 		if changed {
 			p.overlap = s
 			p.lay()
 		}
-	}, w.backOut)
+	}, w.backOut))
 	whole := newTick("pieces on the fold whole", p.whole, func(on bool) { p.whole = on; p.lay() })
 	sizes := container.New(line{wrap: p.wide})
 	run := w.desk.Document().Source.Labels()

@@ -2,11 +2,13 @@ package window
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"truemat/app/tool"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // typing is what is being typed into a field above the tray: the mat shows it
@@ -164,12 +166,31 @@ func (p *prompt) whileTyping(hint string) string {
 	if was := strings.TrimSpace(p.typing.box.was); was != "" {
 		said[0] = "Enter keeps what is typed, Escape goes back to " + was + "."
 	}
+	if taken := p.taken(); taken != "" {
+		said = append([]string{taken}, said...)
+	}
 	for s := range strings.SplitSeq(strings.TrimSuffix(hint, "."), ". ") {
 		if !strings.Contains(s, "Enter") && !strings.Contains(s, "Escape") && s != "" {
 			said = append(said, s+".")
 		}
 	}
 	return strings.Join(said, " ")
+}
+
+// taken tells what a fraction that is typed is taken for, where the field of the
+// tool shows a length.
+func (p *prompt) taken() string {
+	said := unit.Taken(p.typing.box.Text, p.w.unit)
+	if mm, err := unit.ParseIn(p.value(p.typing.box.name), p.w.unit); said == "" || err != nil || !p.reads(p.typing.box.Text, mm) {
+		return ""
+	}
+	return said
+}
+
+// reads reports whether a text is read as a length, to what a field shows of it.
+func (p *prompt) reads(text string, mm float64) bool {
+	v, err := p.w.read(text)
+	return err == nil && math.Abs(math.Abs(v)-math.Abs(mm)) < 0.01
 }
 
 // leave gives the keys back to the mat from a field, after which Tab goes on

@@ -58,7 +58,7 @@ func (c *column) figure(name, value string) {
 }
 
 // number shows a name and a value that can be altered.
-func (c *column) number(name, value string, alter func(string) error) {
+func (c *column) number(name, value string, alter func(string) error) *entry {
 	e := newEntry(value, columnInner-112, func(s string, changed bool) {
 		if !changed {
 			return
@@ -73,6 +73,7 @@ func (c *column) number(name, value string, alter func(string) error) {
 	}, c.w.backOut)
 	e.tell = c.w.prompt.explain
 	c.add(container.New(columns{112}, text(name, normal, false, c.w.palette.Faint), e))
+	return e
 }
 
 // length alters a length by a step made of it.
@@ -102,12 +103,12 @@ func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
 	c.figure("Length", c.write(e.Length()))
 	c.wouldRow()
 	if e.Role != pattern.Fold {
-		c.number("Allowance", c.exact(e.Allowance), func(s string) error {
+		c.w.counting(c.number("Allowance", c.exact(e.Allowance), func(s string) error {
 			return c.length(s, func(mm float64) step.Step {
 				width := step.Lit(mm)
 				return &step.Allow{Piece: pc.Name, Edge: e.Name, Width: &width}
 			})
-		})
+		}))
 	}
 	c.seamsOf(p, pc.Name, e.Name)
 	c.linesOf(p, pc.Name, e.Name)
@@ -157,11 +158,11 @@ func (c *column) notch(pc *pattern.Piece, n *pattern.Notch) {
 	})
 	c.figure("On", n.Edge)
 	at := n.At(e.Length())
-	c.number("From start", c.exact(at), func(s string) error {
+	c.w.counting(c.number("From start", c.exact(at), func(s string) error {
 		return c.length(s, func(mm float64) step.Step {
 			return &step.Notch{Act: step.MoveNotch, Piece: pc.Name, Name: n.Name, Edge: n.Edge, MM: step.Lit(mm)}
 		})
-	})
+	}))
 	c.figure("From end", c.write(e.Length()-at))
 	word, act := "Make it double", step.MakeDouble
 	if n.Double {

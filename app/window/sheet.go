@@ -214,6 +214,17 @@ func (s *sheet) say(err error) {
 	s.fit()
 }
 
+// note tells something at the foot of the sheet that is not wrong; "" ends it.
+func (s *sheet) note(said string) {
+	s.wrong.RemoveAll()
+	s.wrong.Hide()
+	if said != "" {
+		s.wrong.Show()
+		s.wrong.Add(para(said, s.width, normal, false, s.w.palette.Look))
+	}
+	s.fit()
+}
+
 // table shows pairs in a width, the first of each in bold.
 func (w *Window) table(rows [][2]string, width float32) fyne.CanvasObject {
 	const first = 230
@@ -299,7 +310,7 @@ func (w *Window) rulerPage() {
 	bar := canvas.NewRectangle(w.palette.Accent)
 	bar.SetMinSize(fyne.NewSize(rulerUnits, 12))
 	var s *sheet
-	in := newEntry("", 120, func(v string, changed bool) {
+	in := w.counting(newEntry("", 120, func(v string, changed bool) {
 		if !changed {
 			return
 		}
@@ -315,7 +326,7 @@ func (w *Window) rulerPage() {
 		w.mat.SetPixelsPerMM(rulerUnits / mm)
 		s.close()
 		w.mat.RealSize()
-	}, w.backOut)
+	}, w.backOut))
 	s = w.openSheet("Hold a ruler to the screen", 520, container.New(line{}, bar),
 		container.New(line{gap: 8}, text("The bar is long", normal, false, w.palette.Text), in))
 	w.win.Canvas().Focus(in)

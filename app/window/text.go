@@ -160,8 +160,9 @@ type entry struct {
 	width  float32
 	tell   func(string) // tells what is cut in its place, "" to end it; may be nil
 	told   bool
-	tab    func() // what Tab does in place of going to the next; may be nil
-	unread bool   // it was left with what cannot be read, which stays to be mended
+	tab    func()       // what Tab does in place of going to the next; may be nil
+	taken  func(string) // tells what a fraction is taken for, "" to end it; nil where no length is typed
+	unread bool         // it was left with what cannot be read, which stays to be mended
 }
 
 // unkept reports whether something is typed that was not submitted.
@@ -229,6 +230,7 @@ func (e *entry) TypedRune(r rune) {
 		return // a blank at the head says nothing: it came with the key that led here
 	}
 	e.Entry.TypedRune(r)
+	e.tells(e.Text)
 	e.roll()
 }
 
@@ -253,6 +255,9 @@ func (e *entry) TypedKey(k *fyne.KeyEvent) {
 		return
 	}
 	e.Entry.TypedKey(k)
+	if k.Name == fyne.KeyBackspace || k.Name == fyne.KeyDelete {
+		e.tells(e.Text)
+	}
 }
 
 // AcceptsTab keeps Tab where the next field may be one that does not show yet.
@@ -279,6 +284,7 @@ func (e *entry) selectUntouched() {
 func (e *entry) FocusLost() {
 	e.Entry.FocusLost()
 	e.say(false)
+	e.tells("")
 	if e.Text != e.was {
 		e.done(e.Text)
 	}

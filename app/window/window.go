@@ -30,6 +30,7 @@ type Window struct {
 	win     fyne.Window
 	desk    *desk.Desk
 	mat     *mat.Mat
+	taken   string // what is told that a fraction is taken for
 	tools   []tool.Tool
 	active  int
 	unit    unit.System
