@@ -184,6 +184,7 @@ func (c *column) refresh() {
 	c.keepStill(func() {
 		c.w.renew(c.list, func() {
 			c.guide()
+			c.lastTime()
 			c.heading("Size")
 			c.sizes()
 			c.heading("Selected")

@@ -238,5 +238,6 @@ func (t *task) export(path string, p pattern.Pattern, name, size string) error {
 
 // OpenLater opens a file, or brings a drawing in, once the window is shown.
 func (w *Window) OpenLater(path string) {
+	w.later = true
 	w.app.Lifecycle().SetOnStarted(func() { w.openPath(path) })
 }

@@ -25,19 +25,21 @@ import (
 
 // Window is the one window of the program.
 type Window struct {
-	app     fyne.App
-	set     Settings
-	win     fyne.Window
-	desk    *desk.Desk
-	mat     *mat.Mat
-	taken   string // what is told that a fraction is taken for
-	tools   []tool.Tool
-	active  int
-	unit    unit.System
-	palette look.Palette
-	dark    bool
-	nested  nesting                  // which other sizes are shown
-	nestOn  map[string]render.Common // what of a piece the other sizes lie on
+	app      fyne.App
+	set      Settings
+	win      fyne.Window
+	desk     *desk.Desk
+	mat      *mat.Mat
+	later    bool   // a file is opened once the window is shown
+	lastFile string // the file worked on last, while it is offered
+	taken    string // what is told that a fraction is taken for
+	tools    []tool.Tool
+	active   int
+	unit     unit.System
+	palette  look.Palette
+	dark     bool
+	nested   nesting                  // which other sizes are shown
+	nestOn   map[string]render.Common // what of a piece the other sizes lie on
 
 	tray      *fyne.Container
 	inTray    map[string]*touch // the tools that show in the tray, by their words
@@ -199,6 +201,7 @@ func (w *Window) Run() {
 	if err == nil {
 		w.startJournal(dir)
 	}
+	w.offerLast()
 	if w.sheet == nil && !w.set.Bool(prefLesson) && lesson.Fits(w.desk.Source()) && w.desk.Path() == "" {
 		w.startLesson()
 	}
@@ -212,7 +215,7 @@ func (w *Window) Run() {
 
 // put lays another document on the mat.
 func (w *Window) put(d *desk.Desk) {
-	w.desk, w.lesson, w.player, w.paused, w.rehearsal, w.nestOn = d, nil, nil, nil, nil, nil
+	w.desk, w.lesson, w.player, w.paused, w.rehearsal, w.nestOn, w.lastFile = d, nil, nil, nil, nil, nil, ""
 	w.described, w.describing = "", map[string]*clothForm{}
 	w.elastic, w.elastics, w.noting = "", map[string]*elasticForm{}, nil
 	w.plans = nil
