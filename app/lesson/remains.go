@@ -132,4 +132,27 @@ var onward = map[string]string{
 	check.FoldSquare:  "Take reshape and press the edge.",
 	check.ArrowTurned: "A taped piece keeps the arrow of the edge that was pressed first: leave it when the cloth stretches alike both ways, or tape anew and begin with the other edge.",
 	check.AlteredMark: "Take chalk and press the piece.",
+
+	check.WireLength:     "Take smooth and press the wire line, or level and press its seam.",
+	check.WireInflection: "Take smooth and press the wire line.",
+	check.WirePlay:       "Another wire is stated under " + wiresAndMeasures + "; level, at the wire seam, lengthens the line.",
+	check.HemBody:        "The measure of the body is stated under " + wiresAndMeasures + "; add, at the band, lengthens or shortens it.",
+	check.HemLength:      "Take add and press the hem.",
+	check.BridgeTop:      "Take add and press the top of the bridge.",
+	check.ClothBelow:     "Take reshape and press the hem.",
+	check.ClosureHeight:  "Take add and press the edge at the closure.",
+	check.SeamNotches:    "Take walk and press the seam.",
+	check.SeamAllowance:  "Take allowance and press the edge of each side.",
+	check.LaceStraight:   "Take ruler and press the edge.",
+	check.LaceAllowance:  "Take allowance and press the edge.",
+	check.TurnedBack:     "Take allowance and press the edge.",
+	check.TurnedRound:    "Take allowance and press the edge.",
+	check.CutLine:        "Take allowance and press the edge.",
 }
+
+// wiresAndMeasures is where wires and body measures are stated in the window.
+const wiresAndMeasures = "Edit > Wires and measures (Ctrl+M)"
+
+// Stated reports whether what a check compares with is stated on the page of
+// wires and measures.
+func Stated(id string) bool { return id == check.WirePlay || id == check.HemBody }

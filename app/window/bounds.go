@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"truemat/app/lesson"
 	"truemat/ops/check"
 )
 
@@ -42,6 +43,12 @@ const boundField = "bound " // before the names of the fields
 // boundRows shows by what a check decides, and lets it be set anew for the
 // document.
 func (c *column) boundRows(ch check.Check) {
+	if lesson.Stated(ch.ID) && ch.Verdict != check.Holds {
+		there := c.w.link("Open Wires and measures", func() { c.w.fitPage() })
+		there.name = "state " + checkAt(ch)
+		c.add(container.New(line{}, there))
+	}
+	c.note("What decides here, only to be set where you want another limit:", c.w.palette.Faint)
 	own := c.w.desk.OwnBounds()
 	settings := c.w.desk.Bounds().Settings(ch.ID)
 	if len(settings) == 0 {

@@ -168,12 +168,22 @@ func (f *fitForm) compare() {
 	if err != nil {
 		return
 	}
+	taller := false
 	for i, told := range f.told {
+		was := len(told.Objects)
 		told.RemoveAll()
 		for _, line := range f.fits(f.sizes[i].label, fit, sizes[f.sizes[i].label]) {
 			told.Add(text(line, small, false, f.w.palette.Text))
 		}
+		if doubt := check.DoubtUnderbust(sizes[f.sizes[i].label].Underbust); doubt != "" {
+			told.Add(para(unit.Restate(titled(doubt)+".", f.w.unit), f.wide-44-150-124-3*8-12, small, false, f.w.palette.Look))
+		}
 		told.Refresh()
+		taller = taller || len(told.Objects) != was
+	}
+	if taller {
+		f.list.Refresh()
+		f.roll.Refresh()
 	}
 }
 

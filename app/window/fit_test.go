@@ -1,11 +1,14 @@
 package window
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/require"
+	"truemat/ops/check"
+	"truemat/ops/unit"
 )
 
 func TestWiresAndMeasuresAreStatedInOneChange(t *testing.T) {
@@ -54,4 +57,40 @@ func TestWiresAndMeasuresAreStatedInOneChange(t *testing.T) {
 	require.Contains(t, strings.Join(texts(w.sheet.wrong), " "), "long")
 	w.backOut()
 	require.Equal(t, before, w.written(t))
+}
+
+// A measure that no body has is asked about beside its field, and by the check
+// when it is kept all the same; from there one press leads back to it.
+func TestAnImplausibleBodyIsAskedAbout(t *testing.T) {
+	w := open(t, true)
+	w.unit = unit.Centimetres
+	f := w.fitPage()
+	at := slices.IndexFunc(f.sizes, func(s sizeFields) bool { return s.label == w.desk.Size() })
+	f.sizes[at].underbust.SetText("6.5")
+	require.Contains(t, told(f.told[at]), "Is the body really 6.5 cm round under the bust? Mostly it is between 45 cm and 160 cm.")
+	f.sizes[at].underbust.SetText("65")
+	require.NotContains(t, told(f.told[at]), "really")
+	f.sizes[at].underbust.SetText("6.5")
+	f.reduction.SetText("9 %")
+	f.keep()
+	var hem check.Check
+	for _, c := range w.desk.Checks() {
+		if c.ID == check.HemBody {
+			hem = c
+		}
+	}
+	require.Equal(t, check.Broken, hem.Verdict)
+	require.Contains(t, hem.Text, "is the body really 65 mm")
+	require.Contains(t, hem.Text, tableValue(hem, "")+" % of the body", "table and sentence tell one figure")
+	w.column.showCheck(hem)
+	said := told(w.column.list)
+	require.Contains(t, said, "Edit > Wires and measures (Ctrl+M)")
+	for _, o := range reachable(w.column.list) {
+		if b, ok := o.(*touch); ok && strings.HasPrefix(b.name, "state ") {
+			b.Tapped(nil)
+			require.NotNil(t, w.sheet)
+			return
+		}
+	}
+	require.Fail(t, "no way to where it is stated")
 }

@@ -198,6 +198,8 @@ func tableValue(c check.Check, length string) string {
 		return fmt.Sprintf("%.0f", c.Measured)
 	case "mm":
 		return length
+	case "%":
+		return fmt.Sprintf("%.1f", c.Measured) // as its sentence tells it
 	}
 	return fmt.Sprintf("%.2f", c.Measured)
 }

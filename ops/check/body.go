@@ -25,9 +25,12 @@ func hemBody(s Subject) (Check, bool) {
 	c.Measured = (round - wanted) / body * 100
 	c.Text = fmt.Sprintf("The finished %s goes round in %s, %.1f %% less than the body's %s; %.1f %% less is wanted", c.Line, mm(round), (1-round/body)*100, mm(body), reduction)
 	if round > body {
-		c.Text = fmt.Sprintf("The finished %s goes round in %s, more than the body's %s; %.1f %% less is wanted", c.Line, mm(round), mm(body), reduction)
+		c.Text = fmt.Sprintf("The finished %s goes round in %s, %.1f %% more than the body's %s; %.1f %% less is wanted", c.Line, mm(round), (round/body-1)*100, mm(body), reduction)
 	}
-	return settle(c, s.Bounds.HemBody, fmt.Sprintf("it is %s %s; %s the band at the closure or its side seam", mm(math.Abs(round-wanted)), tooLong(round-wanted), map[bool]string{true: "shorten", false: "lengthen"}[round > wanted])), true
+	if doubt := DoubtUnderbust(body); doubt != "" {
+		c.Text += " (" + doubt + ")"
+	}
+	return settle(c, s.Bounds.HemBody, fmt.Sprintf("it is %s %s, %.1f %% of the body; %s the band at the closure or its side seam", mm(math.Abs(round-wanted)), tooLong(round-wanted), math.Abs(c.Measured), map[bool]string{true: "shorten", false: "lengthen"}[round > wanted])), true
 }
 
 func tooLong(d float64) string {
@@ -35,4 +38,21 @@ func tooLong(d float64) string {
 		return "too short"
 	}
 	return "too long"
+}
+
+// underbustLeast and underbustMost are between which measures under the bust lie
+// in mm, from a slight child to the largest of the trade's tables. Common
+// practice, without a published source.
+const (
+	underbustLeast = 450
+	underbustMost  = 1600
+)
+
+// DoubtUnderbust asks about a body measure in mm that is seldom meant; "" for one
+// that may be, and for none.
+func DoubtUnderbust(body float64) string {
+	if body <= 0 || body >= underbustLeast && body <= underbustMost {
+		return ""
+	}
+	return fmt.Sprintf("is the body really %s round under the bust? Mostly it is between %d mm and %d mm", mm(body), underbustLeast, underbustMost)
 }
