@@ -125,7 +125,7 @@ func BenchmarkTray(b *testing.B) {
 
 func BenchmarkShowWithNeighbours(b *testing.B) {
 	w := laid(b)
-	w.nested = neighbours
+	w.nested = nextBands
 	require.NoError(b, w.desk.SetSize(w.desk.Document().Source.Labels()[1]))
 	for b.Loop() {
 		w.show()

@@ -83,11 +83,8 @@ func (w *Window) menu() {
 	dark := item("Dim room", func() { w.setDark(!w.dark) }, fyne.KeyD, ctrl)
 	dark.Checked = w.dark
 	nested := within("Other sizes beneath")
-	for _, o := range []struct {
-		label string
-		n     nesting
-	}{{"None", alone}, {"The next smaller and larger", neighbours}, {"All", everySize}} {
-		m := fyne.NewMenuItem(o.label, func() { w.setNesting(o.n) })
+	for _, o := range w.nestings() {
+		m := fyne.NewMenuItem(o.menu, func() { w.setNesting(o.n) })
 		m.Checked = w.nested == o.n
 		nested.ChildMenu.Items = append(nested.ChildMenu.Items, m)
 	}

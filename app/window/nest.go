@@ -3,11 +3,11 @@ package window
 import (
 	"image/color"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2/container"
 	"truemat/geom"
 	"truemat/ops/pattern"
-	"truemat/ops/step"
 	"truemat/render"
 )
 
@@ -15,10 +15,52 @@ import (
 type nesting int
 
 const (
-	alone nesting = iota
-	neighbours
+	alone      nesting = iota
+	neighbours         // in the order of the list
+	nextBands          // with the same cup
+	nextCups           // with the same band
 	everySize
 )
+
+// nestings are the choices for this pattern, with a word and a longer one each.
+func (w *Window) nestings() []nestingChoice {
+	labels := w.desk.Document().Source.Labels()
+	all := []nestingChoice{{alone, "none", "None"}}
+	if pattern.AllBandsAndCups(labels) {
+		all = append(all, nestingChoice{nextBands, "next band", "The next bands, same cup"}, nestingChoice{nextCups, "next cup", "The next cups, same band"})
+	} else {
+		all = append(all, nestingChoice{neighbours, "the next", "The next smaller and larger"})
+	}
+	return append(all, nestingChoice{everySize, "all", "All"})
+}
+
+// nestAnew keeps to the choices of another pattern.
+func (w *Window) nestAnew() {
+	if all := w.nestings(); !slices.ContainsFunc(all, func(c nestingChoice) bool { return c.n == w.nested }) {
+		w.nested = all[1].n
+	}
+}
+
+type nestingChoice struct {
+	n          nesting
+	word, menu string
+}
+
+// beneathAre returns the labels of the sizes that a choice shows.
+func (w *Window) beneathAre(n nesting) []string {
+	labels := w.desk.Document().Source.Labels()
+	switch n {
+	case neighbours:
+		return pattern.NextSizes(labels, w.desk.Size())
+	case nextBands:
+		return pattern.NextBands(labels, w.desk.Size())
+	case nextCups:
+		return pattern.NextCups(labels, w.desk.Size())
+	case everySize:
+		return slices.DeleteFunc(labels, func(s string) bool { return s == w.desk.Size() })
+	}
+	return nil
+}
 
 // setNesting shows other sizes faintly under the one shown.
 func (w *Window) setNesting(n nesting) {
@@ -34,11 +76,10 @@ func (w *Window) others() [][]pattern.Piece {
 	if w.nested == alone {
 		return nil
 	}
-	all := w.desk.Results()
-	at := slices.IndexFunc(all, func(r step.Result) bool { return r.Size.Label == w.desk.Size() })
+	labels := w.beneathAre(w.nested)
 	var out [][]pattern.Piece
-	for i, r := range all {
-		if i == at || w.nested == neighbours && i != at-1 && i != at+1 {
+	for _, r := range w.desk.Results() {
+		if !slices.Contains(labels, r.Size.Label) {
 			continue
 		}
 		pieces := slices.Clone(r.Size.Pattern.Pieces)
@@ -81,11 +122,18 @@ func (c *column) beneath() {
 		return
 	}
 	box := container.New(line{gap: 4, wrap: columnInner}, container.New(inset{0, 4}, gap(0, 0), text("Show also", small, false, w.palette.Faint)))
-	for _, o := range []struct {
-		word string
-		n    nesting
-	}{{"none", alone}, {"the next", neighbours}, {"all", everySize}} {
-		box.Add(c.option(o.word, o.n == w.nested, func() { w.setNesting(o.n) }))
+	for _, o := range w.nestings() {
+		b := c.option(o.word, o.n == w.nested, func() { w.setNesting(o.n) })
+		b.hover = func(in bool) {
+			told := ""
+			if labels := w.beneathAre(o.n); in && len(labels) > 0 {
+				told = "Shown faintly on the mat beneath " + w.desk.Size() + ": " + strings.Join(labels, ", ") + "."
+			} else if in && o.n != alone {
+				told = "There is none beside " + w.desk.Size() + "."
+			}
+			w.prompt.explain(told)
+		}
+		box.Add(b)
 	}
 	c.add(box)
 	c.add(container.New(line{}, w.link("Checks in every size…", w.sizesPage)))
@@ -112,7 +160,7 @@ func (c *column) layOn(where string, on render.Common) {
 		c.add(container.New(line{}, w.link(word, func() {
 			lie()
 			if w.nested == alone {
-				w.nested = neighbours
+				w.nested = w.nestings()[1].n
 				w.menu()
 			}
 			w.refresh()

@@ -219,6 +219,7 @@ func (w *Window) put(d *desk.Desk) {
 	w.described, w.describing = "", map[string]*clothForm{}
 	w.elastic, w.elastics, w.noting = "", map[string]*elasticForm{}, nil
 	w.plans = nil
+	w.nestAnew()
 	w.tools = tool.All(table{d, w})
 	w.active = min(w.active, len(w.tools)-1)
 	w.prompt.say(nil) // it was of another document
@@ -240,6 +241,7 @@ func (w *Window) put(d *desk.Desk) {
 // replace puts another document in the place of the one there is.
 func (w *Window) replace(d *desk.Desk) {
 	w.put(d)
+	w.menu()
 	w.refresh()
 	w.mat.Fit()
 	w.focusMat()
