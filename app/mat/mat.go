@@ -4,6 +4,7 @@ import (
 	"image"
 	"math"
 	"reflect"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -24,6 +25,7 @@ type View struct {
 	Preview   map[string]bool   // names of the pieces that are being altered now
 	Traced    map[string]bool   // names of the pieces that are drawn as if of tracing paper
 	Nested    [][]pattern.Piece // neighbouring sizes, drawn faintly
+	Sizes     []string          // what these are called, beside them where there is room; or none
 	Selection tool.Selection
 	Overlay   tool.Overlay
 	Unit      unit.System // of grid and rulers; centimetres when empty
@@ -119,6 +121,7 @@ func (m *Mat) drawBase(p *painter) {
 	for _, l := range m.still {
 		p.piece(l)
 	}
+	p.nameSizes(m.nested, m.view.Sizes, append(slices.Clone(m.still), m.live...))
 	p.nameBeside(m.still, m.live)
 }
 
@@ -212,7 +215,7 @@ func (m *Mat) Lay(v View) {
 	for i := 0; sameNested && i < len(nested); i++ {
 		sameNested = sameLaid(nested[i], m.nested[i])
 	}
-	baseSame := sameLaid(still, m.still) && sameNested
+	baseSame := sameLaid(still, m.still) && sameNested && slices.Equal(v.Sizes, m.view.Sizes)
 	liveSame := sameLaid(live, m.live) && sameLaid(ghosts, m.ghosts)
 	overSame := baseSame && liveSame && v.Selection == m.view.Selection && reflect.DeepEqual(v.Overlay, m.view.Overlay)
 	unitSame := v.Unit == m.view.Unit

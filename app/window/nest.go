@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/step"
 	"truemat/render"
 )
 
@@ -27,7 +28,7 @@ func (w *Window) nestings() []nestingChoice {
 	labels := w.desk.Document().Source.Labels()
 	all := []nestingChoice{{alone, "none", "None"}}
 	if pattern.AllBandsAndCups(labels) {
-		all = append(all, nestingChoice{nextBands, "next band", "The next bands, same cup"}, nestingChoice{nextCups, "next cup", "The next cups, same band"})
+		all = append(all, nestingChoice{nextBands, "bands", "The next bands, same cup"}, nestingChoice{nextCups, "cups", "The next cups, same band"})
 	} else {
 		all = append(all, nestingChoice{neighbours, "the next", "The next smaller and larger"})
 	}
@@ -76,12 +77,10 @@ func (w *Window) others() [][]pattern.Piece {
 	if w.nested == alone {
 		return nil
 	}
-	labels := w.beneathAre(w.nested)
+	results := w.desk.Results()
 	var out [][]pattern.Piece
-	for _, r := range w.desk.Results() {
-		if !slices.Contains(labels, r.Size.Label) {
-			continue
-		}
+	for _, label := range w.beneathAre(w.nested) {
+		r := results[slices.IndexFunc(results, func(r step.Result) bool { return r.Size.Label == label })]
 		pieces := slices.Clone(r.Size.Pattern.Pieces)
 		for j := range pieces {
 			if on, ok := w.nestOn[pieces[j].Name]; ok {

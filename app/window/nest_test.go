@@ -22,7 +22,7 @@ func TestTheNextSizesAreNextBandsAndNextCups(t *testing.T) {
 	require.Equal(t, []string{"75C", "75E"}, under(nextCups))
 	require.Len(t, under(everySize), 11)
 	require.Empty(t, under(alone))
-	require.Contains(t, texts(w.column.list), "next cup")
+	require.Contains(t, texts(w.column.list), "cups")
 	w.setNesting(nextCups)
 
 	run := w.desk.Document().Source
@@ -37,5 +37,5 @@ func TestTheNextSizesAreNextBandsAndNextCups(t *testing.T) {
 	require.NoError(t, w.desk.SetSize("M"))
 	require.Equal(t, []string{"S", "L"}, under(neighbours))
 	require.Contains(t, texts(w.column.list), "the next")
-	require.NotContains(t, texts(w.column.list), "next cup")
+	require.NotContains(t, texts(w.column.list), "cups")
 }

@@ -70,7 +70,7 @@ func (w *Window) show() {
 	w.shown = w.try()
 	w.lookElsewhere()
 	v := mat.View{
-		Pieces: w.desk.Pattern().Pieces, Preview: w.shown.names, Ghost: w.shown.ghost, Nested: w.others(),
+		Pieces: w.desk.Pattern().Pieces, Preview: w.shown.names, Ghost: w.shown.ghost, Nested: w.others(), Sizes: w.beneathAre(w.nested),
 		Selection: w.desk.Selection(), Overlay: w.tool().Overlay(), Unit: w.unit,
 	}
 	if w.shown.pieces != nil {
