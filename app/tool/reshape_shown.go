@@ -1,13 +1,16 @@
 package tool
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"truemat/geom"
+	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/unit"
 )
@@ -48,15 +51,34 @@ func (r *Reshape) Fields() []Field {
 		v := d.shares(r.place(d, r.chosen).Sub(d.start)).Mul(d.way.Norm())
 		name := r.gripName(r.chosen)
 		out = append(out,
-			Field{Name: "along", Label: titled(name) + " along", Text: written(r.table, v.X)},
-			Field{Name: "off", Label: "beside it", Text: written(r.table, v.Y)})
+			Field{Name: "along", Label: titled(name) + ", from " + r.whence(d), Text: written(r.table, v.X)},
+			Field{Name: "off", Label: offLabel(d.pc), Text: written(r.table, v.Y)})
 	}
 	return append(out,
 		Field{Name: "from", Label: "Run from", Text: written(r.table, r.from*l)},
 		Field{Name: "to", Label: "to", Text: written(r.table, r.to*l)})
 }
 
-func titled(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+// whence names where the run starts, from which its knots are counted along.
+func (r *Reshape) whence(d drawnRun) string {
+	if r.from > 0 {
+		return "where it starts"
+	}
+	return cmp.Or(d.pc.Meets(d.edge.Name, pattern.Start), "its start")
+}
+
+// offLabel says to which side of the straight line a knot is counted.
+func offLabel(pc *pattern.Piece) string {
+	if pc.Pose.Mirrors() {
+		return "out (− is in)"
+	}
+	return "in (− is out)"
+}
+
+func titled(s string) string {
+	_, n := utf8.DecodeRuneInString(s)
+	return strings.ToUpper(s[:n]) + s[n:]
+}
 
 // Set takes what was typed or picked.
 func (r *Reshape) Set(field, text string) error {

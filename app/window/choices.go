@@ -119,8 +119,27 @@ func (f *picker) word(m map[string]any, key, now string, at []string) {
 		plain(wordsOf[key]...)
 	}
 	if i := slices.Index(values, any(now)); i >= 0 {
-		f.found = append(f.found, pick{at, label(at), words, values, i})
+		f.found = append(f.found, pick{at, f.endWords(m, key, at, words), words, values, i})
 	}
+}
+
+// endWords puts what is met at the ends of an edge in the place of "start" and
+// "end", from which a place is counted, and returns the label.
+func (f *picker) endWords(m map[string]any, key string, at, words []string) string {
+	pc := f.pattern.Piece(f.pieceOf(m))
+	edge, ok := m["edge"].(string)
+	if key != "from" || pc == nil || !ok {
+		return label(at)
+	}
+	for i, end := range []pattern.EndName{pattern.Start, pattern.End} {
+		if meets := pc.Meets(edge, end); meets != "" && i < len(words) {
+			words[i] = meets
+		}
+	}
+	if len(at) == 1 {
+		return "Counted from"
+	}
+	return label(at)
 }
 
 // part offers the spots a spot can be; within anything else it goes on.
@@ -215,6 +234,9 @@ func altered(e step.Entry, path []string, v any) (step.Entry, error) {
 
 // put sets, appends or takes out (nil) the value at a path.
 func put(at any, path []string, v any) (any, error) {
+	if len(path) == 0 {
+		return v, nil
+	}
 	gone := fmt.Errorf("the step has no %s any more", label(path))
 	switch now := at.(type) {
 	case map[string]any:

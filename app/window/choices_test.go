@@ -108,7 +108,7 @@ func TestPlacesAlongEdgesSeamsAndSidesAreEdited(t *testing.T) {
 
 	var share number
 	for _, n := range numbers(recipe[0]) {
-		if label(n.path) == "Slash 1, from: share along" {
+		if label(n.path) == "Slash 1, from: part of its length" {
 			share = n
 		}
 	}
@@ -149,7 +149,7 @@ func TestLabelsOfStepsAreWords(t *testing.T) {
 	for path, want := range map[string]string{
 		"from":                 "From",
 		"from from":            "From: counted from",
-		"from share":           "From: share along",
+		"from share":           "From: part of its length",
 		"slashes 0 from":       "Slash 1, from",
 		"slashes 0 from from":  "Slash 1, from: counted from",
 		"slashes 0 hinge spot": "Slash 1, hinge",

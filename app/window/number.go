@@ -1,6 +1,7 @@
 package window
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -22,96 +23,44 @@ const (
 
 // numberRows shows the numbers of the step at place i of the recipe.
 func (c *column) numberRows(i int, e step.Entry) {
+	p := c.w.desk.Before(i)
 	of := append(step.NumbersOf(e.Step), e.Varies...)
 	for _, n := range of {
-		c.numberRow(i, e, n)
+		c.numberRow(i, e, p, n)
 	}
 	for _, n := range numbers(e) {
 		if n.kind != 'n' || slices.ContainsFunc(of, func(at step.NumberAt) bool { return slices.Equal(at.Path, n.path) }) {
 			continue
 		}
 		if ofPlace(n.path) {
-			c.numberRow(i, e, step.NumberAt{Path: n.path, Number: step.Lit(n.value)})
+			c.numberRow(i, e, p, step.NumberAt{Path: n.path, Number: step.Lit(n.value)})
 			continue
 		}
-		c.dialRow(e.ID, strings.Join(n.path, " "), label(n.path), nil, counts(e.Step.Kind(), n.path), n.value, func(v float64) (step.Entry, error) {
-			return n.with(e, strconv.FormatFloat(v, 'g', -1, 64))
-		})
-	}
-}
-
-// ofPlace tells whether a plain number says where a place or a datum lies, and
-// so may vary by size as the step's own do.
-func ofPlace(path []string) bool {
-	return len(path) > 1 && slices.Contains([]string{"mm", "share", "x", "y", "degrees"}, path[len(path)-1])
-}
-
-// counts tells what the number at a path counts.
-func counts(kind string, path []string) measure {
-	last := path[len(path)-1]
-	switch {
-	case last == "degrees" || last == "by" && kind == "turn" || strings.Contains(last, "angle"):
-		return degrees
-	case last == "reach" && len(path) > 1 || path[0] == "notches":
-		return bare // shares of a cut
-	case last == "share" || last == "part":
-		return shares
-	case last == "times" || last == "count" || last == "along" || last == "off":
-		return bare
-	}
-	return lengths
-}
-
-// label is where a value stands, in words: "Slash 1, from: share along".
-func label(path []string) string {
-	var words []string
-	for i, p := range path {
-		last := i == len(path)-1
-		switch n, err := strconv.Atoi(p); {
-		case err == nil:
-			p = strconv.Itoa(n + 1)
-			if i+1 < len(path) && i > 0 {
-				p += ","
-			}
-		case i > 0 && p == "spot":
-			continue // the place of what was named
-		case last && i > 0 && measured[p] != "" && (p != "from" || ofSpot[path[i-1]]):
-			of := &words[len(words)-1]
-			*of = strings.TrimSuffix(*of, ",") + ":"
-			p = measured[p]
-		case i+1 < len(path) && manyOf[p] != "":
-			p = manyOf[p]
-		case stepWords[p] != "":
-			p = stepWords[p]
+		with := func(v float64) (step.Entry, error) { return n.with(e, strconv.FormatFloat(v, 'g', -1, 64)) }
+		if place, ok := placeOf(e, p, n.path); ok {
+			c.placeRow(e.ID, strings.Join(n.path, " "), nil, place, n.value, with)
+			continue
 		}
-		words = append(words, strings.ReplaceAll(p, "_", " "))
+		c.dialRow(e.ID, strings.Join(n.path, " "), numberName(e.Step, n.path), nil, counts(e.Step.Kind(), n.path), n.value, with)
 	}
-	return titled(strings.TrimSuffix(strings.Join(words, " "), ","))
+	if r, ok := e.Step.(*step.Reshape); ok {
+		c.knotRows(e, r, p)
+	}
 }
 
-// measured is how a value within a place is called.
-var measured = map[string]string{"share": "share along", "mm": "distance along", "from": "counted from"}
-
-// ofSpot are the keys of places, within which "from" is an end of an edge.
-var ofSpot = map[string]bool{"from": true, "to": true, "at": true, "spot": true}
-
-// manyOf calls one of several by what it is.
-var manyOf = map[string]string{"slashes": "slash", "notches": "notch", "drop": "drop", "onto": "gets a part", "hinges": "hinge", "points": "point"}
-
-// stepWords are words for what a step's own stand for.
-var stepWords = map[string]string{"a": "first side", "b": "second side", "onto": "against", "until": "until", "bend": "bends", "press": "pressed", "hold": "holds still",
-	"dx": "across", "dy": "up", "curve_to": "curve", "hinge_spot": "hinge"}
+// rowName is what a number is called: in whole, and beside its field when the
+// whole has no room there.
+type rowName struct{ whole, short string }
 
 // dialRow shows a name and a number that can be drawn along; more may stand
 // behind it.
-func (c *column) dialRow(id, path, name string, more fyne.CanvasObject, kind measure, v float64, with func(float64) (step.Entry, error)) {
+func (c *column) dialRow(id, path string, called rowName, more fyne.CanvasObject, kind measure, v float64, with func(float64) (step.Entry, error)) {
+	name := called.whole
 	if fyne.MeasureText(name, normal, fyne.TextStyle{}).Width > gripWidth-besideGrip {
 		c.add(para(name, columnInner, small, false, c.w.palette.Faint))
-		words := strings.Fields(name)
-		at, _, placed := strings.Cut(name, " on ")
-		if name = titled(words[len(words)-1]); placed {
-			words = strings.Fields(at)
-			name = titled(words[len(words)-1])
+		name = called.short
+		if name == "" {
+			name = lastWord(called.whole)
 		}
 	}
 	width := float32(columnInner - gripWidth)
@@ -135,8 +84,8 @@ func (c *column) dialRow(id, path, name string, more fyne.CanvasObject, kind mea
 
 // numberRow shows a number of a step, in the way in which the step has it,
 // and the other ways when they are asked for.
-func (c *column) numberRow(i int, e step.Entry, n step.NumberAt) {
-	name, path, kind := label(n.Path), strings.Join(n.Path, " "), counts(e.Step.Kind(), n.Path)
+func (c *column) numberRow(i int, e step.Entry, p pattern.Pattern, n step.NumberAt) {
+	name, path, kind := numberName(e.Step, n.Path), strings.Join(n.Path, " "), counts(e.Step.Kind(), n.Path)
 	id := e.ID + "\x00" + strings.Join(n.Path, "\x00")
 	sign := "unfold out"
 	if c.ways[id] {
@@ -158,13 +107,13 @@ func (c *column) numberRow(i int, e step.Entry, n step.NumberAt) {
 	literal, one := n.Number.Literal()
 	figure, times := n.Number.Of()
 	table := n.Number.Table()
-	place, placed := c.stretchOf(i, e, n.Path)
+	place, placed := placeOf(e, p, n.Path)
 	if placed {
-		name = place.words(n.Path)
+		name = place.name
 	}
 	switch {
 	case one && placed:
-		c.placeRow(e.ID, path, name, more, place, literal, func(v float64) (step.Entry, error) { return with(c.meant(n.Number, v)) })
+		c.placeRow(e.ID, path, more, place, literal, func(v float64) (step.Entry, error) { return with(c.meant(n.Number, v)) })
 	case one:
 		c.dialRow(e.ID, path, name, more, kind, literal, func(v float64) (step.Entry, error) { return with(c.meant(n.Number, v)) })
 	case table != nil:
@@ -172,7 +121,8 @@ func (c *column) numberRow(i int, e step.Entry, n step.NumberAt) {
 			return with(inTable(table, c.w.desk.Size(), v))
 		})
 	default:
-		c.dialRow(e.ID, path, name+" ×", more, bare, times, func(v float64) (step.Entry, error) { return with(step.Figure(figure, v)) })
+		name = rowName{name.whole + " ×", cmp.Or(name.short, lastWord(name.whole)) + " ×"}
+		c.dialRow(e.ID, path, name, more, bare, times, func(v float64) (step.Entry, error) { return with(step.Figure(figure, v)) })
 		if v, err := c.valueIn(n.Number, c.w.desk.Size()); err == nil {
 			told := kind.write(v, c)
 			if kind == lengths {
@@ -219,8 +169,7 @@ func (c *column) waysOf(i int, e step.Entry, n step.NumberAt, kind measure) {
 			set(step.Lit(value))
 		case way == perSize:
 			set(step.PerSize(c.everySize(n.Number, value)))
-		default:
-			// The number stays what it is in the size shown.
+		case len(figures) > 0: // the number stays what it is in the size shown
 			first := figures[0]
 			set(step.Figure(first.name, value/first.value))
 		}

@@ -1,105 +1,190 @@
 package window
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strconv"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 )
 
-// stretch is the edge along which a number of a step tells a place, as it is
-// where the step begins.
-type stretch struct {
-	edge   string
-	from   string  // what the edge meets where it is counted from, in words
-	length float64 // mm, in the size shown
-	share  bool    // the number is a part of the length
+// placed is a number of a step that says where something lies, shown as a
+// length that is counted as in its tool, in the size shown.
+type placed struct {
+	name     rowName
+	by, from float64 // the length in mm is the number times by, less from
+	kept     string  // of what the number is a part that is kept; "" when it is the length itself
 }
 
-// stretchOf returns the edge along which the number at a path of the step at
-// place i lies; false when the number is no place along an edge alone.
-func (c *column) stretchOf(i int, e step.Entry, path []string) (stretch, bool) {
-	last := path[len(path)-1]
-	if len(path) < 2 || last != "mm" && last != "share" {
-		return stretch{}, false
+// placeOf returns how the number at a path of a step is shown on the pattern
+// that the step meets; false when it tells no place, or one that is not there.
+func placeOf(e step.Entry, p pattern.Pattern, path []string) (placed, bool) {
+	s, ok := standingAt(e, path)
+	if !ok {
+		return placed{}, false
 	}
+	switch last := lastOf(path); {
+	case last == "mm" || last == "share" || (last == "from" || last == "to") && len(path) > 1:
+		return alongEdge(e, p, path, s)
+	case last == "x" || last == "y":
+		return onPiece(p, path, s)
+	case last == "along" || last == "off":
+		return besideWay(p, path, s)
+	}
+	return placed{}, false
+}
+
+// standing is what the JSON of a step says around a number: the innermost
+// object that has it, and what names a piece and an edge on the way there.
+type standing struct {
+	object            map[string]any
+	piece, edge, then string
+}
+
+func standingAt(e step.Entry, path []string) (s standing, ok bool) {
 	b, err := json.Marshal(e)
 	var within any
 	if err != nil || json.Unmarshal(b, &within) != nil {
-		return stretch{}, false
+		return s, false
 	}
-	named := map[string]string{}
-	var place map[string]any
-	for k := 0; k < len(path); k++ {
+	for _, key := range path {
 		switch at := within.(type) {
 		case map[string]any:
-			place = at
-			for _, key := range []string{"piece", "edge", "then"} {
-				if s, ok := at[key].(string); ok {
-					named[key] = s
+			s.object = at
+			for k, to := range map[string]*string{"piece": &s.piece, "edge": &s.edge, "then": &s.then} {
+				if named, ok := at[k].(string); ok && named != "" {
+					*to = named
 				}
 			}
-			within = at[path[k]]
+			if several, ok := at["pieces"].([]any); ok && len(several) == 1 {
+				s.piece, _ = several[0].(string)
+			}
+			within = at[key]
 		case []any:
-			n, err := strconv.Atoi(path[k])
+			n, err := strconv.Atoi(key)
 			if err != nil || n < 0 || n >= len(at) {
-				return stretch{}, false
+				return s, false
 			}
 			within = at[n]
 		default:
-			return stretch{}, false
+			return s, false
 		}
 	}
-	if other := map[string]string{"mm": "share", "share": "mm"}[last]; place[other] != nil || place["crosses"] != nil || place["notch"] != nil {
-		return stretch{}, false
+	return s, s.object != nil
+}
+
+// alongEdge is a place along an edge, from what the edge meets there.
+func alongEdge(e step.Entry, p pattern.Pattern, path []string, s standing) (placed, bool) {
+	last := lastOf(path)
+	if len(path) < 2 && e.Step.Kind() != "notch" {
+		return placed{}, false
 	}
-	if path[0] == "to" && named["then"] != "" {
-		named["edge"] = named["then"]
+	if other := map[string]string{"mm": "share", "share": "mm"}[last]; s.object[other] != nil || s.object["crosses"] != nil || s.object["notch"] != nil {
+		return placed{}, false
 	}
-	pc, edge := c.w.desk.Before(i).Edge(named["piece"], named["edge"])
+	if firstOf(path) == "to" && s.then != "" {
+		s.edge = s.then
+	}
+	pc, edge := p.Edge(s.piece, s.edge)
 	if edge == nil || edge.Length() <= 0 {
-		return stretch{}, false
+		return placed{}, false
 	}
 	end := pattern.Start
-	if place["from"] == string(pattern.End) {
+	if s.object["from"] == string(pattern.End) {
 		end = pattern.End
 	}
-	s := stretch{edge: edge.Name, from: pc.Meets(edge.Name, end), length: edge.Length(), share: last == "share"}
-	if s.from == "" {
-		s.from = "its " + string(end)
-	}
-	return s, true
-}
-
-// words name a place as the tools do: "Place on wire, from cradle top".
-func (s stretch) words(path []string) string {
-	head := map[string]string{"at": "Place on", "from": "Starts on", "to": "Ends on"}[path[0]]
-	if len(path) > 2 || head == "" {
+	head, known := map[string]string{"at": "Place on", "from": "Starts on", "to": "Ends on", "mm": "Place on", "share": "Place on"}[firstOf(path)]
+	switch {
+	case last == "from" || last == "to":
+		head = label(path[:len(path)-1]) + map[string]string{"from": ": begins on", "to": ": ends on"}[last]
+	case len(path) > 2 || !known:
 		head = label(path[:len(path)-1]) + ": place on"
 	}
-	return head + " " + s.edge + ", from " + s.from
+	out := placed{name: rowName{whole: head + " " + edge.Name + ", from " + cmp.Or(pc.Meets(edge.Name, end), "its "+string(end))}, by: 1}
+	if last != "mm" {
+		out.by, out.kept = edge.Length(), edge.Name
+	}
+	return out, true
 }
 
-// placeRow shows a place along an edge as a length, as its tool does, and below
-// it what part of the edge that is when that is kept.
-func (c *column) placeRow(id, path, name string, more *touch, s stretch, v float64, with func(float64) (step.Entry, error)) {
-	if !s.share {
-		c.dialRow(id, path, name, more, lengths, v, with)
+// onPiece is a place across or up a piece, from the left of it and from below.
+func onPiece(p pattern.Pattern, path []string, s standing) (placed, bool) {
+	pc, first := p.Piece(s.piece), firstOf(path)
+	if pc == nil || first != "points" && first != "at" {
+		return placed{}, false
+	}
+	outline, err := pc.Outline()
+	if err != nil {
+		return placed{}, false
+	}
+	box := outline.Bounds()
+	least, size, what := box.Min.X, box.Width(), "width"
+	from, short := "from the left of "+pc.Name, "From left"
+	if lastOf(path) == "y" {
+		least, size, what = box.Min.Y, box.Height(), "height"
+		from, short = "from the lowest place of "+pc.Name, "From below"
+	}
+	if !(size > 0) {
+		return placed{}, false
+	}
+	if first == "at" {
+		return placed{name: rowName{"Writing, " + from, short}, by: 1, from: least}, true
+	}
+	return placed{name: rowName{label(path[:len(path)-1]) + ", " + from, short}, by: size, kept: "the " + what + " of " + pc.Name}, true
+}
+
+// besideWay is a hinge off the straight way between two spots.
+func besideWay(p pattern.Pattern, path []string, s standing) (placed, bool) {
+	var ends [2]pattern.Spot
+	var at [2]geom.Point
+	for i, key := range []string{"from", "to"} {
+		b, err := json.Marshal(s.object[key])
+		if err != nil || s.object[key] == nil || json.Unmarshal(b, &ends[i]) != nil {
+			return placed{}, false
+		}
+		ends[i].Piece = cmp.Or(ends[i].Piece, s.piece)
+		found, err := p.Find(ends[i])
+		if err != nil {
+			return placed{}, false
+		}
+		at[i] = found.Point
+	}
+	length := at[0].Dist(at[1])
+	if !(length > 0) {
+		return placed{}, false
+	}
+	told := func(s pattern.Spot) string { return step.Placed(s.String(), p) }
+	head := label(slices.Clone(path[:len(path)-1]))
+	name := rowName{fmt.Sprintf("%s: on the way from %s to %s", head, told(ends[0]), told(ends[1])), "On the way"}
+	if lastOf(path) == "off" {
+		name = rowName{head + ": left of that way (− is right)", "Left of it"}
+	}
+	return placed{name: name, by: length, kept: "that way"}, true
+}
+
+// placeRow shows a place as a length, as its tool does, and below it what part
+// of what it is when that is kept.
+func (c *column) placeRow(id, path string, more fyne.CanvasObject, p placed, v float64, with func(float64) (step.Entry, error)) {
+	if p.kept == "" {
+		c.dialRow(id, path, p.name, more, lengths, v*p.by-p.from, func(mm float64) (step.Entry, error) { return with((mm + p.from) / p.by) })
 		return
 	}
 	told := container.New(stack{})
 	tell := func(v float64) {
 		told.RemoveAll()
-		told.Add(text(shortened(fmt.Sprintf("%.4g %% of %s, kept in every size", 100*v, s.edge), columnInner, small), small, false, c.w.palette.Faint))
+		told.Add(text(shortened(fmt.Sprintf("%.4g %% of %s, kept in every size", 100*v, p.kept), columnInner, small), small, false, c.w.palette.Faint))
 		told.Refresh()
 	}
 	tell(v)
-	c.dialRow(id, path, name, more, lengths, v*s.length, func(mm float64) (step.Entry, error) {
-		tell(mm / s.length)
-		return with(mm / s.length)
+	c.dialRow(id, path, p.name, more, lengths, v*p.by, func(mm float64) (step.Entry, error) {
+		tell(mm / p.by)
+		return with(mm / p.by)
 	})
 	c.add(told)
 }

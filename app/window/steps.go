@@ -343,12 +343,16 @@ func gather(m map[string]any, path []string) []number {
 				out = append(out, gather(v, at)...)
 			}
 		case []any:
-			if k == "knots" || k == "pieces" { // are drawn with the reshape tool, or came as they are
+			if k == "knots" || k == "pieces" { // have rows of their own, or came as they are
 				continue
 			}
 			for i, one := range v {
-				if part, ok := one.(map[string]any); ok {
-					out = append(out, gather(part, append(at[:len(at):len(at)], strconv.Itoa(i)))...)
+				item := append(at[:len(at):len(at)], strconv.Itoa(i))
+				switch one := one.(type) {
+				case float64:
+					out = append(out, number{item, plainly(one), one, 'n'})
+				case map[string]any:
+					out = append(out, gather(one, item)...)
 				}
 			}
 		}

@@ -69,34 +69,6 @@ const mostKnots = 24
 // Kind returns "reshape".
 func (r *Reshape) Kind() string { return "reshape" }
 
-// Sentence tells in plain words what the step does.
-func (r *Reshape) Sentence() string {
-	text := fmt.Sprintf("Reshape %s of %s", r.Edge, r.Piece)
-	if r.From != nil || r.To != nil {
-		text = fmt.Sprintf("Reshape a run of %s of %s", r.Edge, r.Piece)
-	}
-	switch n := len(r.Knots) - 2; {
-	case n == 1:
-		text += " by its handles and one knot between"
-	case n > 1:
-		text += fmt.Sprintf(" by its handles and %d knots between", n)
-	default:
-		text += " by its handles"
-	}
-	switch a, b := r.Start != TangentFree, r.End != TangentFree; {
-	case !a && !b:
-		text += ", its tangents free"
-	case !a:
-		text += ", the tangent at its start free"
-	case !b:
-		text += ", the tangent at its end free"
-	}
-	if r.Keep == keepLength {
-		text += ", keeping its length"
-	}
-	return text + "."
-}
-
 // squareDrawn is the way out where a run would not meet the fold square.
 const squareDrawn = "let it keep its direction at the fold, or turn its handle there until it is square"
 
@@ -178,17 +150,9 @@ func (r *Reshape) run(o *outline) (int, error) {
 		return 0, err
 	}
 	length := o.runs[i].edge.Length()
-	ends := [2]float64{0, length}
-	for k, a := range []*pattern.Along{r.From, r.To} {
-		if a == nil {
-			continue
-		}
-		if ends[k] = a.At(length); !(ends[k] >= -placeSlack && ends[k] <= length+placeSlack) {
-			return 0, fmt.Errorf("%.4g mm lies off %s of %s, which is %.4g mm long; choose a place on it", ends[k], r.Edge, r.Piece, length)
-		}
-	}
-	if !(ends[1]-ends[0] >= leastEdge) {
-		return 0, fmt.Errorf("there is nothing to reshape between %.4g and %.4g mm on %s of %s; the first must lie before the second", ends[0], ends[1], r.Edge, r.Piece)
+	ends, err := r.ends(length)
+	if err != nil {
+		return 0, err
 	}
 	i, n, err := o.between(
 		pattern.Place{Edge: r.Edge, S: min(max(ends[0], 0), length)},
@@ -197,6 +161,23 @@ func (r *Reshape) run(o *outline) (int, error) {
 		err = fmt.Errorf("the run on %s of %s is in %d parts; choose its ends anew", r.Edge, r.Piece, n)
 	}
 	return i, err
+}
+
+// ends returns the ends of the run in mm from the start of an edge of a length.
+func (r *Reshape) ends(length float64) ([2]float64, error) {
+	ends := [2]float64{0, length}
+	for k, a := range []*pattern.Along{r.From, r.To} {
+		if a == nil {
+			continue
+		}
+		if ends[k] = a.At(length); !(ends[k] >= -placeSlack && ends[k] <= length+placeSlack) {
+			return ends, fmt.Errorf("%.4g mm lies off %s of %s, which is %.4g mm long; choose a place on it", ends[k], r.Edge, r.Piece, length)
+		}
+	}
+	if !(ends[1]-ends[0] >= leastEdge) {
+		return ends, fmt.Errorf("there is nothing to reshape between %.4g and %.4g mm on %s of %s; the first must lie before the second", ends[0], ends[1], r.Edge, r.Piece)
+	}
+	return ends, nil
 }
 
 // follow bends run i so that its end lies at a place.
