@@ -81,9 +81,11 @@ type borrowing struct {
 	w     *Window
 	wide  float32
 	steps step.Recipe
+	out   map[string]bool // ids of the steps that are left out
 	names recipe.Map
 	asked []recipe.Lack // what did not fit at any time, in the order it was met
 	sheet *sheet
+	told  *fyne.Container
 	list  *fyne.Container
 	state *fyne.Container
 	foot  *fyne.Container
@@ -100,35 +102,102 @@ const (
 // stepsPage shows steps of another pattern, and which of the names they speak
 // of this one lacks, each with what may stand for it.
 func (w *Window) stepsPage(name string, steps step.Recipe) *borrowing {
-	b := &borrowing{w: w, wide: w.pageWide(borrowWide), steps: steps, names: recipe.Map{}}
-	told := container.New(stack{gap: 4})
-	for i, e := range steps {
-		told.Add(container.New(beside{}, text(strconv.Itoa(i+1), small, true, w.palette.Faint), para(unit.Restate(step.Told(e.Step, w.desk.Pattern()), w.unit), b.wide-40, normal, false, w.palette.Text)))
-	}
-	roll := container.NewVScroll(told)
+	b := &borrowing{w: w, wide: w.pageWide(borrowWide), steps: steps, out: map[string]bool{}, names: recipe.Map{}}
+	b.told = container.New(stack{gap: 4})
+	roll := container.NewVScroll(b.told)
 	room := func() float32 { return w.win.Canvas().Size().Height }
 	b.list = container.New(stack{gap: 6})
 	names := container.NewVScroll(b.list)
 	b.state = container.New(stack{})
 	b.foot = container.New(line{})
 	b.sheet = w.openSheet("Steps from "+name, b.wide,
-		container.New(roomy{func() fyne.Size { return fyne.NewSize(b.wide, min(told.MinSize().Height, room()*0.22)) }}, roll),
+		container.New(roomy{func() fyne.Size { return fyne.NewSize(b.wide, min(b.told.MinSize().Height, room()*0.22)) }}, roll),
 		rule(w.palette.Line), b.state,
 		container.New(roomy{func() fyne.Size {
 			return fyne.NewSize(b.wide, min(max(b.list.MinSize().Height+4, leastNames), room()*0.3))
 		}}, names),
 		container.New(ends{}, w.button("Leave it", false, w.backOut), b.foot))
 	b.lay(names)
+	b.tell(roll, names)
 	if all := append(reachable(b.list), reachable(b.foot)...); len(all) > 0 {
 		w.win.Canvas().Focus(all[0])
 	}
 	return b
 }
 
+// chosen are the steps that are to be done.
+func (b *borrowing) chosen() step.Recipe {
+	return slices.DeleteFunc(slices.Clone(b.steps), func(e step.Entry) bool { return b.out[e.ID] })
+}
+
+// besideTick is the room beside the ticks of the steps.
+const besideTick = 60
+
+// tell lists the steps, each with a tick that can be taken off, and says of one
+// that is to be done which left-out one it needs.
+func (b *borrowing) tell(roll, names *container.Scroll) {
+	w := b.w
+	wants := b.wanting()
+	w.renew(b.told, func() {
+		for i, e := range b.steps {
+			ink, said := w.palette.Text, unit.Restate(step.Told(e.Step, w.desk.Pattern()), w.unit)
+			if b.out[e.ID] {
+				ink, said = w.palette.Faint, "Left out: "+said
+			}
+			words := container.New(stack{}, para(said, b.wide-besideTick-besideBar, normal, false, ink))
+			if needs := wants[e.ID]; len(needs) > 0 {
+				words.Add(para(fmt.Sprintf("It needs %s, left out: take that in again, leave this one out too, or say below what is meant here.", stepsSpoken(needs, b.steps)),
+					b.wide-besideTick-besideBar, normal, false, w.palette.Poor))
+			}
+			b.told.Add(container.New(columns{besideTick}, newTick(strconv.Itoa(i+1), !b.out[e.ID], func(on bool) {
+				b.out[e.ID] = !on
+				b.lay(names)
+				b.tell(roll, names)
+			}), words))
+		}
+		rolls(b.told, roll)
+	})
+	roll.Refresh()
+}
+
+// wanting returns, by the ids of steps to be done, those that are left out and
+// make what they speak of.
+func (b *borrowing) wanting() map[string][]string {
+	makers := map[step.Name]string{}
+	for _, e := range b.steps {
+		if !b.out[e.ID] {
+			continue
+		}
+		makers[step.Name{Kind: step.NameStep, Name: e.ID}] = e.ID
+		for _, m := range e.Mentions() {
+			if m.Makes {
+				makers[m.Name] = e.ID
+			}
+		}
+	}
+	wants := map[string][]string{}
+	for _, l := range b.w.desk.Lacks(b.chosen(), b.names) {
+		id, ok := makers[l.Name]
+		if !ok {
+			id, ok = makers[step.Name{Kind: step.NamePiece, Name: l.Name.Piece}]
+		}
+		for _, by := range l.Steps {
+			if ok && !slices.Contains(wants[by], id) {
+				wants[by] = append(wants[by], id)
+			}
+		}
+	}
+	return wants
+}
+
 // lay shows which names do not fit as they are mapped now.
 func (b *borrowing) lay(roll *container.Scroll) {
 	w := b.w
-	lacks := b.w.desk.Lacks(b.steps, b.names)
+	chosen := b.chosen()
+	lacks := b.w.desk.Lacks(chosen, b.names)
+	b.asked = slices.DeleteFunc(b.asked, func(a recipe.Lack) bool {
+		return b.names[a.Name] == "" && !slices.ContainsFunc(lacks, func(l recipe.Lack) bool { return l.Name == a.Name })
+	})
 	for _, l := range lacks {
 		if !slices.ContainsFunc(b.asked, func(a recipe.Lack) bool { return a.Name == l.Name }) {
 			b.asked = append(b.asked, l)
@@ -167,8 +236,13 @@ func (b *borrowing) lay(roll *container.Scroll) {
 	b.state.RemoveAll()
 	b.state.Add(para(word, b.wide, normal, true, ink))
 	b.state.Refresh()
-	b.do = w.button("Do all of them", sure == 0, b.accept)
-	b.do.able(sure == 0)
+	does := "Do all of them"
+	if len(chosen) < len(b.steps) {
+		does = fmt.Sprintf("Do %d of %d", len(chosen), len(b.steps))
+	}
+	able := sure == 0 && len(chosen) > 0
+	b.do = w.button(does, able, b.accept)
+	b.do.able(able)
 	w.renew(b.foot, func() { b.foot.Add(b.do) })
 	b.sheet.say(nil)
 }
@@ -237,9 +311,9 @@ func stepsSpoken(ids []string, steps step.Recipe) string {
 	return "steps " + strings.Join(at, ", ")
 }
 
-// accept does all the steps, as one change.
+// accept does the steps that are not left out, as one change.
 func (b *borrowing) accept() {
-	if _, err := b.w.desk.OpenRecipe(b.steps, b.names); err != nil {
+	if _, err := b.w.desk.OpenRecipe(b.chosen(), recipe.Spoken(b.chosen(), b.names, b.w.desk.Results())); err != nil {
 		b.sheet.say(fmt.Errorf("nothing was done: %w", err))
 		return
 	}

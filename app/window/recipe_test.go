@@ -1,8 +1,10 @@
 package window
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -100,4 +102,51 @@ func TestStepsThatCannotBeReadAreToldAndChangeNothing(t *testing.T) {
 	require.ErrorContains(t, err, "no steps")
 	_, err = readSteps(filepath.Join(dir, "none.json"))
 	require.Error(t, err)
+}
+
+// Each step of another pattern can be left out before they are done; one that
+// needs a left-out one says so, and nothing is done before that is settled.
+func TestStepsOfAnotherPatternAreLeftOutOneByOne(t *testing.T) {
+	w := open(t, false)
+	before := w.written(t)
+	steps := demo.TernInLace()
+	b := w.stepsPage("lace.json", steps)
+	set := func(id string, on bool) {
+		t.Helper()
+		for _, f := range reachable(b.told) {
+			if k, ok := f.(*tick); ok && k.Text == strconv.Itoa(steps.Index(id)+1) {
+				require.NotEqual(t, on, k.Checked)
+				k.SetChecked(on)
+				return
+			}
+		}
+		t.Fatal(id)
+	}
+	said := func() string { return strings.Join(texts(w.sheet.pop.Content), " ") }
+	require.Contains(t, said(), "Do all of them")
+	require.False(t, b.do.disabled)
+
+	set("tape", false)
+	require.Contains(t, said(), fmt.Sprintf("It needs step %d, left out", steps.Index("tape")+1))
+	require.Contains(t, said(), "Left out: Tape")
+	require.True(t, b.do.disabled, "what is taped is not there")
+	require.Contains(t, said(), fmt.Sprintf("Do %d of %d", len(steps)-1, len(steps)))
+	test.Tap(b.do)
+	require.Equal(t, before, w.written(t))
+
+	set("tape", true)
+	require.NotContains(t, said(), "left out")
+	for _, e := range steps {
+		if e.ID != "band-hem" {
+			set(e.ID, false)
+		}
+	}
+	require.False(t, b.do.disabled, said())
+	require.NotContains(t, said(), "It needs")
+	test.Tap(b.do)
+	require.Nil(t, w.sheet, strings.Join(texts(b.sheet.wrong), " "))
+	require.Len(t, w.desk.Document().Recipe, 1)
+	require.Equal(t, "band-hem", w.desk.Document().Recipe[0].ID)
+	w.undo()
+	require.Equal(t, before, w.written(t))
 }

@@ -9,6 +9,35 @@ import (
 	"truemat/ops/step"
 )
 
+// Spoken returns those entries of a map of whose names a recipe speaks, such as
+// one of which steps were left out.
+func Spoken(r step.Recipe, m Map, known []step.Result) Map {
+	t := newTrack(m, known)
+	used := map[step.Name]bool{}
+	for _, e := range r {
+		mentions := e.Mentions()
+		for _, mention := range mentions {
+			t.speak(mention.Name, used)
+		}
+		t.pass(e, mentions)
+	}
+	spoken := Map{}
+	for n, now := range m {
+		if used[n] || onUsed(n, used) {
+			spoken[n] = now
+		}
+	}
+	return spoken
+}
+
+// speak notes a name as spoken of, and as that on the pieces its own is made of.
+func (t *track) speak(n step.Name, used map[step.Name]bool) {
+	used[n] = true
+	for _, q := range t.origins(n.Piece) {
+		used[step.Name{Kind: n.Kind, Piece: q, Name: n.Name}] = true
+	}
+}
+
 // Rename returns the recipe with the names of another pattern in it, of which
 // the results in every size are known; where they are nil, what pieces that are
 // joined have of one name is taken to be as in the recipe's own pattern. It is
@@ -28,10 +57,7 @@ func Rename(r step.Recipe, m Map, known []step.Result) (step.Recipe, error) {
 		now := make([]string, len(mentions))
 		for k, mention := range mentions {
 			n := mention.Name
-			used[n] = true
-			for _, q := range t.origins(n.Piece) {
-				used[step.Name{Kind: n.Kind, Piece: q, Name: n.Name}] = true
-			}
+			t.speak(n, used)
 			now[k] = t.called(mention)
 			if _, moved := t.from[n.Piece]; mention.Makes || moved || t.makes(n) {
 				continue
