@@ -35,10 +35,10 @@ func (d *Draw) Fields() []Field {
 			line = lineCurved
 		}
 		out = append(out, Field{Name: "curved", Label: "Line", Text: line, Options: []string{lineStraight, lineCurved}},
-			Field{Name: "add", Label: "Next point, across and up"})
+			Field{Name: "add", Label: "Next point, from left and below"})
 		if box, ok := boxOf(pc); ok && len(d.points) > 0 {
 			at := inBox(box, d.points[len(d.points)-1]).Sub(box.Min)
-			out = append(out, Field{Name: "last", Label: "Last one", Text: written(d.table, at.X) + ", " + written(d.table, at.Y)})
+			out = append(out, Field{Name: "last", Label: "Last one, from left and below", Text: written(d.table, at.X) + ", " + written(d.table, at.Y)})
 		}
 	}
 	return out

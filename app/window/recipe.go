@@ -110,12 +110,16 @@ func (w *Window) stepsPage(name string, steps step.Recipe) *borrowing {
 	names := container.NewVScroll(b.list)
 	b.state = container.New(stack{})
 	b.foot = container.New(line{})
+	asked := func() float32 {
+		if len(b.asked) == 0 {
+			return 0
+		}
+		return min(max(b.list.MinSize().Height+4, leastNames), room()*0.3)
+	}
 	b.sheet = w.openSheet("Steps from "+name, b.wide,
-		container.New(roomy{func() fyne.Size { return fyne.NewSize(b.wide, min(b.told.MinSize().Height, room()*0.22)) }}, roll),
+		container.New(roomy{func() fyne.Size { return fyne.NewSize(b.wide, min(b.told.MinSize().Height, room()*0.52-asked())) }}, roll),
 		rule(w.palette.Line), b.state,
-		container.New(roomy{func() fyne.Size {
-			return fyne.NewSize(b.wide, min(max(b.list.MinSize().Height+4, leastNames), room()*0.3))
-		}}, names),
+		container.New(roomy{func() fyne.Size { return fyne.NewSize(b.wide, asked()) }}, names),
 		container.New(ends{}, w.button("Leave it", false, w.backOut), b.foot))
 	b.lay(names)
 	b.tell(roll, names)
