@@ -73,19 +73,20 @@ type drawnRun struct {
 	path  geom.Path
 	start geom.Point
 	way   geom.Point // from its start to its end
+	left  geom.Point // as long, to its left on the piece, which is inward
 }
 
 // point returns a place given in shares of the chord.
 func (d drawnRun) point(v geom.Point) geom.Point { return d.start.Add(d.vector(v)) }
 
 func (d drawnRun) vector(v geom.Point) geom.Point {
-	return d.way.Mul(v.X).Add(d.way.Perp().Mul(v.Y))
+	return d.way.Mul(v.X).Add(d.left.Mul(v.Y))
 }
 
 // shares is the opposite of vector.
 func (d drawnRun) shares(v geom.Point) geom.Point {
 	n := d.way.Dot(d.way)
-	return geom.Pt(v.Dot(d.way)/n, d.way.Cross(v)/n)
+	return geom.Pt(v.Dot(d.way)/n, v.Dot(d.left)/n)
 }
 
 // run returns the run once an edge is chosen.
@@ -108,6 +109,9 @@ func (r *Reshape) run() (d drawnRun, ok bool) {
 	}
 	d.path = path.Transform(d.pc.Pose)
 	d.start, d.way = d.path.Start(), d.path.End().Sub(d.path.Start())
+	if d.left = d.way.Perp(); d.pc.Pose.Mirrors() {
+		d.left = d.left.Mul(-1)
+	}
 	if d.way.Norm() < leastReach {
 		r.forget()
 		return d, false
@@ -120,7 +124,7 @@ func (r *Reshape) take(pt Pointing, from, to float64) {
 	r.forget()
 	r.at, r.from, r.to = &pt, from, to
 	if d, ok := r.run(); ok {
-		knots, err := step.KnotsOf(d.path)
+		knots, err := step.KnotsOf(d.path.Transform(d.pc.Pose.Inverse()))
 		if err != nil {
 			r.forget()
 			return

@@ -52,7 +52,7 @@ func (r *Reshape) Fields() []Field {
 		name := r.gripName(r.chosen)
 		out = append(out,
 			Field{Name: "along", Label: titled(name) + ", from " + r.whence(d), Text: written(r.table, v.X)},
-			Field{Name: "off", Label: offLabel(d.pc), Text: written(r.table, v.Y)})
+			Field{Name: "off", Label: "in (− is out)", Text: written(r.table, v.Y)})
 	}
 	return append(out,
 		Field{Name: "from", Label: "Run from", Text: written(r.table, r.from*l)},
@@ -65,14 +65,6 @@ func (r *Reshape) whence(d drawnRun) string {
 		return "where it starts"
 	}
 	return cmp.Or(d.pc.Meets(d.edge.Name, pattern.Start), "its start")
-}
-
-// offLabel says to which side of the straight line a knot is counted.
-func offLabel(pc *pattern.Piece) string {
-	if pc.Pose.Mirrors() {
-		return "out (− is in)"
-	}
-	return "in (− is out)"
 }
 
 func titled(s string) string {
