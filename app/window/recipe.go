@@ -116,13 +116,13 @@ func (w *Window) stepsPage(name string, steps step.Recipe) *borrowing {
 		}
 		return min(max(b.list.MinSize().Height+4, leastNames), room()*0.3)
 	}
+	b.tell(roll, names)
 	b.sheet = w.openSheet("Steps from "+name, b.wide,
 		container.New(roomy{func() fyne.Size { return fyne.NewSize(b.wide, min(b.told.MinSize().Height, room()*0.52-asked())) }}, roll),
 		rule(w.palette.Line), b.state,
 		container.New(roomy{func() fyne.Size { return fyne.NewSize(b.wide, asked()) }}, names),
 		container.New(ends{}, w.button("Leave it", false, w.backOut), b.foot))
 	b.lay(names)
-	b.tell(roll, names)
 	if all := append(reachable(b.list), reachable(b.foot)...); len(all) > 0 {
 		w.win.Canvas().Focus(all[0])
 	}
