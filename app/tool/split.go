@@ -181,9 +181,7 @@ func (s *Split) Proposal() []step.Step {
 func (s *Split) Overlay() Overlay {
 	var o Overlay
 	p := s.pattern()
-	if _, to := s.ends(p); to == nil || s.over.Kind != OnPiece { // both parts are named
-		s.pointed(&o)
-	}
+	s.pointed(&o)
 	s.show(&s.base, &o)
 	if _, to := s.ends(p); to == nil {
 		return o

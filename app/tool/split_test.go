@@ -205,3 +205,19 @@ func TestAPressWhereNoSpotIsIsAnswered(t *testing.T) {
 		require.Equal(t, before, tl.Hint(), name)
 	}
 }
+
+// What a drag from spot to spot has chosen is not pointed at any longer, so that
+// the piece is named once.
+func TestADragFromSpotToSpotPointsAtNothingMore(t *testing.T) {
+	d := tern(t, 0)
+	for _, tl := range []tool.Tool{tool.NewRuler(d), tool.NewSplit(d), tool.NewShears(d), tool.NewDraw(d)} {
+		from, to := spotAt(t, d, onCross), spotAt(t, d, onNeck)
+		press(tl, from)
+		drag(tl, to)
+		release(tl, to)
+		require.NotEmpty(t, tl.Proposal(), tl.Name())
+		for _, n := range tl.Overlay().Notes {
+			require.NotEqual(t, "upper outer cup", n.Text, tl.Name())
+		}
+	}
+}

@@ -81,7 +81,7 @@ func TestTapeSaysHowFarEdgesLieApart(t *testing.T) {
 		require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
 	}
 	require.NotNil(t, tl.Proposal())
-	assert.Contains(t, tl.Hint(), "place")
+	assert.Contains(t, tl.Hint(), "lay")
 	require.Error(t, d.Accept(tl.Proposal()...))
 }
 

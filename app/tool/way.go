@@ -103,6 +103,9 @@ func (w *way) pointer(b *base, e Event) {
 		}
 	case Release:
 		w.pulled, w.loose = pullNone, nil
+		if w.to != nil {
+			b.walk.Reset()
+		}
 	}
 }
 

@@ -270,7 +270,7 @@ func TestTapeRefuses(t *testing.T) {
 	p := panels(0)
 	apart := apply(t, p, &Move{Piece: "right", DX: Lit(3), DY: Lit(4)}).Pattern
 	require.Contains(t, refused(t, apart, tapePanels), "lies 5 mm from")
-	require.Contains(t, refused(t, apart, tapePanels), "place right onto left first")
+	require.Contains(t, refused(t, apart, tapePanels), "lay right against left first")
 	require.Contains(t, refused(t, p, &Tape{A: leftSide, B: EdgeEnd{"right", "front", pattern.End}}), "on top of each other")
 	require.Contains(t, refused(t, p, &Tape{A: leftSide, B: EdgeEnd{"left", "front", pattern.Start}}), "cannot be taped to itself")
 	require.Contains(t, refused(t, p, &Tape{A: leftSide, B: EdgeEnd{"right", "back", pattern.Start}}), `has no edge "back"`)
