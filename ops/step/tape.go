@@ -192,7 +192,7 @@ func (t *Tape) lay(p pattern.Pattern) (*joint, error) {
 	toA := pb.Pose.Then(pa.Pose.Inverse())
 	apart := pin.Sub(toA.Apply(end))
 	if d := apart.Norm(); !(d <= pinSlack) {
-		return nil, fmt.Errorf("%s lies %.4g mm from %s; pinned ends must meet: take the hand and lay %s against %s first", t.B, d, t.A, t.B.Piece, t.A.Piece)
+		return nil, fmt.Errorf("%s lies %.4g mm from %s; pinned ends must meet: lay %s against %s first", t.B, d, t.A, t.B.Piece, t.A.Piece)
 	}
 	j := &joint{toA: toA.Then(geom.Shift(apart))}
 	j.a, j.b = &j.left, &j.right
