@@ -101,7 +101,7 @@ func (f *Finger) Key(p pattern.Pattern, k Key, ask Ask) (chosen Pointing, took, 
 		if i < 0 && f.inside {
 			i = slices.IndexFunc(list, f.taken.same)
 		}
-		if i < 0 && !f.inside && f.left != ask.Prefer {
+		if i < 0 && !f.inside {
 			i = slices.IndexFunc(list, func(c Pointing) bool { return c.Piece == f.left })
 		}
 		if i < 0 && !f.inside && k.Name == Next {
