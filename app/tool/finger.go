@@ -85,7 +85,9 @@ func reached(p pattern.Pattern, pc *pattern.Piece, kinds Kind) []Pointing {
 // whether the key was used.
 func (f *Finger) Key(p pattern.Pattern, k Key, ask Ask) (chosen Pointing, took, used bool) {
 	if f.prefer != ask.Prefer {
-		f.prefer, f.left = ask.Prefer, ""
+		if f.prefer = ask.Prefer; f.left != ask.Prefer {
+			f.left = ""
+		}
 	}
 	switch k.Name {
 	case Next, Previous:

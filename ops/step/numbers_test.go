@@ -70,7 +70,7 @@ func TestNumbersAreToldInPlainWords(t *testing.T) {
 		"and close it by 6 mm":              {Piece: "front", Slashes: slash, Amount: num(-6)},
 		"and close it by 2.5 degrees":       {Piece: "front", Slashes: slash, Degrees: num(-2.5)},
 		"and close it by a number per size": {Piece: "front", Slashes: slash, Amount: new(PerSize(map[string]float64{"S": -1, "L": -2}))},
-		"and close it":                     {Piece: "front", Slashes: []Slash{{From: on("right", 50), Amount: num(-6)}}},
+		"and close it":                      {Piece: "front", Slashes: []Slash{{From: on("right", 50), Amount: num(-6)}}},
 	} {
 		require.Contains(t, s.Sentence(), want)
 	}
