@@ -85,9 +85,7 @@ func reached(p pattern.Pattern, pc *pattern.Piece, kinds Kind) []Pointing {
 // whether the key was used.
 func (f *Finger) Key(p pattern.Pattern, k Key, ask Ask) (chosen Pointing, took, used bool) {
 	if f.prefer != ask.Prefer {
-		if f.prefer = ask.Prefer; f.left != ask.Prefer {
-			f.left = ""
-		}
+		f.prefer, f.left = ask.Prefer, ""
 	}
 	switch k.Name {
 	case Next, Previous:
@@ -103,7 +101,7 @@ func (f *Finger) Key(p pattern.Pattern, k Key, ask Ask) (chosen Pointing, took, 
 		if i < 0 && f.inside {
 			i = slices.IndexFunc(list, f.taken.same)
 		}
-		if i < 0 && !f.inside {
+		if i < 0 && !f.inside && f.left != ask.Prefer {
 			i = slices.IndexFunc(list, func(c Pointing) bool { return c.Piece == f.left })
 		}
 		if i < 0 && !f.inside && k.Name == Next {

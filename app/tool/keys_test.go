@@ -159,23 +159,3 @@ func TestKeysGoOnFromThePieceThatWasLeft(t *testing.T) {
 	d.Select(tool.Selection{Piece: "cradle"})
 	require.Contains(t, next(), "cradle", "what was selected meanwhile comes first")
 }
-
-// A piece that was chosen with the hand is left by one Escape, and N goes on to
-// the next, though the one left is selected still.
-func TestOneEscapeLeavesAChosenPiece(t *testing.T) {
-	d := tern(t, 0)
-	tl := tool.NewHand(d)
-	key := func(k tool.KeyName) string {
-		require.True(t, tl.Key(tool.Key{Name: k}))
-		return notes(tl)
-	}
-	first, second := key(tool.Next), key(tool.Next)
-	require.NotEqual(t, first, second)
-	tl.Reset()
-	d.Select(tool.Selection{})
-	tl = tool.NewHand(d)
-	require.Equal(t, first, key(tool.Next))
-	key(tool.Choose)
-	require.True(t, tool.Abandon(tl))
-	require.Equal(t, second, key(tool.Next))
-}
