@@ -89,15 +89,15 @@ func TestNothingIsPrintedBeyondALooseJoint(t *testing.T) {
 		mid := a.Lerp(b, 0.5)
 		for side, tile := range []int{j.First, j.Second} {
 			beyond := mid.Add(over.Mul(float64(1-2*side) * plan.grid.overlap / 4))
-			assert.Equal(t, !j.Loose, plan.own(tile).Grow(-1e-9).Contains(beyond))
-			assert.True(t, plan.own(tile).Contains(mid.Add(over.Mul(-float64(1-2*side)))))
+			assert.Equal(t, !j.Loose, plan.Printed(tile).Grow(-1e-9).Contains(beyond))
+			assert.True(t, plan.Printed(tile).Contains(mid.Add(over.Mul(-float64(1-2*side)))))
 		}
 		if j.Loose {
 			loose++
 		}
 	}
 	require.Positive(t, loose)
-	require.NotEqual(t, geom.Box{}, plan.own(0))
+	require.NotEqual(t, geom.Box{}, plan.Printed(0))
 }
 
 func must(p Plan, err error) Plan {

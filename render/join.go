@@ -30,6 +30,9 @@ var (
 // joints draws the marks of the joints of tile i, in the sheet's coordinates.
 func (p Plan) joints(i int) Layer {
 	l := Layer{Name: "joining marks"}
+	if p.Glued() == 0 {
+		return l // nothing is cut along a page's side
+	}
 	for _, j := range p.Joints {
 		if j.First == i || j.Second == i {
 			l = l.with(p.joint(j, i))

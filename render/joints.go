@@ -62,10 +62,10 @@ func (p *Plan) piecewise(cuts, lines []geom.Path) [][]bool {
 	return on
 }
 
-// own returns what of tile i is printed: all of it, but for the strips beyond
+// Printed returns what of tile i is printed: all of it, but for the strips beyond
 // loose joints, where only the edge of a piece would show that is whole on the
 // next page.
-func (p Plan) own(i int) geom.Box {
+func (p Plan) Printed(i int) geom.Box {
 	t := p.Tiles[i]
 	b, kept := t.Area, p.grid.kept(t.Row, t.Col, p.Rows, p.Cols)
 	for _, j := range p.Joints {
@@ -110,7 +110,7 @@ func (p Plan) Glued() int {
 // nothing need be glued where no piece runs over a joint.
 func (p Plan) gluing(units unit.System) paragraph {
 	if p.Glued() == 0 {
-		return paragraph{"Nothing to glue", "No piece runs over a dotted line: cut each from the page on which it lies whole."}
+		return paragraph{"Nothing to glue", "Every piece lies whole on one page: cut it out there."}
 	}
 	text := "Lay the pages out as on the map. Cut each page along the dotted line on its left and upper side, lay the cut edge on the dotted line of the page before it, and bring the two halves of each almond with the same letter together. Glue rows first, then row to row. The edge of the paper is no reference."
 	if p.Glued() < len(p.Joints) {

@@ -69,6 +69,12 @@ func TestOnlyJointsThatAPieceRunsOverAreGlued(t *testing.T) {
 			if plan.Glued() == 0 {
 				none++
 				assert.Equal(t, "Nothing to glue", said.head)
+				for i := range plan.Tiles {
+					assert.Empty(t, plan.joints(i).Figures, "a dotted line to trim at, though nothing is glued")
+					for k := range i {
+						assert.False(t, plan.Printed(i).Grow(-1e-6).Overlaps(plan.Printed(k)), "pages %d and %d share a strip", k, i)
+					}
+				}
 				assert.NotContains(t, plan.advice(doc, "", "", 100)[1].text, "gluing")
 			} else {
 				assert.Equal(t, "Glue the pages", said.head)

@@ -103,7 +103,7 @@ func (p *Pages) Page(n int, dots float64) (*image.RGBA, error) {
 	for _, s := range p.sizes {
 		layers = append(layers, s.in(area))
 	}
-	shift, own := margin.Sub(area.Min), p.plan.own(i)
+	shift, own := margin.Sub(area.Min), p.plan.Printed(i)
 	own = geom.Box{Min: own.Min.Add(shift), Max: own.Max.Add(shift)}
 	return pagePicture(append(layers, p.common.in(area)), []Layer{joints.in(area), label}, paper.Width, paper.Height, frame, own, shift, dots)
 }

@@ -33,7 +33,7 @@ func writeTiles(w io.Writer, doc Print, plan Plan) error {
 		p.page(plan.Paper.Width, plan.Paper.Height)
 		shift := margin.Sub(t.Area.Min)
 		frame := geom.Box{Min: t.Area.Min.Add(shift), Max: t.Area.Max.Add(shift)}
-		own := plan.own(i)
+		own := plan.Printed(i)
 		own = geom.Box{Min: own.Min.Add(shift), Max: own.Max.Add(shift)}
 		joints, label := d.around(i)
 		p.clipped(frame, func() { p.drawIn(joints, shift, t.Area) })
@@ -62,6 +62,9 @@ func (p Plan) drawn(doc Print) (common Layer, sizes []Layer, err error) {
 	}
 	var glue []geom.Path
 	for _, j := range p.Joints {
+		if p.Glued() == 0 {
+			break // no line is drawn
+		}
 		a, b, _ := p.glueLine(j)
 		glue = append(glue, polyline(a, b))
 	}

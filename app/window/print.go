@@ -135,7 +135,8 @@ func (w *Window) openPrint() *printing {
 	on := w.button("›", false, func() { p.turn(1) })
 	frame := canvas.NewRectangle(w.palette.Raised)
 	p.state = container.New(layered{})
-	turn := container.New(line{gap: 8}, back, on, p.pageWord, p.keysWord, w.link("Larger  +", p.larger))
+	// What is pressed comes first and stays where it is, whatever the page is called.
+	turn := container.New(line{gap: 8}, back, on, w.link("Larger  +", p.larger), p.pageWord, p.keysWord)
 	low, beside := w.prompt.low(), float32(378)
 	p.foot = container.New(stack{gap: 8}, p.said, container.New(ends{}, turn, p.savePDF))
 	if low {
@@ -381,8 +382,8 @@ func (m *pageMap) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	}
 	k := min(size.Width/float32(b.Dx()), size.Height/float32(b.Dy()))
 	dx, dy := (size.Width-k*float32(b.Dx()))/2, (size.Height-k*float32(b.Dy()))/2
-	for i, t := range m.p.plan.Tiles {
-		r := m.p.pixels(t.Area)
+	for i := range m.p.plan.Tiles {
+		r := m.p.pixels(m.p.plan.Printed(i))
 		if turned {
 			r = image.Rect(r.Min.Y, b.Dy()-r.Max.X, r.Max.Y, b.Dy()-r.Min.X)
 		}
