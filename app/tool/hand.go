@@ -433,8 +433,10 @@ func (h *Hand) Overlay() Overlay {
 		h.sewOverlay(&o)
 		return o
 	}
-	h.pointed(&o)
 	p := h.pattern()
+	if h.Proposal() == nil {
+		h.pointed(&o) // of what moves it would stay where that lay
+	}
 	switch {
 	case h.Proposal() == nil:
 	case h.place != nil:
