@@ -158,7 +158,7 @@ func (c *Chalk) Fields() []Field {
 			{Name: "height", Label: "Height", Text: written(c.table, c.height)},
 		}
 	}
-	out = append(out, Field{Name: "pieces", Label: "On", Text: strings.Join(c.chosen(), ", ")})
+	out = append(out, Field{Name: "pieces", Label: "On", Text: strings.Join(c.chosen(), ", "), Wants: "press pieces, or name them"})
 	if all := check.Unmarked(c.table.Source(), c.pattern()); len(all) > 0 {
 		which := byHand
 		if slices.Equal(slices.Sorted(slices.Values(all)), slices.Sorted(slices.Values(c.chosen()))) {

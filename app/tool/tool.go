@@ -105,6 +105,7 @@ type Field struct {
 	Label   string   // for the person
 	Text    string   // as it is now, with its unit
 	Options []string // to pick from; free text when empty
+	Wants   string   // what is to be written into it, told while it is blank
 	Seldom  bool     // needed seldom: gives way where there are many
 	Turns   bool     // chooses which other fields there are: has a place of its own
 }

@@ -162,11 +162,16 @@ func (p *prompt) box(f tool.Field) fyne.CanvasObject {
 		return e
 	}
 	var e *entry
-	e = newEntry(f.Text, wideFor(f.Text), func(string, bool) { p.keep(e) }, func() {
+	wide := wideFor(f.Text)
+	if f.Text == "" && f.Wants != "" {
+		wide = wholeFor(f.Wants)
+	}
+	e = newEntry(f.Text, wide, func(string, bool) { p.keep(e) }, func() {
 		p.say(nil)
 		p.w.show()
 		p.leave(f.Name)
 	})
+	e.PlaceHolder = f.Wants
 	e.OnSubmitted = func(string) { p.enter(e) }
 	e.OnChanged = func(s string) { p.typed(e, s) }
 	e.tell, e.name = p.explain, f.Name
