@@ -239,7 +239,9 @@ func (c *CutOff) runOn(old pattern.Pattern, line, part int, out *Output) error {
 		l.Parts = []pattern.Part{made}
 		out.Pattern.Lines = slices.Insert(out.Pattern.Lines, min(line, len(out.Pattern.Lines)), l)
 	}
-	out.Notes = append(out.Notes, fmt.Sprintf("Line %q now runs over %s of %s.", l.Name, c.Name, c.Piece))
+	if was := l.Parts[part]; was.Piece != c.Piece || was.Edge != c.Name {
+		out.Notes = append(out.Notes, fmt.Sprintf("The line %q, once sewn, now runs along %s of %s.", l.Name, c.Name, c.Piece))
+	}
 	return nil
 }
 
