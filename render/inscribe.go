@@ -48,7 +48,7 @@ func Inscribe(pc pattern.Piece) (Writing, error) {
 	if err != nil {
 		return Writing{}, err
 	}
-	d := drawer{room: newRoom([]geom.Path{v.shape.cut}, []geom.Path{v.shape.sewOutline()}, coarseCell), first: v}
+	d := drawer{room: newRoom([]geom.Path{v.shape.cut}, []geom.Path{v.shape.sewOutline()}, coarseCell), first: v, sizes: []version{v}}
 	d.bare = slices.Clone(d.room.taken)
 	d.lines(v)
 	d.signs()

@@ -149,8 +149,11 @@ func (d *drawer) add(margin float64, figs ...Figure) {
 	}
 }
 
-// lineClear is how far writing stays from lines, in mm.
-const lineClear = 0.4
+// How far writing stays from lines, and from notches, in mm.
+const (
+	lineClear  = 0.4
+	notchClear = 1.2
+)
 
 // lines draws what each size has of its own: cut line, sew line, notches.
 func (d *drawer) lines(v version) Layer {
@@ -176,6 +179,7 @@ func (d *drawer) lines(v version) Layer {
 	for _, n := range v.shape.notches {
 		for _, f := range n.figures(v.notch) {
 			put(f)
+			d.room.takePath(f.Path, notchClear)
 		}
 	}
 	return l
@@ -203,6 +207,7 @@ func (d *drawer) signs() {
 			d.add(lineClear, Figure{Kind: InnerLine, Name: in.Name, Path: in.Path, Pen: oldPen})
 		}
 	}
+	s.arrow = ClearArrow(s.arrow, d.outlines()...)
 	if figs := arrowFigures(s.arrow); len(figs) > 0 {
 		d.add(lineClear, figs...)
 	}

@@ -189,7 +189,7 @@ func (p *painter) inside(l laid, m affine) {
 		dir := readable(m.vector(mk.dir).Unit())
 		p.lettering(mk.lines, m.apply(mk.at), dir, mk.size*m.scale(), p.palette.Accent)
 	}
-	p.arrow(l.piece.Arrow, m)
+	p.arrow(l.arrow, m)
 	if word, bracket := p.foldWord(l, m); bracket {
 		f := l.piece.Fold()
 		p.bracket(m, m.apply(f.Path.Start()), m.apply(f.Path.End()))
@@ -202,7 +202,7 @@ func (p *painter) inside(l laid, m affine) {
 // far reports whether a piece is so small that an arrow that counts no more
 // would be taken for the one that does.
 func (p *painter) far(l laid, m affine) bool {
-	a := l.piece.Arrow
+	a := l.arrow
 	return m.apply(a.From).Dist(m.apply(a.To)) < 3*leastArrow*p.px
 }
 
@@ -303,7 +303,7 @@ func (p *painter) foldWord(l laid, m affine) (word strip, bracket bool) {
 		return strip{}, false
 	}
 	s, e, in := p.bracketEnds(m, a, b)
-	arrow := stripOf(m.apply(l.piece.Arrow.From), m.apply(l.piece.Arrow.To), 7*p.px)
+	arrow := stripOf(m.apply(l.arrow.From), m.apply(l.arrow.To), 7*p.px)
 	ring := m.all(nil, l.sewRing)
 	for _, share := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
 		at := s.Lerp(e, share).Add(in.Mul((bracketDepth + 8) * p.px))

@@ -158,7 +158,7 @@ func (s *shape) findRoom() {
 	for _, in := range s.piece.Inner {
 		r.wall(in.Path.Flatten(1)...)
 	}
-	r.wall(s.piece.Arrow.From, s.piece.Arrow.To)
+	r.wall(s.arrow.From, s.arrow.To)
 	if len(s.piece.Marks) > 0 {
 		s.inscribe(&r)
 	}

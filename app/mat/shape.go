@@ -4,9 +4,11 @@ import (
 	"errors"
 	"math"
 	"reflect"
+	"slices"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/render"
 )
 
 // shape is a piece made ready for drawing. What is costly is worked out once,
@@ -15,13 +17,14 @@ type shape struct {
 	piece pattern.Piece
 	ready bool
 	cut   []geom.Path // by edge; none when the allowances do not fit
-	uncut int         // the edge beside which there can be no cut line, −1 when there is one
-	found bool        // the room below, see findRoom
-	label geom.Point  // middle of the largest free place, for the name
-	room  float64     // half its height in mm; it is twice as wide as high
-	marks []writing   // large marks, as they fit
-	named geom.Box    // a place that they leave for the name, empty when there is none
-	like  *shape      // the shape the piece had before, so that its name stays
+	arrow pattern.Arrow
+	uncut int        // the edge beside which there can be no cut line, −1 when there is one
+	found bool       // the room below, see findRoom
+	label geom.Point // middle of the largest free place, for the name
+	room  float64    // half its height in mm; it is twice as wide as high
+	marks []writing  // large marks, as they fit
+	named geom.Box   // a place that they leave for the name, empty when there is none
+	like  *shape     // the shape the piece had before, so that its name stays
 
 	level   int // of detail, for which the lines below were flattened
 	cutRing []geom.Point
@@ -94,7 +97,7 @@ func sameLaid(a, b []laid) bool {
 	return true
 }
 
-// prepare works out the cut line.
+// prepare works out the cut line, and the arrow clear of lines.
 func (s *shape) prepare() {
 	if s.ready {
 		return
@@ -109,6 +112,13 @@ func (s *shape) prepare() {
 	case errors.As(err, &none):
 		s.uncut = s.piece.EdgeIndex(none.Edge)
 	}
+	lines := slices.DeleteFunc(slices.Clone(s.cut), geom.Path.Empty)
+	for _, e := range s.piece.Edges {
+		if e.Allowance > 0 && e.Role != pattern.Fold {
+			lines = append(lines, e.Path)
+		}
+	}
+	s.arrow = render.ClearArrow(s.piece.Arrow, lines...)
 }
 
 // bounds is the box of the piece on the mat, allowances included.

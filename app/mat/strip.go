@@ -89,7 +89,7 @@ func letteringStrips(lines []string, mid, dir geom.Point, size float64) []strip 
 
 // signed is what arrow and fold take of a piece.
 func (p *painter) signed(l laid, m affine) []strip {
-	a := l.piece.Arrow
+	a := l.arrow
 	taken := []strip{stripOf(m.apply(a.From), m.apply(a.To), 2*p.px)}
 	if word, bracket := p.foldWord(l, m); bracket {
 		f := l.piece.Fold()
