@@ -83,6 +83,11 @@ func TestChalkOffersWhatWasAltered(t *testing.T) {
 	require.Equal(t, "band", c.Proposal()[0].(*step.Mark).Piece)
 	require.True(t, c.Key(tool.Key{Name: tool.Choose}))
 	require.Nil(t, c.Proposal(), "choosing it again leaves it out")
+
+	require.NoError(t, d.Accept(&step.Notch{Act: step.DeleteNotch, Piece: "inner cup", Name: "below apex"}))
+	c = tool.NewChalk(d)
+	require.NoError(t, c.Set("offer", "all that are altered"))
+	require.Equal(t, "inner cup", field(t, c, "pieces").Text, "what the check calls altered, if only by a notch")
 }
 
 // How often and from what pieces are cut is written down by the chalk, too.
