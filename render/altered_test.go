@@ -70,7 +70,7 @@ func TestALaceEdgeTellsThatItHasNoAllowance(t *testing.T) {
 		for _, l := range s.Labels {
 			if len(l.Text) >= 9 && l.Text[:9] == "lace edge" {
 				edges++
-				assert.Contains(t, []string{"lace edge, no allowance", "lace edge, 0"}, l.Text)
+				assert.Contains(t, []string{"lace edge, allowance 0", "lace edge, 0"}, l.Text)
 			}
 		}
 	}

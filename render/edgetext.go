@@ -73,7 +73,7 @@ func edgeTexts(e shapeEdge, usual float64, units unit.System) []string {
 		}
 		return []string{what + " " + amount(e.allowance, units), what + " " + shorter, what}
 	case e.allowance == 0 && e.role != pattern.DartEdge:
-		return []string{what + ", no allowance", what + ", 0"}
+		return []string{what + ", allowance 0", what + ", 0"}
 	}
 	return []string{what}
 }

@@ -150,7 +150,7 @@ func allowanceText(edges []shapeEdge, units unit.System) string {
 	width := unit.Kept(amount(usual, units))
 	switch {
 	case usual == 0:
-		return "no allowance"
+		return "allowance 0"
 	case mixed:
 		return "allowance " + width + ", else as marked"
 	}

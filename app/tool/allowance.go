@@ -37,7 +37,7 @@ func (a *Allowance) Hint() string {
 	case len(edges) == 0:
 		return "Press the edge whose allowance you want to change; with Shift several of one piece."
 	case a.Proposal() == nil:
-		return fmt.Sprintf("Write the width of the allowance on %s of %s: 1/4, 6 mm, or 0 to take it off.", strings.Join(edges, ", "), a.piece)
+		return fmt.Sprintf("Write the width of the allowance on %s of %s; 0 takes it off.", strings.Join(edges, ", "), a.piece)
 	}
 	res, err := a.try.of(a.table, a.Proposal()...)
 	if err != nil {
