@@ -69,8 +69,11 @@ func (w *Window) key(e *fyne.KeyEvent) {
 	}
 	switch e.Name {
 	case fyne.KeyReturn, fyne.KeyEnter:
-		if w.sheet == nil {
+		switch {
+		case w.sheet == nil:
 			w.accept()
+		case w.sheet.enter != nil:
+			w.sheet.enter()
 		}
 		return
 	case fyne.KeyEscape:

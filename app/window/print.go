@@ -153,6 +153,7 @@ func (w *Window) openPrint() *printing {
 	p.sheet = w.openSheet("Print at true size", p.wide, parts...)
 	p.sheet.larger = p.larger
 	p.sheet.pages = p.turn
+	p.sheet.enter = p.enter
 	p.lay()
 	w.win.Canvas().Focus(p.savePDF)
 	return p

@@ -57,7 +57,7 @@ func TestAHighMapOfThePagesIsTurned(t *testing.T) {
 	w.printPage()
 	p := &printing{picture: image.NewRGBA(image.Rect(0, 0, 200, 700))}
 	require.True(t, p.turned())
-	require.Contains(t, w.onPage(), "Map of the pages, row 1 at the left")
+	require.Contains(t, w.onPage(), "Map of the pages, on its side: row 1 at the left")
 	require.Contains(t, w.onPage(), "3 rows × 1 column")
 
 	img := image.NewRGBA(image.Rect(0, 0, 2, 3))
@@ -121,6 +121,16 @@ func TestAPageOfAPrintIsSeenLarger(t *testing.T) {
 		w.key(&fyne.KeyEvent{Name: fyne.KeyPageDown})
 		require.Contains(t, w.onPage(), "Page 2 of 3, row 1, column 1")
 		require.Zero(t, w.sheet.roll.Offset.Y, "from its head")
+		require.InDelta(t, size.Width, w.sheet.roll.Size().Width, 70, "the window is used")
+		require.InDelta(t, size.Height, w.sheet.roll.Size().Height, 160, "the window is used")
+		over := w.sheet
+		w.key(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		require.Contains(t, w.onPage(), "Save the print", "Enter saves there too")
+		w.sheet.close()
+		require.NotEqual(t, over, w.sheet)
+		require.Equal(t, under, w.sheet)
+		w.win.Canvas().Focused().TypedRune('+')
+		require.Contains(t, w.onPage(), "Enter saves")
 		w.sheet.close()
 		require.Equal(t, under, w.sheet)
 		require.Contains(t, w.onPage(), "Page 2 of 3, row 1, column 1")

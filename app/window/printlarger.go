@@ -5,40 +5,64 @@ import (
 	"fyne.io/fyne/v2/container"
 )
 
-// largerWide is how wide a page of a print is shown at most when it is looked at
-// by itself, in units.
+// largerWide is how wide a page is at least shown when it is looked at by itself,
+// in units, where the window is so wide.
 const largerWide = 900
 
-// larger shows the page that is looked at, or the map, over the print page as
-// wide as the window has room for; it rolls, and turns as the print page does.
+// largerSharp is by how much finer such a page is drawn.
+const largerSharp = 1.5
+
+// larger shows the page that is looked at, or the map, over the print page with
+// all the room of the window: as wide as it is, unless less than half of the page
+// would be seen at a time. It rolls, turns, and is saved as on the print page.
 func (p *printing) larger() {
 	if p.picture == nil || p.large != nil {
 		return
 	}
 	w := p.w
-	wide := w.pageWide(largerWide) - scrollBar
+	full := func() float32 { return down(w.pageRoom().Width) - scrollBar }
 	word := text("", normal, false, w.palette.Text)
 	shown := container.New(layered{})
 	roll := container.NewVScroll(shown)
-	page := w.within(roll, wide+scrollBar, 190, 180)
+	page := container.New(roomy{func() fyne.Size {
+		return fyne.NewSize(full()+scrollBar, down(max(w.pageRoom().Height-largerHead, 180)))
+	}}, roll)
 	at := -1
 	p.large = func() {
 		said, size, picture := p.shows()
 		change(word, said)
 		shown.RemoveAll()
-		shown.Add(container.New(roomy{func() fyne.Size { return fyne.NewSize(wide, down(wide*float32(size.Y)/float32(max(size.X, 1)))) }}, picture))
+		shown.Add(container.New(roomy{func() fyne.Size {
+			upright := float32(max(size.Y, 1)) / float32(max(size.X, 1))
+			wide := min(full(), max(largerWide, 2*page.MinSize().Height/upright))
+			return fyne.NewSize(full(), down(wide*upright))
+		}}, picture))
 		shown.Refresh()
 		if at != p.page {
 			at = p.page
 			roll.ScrollToTop()
 		}
 	}
-	p.large()
-	s := w.overSheet("Print at true size", wide+scrollBar,
-		container.New(ends{}, word, text("Page Down turns on, the arrows roll", normal, false, w.palette.Faint)), page)
+	s := w.overSheet("Print at true size", full()+scrollBar,
+		container.New(ends{}, word, text("Page Down turns on, the arrows roll, Enter saves", normal, false, w.palette.Faint)), page)
+	p.show()
 	s.pages = func(by int) {
 		p.turn(by)
 		s.fit()
 	}
+	s.enter = func() {
+		s.close()
+		p.enter()
+	}
 	s.shut = func() { p.large = nil }
+}
+
+// largerHead is the room in units of what stands above a page looked at by itself.
+const largerHead = 88
+
+// enter saves the print once it is laid out.
+func (p *printing) enter() {
+	if !p.savePDF.disabled {
+		p.save()
+	}
 }

@@ -47,7 +47,7 @@ func (p *printing) shows() (word string, size image.Point, shown fyne.CanvasObje
 	}
 	word, picture := "Map of the pages", p.picture
 	if p.turned() {
-		word, picture = word+", row 1 at the left", quarter(p.picture)
+		word, picture = word+", on its side: row 1 at the left", quarter(p.picture)
 	}
 	return word, picture.Bounds().Size(), container.New(layered{}, p.w.contained(picture), container.New(&pageMap{p}, p.mapMarks()...))
 }
@@ -80,19 +80,27 @@ func (p *printing) onSheet(size image.Point, shown fyne.CanvasObject) fyne.Canva
 const keptPages = 8
 
 // draw draws the page that is asked for, away from the window's own thread, one
-// at a time: what was turned over meanwhile is left out.
+// at a time, finer where it is shown larger: what was turned over meanwhile is
+// left out.
 func (p *printing) draw() {
-	if p.drawing || p.page == 0 || p.drawn[p.page] != nil {
+	if p.page == 0 {
+		return
+	}
+	paper := p.plan.Paper
+	fine := dots(paper.Width, paper.Height)
+	if p.large != nil {
+		fine *= largerSharp
+	}
+	if had := p.drawn[p.page]; p.drawing || had != nil && had.Bounds().Dx() >= int(paper.Width*fine) {
 		return
 	}
 	p.drawing = true
 	n, serial, pages := p.page, p.serial, p.pages
-	paper := p.plan.Paper
 	dim, palette := p.w.dark, p.w.palette
 	var page *image.RGBA
 	var err error
 	p.w.away(func() {
-		if page, err = pages.Page(n, dots(paper.Width, paper.Height)); err == nil && dim {
+		if page, err = pages.Page(n, fine); err == nil && dim {
 			page = dimmed(page, palette)
 		}
 	}, func() {

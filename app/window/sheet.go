@@ -24,6 +24,7 @@ type sheet struct {
 	roll   *container.Scroll // its first part that rolls, nil for none
 	pages  func(by int)      // turns what it shows by Page Up and Page Down; may be nil
 	larger func()            // shows its picture larger, by +; may be nil
+	enter  func()            // what Enter does where nothing else on it takes it; may be nil
 	room   func()            // suits the page to another size of the window; may be nil
 	shut   func()            // may be nil
 }
