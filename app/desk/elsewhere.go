@@ -14,14 +14,15 @@ import (
 )
 
 // Elsewhere is what a change would do in sizes that are not shown and does not
-// do in the one shown.
+// do in the one shown, and what it would break in that one.
 type Elsewhere struct {
-	Size   string       // in which it is worst, "" when all are alike
-	Cannot string       // why it cannot be done there, or
-	Check  *check.Check // what would not hold there, or
-	Edge   *step.Change // an edge that it alters the other way
-	State  string       // of the check: "would be broken", "would get worse" or "would stay broken"
-	Also   int          // how many sizes more have the same for their worst
+	Here   []check.Check // newly broken in the size shown, the order that of the checks
+	Size   string        // in which it is worst, "" when all are alike
+	Cannot string        // why it cannot be done there, or
+	Check  *check.Check  // what would not hold there, or
+	Edge   *step.Change  // an edge that it alters the other way
+	State  string        // of the check: "would be broken", "would get worse" or "would stay broken"
+	Also   int           // how many sizes more have the same for their worst
 }
 
 // String tells it in a sentence, lengths in mm; "" when all are alike.
@@ -52,14 +53,31 @@ func (e Elsewhere) String() string {
 	return "In " + e.Size + " " + told + "."
 }
 
-// Elsewhere returns what finds what steps after those of the recipe would do in
-// the other sizes they are meant for. It may run in another goroutine while the
+// Breaks tells in a sentence what would be broken in the size shown, lengths in
+// mm; "" when nothing is.
+func (e Elsewhere) Breaks() string {
+	if len(e.Here) == 0 {
+		return ""
+	}
+	found := e.Here[0].Found()
+	told := "This would break: " + strings.ToLower(found[:1]) + found[1:]
+	switch more := len(e.Here) - 1; {
+	case more == 1:
+		told += "; and one thing more"
+	case more > 1:
+		told += fmt.Sprintf("; and %d things more", more)
+	}
+	return told + "."
+}
+
+// Elsewhere returns what finds what steps after those of the recipe would break
+// in the size shown, and do in the other sizes they are meant for. It may run in another goroutine while the
 // desk is used on, and gives up, finding nothing, once the context is done.
 func (d *Desk) Elsewhere(steps ...step.Step) func(context.Context) Elsewhere {
-	if d.Only() || d.look >= 0 || len(steps) == 0 {
+	if d.look >= 0 || len(steps) == 0 {
 		return func(context.Context) Elsewhere { return Elsewhere{} }
 	}
-	l := d.elsewhere(nil)
+	l := d.elsewhere(d.meant())
 	return func(ctx context.Context) Elsewhere {
 		return l.find(ctx, func(at int) (step.Result, string) {
 			res, err := l.was[at].Try(steps...)
@@ -122,7 +140,9 @@ func (o others) find(ctx context.Context, change func(at int) (step.Result, stri
 	if cannot != "" || ctx.Err() != nil {
 		return Elsewhere{} // which is told already
 	}
-	checksHere := byThing(check.Run(here.Before, here.Size.Pattern, o.bounds))
+	checks := check.Run(here.Before, here.Size.Pattern, o.bounds)
+	checksHere := byThing(checks)
+	broken := o.broken(checks)
 	gravest, kinds := 0.0, map[string]int{}
 	for i, was := range o.was {
 		if i == o.shown || len(o.meant) > 0 && !slices.Contains(o.meant, was.Size.Label) {
@@ -144,8 +164,25 @@ func (o others) find(ctx context.Context, change func(at int) (step.Result, stri
 			worst, gravest = e, grave
 		}
 	}
-	worst.Also = max(kinds[worst.kind()]-1, 0)
+	worst.Also, worst.Here = max(kinds[worst.kind()]-1, 0), broken
 	return worst
+}
+
+// broken returns of the checks of the size shown those that are broken and were
+// not before, one of each thing.
+func (o others) broken(checks []check.Check) (all []check.Check) {
+	was := o.was[o.shown]
+	told := map[check.Thing]bool{}
+	for thing, c := range byThing(check.Run(was.Before, was.Size.Pattern, o.bounds)) {
+		told[thing] = c.Verdict == check.Broken
+	}
+	for _, c := range checks {
+		if c.Verdict == check.Broken && c.ID != check.AlteredMark && !told[c.Thing()] {
+			told[c.Thing()] = true
+			all = append(all, c)
+		}
+	}
+	return all
 }
 
 // kind is the same for what is alike in several sizes.

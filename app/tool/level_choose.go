@@ -143,6 +143,9 @@ func worsened(before, after []check.Check) (worse []check.Check) {
 	return worse
 }
 
+// WouldPutWrong begins what a hint tells of checks that would not hold.
+const WouldPutWrong = "It would put wrong: "
+
 // wrongs tells the worst that the levelling would put wrong, and how much more,
 // "" when it is nothing.
 func (l *Level) wrongs(res step.Result) string {
@@ -150,7 +153,7 @@ func (l *Level) wrongs(res step.Result) string {
 	if len(worse) == 0 {
 		return ""
 	}
-	text := " It would put wrong: " + worse[0].Text
+	text := " " + WouldPutWrong + worse[0].Text
 	switch more := len(worse) - 1; {
 	case more == 1:
 		text += " And one thing more."

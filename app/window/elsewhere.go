@@ -3,34 +3,38 @@ package window
 import (
 	"context"
 	"reflect"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"truemat/app/desk"
+	"truemat/app/tool"
 	"truemat/ops/step"
 	"truemat/ops/unit"
 )
 
-// elsewhere is what would become of sizes that are not shown by what is
-// proposed or rehearsed. It is looked for once that rests, away from the
+// elsewhere is what would be broken, and become of sizes that are not shown, by
+// what is proposed or rehearsed. It is looked for once that rests, away from the
 // window's thread, and called off when something else is proposed.
 type elsewhere struct {
 	of   restingOn
 	find func(context.Context) desk.Elsewhere
 	off  context.CancelFunc
-	told string // lengths in mm
+	told string // lengths in mm, as those of
+	here string // what would be broken in the size shown
 }
 
 // restingOn is what is proposed, and the state it would be done in.
 type restingOn struct {
 	size  string
+	only  bool
 	state *step.Result // the first of the results
 	steps []step.Step
 	entry step.Entry
 }
 
 func (r restingOn) same(o restingOn) bool {
-	return r.size == o.size && r.state == o.state && reflect.DeepEqual(r.steps, o.steps) && reflect.DeepEqual(r.entry, o.entry)
+	return r.size == o.size && r.only == o.only && r.state == o.state && reflect.DeepEqual(r.steps, o.steps) && reflect.DeepEqual(r.entry, o.entry)
 }
 
 // rest is how long a proposal stays as it is before it is tried elsewhere.
@@ -41,11 +45,11 @@ const rest = 250 * time.Millisecond
 func (w *Window) lookElsewhere() {
 	var now restingOn
 	e := &w.elsewhere
-	if w.shown.asked && w.shown.err == nil && !w.held && len(w.desk.Results()) > 1 {
-		now = restingOn{size: w.desk.Size(), state: &w.desk.Results()[0]}
+	if w.shown.asked && w.shown.err == nil && !w.held {
+		now = restingOn{size: w.desk.Size(), only: w.desk.Only(), state: &w.desk.Results()[0]}
 		if w.rehearsal != nil {
 			now.entry = w.rehearsal.next
-		} else if !w.desk.Only() {
+		} else {
 			now.steps = w.shown.steps
 		}
 	}
@@ -76,20 +80,36 @@ func (w *Window) tryElsewhere(ctx context.Context) {
 	if ctx.Err() != nil {
 		return
 	}
-	find, said := w.elsewhere.find, ""
-	w.away(func() { said = find(ctx).String() }, func() {
-		if ctx.Err() != nil || said == "" {
+	find := w.elsewhere.find
+	var found desk.Elsewhere
+	w.away(func() { found = find(ctx) }, func() {
+		here, told := found.Breaks(), found.String()
+		if ctx.Err() != nil || here == "" && told == "" {
 			return
 		}
-		w.elsewhere.told = said
+		w.elsewhere.here, w.elsewhere.told = here, told
 		w.prompt.refresh()
 	})
 }
 
-// withElsewhere puts what would become of other sizes before a hint.
+// withElsewhere puts what would be broken, and become of other sizes, before a
+// hint. What the tool tells itself, or the act of a lesson, is not told twice.
 func (w *Window) withElsewhere(hint string) string {
-	if w.elsewhere.told == "" {
-		return hint
+	if told := w.elsewhere.told; told != "" {
+		hint = unit.Restate(told, w.unit) + " " + hint
 	}
-	return unit.Restate(w.elsewhere.told, w.unit) + " " + hint
+	if here := w.elsewhere.here; here != "" && !w.tellsBreaks() {
+		hint = unit.Restate(here, w.unit) + " " + hint
+	}
+	return hint
+}
+
+// tellsBreaks reports whether what would be broken is told already.
+func (w *Window) tellsBreaks() bool {
+	if w.lesson != nil {
+		if _, more := w.lesson.Current(); more {
+			return true
+		}
+	}
+	return w.rehearsal == nil && strings.Contains(w.tool().Hint(), tool.WouldPutWrong)
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"truemat/app/tool"
+	"truemat/ops/check"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/unit"
@@ -43,8 +44,7 @@ func TestWhatWouldBreakInOtherSizesIsToldBeforeItIsAccepted(t *testing.T) {
 	require.Contains(t, rest(), "In 80E this would be broken: cross seam: ")
 	require.Contains(t, w.elsewhere.told, "alike in ")
 	w.desk.SetOnly(true)
-	require.NotContains(t, hinted(w), "In 80E")
-	require.Nil(t, w.elsewhere.find)
+	require.NotContains(t, rest(), "In 80E")
 	w.desk.SetOnly(false)
 	require.Contains(t, rest(), "In 80E")
 	w.pointer(at("vertical seam"))
@@ -67,4 +67,40 @@ func TestWhatWouldBreakInOtherSizesIsToldBeforeItIsAccepted(t *testing.T) {
 	require.Contains(t, hinted(w), "Enter keeps this")
 	require.True(t, w.dropRehearsed())
 	require.NotContains(t, hinted(w), "In 80E")
+}
+
+// What a proposal would break in the size shown is told before it is accepted as
+// well, be it the only size.
+func TestWhatWouldBreakInTheSizeShownIsToldBeforeItIsAccepted(t *testing.T) {
+	w := open(t, false)
+	w.setUnit(unit.Centimetres)
+	f := w.newPage()
+	f.typed(map[string]string{"pattern": "Heron", "name": "pocket", "wide": "22", "high": "14", "allowance": "1"})
+	f.fields["high"].OnSubmitted("")
+	w.choose(slices.IndexFunc(w.tools, func(tl tool.Tool) bool { return tl.Name() == "shears" }))
+	for edge, share := range map[string]float64{"top": 6.0 / 22, "right": 8.0 / 14} {
+		pc, e := w.desk.Pattern().Edge("pocket", edge)
+		at := pc.Pose.Apply(e.Path.At(share * e.Length()))
+		w.pointer(tool.Event{Act: tool.Press, At: at, Reach: 3})
+		w.pointer(tool.Event{Act: tool.Release, At: at, Reach: 3})
+	}
+	for _, set := range [][2]string{{"name", "cut edge"}, {"role", "turned back"}, {"allowance", "1 cm"}} {
+		require.NoError(t, w.tool().Set(set[0], set[1]))
+	}
+	told := func() string {
+		t.Helper()
+		w.show()
+		require.NotNil(t, w.elsewhere.find)
+		w.tryElsewhere(context.Background())
+		return hinted(w)
+	}
+	require.NotContains(t, told(), "This would break", "a straight edge can be turned back")
+	require.NoError(t, w.tool().Set("bulge", "1.5 cm"))
+	said := told()
+	require.Contains(t, said, "This would break: turned-back edge cut edge of pocket would have ")
+	require.Contains(t, said, "which pleats. Enter cuts")
+	w.shoot(t, "breaks-here")
+	w.accept()
+	require.NotContains(t, hinted(w), "This would break", "it is told by the checks then")
+	require.Equal(t, check.Broken, check.Worst(w.desk.Checks()))
 }

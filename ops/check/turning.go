@@ -47,7 +47,8 @@ func turnedHollow(s Subject, pc *pattern.Piece, e *pattern.Edge, stretch float64
 	c.Text = fmt.Sprintf("Turned-back edge %s of %s has to stretch by %.1f %% at its raw edge where it is hollow", e.Name, pc.Name, stretch)
 	c = settle(c, s.Bounds.TurnedBack, "clip it, or make it narrower")
 	if c.Verdict == Broken {
-		c.Text = fmt.Sprintf("Turned-back edge %s of %s would have to stretch by %.1f %% at its raw edge where it is hollow: make the turning narrower, or face it instead.", e.Name, pc.Name, stretch)
+		c.remedy = "make the turning narrower, or face it instead"
+		c.Text = fmt.Sprintf("Turned-back edge %s of %s would have to stretch by %.1f %% at its raw edge where it is hollow: %s.", e.Name, pc.Name, stretch, c.remedy)
 	}
 	return c
 }
@@ -57,7 +58,8 @@ func turnedRound(s Subject, pc *pattern.Piece, e *pattern.Edge, surplus float64)
 	c.Text = fmt.Sprintf("Turned-back edge %s of %s has %.1f %% too much cloth at its raw edge where it is round", e.Name, pc.Name, surplus)
 	c = settle(c, s.Bounds.TurnedRound, "draw it in with a row of stitches, cut small notches out of the turning, or make it narrower")
 	if c.Verdict == Broken {
-		c.Text = fmt.Sprintf("Turned-back edge %s of %s would have %.1f %% too much cloth at its raw edge where it is round, which pleats: make the turning narrower, cut notches out of it, or bind or face the edge instead.", e.Name, pc.Name, surplus)
+		c.remedy = "make the turning narrower, cut notches out of it, or bind or face the edge instead"
+		c.Text = fmt.Sprintf("Turned-back edge %s of %s would have %.1f %% too much cloth at its raw edge where it is round, which pleats: %s.", e.Name, pc.Name, surplus, c.remedy)
 	}
 	return c
 }
