@@ -35,7 +35,9 @@ type bringing struct {
 	outer                       intake.Drawn
 	which                       *choice
 	width                       *entry
-	res                         intake.Result
+	res                         brought
+	ask                         *fyne.Container // which line was drawn outermost
+	across                      float32
 	words, good                 wording // what is said, and with what something was found
 	row                         *foundRow
 	board                       *foundBoard
@@ -46,16 +48,13 @@ type bringing struct {
 	stop                        context.CancelFunc // ends the look that is under way
 }
 
-// What the outer line of a piece can be, in the order of intake.Drawn.
-var outerWords = []string{"as the drawing says", "the sew line", "the cut line"}
-
 // foundWide is the width of the list of what was found.
 const foundWide = 380
 
 // bring shows what is found in a drawing; a text file of the same name beside
 // it is taken as its companion.
 func (w *Window) bring(path string, left bool) *bringing {
-	b := &bringing{w: w, path: path, left: left, found: container.New(stack{gap: 4}), shown: container.New(stack{}), says: container.New(stack{})}
+	b := &bringing{w: w, path: path, left: left, ask: container.New(stack{gap: 4}), found: container.New(stack{gap: 4}), shown: container.New(stack{}), says: container.New(stack{})}
 	room := b.room()
 	if c := strings.TrimSuffix(path, filepath.Ext(path)) + ".txt"; exists(c) {
 		b.companion = c
@@ -70,18 +69,15 @@ func (w *Window) bring(path string, left bool) *bringing {
 	}
 	label := func(s string) fyne.CanvasObject { return text(s, normal, false, w.palette.Text) }
 	b.width = w.counting(field(&b.allowance))
-	b.which = newChoice(outerWords, outerWords[b.outer], func(s string) {
-		b.outer = intake.Drawn(slices.Index(outerWords, s))
-		b.look()
-	})
-	b.which.tell = w.prompt.explain
+	b.which = b.newOuter()
+	b.across = foundWide + scrollBar + 16 + room.Width
 	asks := container.New(stack{gap: 8},
 		container.New(line{gap: 8}, label("The outer line of a piece is"), b.which, label("and its allowance is"), b.width),
+		b.ask,
 		container.New(line{gap: 8}, label("If the drawing does not say how large it is: the line called"), field(&b.knownID), label("is"), w.counting(field(&b.knownMM)), label("long")))
-	wide := foundWide + scrollBar + 16 + room.Width
 	b.take = w.button("Take it as a new document", left, b.accept)
 	b.join = w.button("Lay it beside what is on the mat", !left, b.add)
-	acts := container.New(line{gap: 8, wrap: wide}, b.take, b.join,
+	acts := container.New(line{gap: 8, wrap: b.across}, b.take, b.join,
 		w.button("Read its words from a text file…", false, func() {
 			w.filePage(fileAsk{title: "A text that says what the lines mean", act: "Read it", kinds: []fileKind{{"Texts (.txt)", []string{".txt"}}, allFiles}, take: func(p string, told func(error)) {
 				told(nil)
@@ -98,8 +94,8 @@ func (w *Window) bring(path string, left bool) *bringing {
 	list := container.New(roomy{func() fyne.Size {
 		return fyne.NewSize(foundWide+scrollBar, b.room().Height+b.row.tall+b.hintRoom()+8)
 	}}, scroll)
-	about := para("A text file may say what the lines mean: names of pieces and edges, roles, seams, sizes. One of the drawing's name that lies beside it is read by itself. Its lines read so: \"piece front\", \"joint near 40 62\", \"edge hem near 50% 100% role hem allow 12mm\".", wide, small, false, w.palette.Faint)
-	b.sheet = w.openSheet("Bring in "+filepath.Base(path), wide, asks, container.New(line{gap: 16}, list, container.New(stack{gap: 4}, area, row, hints)), acts, about)
+	about := para("A text file may say what the lines mean: names of pieces and edges, roles, seams, sizes. One of the drawing's name that lies beside it is read by itself. Its lines read so: \"piece front\", \"joint near 40 62\", \"edge hem near 50% 100% role hem allow 12mm\".", b.across, small, false, w.palette.Faint)
+	b.sheet = w.openSheet("Bring in "+filepath.Base(path), b.across, asks, container.New(line{gap: 16}, list, container.New(stack{gap: 4}, area, row, hints)), acts, about)
 	b.sheet.room = func() {
 		if b.res.Run.Sizes != nil {
 			b.layFound()
@@ -130,6 +126,7 @@ func (b *bringing) look() {
 	b.tell("Looking through the drawing …", false)
 	opt := intake.Options{Divisions: b.words.divisions, Said: b.words.said, Names: b.words.names, Name: strings.TrimSuffix(filepath.Base(b.path), filepath.Ext(b.path))}
 	var err error
+	opt.WidthAlone = true
 	if opt.Drawn = b.outer; b.allowance != "" {
 		opt.Allowance, err = b.w.read(b.allowance)
 	}
@@ -138,12 +135,12 @@ func (b *bringing) look() {
 		opt.Size.Known.MM, err = b.w.read(b.knownMM)
 	}
 	if err != nil {
-		b.done(intake.Result{}, err)
+		b.done(brought{}, err)
 		return
 	}
 	path, companion := b.path, b.companion
-	var res intake.Result
-	b.w.away(func() { res, err = read(ctx, path, companion, opt) }, func() {
+	var res brought
+	b.w.away(func() { res, err = readBoth(ctx, path, companion, opt) }, func() {
 		if turn == b.turn {
 			b.done(res, err)
 		}
@@ -170,7 +167,7 @@ func read(ctx context.Context, path, companion string, opt intake.Options) (inta
 	return intake.BringContext(ctx, store.Heeding(ctx, drawing), c, opt)
 }
 
-func (b *bringing) done(res intake.Result, err error) {
+func (b *bringing) done(res brought, err error) {
 	if !b.sheet.open() {
 		return
 	}
@@ -185,6 +182,7 @@ func (b *bringing) done(res intake.Result, err error) {
 	b.join.able(err == nil)
 	if err == nil {
 		b.res, b.good = res, b.words
+		b.tellOuter()
 		b.layFound()
 		b.describe()
 	} else { // what was seen last stays
@@ -228,12 +226,7 @@ func (b *bringing) describe() {
 		if p.Gap > 0 {
 			s += "; a gap of " + unit.Tell(p.Gap, u) + " was closed"
 		}
-		switch {
-		case p.Drawn && p.CutError < 0.0005:
-			s += "; the cut line that its allowances give is the drawn one"
-		case p.Drawn:
-			s += "; the cut line that its allowances give lies at most " + unit.Tell(p.CutError, u) + " from the drawn one"
-		}
+		s += b.farOff(p)
 		b.tell(s+".", false)
 	}
 	_, told := b.beside()
@@ -241,7 +234,7 @@ func (b *bringing) describe() {
 		b.tell(s, false)
 	}
 	for _, n := range b.res.Notes {
-		b.tell(sentence(errors.New(n)), false)
+		b.tell(unit.Restate(sentence(errors.New(n)), u), false)
 	}
 	for _, l := range b.res.LeftOut {
 		b.tell(fmt.Sprintf("Left out: %s", l), false)

@@ -25,7 +25,8 @@ type foundBoard struct {
 	w      *Window
 	room   fyne.Size
 	pieces []foundPiece
-	fixed  bool // the drawing says itself where its corners are
+	fixed  bool         // the drawing says itself where its corners are
+	rings  []geom.Point // places to be looked at
 	guess  func(foundEdge) bool
 	k      float64
 	corner geom.Point // mm at the upper left
@@ -64,11 +65,12 @@ const (
 	foundReach = 12 // units within which an outline is pressed
 	foundMost  = 4  // units to a millimetre
 	foundFlat  = 0.1
+	apartRing  = 11 // units from the middle of a ring to it
 	noJoint    = -1
 )
 
-func newFoundBoard(w *Window, p pattern.Pattern, room fyne.Size, fixed bool) *foundBoard {
-	f := &foundBoard{w: w, room: room, fixed: fixed, at: foundPlace{piece: noJoint}, chosen: foundPlace{piece: noJoint}, ring: canvas.NewRectangle(color.Transparent)}
+func newFoundBoard(w *Window, p pattern.Pattern, room fyne.Size, fixed bool, rings []geom.Point) *foundBoard {
+	f := &foundBoard{w: w, room: room, fixed: fixed, rings: rings, at: foundPlace{piece: noJoint}, chosen: foundPlace{piece: noJoint}, ring: canvas.NewRectangle(color.Transparent)}
 	box := geom.NoBox()
 	for _, pc := range p.Pieces {
 		o, err := pc.Outline()
@@ -218,6 +220,14 @@ func (f *foundBoard) paint(w, h int) image.Image {
 				p.Fill(square(c.X, c.Y, 5*px), ink.Raised)
 			}
 		}
+	}
+	for _, at := range f.rings {
+		c := to([]geom.Point{at})[0]
+		around := make([]geom.Point, 0, 33)
+		for i := range 33 {
+			around = append(around, c.Add((geom.Angle(i) * 11.25 * geom.Degree).Unit().Mul(apartRing*px)))
+		}
+		p.Line(around, 2*px, ink.Look)
 	}
 	return p.Picture()
 }

@@ -16,14 +16,15 @@ import (
 
 // taken says in a sentence what the outer lines are taken for.
 func (b *bringing) taken() string {
-	cut := slices.ContainsFunc(b.res.Pieces, func(p intake.Brought) bool { return p.Drawn })
-	told := slices.ContainsFunc(b.res.Pieces, func(p intake.Brought) bool { return p.Told })
+	cut := b.res.isCut()
 	nothing := " Of an edge of which nothing is said it is guessed that it is a seam whose partner is not known yet; press it in the picture and say what it is."
 	if b.companion != "" {
 		nothing = ""
 	}
 	switch {
-	case told:
+	case b.res.told() && b.allowance != "":
+		return "The drawing says itself which lines are sew lines and what their allowances are, so the one typed is not used; say what the outer line is to have it so."
+	case b.res.told():
 		return "The drawing says itself which lines are sew lines, what their allowances are and how the pieces are sewn."
 	case cut && b.allowance == "":
 		return "The outer lines are taken for cut lines; the sew lines lie inside them by the allowances of the text file."
@@ -130,14 +131,21 @@ func (b *bringing) add() {
 // room is what the window leaves to the drawing of what was found.
 func (b *bringing) room() fyne.Size {
 	window := b.w.win.Canvas().Size()
-	return fyne.NewSize(min(max(window.Width-foundWide-scrollBar-110, 320), 1100), min(max(window.Height-430, 220), 760))
+	return fyne.NewSize(min(max(window.Width-foundWide-scrollBar-110, 320), 1100), min(max(window.Height-430-b.asked(), 220), 760))
+}
+
+// asked is the height of what is asked above the drawing.
+func (b *bringing) asked() float32 {
+	if len(b.ask.Objects) == 0 {
+		return 0
+	}
+	return b.ask.MinSize().Height + 8
 }
 
 // layFound draws what was found, with the keys where they were.
 func (b *bringing) layFound() {
-	told := slices.ContainsFunc(b.res.Pieces, func(p intake.Brought) bool { return p.Told })
 	had, was := b.board != nil && b.w.win.Canvas().Focused() == fyne.Focusable(b.board), b.board
-	b.board = newFoundBoard(b.w, b.res.Run.Sizes[0].Pattern, b.room(), told)
+	b.board = newFoundBoard(b.w, b.res.Run.Sizes[0].Pattern, b.room(), b.res.told(), b.rings())
 	b.board.tell, b.board.change, b.board.choose, b.board.guess = b.hint, b.divide, b.row.show, b.guessed
 	b.shown.RemoveAll()
 	b.shown.Add(b.board)

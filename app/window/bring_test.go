@@ -17,6 +17,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 	"truemat/render"
 )
 
@@ -355,4 +356,56 @@ func TestADrawingIsLaidBesideWhatIsOnTheMat(t *testing.T) {
 	w.pressOnPage(t, "Go on without saving")
 	require.Nil(t, w.sheet)
 	require.Len(t, w.desk.Pattern().Pieces, 2)
+}
+
+// flap is a drawing that says nothing of what its outer line is: 140 × 120 mm,
+// hollow on one side.
+const flap = `<svg xmlns="http://www.w3.org/2000/svg" width="200mm" height="200mm" viewBox="0 0 200 200">
+<path id="flap" d="M20 20 L140 20 L140 160 L20 160 C40 120 40 60 20 20 Z"/></svg>`
+
+// An allowance that is typed does not change what the outer line is taken for:
+// it is asked, with what both answers make of the piece.
+func TestATypedAllowanceDoesNotChangeWhatTheOuterLineIs(t *testing.T) {
+	w := open(t, false)
+	w.setUnit(unit.Centimetres)
+	path := filepath.Join(t.TempDir(), "flap.svg")
+	require.NoError(t, os.WriteFile(path, []byte(flap), 0o600))
+	b := w.bring(path, true)
+	require.Equal(t, "the sew line: nothing is said", b.which.Selected)
+	require.NotContains(t, w.pageSays(), "Nothing says which line")
+	w.win.Canvas().Focus(b.width)
+	b.width.SetText("1")
+	b.width.OnSubmitted("1")
+	wide := func() float64 {
+		o, err := w.boardOf(t).pieces[0].Outline()
+		require.NoError(t, err)
+		return o.Bounds().Width()
+	}
+	require.InDelta(t, 120, wide(), 1e-6, "it is as it was")
+	require.Equal(t, "the sew line: nothing is said", b.which.Selected)
+	require.Contains(t, w.pageSays(), "The sew line: flap is sewn 12 cm × 14 cm as drawn, cut 14")
+	require.Contains(t, w.pageSays(), "The cut line: cut 12 cm × 14 cm as drawn, sewn 9.")
+	w.shoot(t, "bring-asked")
+	w.pressOnPage(t, "It is the cut line")
+	require.Equal(t, "the cut line", b.which.Selected)
+	require.NotContains(t, w.pageSays(), "Nothing says which line")
+	require.Less(t, wide(), 105.0)
+	require.Contains(t, w.pageSays(), "at the ring in the picture")
+	require.NotContains(t, w.pageSays(), " mm")
+	rings := w.boardOf(t).rings
+	require.Len(t, rings, 1)
+	o, err := w.boardOf(t).pieces[0].CutLine()
+	require.NoError(t, err)
+	require.InDelta(t, b.res.Pieces[0].CutError, o.Transform(w.boardOf(t).pieces[0].Pose).Nearest(rings[0]).Dist, 0.05, "where it is farthest")
+	w.shoot(t, "bring-asked-cut")
+
+	// A text that says it has the last word.
+	require.NoError(t, os.WriteFile(filepath.Join(filepath.Dir(path), "flap.txt"), []byte("drawn sew\n"), 0o600))
+	b = w.bring(path, true)
+	require.Equal(t, "the sew line, as the text says", b.which.Selected)
+	w.win.Canvas().Focus(b.width)
+	b.width.SetText("1")
+	b.width.OnSubmitted("1")
+	require.NotContains(t, w.pageSays(), "Nothing says which line")
+	require.InDelta(t, 120, wide(), 1e-6)
 }

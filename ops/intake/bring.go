@@ -22,6 +22,9 @@ type Options struct {
 	// Allowance in mm, when over 0, says that the drawn lines are cut lines
 	// with this allowance on every edge that has none of its own.
 	Allowance float64
+	// WidthAlone takes Allowance for a width only: what the drawn lines are is
+	// as Drawn, the drawing or its companion say, sew lines where nothing does.
+	WidthAlone bool
 	// Corner is the least turn at which the outline is divided into edges;
 	// 0 means 15 degrees.
 	Corner geom.Angle
@@ -62,6 +65,8 @@ type Result struct {
 	// Origin is where the origin of the mat of the first size lies in the
 	// drawing, in mm, y up.
 	Origin geom.Point
+	// Stated is true when the companion says which line was drawn outermost.
+	Stated bool
 }
 
 // Brought says how a piece came in.
@@ -76,6 +81,9 @@ type Brought struct {
 	// from the sew line found.
 	Drawn    bool
 	CutError float64
+	// Apart is where that is, on the mat of its size with the origin of that in
+	// the drawing added.
+	Apart geom.Point
 	// Told is true when the drawing itself said what the lines of the piece are.
 	Told bool
 	// Inside is how far within the outline, in mm, a second line runs
@@ -185,7 +193,7 @@ func (b *bringer) run() error {
 	if empty {
 		return errors.New("the drawing has no lines that can be used")
 	}
-	if len(b.c.pieces) == 0 && b.opt.Allowance == 0 && b.opt.Drawn == AsSaid {
+	if len(b.c.pieces) == 0 && (b.opt.Allowance == 0 || b.opt.WidthAlone) && b.opt.Drawn == AsSaid {
 		if run, ok := b.own(); ok {
 			return b.finish(run)
 		}
@@ -194,6 +202,7 @@ func (b *bringer) run() error {
 	if len(sizes) == 0 {
 		sizes = []sizeSpec{{label: OneSize}}
 	}
+	b.res.Stated = b.c.drawn != "" || b.c.allowed && b.c.allowance > 0
 	run := pattern.Run{Name: tidyName(b.opt.Name), Fit: b.c.fit}
 	if b.opt.Name == "" {
 		run.Name = ""

@@ -77,16 +77,18 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 		for i := range pc.Edges {
 			pc.Edges[i].Allowance = drawnWidth(pc.Edges[i].Path, o.path)
 		}
-		did.Drawn, did.CutError = true, apartBy(&pc, o.path)
+		did.Drawn = true
+		did.CutError, did.Apart = apartBy(&pc, o.path)
 		b.note("piece %q: the line inside its outline was taken for its sew line, the allowances are what lies between the two", m.name)
 	case drawnCut:
 		if pc.Edges, did.CutError, err = pattern.SewEdges(edges); err != nil {
 			return pc, fmt.Errorf("no sew line fits inside the drawn cut line: %w", err)
 		}
 		did.Drawn = true
+		_, did.Apart = apartBy(&pc, o.path)
 	}
 	if did.CutError > poorFit {
-		b.note("size %s, piece %q: the drawn cut line is up to %.2f mm from the one that its allowances make; look at their widths and at how its corners end", size, m.name, did.CutError)
+		b.note("size %s, piece %q: the drawn cut line is not the one that its allowances make; look at their widths and at how its corners end", size, m.name)
 	}
 	var off float64
 	if drawnCut && !bothDrawn {
@@ -144,7 +146,7 @@ func (b *bringer) drawn() (width float64, cut bool) {
 		cut = false
 	}
 	if b.opt.Allowance > 0 {
-		width, cut = b.opt.Allowance, true
+		width, cut = b.opt.Allowance, cut || !b.opt.WidthAlone
 	}
 	switch b.opt.Drawn {
 	case SewLine:

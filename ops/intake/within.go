@@ -98,19 +98,19 @@ func drawnWidth(edge, cut geom.Path) float64 {
 	return 0
 }
 
-// apartBy returns how far, in mm, a drawn cut line runs from that which the
-// allowances of a piece make.
-func apartBy(pc *pattern.Piece, drawn geom.Path) float64 {
-	const places = 200
+// apartBy returns how far, in mm, a drawn cut line and that which the allowances
+// of a piece make are apart at most, and where.
+func apartBy(pc *pattern.Piece, drawn geom.Path) (float64, geom.Point) {
 	cut, err := pc.CutLine()
 	if err != nil {
-		return 0
+		return 0, geom.Point{}
 	}
-	most := 0.0
-	for i := range places {
-		most = max(most, cut.Nearest(drawn.At(drawn.Length()*float64(i)/places)).Dist)
+	there, s := drawn.Farthest(cut)
+	back, t := cut.Farthest(drawn)
+	if back > there {
+		return back, cut.At(t)
 	}
-	return most
+	return there, drawn.At(s)
 }
 
 // evenly returns the distance in mm at which most of one line runs along
