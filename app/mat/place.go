@@ -68,8 +68,11 @@ const (
 	onSpot   = 3000 // a place that is told of, a handle
 	onMoving = 1200 // a piece that is altered, which one wants to see
 	onName   = 1000
+	onPaper  = 40 // a piece that lies still
+	across   = 40 // its thread runs over pieces, all the way
 	onMark   = 25 // a notch, an arrow
 	hides    = onName
+	strays   = 140 // it stands so ill that another place is looked for
 
 	signOnMoving = 60 // a sign is small, and is to be near what it numbers
 )
@@ -82,6 +85,7 @@ type obstacles struct {
 	spots   []strip
 	names   []strip // of pieces, and their large marks
 	marks   []strip // notches, arrows and folds
+	still   []sheet // the paper of pieces at rest, for what keeps off it
 	moving  [][]geom.Point
 	movings []geom.Box
 	over    float64  // what it costs to stand on what moves
@@ -119,6 +123,9 @@ func (o *obstacles) cost(s strip, c geom.Point, best float64) float64 {
 	}
 	if v < best && o.onMoving(s) {
 		v += o.over
+	}
+	if v < best && len(o.still) > 0 {
+		v += o.onStill(s, c)
 	}
 	return v
 }
@@ -189,7 +196,7 @@ func (o *obstacles) stand(places []geom.Point, c geom.Point, w, h float64, befor
 	if before != nil && before.try < len(places) && before.of.Dist(c) <= sideKept*o.px {
 		best = before.try
 		least = o.cost(at(best), c, math.Inf(1))
-		if least < hides {
+		if least < strays {
 			return at(best).mid, side{c, best}
 		}
 		least -= onMark // it moves for what is better, not for what is as well
@@ -243,7 +250,7 @@ func (m *Mat) placeFloats(t tool.Overlay) floats {
 		o.floats = append(o.floats, f.signs[i].ground(p.px))
 	}
 	size := noteSize * p.px
-	o.over = onMoving
+	o.over, o.still = onMoving, m.lettering.sheets
 	for i, n := range t.Notes {
 		c := onto.apply(n.At)
 		lines := []string{n.Text}
@@ -327,7 +334,10 @@ func (m *Mat) obstacles(p *painter, t tool.Overlay) *obstacles {
 }
 
 // lettered is where names and marks of pieces stand, in pixels of the mat.
-type lettered struct{ names, marks []strip }
+type lettered struct {
+	names, marks []strip
+	sheets       []sheet
+}
 
 // lettering is that of the pieces at rest, good as long as they and the view
 // are.
@@ -357,6 +367,8 @@ func (p *painter) lettered(ls []laid) (t lettered) {
 		if !p.visible(l, m) {
 			continue
 		}
+		ring := m.all(nil, l.rim())
+		t.sheets = append(t.sheets, sheet{ring, geom.BoxOf(ring...)})
 		t.names = append(t.names, p.marked(l, m)...)
 		t.marks = append(append(t.marks, p.signed(l, m)...), p.notched(l, m)...)
 		if n, ok := p.naming(l, m); ok {

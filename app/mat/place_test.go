@@ -98,3 +98,36 @@ func TestANoteIsNotBrokenWithinAMeasure(t *testing.T) {
 	require.Equal(t, []string{"130.85 mm, up to 0.82 mm", "inside the old edge"}, twoLines("130.85 mm, up to 0.82 mm inside the old edge"))
 	require.Equal(t, []string{"a measure of", "12 3/8 in and"}, twoLines("a measure of 12 3/8 in and"))
 }
+
+// A note stands on the free mat rather than on the paper of a piece at rest, and
+// its thread beside pieces rather than over them.
+func TestANoteKeepsOffThePaperOfPiecesAtRest(t *testing.T) {
+	m, _, _ := shown(t, 960, 640, 1)
+	p := tern(t)
+	m.Lay(View{Pieces: p.Pieces})
+	for _, pc := range p.Pieces {
+		for _, e := range pc.Edges {
+			if e.Allowance == 0 || e.Role == pattern.Fold {
+				continue
+			}
+			at := pc.Pose.Apply(e.Path.At(e.Length() / 2))
+			m.Lay(View{Pieces: p.Pieces}) // it stands nowhere yet
+			m.Lay(View{Pieces: p.Pieces, Overlay: tool.Overlay{Notes: []tool.Note{{At: at, Text: "13.085 cm, up to 0.082 cm"}}}})
+			n := m.floats.notes[0]
+			o := m.obstacles(m.onMat(), tool.Overlay{})
+			o.still = m.lettering.sheets
+			taken := o.cost(n.strip, n.of, 1e9)
+			places := o.about(n.of, n.half+n.r, n.r, noteTries)
+			for _, at := range places[:len(places)-anywhere] {
+				s := strip{o.within(at, n.half+n.r, n.r), geom.Pt(1, 0), n.half, n.r}
+				require.LessOrEqual(t, taken, o.cost(s, n.of, 1e9)+1e-6, "%s of %s", e.Name, pc.Name)
+			}
+		}
+	}
+
+	o := obstacles{px: 1, still: []sheet{{[]geom.Point{geom.Pt(0, 0), geom.Pt(100, 0), geom.Pt(100, 100), geom.Pt(0, 100)}, geom.BoxOf(geom.Pt(0, 0), geom.Pt(100, 100))}}}
+	note := func(x, y float64) strip { return strip{geom.Pt(x, y), geom.Pt(1, 0), 10, 5} }
+	require.Zero(t, o.onStill(note(50, -20), geom.Pt(50, 0)), "on the mat, its thread too")
+	require.InDelta(t, across, o.onStill(note(50, 120), geom.Pt(50, 0)), across/threadDots+1e-9, "over the piece")
+	require.GreaterOrEqual(t, o.onStill(note(50, 50), geom.Pt(50, 0)), float64(onPaper))
+}

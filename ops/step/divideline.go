@@ -40,7 +40,7 @@ func (c *CutOff) divideLine(out *Output, name string, shorts []shortened) {
 			free = fmt.Sprintf("%s %d", first, n)
 		}
 		p.Lines = append(p.Lines, pattern.Line{Name: free, Kind: l.Kind, Parts: slices.Clone(rest), Count: l.Count})
-		out.Notes = append(out.Notes, fmt.Sprintf("Once sewn, %s no longer runs on into %s: it is finished and measured by itself, as %q.", partWords(rest), partWords(p.Lines[at].Parts[from:to]), free))
+		out.Notes = append(out.Notes, fmt.Sprintf("Once sewn, %s no longer runs on into %s: it is measured by itself, as %q.", partWords(rest), partWords(p.Lines[at].Parts[from:to]), free))
 	}
 	p.Lines[at].Parts = slices.Clone(l.Parts[from:to])
 }
