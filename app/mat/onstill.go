@@ -21,6 +21,9 @@ func (o *obstacles) onStill(s strip, c geom.Point) float64 {
 		}
 	}
 	from := nearestOn(a, b, c)
+	if d := from.Dist(c); d > s.r && stripOf(from, c, 0).meets(o.floats) {
+		v += under
+	}
 	way := geom.BoxOf(from, c)
 	over := [threadDots]bool{}
 	look := func(ring []geom.Point, box geom.Box) {

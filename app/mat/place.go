@@ -70,6 +70,7 @@ const (
 	onName   = 1000
 	onPaper  = 40 // a piece that lies still
 	across   = 40 // its thread runs over pieces, all the way
+	under    = 60 // its thread runs under another note
 	onMark   = 25 // a notch, an arrow
 	hides    = onName
 	strays   = 140 // it stands so ill that another place is looked for
