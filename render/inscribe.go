@@ -113,7 +113,7 @@ type inscribing struct {
 	names   []block // the ways to set name and cut
 	tall    float64 // of the name's capitals
 	plain   plan    // what is free
-	kept    *plan   // the same without a place kept for the name, nil where there is none
+	kept    []*plan // the same without a place kept for the name, wherever there is one
 }
 
 // tallest finds the tallest letters that leave a place for the name.
@@ -193,25 +193,20 @@ func nameBoxes(pc pattern.Piece) (all []block) {
 	return all
 }
 
-// reserved is the room without the place farthest from the mark's in which the
-// name fits; nil where there is none.
-func (in *inscribing) reserved() *plan {
-	best := -1.0
-	var quad [4]geom.Point
-	for _, b := range in.names {
-		w, h := b.size(in.tall)
-		for _, near := range in.room.corners() {
-			at, ok := in.plain.place(w, h, near)
-			if away := at.Add(geom.Pt(w/2, h/2)).Dist(in.near); ok && away > best {
-				best, quad = away, upright(at, w, h)
+// reserved is the room without a place in which the name fits, towards each of
+// its corners: how tall a mark is does not hang on where it is to stand.
+func (in *inscribing) reserved() (rooms []*plan) {
+	for _, near := range in.room.corners() {
+		for _, b := range in.names {
+			w, h := b.size(in.tall)
+			if at, ok := in.plain.place(w, h, near); ok {
+				p := in.without(upright(at, w, h))
+				rooms = append(rooms, &p)
+				break
 			}
 		}
 	}
-	if best < 0 {
-		return nil
-	}
-	p := in.without(quad)
-	return &p
+	return rooms
 }
 
 // without is what is free once a rectangle is taken.
@@ -235,10 +230,7 @@ func (in *inscribing) beside(height float64, turned bool) (best fitting, name ge
 	far := math.Inf(1)
 	for _, b := range in.layouts {
 		s := blockSearch{layouts: []block{b}, near: in.near}
-		for _, p := range []*plan{&in.plain, in.kept} {
-			if p == nil {
-				continue
-			}
+		for _, p := range append([]*plan{&in.plain}, in.kept...) {
 			f, found := s.search(*p, []float64{height}, turned)
 			if away := f.middle().Dist(in.near); !found || away >= far {
 				continue

@@ -81,3 +81,28 @@ func TestAMarkHasTheHeightAskedWhereItFits(t *testing.T) {
 		}
 	}
 }
+
+// How tall a mark is written hangs on the piece, not on the spot that was pressed
+// for it.
+func TestAMarkIsAsTallWhereverItIsToStand(t *testing.T) {
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	for _, pc := range run.Sizes[0].Pattern.Pieces {
+		o, err := pc.Outline()
+		require.NoError(t, err)
+		b, tall := o.Bounds(), 0.0
+		for i := range 36 {
+			at := b.Min.Add(geom.Pt(b.Width()*float64(i%6+1)/7, b.Height()*float64(i/6+1)/7))
+			if !o.Contains(at) {
+				continue
+			}
+			pc.Marks = []pattern.Mark{{Text: "ALTERED", At: at, Height: 12}}
+			w, err := Inscribe(pc)
+			require.NoError(t, err)
+			if tall == 0 {
+				tall = w.Marks[0].Height
+			}
+			require.InDelta(t, tall, w.Marks[0].Height, 1e-9, "%s at %v", pc.Name, at)
+		}
+	}
+}
