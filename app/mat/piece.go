@@ -235,15 +235,18 @@ func (p *painter) arrow(a pattern.Arrow, m affine) {
 	pen := p.pen(1.2, p.palette.Ink)
 	mid := length / 2
 	shaft := []geom.Point{at(head, 0)}
-	if a.Kind == pattern.MostStretch && length > 8*head {
-		const turns = 6
+	if a.Kind == pattern.MostStretch {
+		turns := 6 // fewer on a short arrow, which without them would be another sign
 		step := 5 * p.px
-		start := mid - turns*step/2
+		if length < 8*head {
+			turns, step = 4, min(step, (length-2*head)/4)
+		}
+		start := mid - float64(turns)*step/2
 		shaft = append(shaft, at(start, 0))
 		for i := range turns {
 			shaft = append(shaft, at(start+(float64(i)+0.5)*step, 4-8*float64(i%2)))
 		}
-		shaft = append(shaft, at(start+turns*step, 0))
+		shaft = append(shaft, at(start+float64(turns)*step, 0))
 	}
 	p.line(append(shaft, at(length-head, 0)), pen)
 	if a.Kind == pattern.LeastStretch {
