@@ -68,8 +68,26 @@ func (c *Chalk) Hint() string {
 	case c.cuts:
 		return fmt.Sprintf("Enter writes down how %s is cut; with Shift press more pieces.", strings.Join(pieces, ", "))
 	default:
-		return fmt.Sprintf("Enter writes %q on %s, Escape abandons.%s With Shift press more pieces.", c.words(), strings.Join(pieces, ", "), c.made())
+		return fmt.Sprintf("Enter writes %q on %s, Escape abandons.%s%s With Shift press more pieces.", c.words(), strings.Join(pieces, ", "), c.asItWas(), c.made())
 	}
+}
+
+// asItWas tells which of the pieces the mark would call altered that are not.
+func (c *Chalk) asItWas() string {
+	if c.words() != plainMark && c.words() != AlteredMark {
+		return ""
+	}
+	var told []string
+	altered := check.Altered(c.table.Source(), c.pattern())
+	for _, name := range c.chosen() {
+		if !slices.ContainsFunc(altered, func(pc pattern.Piece) bool { return pc.Name == name }) {
+			told = append(told, name)
+		}
+	}
+	if len(told) == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" But %s not altered.", isAre(told))
 }
 
 // made tells on which of the pieces the letters are made smaller to fit, and

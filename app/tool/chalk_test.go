@@ -88,6 +88,9 @@ func TestChalkOffersWhatWasAltered(t *testing.T) {
 	c = tool.NewChalk(d)
 	require.NoError(t, c.Set("offer", "all that are altered"))
 	require.Equal(t, "inner cup", field(t, c, "pieces").Text, "what the check calls altered, if only by a notch")
+	require.NotContains(t, c.Hint(), "not altered")
+	require.NoError(t, c.Set("pieces", "inner cup, band"))
+	require.Contains(t, c.Hint(), "But band is not altered.")
 }
 
 // How often and from what pieces are cut is written down by the chalk, too.
