@@ -154,15 +154,16 @@ func (w *Window) link(word string, tap func()) *touch {
 type entry struct {
 	widget.Entry
 	revealing
-	was    string
-	submit func(text string, changed bool)
-	escape func()
-	width  float32
-	tell   func(string) // tells what is cut in its place, "" to end it; may be nil
-	told   bool
-	tab    func()       // what Tab does in place of going to the next; may be nil
-	taken  func(string) // tells what a fraction is taken for, "" to end it; nil where no length is typed
-	unread bool         // it was left with what cannot be read, which stays to be mended
+	was     string
+	submit  func(text string, changed bool)
+	escape  func()
+	width   float32
+	tell    func(string) // tells what is cut in its place, "" to end it; may be nil
+	told    bool
+	tab     func()       // what Tab does in place of going to the next; may be nil
+	taken   func(string) // tells what a fraction is taken for, "" to end it; nil where no length is typed
+	unread  bool         // it was left with what cannot be read, which stays to be mended
+	presses presses
 }
 
 // unkept reports whether something is typed that was not submitted.
