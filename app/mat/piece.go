@@ -214,16 +214,25 @@ func readable(dir geom.Point) geom.Point {
 	return dir
 }
 
-// leastArrow is the shortest arrow that can be read, in units.
-const leastArrow = 14
+// leastArrow is the shortest arrow that can be read, in units; leastSwing the
+// shortest whose swing can be told from a plain shaft.
+const (
+	leastArrow = 14
+	leastSwing = 26
+	swing      = 4 // of such a shaft to either side
+)
 
 // arrow draws a plain shaft for the grain, one that swings in the middle for
-// the greatest stretch, and one with two bars across for the least.
+// the greatest stretch, and one with two bars across for the least; none where
+// it is too short for its kind to be told.
 func (p *painter) arrow(a pattern.Arrow, m affine) {
 	from, to := m.apply(a.From), m.apply(a.To)
 	length := from.Dist(to)
-	head := min(8*p.px, length/3)
-	if length < leastArrow*p.px {
+	head, least := min(8*p.px, length/3), leastArrow*p.px
+	if a.Kind == pattern.MostStretch {
+		head, least = min(8*p.px, length/4.5), leastSwing*p.px
+	}
+	if length < least {
 		return
 	}
 	u := to.Sub(from).Unit()
@@ -236,15 +245,17 @@ func (p *painter) arrow(a pattern.Arrow, m affine) {
 	mid := length / 2
 	shaft := []geom.Point{at(head, 0)}
 	if a.Kind == pattern.MostStretch {
-		turns := 6 // fewer on a short arrow, which without them would be another sign
-		step := 5 * p.px
-		if length < 8*head {
-			turns, step = 4, min(step, (length-2*head)/4)
+		const widest = 5
+		room := length - 2*head - 2*p.px
+		turns := 4
+		if room > 24*p.px {
+			turns = 6
 		}
+		step := min(widest*p.px, room/float64(turns))
 		start := mid - float64(turns)*step/2
 		shaft = append(shaft, at(start, 0))
 		for i := range turns {
-			shaft = append(shaft, at(start+(float64(i)+0.5)*step, 4-8*float64(i%2)))
+			shaft = append(shaft, at(start+(float64(i)+0.5)*step, swing-2*swing*float64(i%2)))
 		}
 		shaft = append(shaft, at(start+float64(turns)*step, 0))
 	}

@@ -1,6 +1,9 @@
 package mat
 
-import "truemat/geom"
+import (
+	"truemat/geom"
+	"truemat/ops/pattern"
+)
 
 // strip is the ground that a line of writing, or a straight line, takes: all
 // that is within r of a stretch. In pixels.
@@ -90,7 +93,11 @@ func letteringStrips(lines []string, mid, dir geom.Point, size float64) []strip 
 // signed is what arrow and fold take of a piece.
 func (p *painter) signed(l laid, m affine) []strip {
 	a := l.arrow
-	taken := []strip{stripOf(m.apply(a.From), m.apply(a.To), 2*p.px)}
+	from, to := m.apply(a.From), m.apply(a.To)
+	taken := []strip{stripOf(from, to, 2*p.px)}
+	if a.Kind == pattern.MostStretch {
+		taken = append(taken, stripOf(from.Lerp(to, 0.25), from.Lerp(to, 0.75), (swing+1)*p.px))
+	}
 	if word, bracket := p.foldWord(l, m); bracket {
 		f := l.piece.Fold()
 		s, e, in := p.bracketEnds(m, m.apply(f.Path.Start()), m.apply(f.Path.End()))
