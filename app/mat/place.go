@@ -55,7 +55,12 @@ func (f floats) shifted(by geom.Point) (t floats) {
 type side struct {
 	of  geom.Point
 	try int // of the places that are tried
+	n   int // how many these were
 }
+
+// among reports whether the place is the same one among n others. Those around
+// what moves are there only while something does, after the near ones.
+func (s side) among(n int) bool { return s.n == n || s.try < min(s.n, n)-anywhere }
 
 // sideKept is how far, in units, a place may move from one picture to the next
 // for what tells of it to stay on its side.
@@ -194,11 +199,11 @@ func (o *obstacles) stand(places []geom.Point, c geom.Point, w, h float64, befor
 		return strip{o.within(places[i], w, h), geom.Pt(1, 0), w - h, h}
 	}
 	best, least := 0, math.Inf(1)
-	if before != nil && before.try < len(places) && before.of.Dist(c) <= sideKept*o.px {
+	if before != nil && before.among(len(places)) && before.of.Dist(c) <= sideKept*o.px {
 		best = before.try
 		least = o.cost(at(best), c, math.Inf(1))
 		if least < strays {
-			return at(best).mid, side{c, best}
+			return at(best).mid, side{c, best, len(places)}
 		}
 		least -= onMark // it moves for what is better, not for what is as well
 	}
@@ -210,7 +215,7 @@ func (o *obstacles) stand(places []geom.Point, c geom.Point, w, h float64, befor
 			best, least = i, v
 		}
 	}
-	return at(best).mid, side{c, best}
+	return at(best).mid, side{c, best, len(places)}
 }
 
 // Distances in units at which notes and signs are tried.

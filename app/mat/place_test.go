@@ -94,6 +94,20 @@ func TestANoteFindsTheFreePlaceThereIs(t *testing.T) {
 	require.InDelta(t, 1, again.Dist(mid), 1e-9)
 }
 
+// A sign beside a piece that moved does not fly far off once the piece lies still.
+func TestASignIsNotTakenForAnotherPlaceOnceNothingMoves(t *testing.T) {
+	c := geom.Pt(300, 200)
+	o := &obstacles{px: 1, rim: geom.BoxOf(geom.Pt(0, 0), geom.Pt(640, 400)), box: geom.BoxOf(geom.Pt(250, 150), geom.Pt(350, 250)), over: onMoving}
+	o.moving, o.movings = [][]geom.Point{{geom.Pt(150, 100), geom.Pt(450, 100), geom.Pt(450, 250), geom.Pt(150, 250)}}, []geom.Box{geom.BoxOf(geom.Pt(150, 100), geom.Pt(450, 250))}
+	outside, was := o.stand(o.about(c, 0, 0, signTries), c, signHalf, signHalf, nil)
+	require.Greater(t, outside.Y, 250.0)
+	o.moving, o.movings, o.box = nil, nil, geom.NoBox()
+	mid, now := o.stand(o.about(c, 0, 0, signTries), c, signHalf, signHalf, &was)
+	require.Less(t, mid.Dist(c), 50.0)
+	again, _ := o.stand(o.about(c, 0, 0, signTries), c, signHalf, signHalf, &now)
+	require.Equal(t, mid, again)
+}
+
 func TestANoteIsNotBrokenWithinAMeasure(t *testing.T) {
 	require.Equal(t, []string{"130.85 mm, up to 0.82 mm", "inside the old edge"}, twoLines("130.85 mm, up to 0.82 mm inside the old edge"))
 	require.Equal(t, []string{"a measure of", "12 3/8 in and"}, twoLines("a measure of 12 3/8 in and"))
