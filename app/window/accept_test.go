@@ -82,3 +82,22 @@ func hinted(w *Window) string {
 	}
 	return all
 }
+
+// What an act newly breaks is told where she looks, although the checks are
+// rolled out of sight.
+func TestWhatAnActBreaksIsToldAtOnce(t *testing.T) {
+	w := open(t, true)
+	width := step.Lit(9)
+	require.True(t, w.do(&step.Allow{Piece: "band", Edge: "side seam", Width: &width}))
+	said := strings.Join(texts(w.prompt.row), " ")
+	require.Regexp(t, `^Step \d+ is kept\. Red now: \S`, said)
+	require.Equal(t, w.palette.Poor, w.prompt.wrong.Color)
+
+	w.undo()
+	require.NotContains(t, strings.Join(texts(w.prompt.row), " "), "Red now")
+	require.NoError(t, w.column.length("8 mm", func(mm float64) step.Step {
+		width := step.Lit(mm)
+		return &step.Allow{Piece: "band", Edge: "side seam", Width: &width}
+	}))
+	require.Contains(t, strings.Join(texts(w.prompt.row), " "), "is kept. Red now:", "a figure typed beside the mat")
+}

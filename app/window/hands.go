@@ -1,6 +1,8 @@
 package window
 
 import (
+	"fmt"
+
 	"truemat/app/tool"
 	"truemat/ops/step"
 )
@@ -86,6 +88,7 @@ func (w *Window) accept() {
 // do adds steps to the recipe; a refusal is told beside the tool.
 func (w *Window) do(steps ...step.Step) bool {
 	t, before := w.tool(), w.desk.Pattern()
+	since := w.wrongSince()
 	w.keeping = true // the tool still proposes what becomes a second one now
 	err := w.desk.Accept(steps...)
 	w.keeping = false
@@ -99,8 +102,13 @@ func (w *Window) do(steps ...step.Step) bool {
 	w.prompt.clear()
 	w.prompt.left = ""
 	w.show()
-	if told := w.unseen(before, w.desk.Pattern().Pieces); told != "" {
-		w.prompt.report(told)
+	told := w.unseen(before, w.desk.Pattern().Pieces)
+	wrong := since()
+	if told == "" && wrong != "" {
+		told = fmt.Sprintf("Step %d is kept.", len(w.desk.Document().Recipe))
+	}
+	if told != "" {
+		w.prompt.reportWith(told, wrong)
 	}
 	if w.sheet == nil {
 		w.focusMat() // a list above the tray would keep the letters of the tools to itself

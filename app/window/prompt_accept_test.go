@@ -193,7 +193,8 @@ func (w *Window) pressAfterTyping(t *testing.T, tl tool.Tool, field, text, want 
 	e.SetText("")
 	e.SetText(text)
 	test.Tap(accept)
-	require.Empty(t, w.prompt.wrong.Text)
+	require.NoError(t, w.prompt.said)
+	require.NoError(t, w.shown.err)
 	all := w.desk.Document().Recipe
 	require.Greater(t, len(all), count, "%s %s %s", tl.Name(), field, text)
 	var steps []step.Step

@@ -52,9 +52,13 @@ func (w *Window) keepRehearsed() bool {
 		return true
 	}
 	w.rehearsal = nil
+	since := w.wrongSince()
 	err := w.desk.Amend(r.next)
 	w.column.edit(r.id, err)
 	w.show()
+	if wrong := since(); wrong != "" {
+		w.prompt.reportWith("The number is kept.", wrong)
+	}
 	return err == nil
 }
 

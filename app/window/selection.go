@@ -82,7 +82,7 @@ func (c *column) length(s string, make func(mm float64) step.Step) error {
 	if err != nil {
 		return err
 	}
-	return c.w.desk.Accept(make(mm))
+	return c.accept(make(mm))
 }
 
 // write writes a length that is only read.
@@ -199,9 +199,19 @@ func (c *column) inner(pc *pattern.Piece, in *pattern.Inner) {
 }
 
 func (c *column) try(s step.Step) {
-	if err := c.w.desk.Accept(s); err != nil {
+	if err := c.accept(s); err != nil {
 		c.fail(atSelection, err)
 	}
+}
+
+// accept adds a step and tells what is wrong since.
+func (c *column) accept(s step.Step) error {
+	since := c.w.wrongSince()
+	err := c.w.desk.Accept(s)
+	if wrong := since(); wrong != "" {
+		c.w.prompt.reportWith(fmt.Sprintf("Step %d is kept.", len(c.w.desk.Document().Recipe)), wrong)
+	}
+	return err
 }
 
 func (c *column) joint(pc *pattern.Piece, edge string) {

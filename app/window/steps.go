@@ -182,7 +182,7 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		box.Add(w.link("All steps", func() { w.desk.Look(-1) }))
 	}
 	box.Add(w.link(word, func() {
-		was, upset := c.checks, w.upsetSteps()
+		since := w.wrongSince()
 		err := w.desk.Switch(e.ID, !e.Off)
 		c.edit(e.ID, err)
 		if err == nil {
@@ -190,7 +190,7 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 			if e.Off {
 				done = "on again"
 			}
-			w.prompt.reportWith(fmt.Sprintf("Step %d is switched %s.", i+1, done), w.newlyUpset(upset)+newlyBroken(was, c.checks))
+			w.prompt.reportWith(fmt.Sprintf("Step %d is switched %s.", i+1, done), since())
 		}
 	}))
 	if len(e.Sizes) > 0 {
@@ -247,6 +247,13 @@ func (w *Window) upsetSteps() (places []int) {
 	}
 	slices.Sort(places)
 	return slices.Compact(places)
+}
+
+// wrongSince returns what tells which steps cannot be done and which checks are
+// broken that were not when it was asked for, "" for none.
+func (w *Window) wrongSince() func() string {
+	checks, upset := w.column.checks, w.upsetSteps()
+	return func() string { return w.newlyUpset(upset) + newlyBroken(checks, w.column.checks) }
 }
 
 // newlyUpset names the steps that cannot apply any more, "" when there are none.
