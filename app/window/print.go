@@ -140,15 +140,15 @@ func (w *Window) openPrint() *printing {
 	low, beside := w.prompt.low(), float32(378)
 	p.foot = container.New(stack{gap: 8}, p.said, container.New(ends{}, turn, p.savePDF))
 	if low {
-		beside = 196
+		beside = 256
 		p.foot = container.New(stack{gap: 8}, container.New(ends{}, p.said, p.savePDF), turn)
 	}
 	picture := newTouch(w.palette, container.New(layered{}, frame, p.view), color.Transparent, 0, 0, p.larger)
 	shown := container.New(roomy{func() fyne.Size { return fyne.NewSize(p.wide-20, max(w.win.Canvas().Size().Height-beside, 150)) }}, picture)
 	state := container.New(layered{}, gap(p.wide, 44), p.state)
 	parts := []fyne.CanvasObject{choices, sizes, shown, state, p.foot}
-	if low { // what it is for comes first, and what is seldom chosen below it
-		parts = []fyne.CanvasObject{p.foot, shown, state, choices, sizes}
+	if low { // what it is for comes first with what is wrong, and what is seldom chosen below it
+		parts = []fyne.CanvasObject{p.foot, state, shown, choices, sizes}
 	}
 	p.sheet = w.openSheet("Print at true size", p.wide, parts...)
 	p.sheet.larger = p.larger
@@ -310,7 +310,10 @@ func (p *printing) judge(doubts desk.Doubts) {
 		}
 	}
 	if len(more) > 0 {
-		said = fmt.Sprintf("%s Broken, too, see the checks beside the mat: %s.", said, strings.Join(more, ", "))
+		named := fmt.Sprintf("%s Broken, too, see the checks beside the mat: %s.", said, strings.Join(more, ", "))
+		if said += fmt.Sprintf(" Broken, too: %d more.", len(more)); len(p.inLines(named)) <= toldLines {
+			said = named
+		}
 	}
 	p.tell("broken", w.palette.Poor, said)
 }
@@ -322,12 +325,19 @@ func deserve(n int) string {
 	return fmt.Sprintf("%d things deserve", n)
 }
 
-// tell fills the two lines that are kept for what is wrong, so that nothing
-// jumps.
+// toldLines is how many lines are kept for what is wrong, so that nothing jumps.
+const toldLines = 2
+
+// inLines breaks what is told of a print to the width there is for it.
+func (p *printing) inLines(said string) []string {
+	return broken(said, p.wide-28, func(s string) float32 { return fyne.MeasureText(s, normal, fyne.TextStyle{}).Width })
+}
+
+// tell fills the lines that are kept for what is wrong.
 func (p *printing) tell(sign string, ink color.NRGBA, said string) {
-	lines := broken(said, p.wide-28, func(s string) float32 { return fyne.MeasureText(s, normal, fyne.TextStyle{}).Width })
-	if len(lines) > 2 {
-		lines = append(lines[:1], shortened(strings.Join(lines[1:], " "), p.wide-28, normal))
+	lines := p.inLines(said)
+	if len(lines) > toldLines {
+		lines = append(lines[:toldLines-1], shortened(strings.Join(lines[toldLines-1:], " "), p.wide-28, normal))
 	}
 	box := container.New(stack{})
 	for _, l := range lines {

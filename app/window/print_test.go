@@ -30,6 +30,24 @@ func TestPrintPageTellsWhatIsBroken(t *testing.T) {
 	require.Contains(t, w.onPage(), asSentence(broken[0].Check.Text)[:40])
 }
 
+// In a low window, too, what is wrong is seen beside what saves.
+func TestALowPrintPageShowsWhatIsBroken(t *testing.T) {
+	w := open(t, true)
+	w.win.Resize(fyne.NewSize(640, 400))
+	width := step.Lit(9)
+	for _, at := range [][2]string{{"band", "side seam"}, {"inner cup", "vertical seam"}, {"lower outer cup", "cross seam"}} {
+		require.NoError(t, w.desk.Accept(&step.Allow{Piece: at[0], Edge: at[1], Width: &width}))
+	}
+	p := w.openPrint()
+	y, there := depth(p.sheet.roll.Content, p.state)
+	require.True(t, there)
+	require.Less(t, y+p.state.Size().Height, float32(400-pageFrame))
+	for _, told := range texts(p.state) {
+		require.False(t, strings.HasSuffix(told, "…"), told)
+	}
+	require.Contains(t, strings.Join(texts(p.state), " "), "Broken, too")
+}
+
 func TestPrintIsLookedAtPageByPageWithItsCover(t *testing.T) {
 	w := open(t, true)
 	w.printPage()
