@@ -248,8 +248,15 @@ func (head) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	o[1].Move(fyne.NewPos(0, 0))
 	o[1].Resize(m)
 	o[0].Move(fyne.NewPos(m.Width+4, down(size.Height/2)))
-	o[0].Resize(fyne.NewSize(max(size.Width-m.Width-4, 0), 1))
+	rest := size.Width - m.Width - 4
+	if rest < leastRule {
+		rest = 0 // would look like a stroke of the heading
+	}
+	o[0].Resize(fyne.NewSize(rest, 1))
 }
+
+// leastRule is how long the line beside a heading of the tray is at least, in units.
+const leastRule = 12
 
 func (head) MinSize(o []fyne.CanvasObject) fyne.Size {
 	return fyne.NewSize(o[1].MinSize().Width, headHeight)
