@@ -88,7 +88,7 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 		_, did.Apart = apartBy(&pc, o.path)
 	}
 	if did.CutError > poorFit {
-		b.note("size %s, piece %q: the drawn cut line is not the one that its allowances make; look at their widths and at how its corners end", size, m.name)
+		b.note("%s: the drawn cut line is not the one that its allowances make; look at their widths and at how its corners end", of(size, m.name))
 	}
 	var off float64
 	if drawnCut && !bothDrawn {
@@ -99,7 +99,7 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 		}
 	}
 	if off > notchTouch {
-		b.note("size %s, piece %q: a notch lies in the corner of two allowances, up to %.1f mm from where its sew line is; see whether it is where you mean it", size, m.name, off)
+		b.note("%s: a notch lies in the corner of two allowances, up to %.1f mm from where its sew line is; see whether it is where you mean it", of(size, m.name), off)
 	}
 	if err := nameNotches(pc.Notches, marks, spec); err != nil {
 		return pc, err
@@ -115,12 +115,20 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 	did.Notches, did.Inner = len(pc.Notches), len(pc.Inner)
 	b.res.Pieces = append(b.res.Pieces, did)
 	if o.bits > 0 {
-		b.note("size %s, piece %q: %d short straight bits of its outline stand for curves; smooth curves within %g mm of their ends were put in their place", size, m.name, o.bits, flatFit)
+		b.note("%s: %d short straight bits of its outline stand for curves; smooth curves within %g mm of their ends were put in their place", of(size, m.name), o.bits, flatFit)
 	}
 	if did.Gap > geom.Coincident {
-		b.note("size %s, piece %q: gaps of up to %.3f mm in its outline were closed", size, m.name, did.Gap)
+		b.note("%s: gaps of up to %.3f mm in its outline were closed", of(size, m.name), did.Gap)
 	}
 	return pc, nil
+}
+
+// of names a piece in a size, which is left out where there is only one.
+func of(size, piece string) string {
+	if size == OneSize {
+		return fmt.Sprintf("piece %q", piece)
+	}
+	return fmt.Sprintf("size %s, piece %q", size, piece)
 }
 
 func (b *bringer) corner(spec *pieceSpec) geom.Angle {
@@ -230,7 +238,7 @@ func (b *bringer) inner(pc *pattern.Piece, rest []stroke, box geom.Box, size str
 	seen := map[string]bool{}
 	for _, s := range rest {
 		if !box.Grow(strayWithin).Overlaps(s.path.Bounds()) {
-			b.note("size %s, piece %q: the line %q lies outside the piece and was left out", size, pc.Name, s.name)
+			b.note("%s: the line %q lies outside the piece and was left out", of(size, pc.Name), s.name)
 			continue
 		}
 		base := tidyName(s.name)
