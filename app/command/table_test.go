@@ -41,7 +41,7 @@ func TestChecksOfAllSizesComeAsATable(t *testing.T) {
 	require.NoError(t, store.Save(doc, d))
 	code, out, _ := run("check", doc, "--size", "75C,80C,80D")
 	require.Equal(t, Broken, code)
-	require.Contains(t, out, `size 80C* is behind: step 1 (straight-hem) could not apply: there is no piece "frame"`)
+	require.Contains(t, out, `size 80C* is behind: step 8 (straight-hem) could not apply: there is no piece "frame"`)
 	require.NotContains(t, out, "size 75C*")
 	code, out, _ = run("check", doc, "--size", "80C", "--json")
 	require.Equal(t, Broken, code)

@@ -132,7 +132,7 @@ func TestTheSheetIsChosenAndLookedAtBeforeItIsSaved(t *testing.T) {
 	require.NoError(t, w.desk.SetGoods(demo.Goods()))
 	w.turnTo(t, "The sheet")
 	said := func() string { return strings.Join(texts(w.sheet.pop.Content), " ") }
-	require.Contains(t, said(), "Page 1 of 7 on A4")
+	require.Contains(t, said(), "Page 1 of 8 on A4")
 	press := func(name string) {
 		for _, f := range reachable(w.cloths.part) {
 			if b, ok := f.(*touch); ok && b.name == name {

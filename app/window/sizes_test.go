@@ -138,7 +138,7 @@ func TestSizeInWhichAStepFailsIsNamedWithTheReason(t *testing.T) {
 	s := &sizeTable{w: w, table: w.desk.Tabulate()()}
 	s.show()
 	all := s.behind()
-	require.Contains(t, all, "Behind: 65C, 65D, 65E, 70C, 70D, 70E, 75D, 75E, 80C, 80D, 80E. Step \"straight-hem\"")
+	require.Contains(t, all, "Behind: 65C, 65D, 65E, 70C, 70D, 70E, 75D, 75E, 80C, 80D, 80E. Step 8 (straight-hem)")
 	require.Equal(t, 1, strings.Count(all, "Behind"), "sizes of one reason are told together")
 }
 
@@ -148,7 +148,7 @@ func TestOtherSizesLieOnTheSpotSheChose(t *testing.T) {
 	require.Empty(t, w.others())
 	w.pressWord(t, "all")
 	require.Len(t, w.others(), 11)
-	w.pressWord(t, "the next")
+	w.pressWord(t, "bands")
 	require.Len(t, w.others(), 2)
 
 	spots := []pattern.Spot{pattern.AtEnd("cradle", "hem", pattern.End), pattern.AtEnd("cradle", "hem", pattern.Start)}
