@@ -45,10 +45,10 @@ func TestChecksOfAllSizesComeAsATable(t *testing.T) {
 	require.NotContains(t, out, "size 75C*")
 	code, out, _ = run("check", doc, "--size", "80C", "--json")
 	require.Equal(t, Broken, code)
-	require.Contains(t, out, `"reason": "step \"straight-hem\"`)
+	require.Contains(t, out, `"reason": "step 8 (straight-hem) could not`)
 	code, out, errOut := run("measure", doc, "--size", "80C", "--json")
 	require.Equal(t, Fine, code)
-	require.Contains(t, out, `"reason": "step \"straight-hem\"`)
+	require.Contains(t, out, `"reason": "step 8 (straight-hem) could not`)
 	require.Contains(t, errOut, `size 80C is behind: step "straight-hem"`)
 }
 

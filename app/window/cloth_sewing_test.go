@@ -143,10 +143,10 @@ func TestTheSheetIsChosenAndLookedAtBeforeItIsSaved(t *testing.T) {
 		require.Fail(t, "no such button", name)
 	}
 	press("page after")
-	require.Contains(t, said(), "Page 2 of 7")
+	require.Contains(t, said(), "Page 2 of 8")
 	press("page before")
 	press("page before")
-	require.Contains(t, said(), "Page 1 of 7")
+	require.Contains(t, said(), "Page 1 of 8")
 	for _, f := range reachable(w.cloths.part) {
 		if c, ok := f.(*widget.Check); ok && c.Text != string(handout.Sewing) {
 			c.SetChecked(false)
