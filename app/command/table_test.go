@@ -49,7 +49,7 @@ func TestChecksOfAllSizesComeAsATable(t *testing.T) {
 	code, out, errOut := run("measure", doc, "--size", "80C", "--json")
 	require.Equal(t, Fine, code)
 	require.Contains(t, out, `"reason": "step 8 (straight-hem) could not`)
-	require.Contains(t, errOut, `size 80C is behind: step "straight-hem"`)
+	require.Contains(t, errOut, `size 80C is behind: step 8 (straight-hem)`)
 }
 
 func TestSizesAreDrawnOnASpotOfHerChoice(t *testing.T) {
