@@ -33,6 +33,12 @@ func Abandon(t Tool) bool {
 	return t.Reset()
 }
 
+// Stayer is a tool that may go on where it was once its steps are kept.
+type Stayer interface {
+	// Stays reports whether it has something in hand still.
+	Stays() bool
+}
+
 // Teller is a tool that tells in its own words what its proposal alters.
 type Teller interface {
 	// Tells gives what is told, the weightiest first; none leaves it to the

@@ -384,6 +384,9 @@ func (w *Walk) keyToSeam(k Key) bool {
 	return used
 }
 
+// Stays reports whether a seam is walked.
+func (w *Walk) Stays() bool { return w.chosen() }
+
 // Reset drops what was begun; with nothing to be kept it leaves the seam.
 func (w *Walk) Reset() bool {
 	walked := w.drop()

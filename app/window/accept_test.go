@@ -101,3 +101,16 @@ func TestWhatAnActBreaksIsToldAtOnce(t *testing.T) {
 	}))
 	require.Contains(t, strings.Join(texts(w.prompt.row), " "), "is kept. Red now:", "a figure typed beside the mat")
 }
+
+// A walk that goes on once its notches are kept says that they are.
+func TestAToolThatGoesOnSaysThatItsStepIsKept(t *testing.T) {
+	w := open(t, false)
+	require.NoError(t, (&sitting{Window: w}).walking())
+	w.accept()
+	require.Len(t, w.desk.Document().Recipe, 1)
+	said := strings.Join(texts(w.prompt.row), " ")
+	require.Contains(t, said, "Step 1 is kept. The walk goes on; Escape ends it.")
+	require.Equal(t, w.palette.Good, w.prompt.wrong.Color)
+	w.abandon()
+	require.NotContains(t, strings.Join(texts(w.prompt.row), " "), "is kept")
+}

@@ -107,6 +107,9 @@ func (w *Window) do(steps ...step.Step) bool {
 	if told == "" && wrong != "" {
 		told = fmt.Sprintf("Step %d is kept.", len(w.desk.Document().Recipe))
 	}
+	if s, ok := t.(tool.Stayer); ok && told == "" && s.Stays() {
+		told = fmt.Sprintf("Step %d is kept. The %s goes on; Escape ends it.", len(w.desk.Document().Recipe), t.Name())
+	}
 	if told != "" {
 		w.prompt.reportWith(told, wrong)
 	}
