@@ -357,13 +357,17 @@ func (beside) MinSize(o []fyne.CanvasObject) fyne.Size {
 }
 
 // fail tells what is wrong at a place of the column.
+// fail tells what is wrong with what was typed: beside it, which may be out of
+// view, and above the tray.
 func (c *column) fail(at string, err error) {
 	c.at, c.wrong = at, err
 	c.refresh()
+	c.w.prompt.say(err)
+	c.w.prompt.refresh()
 }
 
 func (c *column) told(at string) {
 	if c.wrong != nil && c.at == at {
-		c.note(sentence(c.wrong), c.w.palette.Poor)
+		c.note(unit.Restate(sentence(c.wrong), c.w.unit), c.w.palette.Poor)
 	}
 }

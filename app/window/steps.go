@@ -295,7 +295,11 @@ func (c *column) edit(id string, err error) {
 		c.fail(id, err)
 		return
 	}
-	c.wrong = nil
+	if c.wrong != nil {
+		c.wrong = nil
+		c.w.prompt.say(nil)
+		c.w.prompt.refresh()
+	}
 	c.refresh()
 }
 

@@ -171,6 +171,7 @@ func TestNumberThatIsNoneIsAnsweredAtItsStep(t *testing.T) {
 	d.SetText("wide")
 	d.done(d.Text)
 	require.Contains(t, strings.Join(texts(w.column.list), " "), "wide")
+	require.Contains(t, strings.Join(texts(w.prompt.row), " "), "wide", "above the tray, too")
 	require.Equal(t, before, w.written(t))
 	require.Nil(t, w.rehearsal)
 }
