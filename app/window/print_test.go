@@ -33,7 +33,7 @@ func TestPrintPageTellsWhatIsBroken(t *testing.T) {
 // In a low window, too, what is wrong is seen beside what saves.
 func TestALowPrintPageShowsWhatIsBroken(t *testing.T) {
 	w := open(t, true)
-	w.win.Resize(fyne.NewSize(640, 400))
+	w.win.Resize(smallest)
 	width := step.Lit(9)
 	for _, at := range [][2]string{{"band", "side seam"}, {"inner cup", "vertical seam"}, {"lower outer cup", "cross seam"}} {
 		require.NoError(t, w.desk.Accept(&step.Allow{Piece: at[0], Edge: at[1], Width: &width}))
@@ -41,7 +41,7 @@ func TestALowPrintPageShowsWhatIsBroken(t *testing.T) {
 	p := w.openPrint()
 	y, there := depth(p.sheet.roll.Content, p.state)
 	require.True(t, there)
-	require.Less(t, y+p.state.Size().Height, float32(400-pageFrame))
+	require.Less(t, y+p.state.Size().Height, w.pageRoom().Height)
 	for _, told := range texts(p.state) {
 		require.False(t, strings.HasSuffix(told, "…"), told)
 	}

@@ -198,7 +198,7 @@ func (p *prompt) refresh() {
 	if wrong == "" && !w.shown.asked && len(p.fields.Objects) == 0 && p.about == "" {
 		idle = abouts[key(t.Name())].what
 	}
-	change(p.idle, shortened(idle, width, normal))
+	change(p.idle, toClause(idle, width))
 	if w.shown.asked != p.filled {
 		p.filled = w.shown.asked
 		if p.filled {
@@ -277,6 +277,21 @@ func (p *prompt) lines(s string, size, width, further float32, first *canvas.Tex
 		}
 		change(t, line)
 	}
+}
+
+// toClause is a sentence of normal size up to the last of its clauses that there
+// is room for.
+func toClause(s string, width float32) string {
+	whole := s
+	for i := len(s); i >= 0; i = max(strings.LastIndex(s, "; "), strings.LastIndex(s, ", ")) {
+		if s = s[:i]; fyne.MeasureText(s+".", normal, fyne.TextStyle{}).Width <= width {
+			if len(s) < len(whole) {
+				s += "."
+			}
+			return s
+		}
+	}
+	return shortened(whole, width, normal)
 }
 
 // filledLines is how many of some lines have words.

@@ -120,3 +120,23 @@ func TestOnlyOneThingLooksAsIfItHadTheKeys(t *testing.T) {
 	require.NotEqual(t, fyne.Focusable(name), w.win.Canvas().Focused())
 	require.False(t, lit(), "its border shows no longer that it has the keys")
 }
+
+// What a tool is for is told in whole words, if in fewer of them.
+func TestWhatAToolIsForIsToldInWholeWordsOnTheSmallestScreen(t *testing.T) {
+	w := open(t, false)
+	for _, size := range []fyne.Size{smallest, fyne.NewSize(1280, 740)} {
+		w.win.Resize(size)
+		for word := range abouts {
+			w.rune(abouts[word].letter)
+			w.refresh()
+			told := w.prompt.idle.Text
+			require.NotContains(t, told, "…", word)
+			if told != "" {
+				require.Regexp(t, `\w{2,}\.$`, told, word)
+			}
+			if size != smallest && told != "" {
+				require.Equal(t, abouts[word].what, told)
+			}
+		}
+	}
+}

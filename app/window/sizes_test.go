@@ -202,6 +202,23 @@ func TestOtherSizesLieOnTheSpotSheChose(t *testing.T) {
 	require.Greater(t, apart(spots[0]), 0.5)
 }
 
+// On the smallest screen what is told of a value is seen whole below the table.
+func TestWhatTheTableTellsIsSeenOnTheSmallestScreen(t *testing.T) {
+	w := open(t, true)
+	w.win.Resize(smallest)
+	s := &sizeTable{w: w, table: w.desk.Tabulate()()}
+	s.full = true
+	s.show()
+	y, there := depth(rollIn(s.sheet.pop.Content).Content, s.told)
+	require.True(t, there)
+	for row := range s.cells[1:] {
+		if cell := s.made(row + 1)[0]; cell != nil {
+			w.win.Canvas().Focus(cell)
+			require.LessOrEqual(t, y+s.told.MinSize().Height, w.pageRoom().Height, "%v", texts(s.told))
+		}
+	}
+}
+
 func TestATableWiderThanTheWindowRollsAlongWithTheKeys(t *testing.T) {
 	w := open(t, false)
 	w.win.Resize(fyne.NewSize(960, 540))

@@ -72,8 +72,11 @@ func (s *sizeTable) show() {
 		}
 		shown = append(shown, r)
 	}
-	list := s.list(shown, width)
-	var body fyne.CanvasObject = container.New(stack{gap: 4}, head, rule(w.palette.Line), container.New(followed{layered{}, func() { veil(list) }}, w.within(list, width, 330, 160)))
+	list, least := s.list(shown, width), float32(160)
+	if w.prompt.low() {
+		least = 112 // so that what is told of a cell is seen below
+	}
+	var body fyne.CanvasObject = container.New(stack{gap: 4}, head, rule(w.palette.Line), container.New(followed{layered{}, func() { veil(list) }}, w.within(list, width, 330, least)))
 	if width > room {
 		s.across = container.NewHScroll(container.New(stack{}, body, gap(0, scrollBar)))
 		tall := s.across.Content
