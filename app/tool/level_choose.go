@@ -3,6 +3,7 @@ package tool
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"truemat/geom"
@@ -12,9 +13,11 @@ import (
 )
 
 // choose takes a seam and proposes, of what can be done, that which the checks
-// find least wrong afterwards. Of what comes out alike that goes first which tilts
-// no straight edge, then it goes by what the maker did before: the side that she did not alter follows the one she altered, at the end
-// that she moved.
+// find least wrong afterwards, where a hem of another length than before counts
+// only if it comes from levelling: else what she gave to it were taken back. Of
+// what comes out alike that goes first which tilts no straight edge, then it goes
+// by what the maker did before: the side that she did not alter follows the one
+// she altered, at the end that she moved.
 func (l *Level) choose(seam string) {
 	if seam == l.seam {
 		return
@@ -28,6 +31,7 @@ func (l *Level) choose(seam string) {
 	bends, ends, moved, takesBack := l.likely(s)
 	least := math.Inf(1)
 	best := *l
+	before := judged(l.table, l.pattern())
 	for i, bend := range bends {
 		for _, way := range ends {
 			l.ends = way
@@ -36,7 +40,9 @@ func (l *Level) choose(seam string) {
 			if err != nil {
 				continue
 			}
-			v := faults(judged(l.table, res.Size.Pattern)) + takesBack*float64(i)
+			after := judged(l.table, res.Size.Pattern)
+			v := faults(slices.DeleteFunc(slices.Clone(after), hemChanged)) + takesBack*float64(i)
+			v += faults(slices.DeleteFunc(worsened(before, after), func(c check.Check) bool { return !hemChanged(c) }))
 			if end := levelEnds[way].moves; moved != "" && end != "" && end != moved {
 				v += otherEndWeighs
 			}
@@ -108,6 +114,8 @@ func faults(checks []check.Check) (sum float64) {
 	}
 	return sum
 }
+
+func hemChanged(c check.Check) bool { return c.ID == check.HemLength || c.ID == check.HemBody }
 
 // halfTaken weighs that half of what the maker did is taken back.
 const halfTaken = 2

@@ -88,3 +88,23 @@ func TestLevelLetsALaceEdgeLie(t *testing.T) {
 	require.NoError(t, tl.Set("ends", field(t, tl, "ends").Options[i]))
 	assert.Regexp(t, `It tilts hem of frame, a lace edge, by 0\.\d+°, to 0\.\d+° off square at the fold\.`, tl.Hint())
 }
+
+// What was given to the hem is not taken back by levelling the seam beside it.
+func TestLevelTakesBackNothingOfTheHem(t *testing.T) {
+	d := tern(t, 0)
+	p := d.Pattern()
+	end := pattern.End
+	if p.Piece("cradle").Meets("hem", end) != "side seam" {
+		end = pattern.Start
+	}
+	require.Equal(t, "side seam", p.Piece("cradle").Meets("hem", end))
+	require.NoError(t, d.Accept(&step.Add{EdgeEnd: step.EdgeEnd{Piece: "cradle", Edge: "hem", End: end}, Amount: step.Lit(6.35)}))
+	hem := func(p pattern.Pattern) float64 { return p.Length(p.Line("hem").Parts) }
+	given := hem(d.Pattern())
+	tl := tool.NewLevel(d)
+	require.NoError(t, tl.Set("seam", "side seam"))
+	require.NotEmpty(t, tl.Proposal())
+	res, err := d.Try(tl.Proposal()...)
+	require.NoError(t, err)
+	assert.InDelta(t, given, hem(res.Size.Pattern), 0.5)
+}

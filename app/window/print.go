@@ -283,7 +283,11 @@ func gridWords(plan render.Plan) string {
 func (p *printing) judge(doubts desk.Doubts) {
 	w, broken := p.w, doubts.Broken
 	if n := len(doubts.Upset); n > 0 {
-		said := titled(step.StepsInWords(doubts.Upset)) + " could not be done: what you print lacks them. Mend them first, see the steps beside the mat."
+		does := "what they do"
+		if n == 1 {
+			does = "what it does"
+		}
+		said := titled(step.StepsInWords(doubts.Upset)) + " could not be done: " + does + " is not in this print. See the steps beside the mat first."
 		if len(broken) > 0 {
 			said += fmt.Sprintf(" Broken, too: %d of the checks.", len(broken))
 		}

@@ -229,6 +229,7 @@ func (w *Window) put(d *desk.Desk) {
 	d.OnChange(func() {
 		if w.desk == d {
 			w.rehearsal = nil // it was of another state
+			w.column.wrong = nil
 			w.prompt.stale()
 			w.refresh()
 		}
