@@ -165,8 +165,18 @@ func (w *Window) save(on func()) {
 }
 
 func (w *Window) saveAs(on func()) {
-	w.filePage(fileAsk{title: "Save as", act: "Save", saving: true, name: w.stem() + ending, kinds: []fileKind{documents},
+	w.filePage(fileAsk{title: "Save as", act: "Save", saving: true, name: w.freeName(), kinds: []fileKind{documents},
 		take: func(path string, told func(error)) { w.saveTo(path, told, on) }})
+}
+
+// freeName is the name to save under: that of the file it came from, else one
+// that the folder has not yet, so that no other work is written over.
+func (w *Window) freeName() string {
+	name := w.stem() + ending
+	for n := 2; w.desk.Path() == "" && exists(filepath.Join(w.startFolder(), name)); n++ {
+		name = fmt.Sprintf("%s %d%s", w.stem(), n, ending)
+	}
+	return name
 }
 
 // stem is a file name for what is made of the document.

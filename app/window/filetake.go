@@ -100,8 +100,8 @@ func (p *filePage) write(path string) {
 	}
 	if exists(path) {
 		p.w.askOver("Write over it?", fmt.Sprintf("%s is there already, in %s. What it holds now is replaced.", filepath.Base(path), dir),
-			[]string{"Write over it", "Keep it"}, func(i int) {
-				if i == 0 {
+			[]string{"Keep it", "Write over it"}, func(i int) {
+				if i == 1 {
 					p.use(path)
 				}
 			})

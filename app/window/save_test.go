@@ -1,7 +1,9 @@
 package window
 
 import (
+	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -29,4 +31,14 @@ func TestASaveThatIsAskedForDuringAnotherComesAfterIt(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, doc.Recipe, steps, "as it is when its turn comes")
 	w.saves.writing.Wait()
+}
+
+// A document that has no file yet is offered a name that writes over no other.
+func TestAFreeNameIsOfferedToSaveUnder(t *testing.T) {
+	w := open(t, false)
+	dir := t.TempDir()
+	w.set.SetString(prefFolder, dir)
+	first := w.freeName()
+	require.NoError(t, os.WriteFile(filepath.Join(dir, first), nil, 0o600))
+	require.Equal(t, strings.TrimSuffix(first, ending)+" 2"+ending, w.freeName())
 }
