@@ -43,6 +43,7 @@ func (l *Level) choose(seam string) {
 			after := judged(l.table, res.Size.Pattern)
 			v := faults(slices.DeleteFunc(slices.Clone(after), hemChanged)) + takesBack*float64(i)
 			v += faults(slices.DeleteFunc(worsened(before, after), func(c check.Check) bool { return !hemChanged(c) }))
+			v += perLine * linesChanged(l.pattern(), res.Size.Pattern)
 			if end := levelEnds[way].moves; moved != "" && end != "" && end != moved {
 				v += otherEndWeighs
 			}
@@ -114,6 +115,23 @@ func faults(checks []check.Check) (sum float64) {
 	}
 	return sum
 }
+
+// perLine weighs each mm by which a line gets longer or shorter: so much was
+// given to it or taken before, on purpose.
+const perLine = 0.3
+
+// linesChanged is by how much the line that changes most does, but for what a
+// sewist would not see.
+func linesChanged(before, after pattern.Pattern) (most float64) {
+	for _, was := range before.Lines {
+		if is := after.Line(was.Name); is != nil {
+			most = max(most, math.Abs(after.Length(is.Parts)-before.Length(was.Parts)))
+		}
+	}
+	return max(most-lineUnseen, 0)
+}
+
+const lineUnseen = 1 // mm
 
 func hemChanged(c check.Check) bool { return c.ID == check.HemLength || c.ID == check.HemBody }
 
