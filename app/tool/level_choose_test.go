@@ -63,7 +63,7 @@ func TestLevelTellsWhatItWouldPutWrong(t *testing.T) {
 	i := slices.Index(f.Options, "moves at the wire, along the seam")
 	require.GreaterOrEqual(t, i, 0, "%q", f.Options)
 	require.NoError(t, tl.Set("ends", f.Options[i]))
-	assert.Contains(t, tl.Hint(), "It would put wrong: Vertical seam: its 2 notches meet within ")
+	assert.Contains(t, tl.Hint(), "It would put wrong: Vertical seam: of its 2 notches one misses that of the other side by ")
 	assert.Contains(t, notes(tl), "mm at the wire")
 }
 

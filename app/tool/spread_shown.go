@@ -102,14 +102,26 @@ func (s *Spread) measures(c cuts, res step.Result) string {
 // concerns; the step tells all of it once it is kept.
 func (s *Spread) advice(c cuts, res step.Result) string {
 	text := differing(s.table, res)
-	switch s.page {
-	case pageEdge:
-		text += s.fairing(c, res)
-	case pageSlash:
+	text += s.fairing(c, res)
+	if s.page == pageSlash {
 		text += noted(res)
 	}
 	return text
 }
+
+// askew tells, as a sentence with a blank behind it, by how much the part turns
+// that is under the arrow, which itself stays as it is. Beside the settings of
+// the slash the step's own words follow, which tell it, too.
+func (s *Spread) askew(res step.Result) string {
+	turned := figure(res, "arrow_turned_deg")
+	if turned < toldTurn || s.page == pageSlash {
+		return ""
+	}
+	return fmt.Sprintf("The part with the arrow turns by %.1f°. ", turned)
+}
+
+// toldTurn is the least turn in degrees that is told.
+const toldTurn = 0.05
 
 // toldLoss is the length in mm from which it is told that making an edge fair
 // takes it.
@@ -122,7 +134,11 @@ func (s *Spread) fairing(c cuts, res step.Result) string {
 		return ""
 	}
 	opened := figure(res, "opened")
-	if lost := opened - (e.Length() - c.edge.Length()); opened > 0 && lost > toldLoss {
+	switch lost := opened - (e.Length() - c.edge.Length()); {
+	case opened <= 0 || lost <= toldLoss:
+	case s.page != pageEdge:
+		return fmt.Sprintf(" %s is made fair, which takes %s.", titled(c.edge.Name), unit.MM(lost))
+	default:
 		return fmt.Sprintf(" Making %s fair takes %s of what opens; \"To length\" makes up for it.", c.edge.Name, unit.MM(lost))
 	}
 	return ""

@@ -1,6 +1,7 @@
 package tool_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -41,7 +42,11 @@ func TestSpreadByPullingTheHandle(t *testing.T) {
 	assert.Contains(t, tl.Hint(), "differ at wire seam by")
 	assert.Contains(t, notes(tl), "(+7.")
 	assert.NotContains(t, tl.Hint(), "fair takes", "only beside what it concerns")
+	assert.Regexp(t, `Wire is made fair, which takes 0\.\d+ mm`, tl.Hint())
+	turned := fmt.Sprintf("The part with the arrow turns by %.1f°.", turn.Degrees())
+	assert.Contains(t, tl.Hint(), turned)
 	require.NoError(t, tl.Set("page", "the edge"))
+	assert.Contains(t, tl.Hint(), turned)
 	assert.Regexp(t, `Making wire fair takes 0\.\d+ mm of what opens`, tl.Hint())
 	require.NoError(t, tl.Set("fair", "no"))
 	assert.NotContains(t, tl.Hint(), "fair takes")

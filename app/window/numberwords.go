@@ -186,6 +186,9 @@ func droppedName(w *step.Walk, path []string) string {
 
 // label is where a value stands, in words: "Slash 1, from: share along".
 func label(path []string) string {
+	if said := wholeWords[strings.Join(path, " ")]; said != "" {
+		return said
+	}
 	var words []string
 	before := ""
 	for i, p := range path {
@@ -241,6 +244,9 @@ var ofSpot = map[string]bool{"from": true, "to": true, "at": true, "spot": true}
 // manyOf calls one of several by what it is.
 var manyOf = map[string]string{"slashes": "slash", "notches": "notch", "drop": "notch", "onto": "gets a part", "hinges": "hinge", "points": "point", "spots": "spot", "chord": "spot", "parts": "part",
 	"a": "first side, part", "b": "second side, part", "through": "line through"}
+
+// wholeWords are what is called by its whole path.
+var wholeWords = map[string]string{"until edge": "Opens until this edge", "until seam": "Is as long as the other side of"}
 
 // stepWords are words for what a step's own stand for.
 var stepWords = map[string]string{"a": "first side", "b": "second side", "onto": "against", "until": "until", "bend": "bends", "press": "pressed", "hold": "holds still",

@@ -34,6 +34,9 @@ func laceStraight(s Subject, pc *pattern.Piece, e *pattern.Edge) Check {
 	c := Check{ID: LaceStraight, Piece: pc.Name, Edge: e.Name, Unit: "mm"}
 	_, c.Measured = span([]geom.Path{e.Path})
 	c.Text = fmt.Sprintf("Lace edge %s of %s is straight within %s", e.Name, pc.Name, mm(c.Measured))
+	if s.Bounds.Lace.Verdict(c.Measured) != Holds {
+		c.Text = fmt.Sprintf("Lace edge %s of %s is off straight by %s", e.Name, pc.Name, mm(c.Measured))
+	}
 	return settle(c, s.Bounds.Lace, "a lace border cannot follow a curve; straighten the edge")
 }
 

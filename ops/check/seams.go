@@ -95,13 +95,18 @@ func seamNotches(s Subject, seam pattern.Seam) Check {
 			c.Piece, c.Edge = a[i].Piece, a[i].Notch.Edge
 		}
 	}
-	switch within := fmt.Sprintf("within %s", mm(math.Abs(c.Measured))); len(a) {
-	case 0:
+	missed := s.Bounds.Seam.Verdict(c.Measured) != Holds
+	switch off := mm(math.Abs(c.Measured)); {
+	case len(a) == 0:
 		c.Text = seamWords(seam.Name) + " has no notches that would have to meet"
-	case 1:
-		c.Text = fmt.Sprintf("%s: its notch meets that of the other side %s", seamWords(seam.Name), within)
+	case len(a) == 1 && missed:
+		c.Text = fmt.Sprintf("%s: its notch misses that of the other side by %s", seamWords(seam.Name), off)
+	case len(a) == 1:
+		c.Text = fmt.Sprintf("%s: its notch meets that of the other side within %s", seamWords(seam.Name), off)
+	case missed:
+		c.Text = fmt.Sprintf("%s: of its %d notches one misses that of the other side by %s", seamWords(seam.Name), len(a), off)
 	default:
-		c.Text = fmt.Sprintf("%s: its %d notches meet %s", seamWords(seam.Name), len(a), within)
+		c.Text = fmt.Sprintf("%s: its %d notches meet within %s", seamWords(seam.Name), len(a), off)
 	}
 	return settle(c, s.Bounds.Seam, "walk the seam and drop the notch anew")
 }

@@ -1,6 +1,7 @@
 package demo
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -36,6 +37,9 @@ func TestEveryDamageTurnsJustItsOwnCheck(t *testing.T) {
 			}
 			sound := worstByID(check.Run(before, c.Sound, check.Defaults()))
 			checks := check.Run(c.Before, c.Damaged, check.Defaults())
+			for _, ch := range checks {
+				assert.False(t, ch.Verdict == check.Broken && (strings.Contains(ch.Text, "meet within") || strings.Contains(ch.Text, "meets that of") || strings.Contains(ch.Text, "straight within")), "what is broken is not told as if it held: %s", ch.Text)
+			}
 			damaged := worstByID(checks)
 			turned := map[string]string{}
 			for id, v := range damaged {

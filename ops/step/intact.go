@@ -140,12 +140,22 @@ func reportSeams(old, next pattern.Pattern, out *Output, but ...string) {
 		}
 		out.Figures["partner_difference."+s.Name] = is
 		longer, shorter := s.A, s.B
-		if is < 0 {
+		if is <= -toldDifference {
 			longer, shorter = s.B, s.A
 		}
-		out.Notes = append(out.Notes, fmt.Sprintf("Seam %q: %s is now %s longer than %s wants it; before, the sides differed by %s.", s.Name, sideName(longer), unit.MM(math.Abs(is)), sideName(shorter), unit.MM(math.Abs(was))))
+		how, before := unit.MM(math.Abs(is))+" longer than", "the sides differed by "+unit.MM(math.Abs(was))
+		if math.Abs(is) < toldDifference {
+			how = "as long as"
+		}
+		if math.Abs(was) < toldDifference {
+			before = "the sides fitted"
+		}
+		out.Notes = append(out.Notes, fmt.Sprintf("Seam %q: after this step %s is %s %s wants it; before it, %s.", s.Name, sideName(longer), how, sideName(shorter), before))
 	}
 }
+
+// toldDifference is the difference of two lengths in mm from which it is told.
+const toldDifference = 0.005
 
 func sideName(side pattern.Side) string {
 	var names []string

@@ -7,6 +7,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 func init() { register("spread", func() Step { return &Spread{} }) }
@@ -36,7 +37,8 @@ func init() { register("spread", func() Step { return &Spread{} }) }
 // Figures: degrees, by which all slashes opened together; opened, the sum of
 // the chords at the edge in mm; length of the first slash's edge in mm;
 // area_change in mm²; step, by how much at most the two lines of a closed
-// slash or dart differ, in mm.
+// slash or dart differ, in mm; arrow_turned_deg, by how many degrees the part
+// under the arrow turned, to either side.
 type Spread struct {
 	Piece   string  `json:"piece"`
 	Slashes []Slash `json:"slashes"`
@@ -141,7 +143,7 @@ func (s *Spread) Sentence() string {
 	case s.FairLength != nil:
 		text += ", made fair to a length of " + s.FairLength.String()
 	case s.Fair != nil:
-		text += ", made fair within " + s.Fair.String()
+		text += ", the edge made fair (smooth) within " + s.Fair.String() + " of the slash"
 	}
 	if s.Hold != nil {
 		return text + fmt.Sprintf("; the part with %s stays put.", spotOn(*s.Hold, s.Piece))
@@ -222,6 +224,13 @@ func (s *Spread) Apply(in Input) (Output, error) {
 	b.carryDrawn(pc, &out)
 	b.sewDarts(&out)
 	b.remark(&out)
+	if s.Until != nil {
+		does, sign := "opens", 1.0
+		if figures["opened"] < 0 {
+			does, sign = "closes", -1
+		}
+		out.Notes = append(out.Notes, fmt.Sprintf("It %s by %s, %.1f degrees, until %s fits.", does, unit.MM(sign*figures["opened"]), sign*figures["degrees"], s.Until.Edge))
+	}
 	out.Notes = append(out.Notes, placeArrow(pc, p.old, b.legNames()...)...)
 	return out, nil
 }

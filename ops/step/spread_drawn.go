@@ -189,6 +189,7 @@ func (b *spreading) remark(out *Output) {
 	}
 	arrow := p.old.Arrow.From.Lerp(p.old.Arrow.To, 0.5)
 	if turned, _, _ := motion(arrow).Parts(); math.Abs(turned.Degrees()) > parallelSlack {
+		out.Figures["arrow_turned_deg"] = math.Abs(turned.Degrees())
 		out.Notes = append(out.Notes, fmt.Sprintf("The arrow of %s shows the direction of the cloth as before. The part it was drawn on has turned by %.1f degrees and is now cut that much askew to it; let that part stay put if the arrow is to hold for it.", p.old.Name, math.Abs(turned.Degrees())))
 	}
 	if b.step > leastStep && p.fair == 0 {

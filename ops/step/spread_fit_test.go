@@ -1,6 +1,7 @@
 package step
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -23,6 +24,10 @@ func TestSpreadUntilTheEdgeFitsTheOtherSide(t *testing.T) {
 		p := sized(c.left, c.right, c.ease)
 		s := &Spread{Piece: "left", Slashes: []Slash{{From: on("hem", 50), Hinge: hingeOn("top", 50)}}, Until: &ToLength{Edge: "hem", Seam: "join"}}
 		out := applied(t, p, s)
+		assert.Contains(t, strings.Join(out.Notes, " "), "until hem fits.")
+		if c.right+c.ease != c.left {
+			assert.Regexp(t, "after this step hem of left is as long as hem of right wants it; before it, the sides differed by (12|8|4) mm", strings.Join(out.Notes, " "))
+		}
 		assert.InDelta(t, c.right+c.ease, lengthOf(t, out.Pattern, "left", "hem"), 1e-6)
 		assert.Contains(t, s.Sentence(), "until hem is as long as the other side of seam join")
 		s.Piece = "right"
