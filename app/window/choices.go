@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/walk"
 )
 
 // pick is a value of a step that is picked from several: where it stands in
@@ -32,6 +33,13 @@ func picks(e step.Entry, p pattern.Pattern) []pick {
 	tree := treeOf(e)
 	f.piece, _ = tree["piece"].(string)
 	f.gather(tree, nil)
+	f.found = slices.DeleteFunc(f.found, func(k pick) bool { return ofPair(e.Step, k.path) && lastOf(k.path) == "on" })
+	for i, k := range f.found {
+		if w, n, ok := droppedAt(e.Step, k.path); ok && lastOf(k.path) == "on" {
+			f.found[i].label = droppedTitle(w, n) + ", on"
+			f.found[i].words = []string{sideOf(w, p, walk.A), sideOf(w, p, walk.B)}
+		}
+	}
 	if s, ok := e.Step.(*step.Smooth); ok {
 		k := pick{[]string{"keep"}, "Keep its length", []string{"yes", "no"}, []any{"length", nil}, 1}
 		if s.Keep != "" {

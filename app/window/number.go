@@ -26,6 +26,9 @@ func (c *column) numberRows(i int, e step.Entry) {
 	p := c.w.desk.Before(i)
 	of := append(step.NumbersOf(e.Step), e.Varies...)
 	for _, n := range of {
+		if secondOf(e.Step, n.Path) {
+			continue
+		}
 		c.numberRow(i, e, p, n)
 	}
 	for _, n := range numbers(e) {
@@ -103,13 +106,15 @@ func (c *column) numberRow(i int, e step.Entry, p pattern.Pattern, n step.Number
 		}
 		c.w.prompt.explain(told)
 	}
-	with := func(next step.Number) (step.Entry, error) { return e.WithNumber(n.Path, next) }
+	with := func(next step.Number) (step.Entry, error) { return withNumber(e, n.Path, next) }
 	literal, one := n.Number.Literal()
 	figure, times := n.Number.Of()
 	table := n.Number.Table()
 	place, placed := placeOf(e, p, n.Path)
 	if placed {
 		name = place.name
+	} else if walked, ok := walkedName(e.Step, p, n.Path); ok {
+		name = walked
 	}
 	switch {
 	case one && placed:
@@ -141,7 +146,7 @@ func (c *column) numberRow(i int, e step.Entry, p pattern.Pattern, n step.Number
 // rest of it: the numbers of all sizes, or the figures there are.
 func (c *column) waysOf(i int, e step.Entry, n step.NumberAt, kind measure) {
 	set := func(next step.Number) {
-		edited, err := e.WithNumber(n.Path, next)
+		edited, err := withNumber(e, n.Path, next)
 		if err == nil {
 			err = c.w.desk.Amend(edited)
 		}
@@ -179,7 +184,7 @@ func (c *column) waysOf(i int, e step.Entry, n step.NumberAt, kind measure) {
 		box := container.New(line{gap: 8, wrap: columnInner + 1})
 		for _, l := range c.w.desk.Document().Source.Labels() {
 			d := c.newDial(kind, table[l], (columnInner-8)/2-sizeWidth, func(v float64) error {
-				next, err := e.WithNumber(n.Path, inTable(table, l, v))
+				next, err := withNumber(e, n.Path, inTable(table, l, v))
 				if err == nil {
 					c.w.rehearse(next)
 				}

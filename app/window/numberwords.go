@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"truemat/ops/pattern"
 	"truemat/ops/step"
 )
 
@@ -147,10 +146,6 @@ func numberWords(s step.Step, path []string) string {
 		name = whole + ": " + rest
 	}
 	switch s := s.(type) {
-	case *step.Walk:
-		if name := droppedName(s, path); name != "" {
-			return name
-		}
 	case *step.Spread:
 		if s.Until != nil && firstOf(path) == "until" {
 			return "Until " + s.Until.Edge + " has"
@@ -170,18 +165,6 @@ func knotWords(path []string) string {
 		name += ", handle after"
 	}
 	return name + map[string]string{"along": ", along|Along", "off": ", in from the line|In", "along_mm": ", farther along by|Farther", "off_mm": ", farther in by|In by"}[lastOf(path)]
-}
-
-// droppedName calls a notch that a walk drops by its own name; "" when it has none.
-func droppedName(w *step.Walk, path []string) string {
-	if len(path) < 2 || path[0] != "drop" {
-		return ""
-	}
-	i, err := strconv.Atoi(path[1])
-	if err != nil || i < 0 || i >= len(w.Drop) || w.Drop[i].Name == "" {
-		return ""
-	}
-	return titled(pattern.NotchWords(w.Drop[i].Name)) + ", walked on the " + map[bool]string{true: "second", false: "first"}[w.Drop[i].On == "b"] + " side|Walked"
 }
 
 // label is where a value stands, in words: "Slash 1, from: share along".

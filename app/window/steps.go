@@ -219,7 +219,7 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 	c.numberRows(i, e)
 	c.pickRows(i, e)
 	for _, n := range numbers(e) {
-		if n.kind != 's' {
+		if n.kind != 's' || secondOf(e.Step, n.path) {
 			continue
 		}
 		in := newEntry(n.text, columnInner-gripWidth, func(s string, changed bool) {
@@ -227,12 +227,19 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 				return
 			}
 			next, err := n.with(e, s)
+			if other := partnerOf(e.Step, n.path); err == nil && other != nil {
+				next, err = altered(next, other, strings.TrimSpace(s))
+			}
 			if err == nil {
 				err = w.desk.Amend(next)
 			}
 			c.edit(e.ID, err)
 		}, w.backOut)
-		c.add(container.New(columns{gripWidth}, text(shortened(label(n.path), gripWidth-4, normal), normal, false, w.palette.Faint), in))
+		called := label(n.path)
+		if walk, k, ok := droppedAt(e.Step, n.path); ok && lastOf(n.path) == "name" {
+			called = droppedTitle(walk, k) + ", name"
+		}
+		c.add(container.New(columns{gripWidth}, text(shortened(called, gripWidth-4, normal), normal, false, w.palette.Faint), in))
 	}
 	for _, n := range r.Notes {
 		c.note(unit.Restate(n, w.unit), w.palette.Faint)

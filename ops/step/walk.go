@@ -1,10 +1,8 @@
 package step
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
-	"strings"
 
 	"truemat/ops/pattern"
 	"truemat/ops/walk"
@@ -71,76 +69,6 @@ type Drop struct {
 
 // Kind returns "walk".
 func (w *Walk) Kind() string { return "walk" }
-
-// Sentence tells what the step does.
-func (w *Walk) Sentence() string {
-	return w.sentence(func(h walk.Hand) string { return "side " + strings.ToUpper(string(h)) })
-}
-
-// SentenceOn is Sentence with the sides of the seam named by their pieces.
-func (w *Walk) SentenceOn(p pattern.Pattern) string {
-	a, b := pattern.Side(nil), pattern.Side(nil)
-	if s := p.Seam(w.Seam); s != nil {
-		a, b = s.A, s.B
-	} else if own, err := w.runs(p); err == nil {
-		a, b = own.A, own.B
-	}
-	if len(a) == 0 || len(b) == 0 || walk.PieceWords(a) == walk.PieceWords(b) {
-		return w.Sentence()
-	}
-	return w.sentence(func(h walk.Hand) string {
-		if h == walk.A {
-			return walk.PieceWords(a)
-		}
-		return walk.PieceWords(b)
-	})
-}
-
-func (w *Walk) sentence(side func(walk.Hand) string) string {
-	what := fmt.Sprintf("seam %q", w.Seam)
-	if w.Seam == "" {
-		what = partWords(w.A) + " along " + partWords(w.B)
-	}
-	var does []string
-	between := ""
-	if w.Between != nil {
-		between = " between " + cmp.Or(w.Between.From.Notch, "the start") + " and " + cmp.Or(w.Between.To.Notch, "the end")
-	}
-	if w.Ease != nil {
-		does = append(does, fmt.Sprintf("make the ease%s %s", between, w.Ease))
-	}
-	if w.Spread != "" {
-		does = append(does, fmt.Sprintf("spread it evenly%s on %s", between, side(w.Spread)))
-	}
-	for i := 0; i < len(w.Drop); i++ {
-		said, on := w.Drop[i].words(), side(w.Drop[i].On)
-		if !w.Drop[i].All && i+1 < len(w.Drop) && w.Drop[i+1].On != w.Drop[i].On && w.Drop[i+1].words() == said {
-			on += " and on " + side(w.Drop[i+1].On) // one place, where the sides meet
-			i++
-		}
-		does = append(does, said+" on "+on)
-	}
-	return sentence("walk " + what + ": " + words(does))
-}
-
-// words tells what is dropped and where, but not on which side.
-func (d Drop) words() string {
-	name := fmt.Sprintf("notch %q", d.Name)
-	if d.Name == "" {
-		name = "a notch"
-	}
-	switch {
-	case d.All:
-		name = "a notch at each that has no partner"
-	case d.End:
-		name += " where the other side ends"
-	case d.Spot != nil:
-		name += " at " + d.Spot.String()
-	case d.MM != nil:
-		name += " at " + d.MM.String()
-	}
-	return "drop " + name
-}
 
 // Apply walks the seam.
 func (w *Walk) Apply(in Input) (Output, error) {

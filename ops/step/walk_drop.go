@@ -141,7 +141,11 @@ func (d Drop) put(wk *walk.Walk, out *Output, name string, at float64, double bo
 	}
 	pc.Notches = append(pc.Notches, n)
 	out.Figures["at_mm"], out.Figures["at_mm."+name] = from, from
-	note := fmt.Sprintf("Notch %q lies on %s of %s, %s walked; %s on the other side.", name, edge, piece, unit.MM(at), unit.MM(wk.On(d.On.Other(), at)))
+	how := "walked"
+	if met := whence(p, wk); met != "" {
+		how = "from the " + met
+	}
+	note := fmt.Sprintf("Notch %q lies on %s of %s, %s %s; %s on the other side.", name, edge, piece, unit.MM(at), how, unit.MM(wk.On(d.On.Other(), at)))
 	if e.Allowance == 0 {
 		note += " There is no allowance: mark it, never snip it."
 	}

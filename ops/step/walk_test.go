@@ -234,14 +234,14 @@ func TestAWalkIsToldWithThePiecesOfItsSides(t *testing.T) {
 	w := &Walk{Seam: p.Seams[0].Name, Drop: []Drop{{On: walk.A, Name: "x", MM: num(10)}, {On: walk.B, Name: "y", MM: num(10)}}}
 	a, b := walk.PieceWords(p.Seams[0].A), walk.PieceWords(p.Seams[0].B)
 	require.NotEqual(t, a, b)
-	assert.Contains(t, w.SentenceOn(p), `drop notch "x" at 10 mm on `+a+` and drop notch "y" at 10 mm on `+b)
+	assert.Contains(t, w.SentenceOn(p), `drop notch "x" at 10 mm from the hem on `+a+` and drop notch "y" at 10 mm from the hem on `+b)
 	res := Recipe{{ID: "w", Step: w}}.Replay(pattern.Run{Name: "x", Sizes: []pattern.Size{{Label: "S", Pattern: p}}})
 	assert.Equal(t, w.SentenceOn(p), res[0].Reports[0].Sentence)
 	assert.Contains(t, w.Sentence(), "on side A")
 	spot := pattern.AtEnd("left", "side", pattern.End)
 	w.Drop = []Drop{{On: walk.A, Name: "x", Spot: &spot}, {On: walk.B, Name: "x", Spot: &spot}}
 	assert.Equal(t, 1, strings.Count(w.SentenceOn(p), spot.String()), "one place is told once")
-	assert.Contains(t, w.SentenceOn(p), " on "+a+" and on "+b)
+	assert.Contains(t, w.SentenceOn(p), " on "+a+" and "+b)
 }
 
 func TestWalkRefuses(t *testing.T) {
