@@ -84,7 +84,7 @@ func First() Lesson {
 		{
 			Title: "Pin it and turn it to the line of the hem",
 			Text:  "Take the pin and press the corner at 1, where the two meet at the wire line. Then drag the cradle by the end of its hem, at 2, down to the line of the bridge's hem: it settles there. Accept with Enter.",
-			Keys:  "I takes the pin. N and Space go into the cradle, at its corner of wire and bridge seam; Space sets the pin. Tab to \"Stop where\" and choose corner of hem and side seam lies on the line. Enter accepts.",
+			Keys:  "I takes the pin. N and Space go into the cradle, at its corner of wire and bridge seam; Space sets the pin. Tab, pressed three times, goes to \"Stop where\"; choose corner of hem and side seam lies on the line. Enter accepts.",
 			Tool:  "pin",
 			Where: func(p pattern.Pattern) []geom.Point { return spots(p, cradlePin.Spot(), hemEnd) },
 			Done:  turned,
@@ -113,7 +113,7 @@ func First() Lesson {
 		{
 			Title: "Rule the hem straight",
 			Text:  "Take the ruler and drag from one end of the taped piece's hem, at 1, to the other, at 2. Under \"The edge is\" choose lace edge: the straight border of a lace will be the finished hem, so its allowance becomes nothing. Accept with Enter.",
-			Keys:  "R takes the ruler. N and Space go into the frame, where Space takes one end of its hem; N, pressed until the other end is named, leads there, P back; Space takes it. Tab to \"The edge is\" and choose lace edge. Enter accepts.",
+			Keys:  "R takes the ruler. N and Space go into the frame, where Space takes one end of its hem; N, pressed until the other end is named, leads there, P back; Space takes it. Tab, pressed once, goes to \"The edge is\"; choose lace edge. Enter accepts.",
 			Tool:  "ruler",
 			Aside: both(notYetLace, both(hemInParts, hemShort("act 6 gives it back"))),
 			Where: func(p pattern.Pattern) []geom.Point { return ends(frameEdge(p, pattern.LineHem)) },
@@ -147,7 +147,7 @@ func First() Lesson {
 		{
 			Title: "Give back what the joint took",
 			Text:  "The overlap made the hem too short for the body. Take add and pick the overlap under \"Share out\". Then press the side seam of the taped piece near the hem, at 1, and that of the band, at 2: each gets half. Accept with Enter.",
-			Keys:  "A takes add. Tab to \"Share out\" and choose the overlap. N and Space go into the frame, at its side seam; Space takes it, at the hem, and Space once more the band's edge sewn to it. Enter accepts.",
+			Keys:  "A takes add. Tab, pressed once, goes to \"Share out\"; choose the overlap. N and Space go into the frame, at its side seam; Space takes it, at the hem, and Space once more the band's edge sewn to it. Enter accepts.",
 			Tool:  "add",
 			Aside: hemShort("this act gives it back"),
 			Where: func(p pattern.Pattern) []geom.Point {
@@ -163,7 +163,7 @@ func First() Lesson {
 		{
 			Title: "Mark what was altered",
 			Text:  "Take the chalk, press the taped piece at 1, then the band at 2 with Shift held, and accept with Enter. Then both say that they are altered, and nobody takes them for the original.",
-			Keys:  "K takes the chalk. N and Space take the frame, N and Space the band; or Tab to \"Choose\" and take all that are altered. Enter accepts.",
+			Keys:  "K takes the chalk. N and Space take the frame, N and Space the band; or Tab, pressed four times, goes to \"Choose\"; take all that are altered. Enter accepts.",
 			Tool:  "chalk",
 			Aside: both(sidesApart, unmarked("this act writes it")),
 			Stay:  true,

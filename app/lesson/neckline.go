@@ -31,7 +31,7 @@ func Second() Lesson {
 		{
 			Title: "Cut the neckline straight",
 			Text:  "Take the shears. Press the corner of the inner cup at 1, where its wire edge begins at the centre front, then the double notch on its vertical seam, at 2. Under \"The edge is\" choose lace edge. The part of the upper outer cup that is then no longer sewn is shown too: its edge will be turned back. Accept with Enter.",
-			Keys:  "E takes the shears. N and Space go into the inner cup, where Space takes the corner of neckline and wire; N, pressed until the double notch above the apex is named, leads there, P back; Space takes it. Tab to \"The edge is\" and choose lace edge. Enter accepts.",
+			Keys:  "E takes the shears. N and Space go into the inner cup, where Space takes the corner of neckline and wire; N, pressed until the double notch above the apex is named, leads there, P back; Space takes it. Tab, pressed once, goes to \"The edge is\"; choose lace edge. Enter accepts.",
 			Tool:  "shears",
 			Aside: cutNotLace,
 			Where: func(p pattern.Pattern) []geom.Point {

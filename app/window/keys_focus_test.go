@@ -2,6 +2,8 @@ package window
 
 import (
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -397,25 +399,63 @@ func TestArrowsGoByPartsOfAnInchWhereInchesAreRead(t *testing.T) {
 	require.Equal(t, "2°", angle.Text)
 }
 
-// The lesson says how often Tab is pressed to come to where a piece is laid,
-// whether or not the window has room for that beside the other fields.
-func TestTabComesToLayItAsTheLessonCounts(t *testing.T) {
+// The lesson says how often Tab is pressed to come to a field, whether or not the
+// window has room for that beside the other fields.
+func TestTabComesToAFieldAsTheLessonCounts(t *testing.T) {
+	said := regexp.MustCompile(`Tab, pressed (once|three times|four times), goes to "([^"]+)"`)
+	counts := map[string]int{"once": 1, "three times": 3, "four times": 4}
 	for _, size := range []fyne.Size{{}, lowest} {
 		w := open(t, false)
-		require.Contains(t, lesson.First().Steps[0].Keys, `Tab, pressed three times, goes to "Lay it"`)
 		if size.Width > 0 {
 			w.win.Resize(size)
 		}
-		w.desk.Select(tool.Selection{Piece: "cradle"})
-		w.show()
-		for range 2 { // also once more fields were turned to
-			w.focusMat()
-			w.key(&fyne.KeyEvent{Name: fyne.KeyTab})
-			for range 2 {
-				w.typeHere(fyne.KeyTab)
+		var told []string
+		for _, l := range lesson.Lessons() {
+			w.startOn(l)
+			for act, more := w.lesson.Current(); more; act, more = w.lesson.Current() {
+				require.NotContains(t, act.Keys, "Tab to", act.Title)
+				if say := said.FindStringSubmatch(act.Keys); say != nil {
+					told = append(told, say[2])
+					w.choose(slices.IndexFunc(w.tools, func(x tool.Tool) bool { return x.Name() == act.Tool }))
+					w.beginAct(act)
+					for range 2 { // also once more fields were turned to
+						w.focusMat()
+						w.key(&fyne.KeyEvent{Name: fyne.KeyTab})
+						for range counts[say[1]] - 1 {
+							w.typeHere(fyne.KeyTab)
+						}
+						at := slices.IndexFunc(w.tool().Fields(), func(f tool.Field) bool { return f.Label == say[2] })
+						require.GreaterOrEqual(t, at, 0, say[2])
+						require.Equal(t, w.prompt.boxes[w.tool().Fields()[at].Name], w.win.Canvas().Focused(), say[2])
+						require.Contains(t, reachable(w.prompt.fields), w.win.Canvas().Focused(), "it shows")
+					}
+				}
+				w.tool().Reset()
+				require.NoError(t, w.lesson.Do())
 			}
-			require.Equal(t, w.prompt.boxes["lay"], w.win.Canvas().Focused())
-			require.Contains(t, reachable(w.prompt.fields), w.win.Canvas().Focused(), "it shows")
+		}
+		require.Equal(t, []string{"Lay it", "Stop where", "The edge is", "Share out", "Choose", "The edge is"}, told)
+	}
+}
+
+// beginAct does of an act of a lesson what its words tell before Tab.
+func (w *Window) beginAct(act lesson.Act) {
+	at := act.Where(w.desk.Pattern())
+	switch act.Tool {
+	case "hand":
+		w.desk.Select(tool.Selection{Piece: "cradle"})
+	case "pin":
+		at = at[:1]
+	case "ruler", "shears":
+	default:
+		at = nil
+	}
+	if act.Tool != "hand" {
+		for _, q := range at {
+			for _, a := range []tool.Act{tool.Press, tool.Release} {
+				w.tool().Pointer(tool.Event{Act: a, At: q, Reach: 3})
+			}
 		}
 	}
+	w.show()
 }
