@@ -91,9 +91,9 @@ func (w *Window) filePage(ask fileAsk) *filePage {
 	p.wrong = container.New(stack{})
 	p.sorts = container.New(line{gap: 6})
 	word := func(s string) fyne.CanvasObject { return text(s, normal, false, ink.Faint) }
-	what, hint := "Find", "Type a part of the name. ↑ ↓ choose, Enter opens, an empty field and Backspace goes up."
+	what, hint := "Find", "Part of the name. ↑ ↓ choose, Enter opens; empty, Backspace goes up."
 	if ask.saving {
-		what, hint = "Name", "A folder may stand before the name, as in autumn/tern. ↑ ↓ choose from the list."
+		what, hint = "Name", "A folder may stand before it: autumn/tern. ↑ ↓ choose from the list."
 	}
 	acts := container.New(line{}, w.button(ask.act, true, p.enough))
 	rows := []fyne.CanvasObject{
@@ -107,7 +107,7 @@ func (w *Window) filePage(ask fileAsk) *filePage {
 		rows = append(rows, container.New(columns{labelWide}, word("Kind"), p.sorts))
 		p.layKinds()
 	}
-	rows = append(rows, container.New(ends{}, acts, text(shortened(hint, p.width-160, small), small, false, ink.Faint)))
+	rows = append(rows, container.New(ends{}, acts, text(shortened(hint, p.width-acts.MinSize().Width-16, small), small, false, ink.Faint)))
 	p.sheet = w.overSheet(ask.title, p.width, rows...)
 	if ask.saving {
 		p.name.put(ask.name)

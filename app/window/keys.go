@@ -149,6 +149,10 @@ func (w *Window) rune(r rune) {
 		s.larger()
 		return
 	}
+	if s := w.sheet; s != nil && s.smaller != nil && (r == '-' || r == '−') {
+		s.smaller()
+		return
+	}
 	if w.sheet != nil || w.modifiers()&(fyne.KeyModifierControl|fyne.KeyModifierAlt|fyne.KeyModifierSuper) != 0 {
 		return
 	}

@@ -438,6 +438,25 @@ func TestTabComesToAFieldAsTheLessonCounts(t *testing.T) {
 	}
 }
 
+// What an act selected is let go when the next is done with another tool, as its
+// name would lie on what that is about.
+func TestTheLessonLetsGoOfAnEdge(t *testing.T) {
+	w := open(t, false)
+	w.startLesson()
+	for range 5 {
+		require.NoError(t, w.lesson.Do())
+	}
+	add := slices.IndexFunc(w.tools, func(x tool.Tool) bool { return x.Name() == "add" })
+	w.choose(add)
+	share := tool.Selection{Piece: "frame", Edge: "side seam"}
+	w.desk.Select(share)
+	require.Equal(t, share, w.desk.Selection())
+	require.NoError(t, w.lesson.Do())
+	act, _ := w.lesson.Current()
+	require.Equal(t, "chalk", act.Tool)
+	require.Zero(t, w.desk.Selection())
+}
+
 // beginAct does of an act of a lesson what its words tell before Tab.
 func (w *Window) beginAct(act lesson.Act) {
 	at := act.Where(w.desk.Pattern())

@@ -76,10 +76,20 @@ func (w *Window) seeAct() {
 	}
 }
 
+// letGo lets go of an edge that is selected for the tool in the hand when the act
+// that is next is for another, so that its name covers no place of that.
+func (w *Window) letGo() {
+	act, more := w.lesson.Current()
+	if more && act.Tool != w.tool().Name() && w.desk.Selection().Edge != "" {
+		w.desk.Select(tool.Selection{})
+	}
+}
+
 // turnToAct shows the act that is next, at the head of the column unless she is
 // at work further down there.
 func (w *Window) turnToAct() {
 	w.layBack()
+	w.letGo()
 	elsewhere := false
 	if now := w.win.Canvas().Focused(); now != nil {
 		elsewhere = slices.Contains(reachable(w.column.list), now)

@@ -2,6 +2,7 @@ package window
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -139,6 +140,33 @@ func TestALowWindowHasOneRowOfFields(t *testing.T) {
 		require.Less(t, w.prompt.fields.MinSize().Height, float32(secondRow+8), "%d", w.prompt.page)
 		all[len(all)-1].(*touch).Tapped(nil)
 	}
+}
+
+// What a tool is for, and how a page for files is used, is told whole in a low
+// window, too.
+func TestALowWindowCutsNoSentence(t *testing.T) {
+	w := open(t, false)
+	w.win.Resize(lowest)
+	told := 0
+	for i := range w.tools {
+		w.choose(i)
+		if idle := w.prompt.idle.Text; idle != "" {
+			told++
+			require.Equal(t, abouts[key(w.tool().Name())].what, idle)
+		}
+	}
+	require.Greater(t, told, 10)
+	for _, open := range []func(){func() { w.saveAs(nil) }, w.openFile} {
+		open()
+		for _, s := range texts(w.sheet.pop.Content) {
+			if strings.Contains(s, "↑ ↓") {
+				require.NotContains(t, s, "…")
+				told++
+			}
+		}
+		w.sheet.close()
+	}
+	require.Greater(t, told, 12)
 }
 
 // A field to be typed into grows to show what comes to stand in it, as far as

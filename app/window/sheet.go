@@ -15,18 +15,19 @@ import (
 
 // sheet is a page that lies over the window until it is closed.
 type sheet struct {
-	w      *Window
-	under  *sheet // on which it lies, nil for the window
-	pop    *widget.PopUp
-	wrong  *fyne.Container
-	width  float32
-	wide   *canvas.Rectangle // as wide as the page
-	roll   *container.Scroll // its first part that rolls, nil for none
-	pages  func(by int)      // turns what it shows by Page Up and Page Down; may be nil
-	larger func()            // shows its picture larger, by +; may be nil
-	enter  func()            // what Enter does where nothing else on it takes it; may be nil
-	room   func()            // suits the page to another size of the window; may be nil
-	shut   func()            // may be nil
+	w       *Window
+	under   *sheet // on which it lies, nil for the window
+	pop     *widget.PopUp
+	wrong   *fyne.Container
+	width   float32
+	wide    *canvas.Rectangle // as wide as the page
+	roll    *container.Scroll // its first part that rolls, nil for none
+	pages   func(by int)      // turns what it shows by Page Up and Page Down; may be nil
+	larger  func()            // shows its picture larger, by +; may be nil
+	smaller func()            // shows its picture as small as before, by −; may be nil
+	enter   func()            // what Enter does where nothing else on it takes it; may be nil
+	room    func()            // suits the page to another size of the window; may be nil
+	shut    func()            // may be nil
 }
 
 // openSheet shows a page with a title in place of those that are open; its
