@@ -141,7 +141,7 @@ var onward = map[string]string{
 	check.BridgeTop:      "Take add and press the top of the bridge.",
 	check.ClothBelow:     "Take reshape and press the hem.",
 	check.ClosureHeight:  "Take add and press the edge at the closure.",
-	check.SeamNotches:    "Take walk and press the seam.",
+	check.SeamNotches:    "Take notch and press the notch that is off, or walk and press the seam.",
 	check.SeamAllowance:  "Take allowance and press the edge of each side.",
 	check.LaceStraight:   "Take ruler and press the edge.",
 	check.LaceAllowance:  "Take allowance and press the edge.",

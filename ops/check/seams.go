@@ -81,7 +81,7 @@ func seamNotches(s Subject, seam pattern.Seam) Check {
 	if len(a) != len(b) {
 		c.Unit, c.Measured = "", float64(len(a)-len(b))
 		c.Text = fmt.Sprintf("%s has %s on %s and %d on %s", seamWords(seam.Name), notchCount(len(a)), sideName(seam.A), len(b), sideName(seam.B))
-		return yes(c, false, "as many on both sides", "drop the missing notch by walking the seam")
+		return yes(c, false, "as many on both sides", "walk the seam and drop the one that is missing, or take out the one too many with the notch tool")
 	}
 	spread := s.After.Spread(seam)
 	for i := range a {
@@ -108,7 +108,7 @@ func seamNotches(s Subject, seam pattern.Seam) Check {
 	default:
 		c.Text = fmt.Sprintf("%s: its %d notches meet within %s", seamWords(seam.Name), len(a), off)
 	}
-	return settle(c, s.Bounds.Seam, "walk the seam and drop the notch anew")
+	return settle(c, s.Bounds.Seam, "move it with the notch tool, or take it out first and then walk the seam to drop it anew")
 }
 
 func seamEase(s Subject, seam pattern.Seam) Check {
