@@ -85,12 +85,36 @@ func (p *painter) besides(ring []geom.Point, name string, size float64) []geom.P
 	}
 }
 
-// holds reports whether a level line of writing shows whole, clear of the
-// rulers.
-func (p *painter) holds(s strip) bool {
-	a, b := s.ends()
+// view is what is drawn of the mat, clear of the rulers.
+func (p *painter) view() geom.Box {
 	rim := rulerWidth * p.px
-	return a.X-s.r >= rim-p.x0 && a.Y-s.r >= rim-p.y0 && b.X+s.r <= float64(p.w) && b.Y+s.r <= float64(p.h)
+	return geom.Box{Min: geom.Pt(max(rim-p.x0, 0), max(rim-p.y0, 0)), Max: geom.Pt(float64(p.w), float64(p.h))}
+}
+
+// takes is the box of a strip.
+func (s strip) takes() geom.Box {
+	a, b := s.ends()
+	return geom.BoxOf(a, b).Grow(s.r)
+}
+
+// holds reports whether a line of writing shows whole, clear of the rulers.
+func (p *painter) holds(s strip) bool {
+	in, of := s.takes(), p.view()
+	return of.Contains(in.Min) && of.Contains(in.Max)
+}
+
+// wholly shifts a line of writing of which a part shows until it shows whole,
+// where the view is so large.
+func (p *painter) wholly(s strip) strip {
+	in, of := s.takes(), p.view()
+	if !in.Overlaps(of) {
+		return s
+	}
+	by := of.Min.Sub(in.Min)
+	s.mid = s.mid.Add(geom.Pt(max(by.X, 0), max(by.Y, 0)))
+	by = of.Max.Sub(in.Max)
+	s.mid = s.mid.Add(geom.Pt(min(by.X, 0), min(by.Y, 0)))
+	return s
 }
 
 // onto reports whether a strip lies on what an outline encloses, or meets it.

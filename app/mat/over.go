@@ -93,20 +93,29 @@ func (p *painter) edgeName(l laid, e *pattern.Edge, m affine, chosen bool, u uni
 	sewn := m.all(nil, l.sewRing)
 	var mid, dir geom.Point
 	found := false
+	var cut *strip // clear of everything, but cut at the rim
 	for _, share := range []float64{0.5, 0.35, 0.65, 0.22, 0.78, 0.12, 0.88} {
 		along := e.Path.TangentAt(share * length)
 		mid = m.apply(e.Path.At(share * length)).Add(m.vector(along.Perp()).Unit().Mul(away))
 		dir = readable(m.vector(along).Unit())
 		s := strip{mid, dir, w / 2, 0.75 * size}
 		if share*length*m.scale() > w/2 && (1-share)*length*m.scale() > w/2 && s.free(taken) && s.well(sewn) {
-			found = true
-			break
+			if found = p.holds(s); found {
+				break
+			}
+			if cut == nil {
+				cut = &s
+			}
 		}
 	}
 	if !found && chosen && !folded {
-		if mid, dir, found = p.beyond(e, m, w, size, taken); !found {
+		if mid, dir, found = p.beyond(e, m, w, size, taken, true); !found {
 			if at, ok := p.level(e, m, w, size, taken); ok {
 				mid, dir, found = at, geom.Pt(1, 0), true
+			} else if cut != nil {
+				mid, dir, found = cut.mid, cut.dir, true
+			} else {
+				mid, dir, found = p.beyond(e, m, w, size, taken, false)
 			}
 		}
 	}
@@ -124,6 +133,9 @@ func (p *painter) edgeName(l laid, e *pattern.Edge, m affine, chosen bool, u uni
 		beside := e.Allowance*m.scale() + 14*p.px + math.Abs(out.X)*w/2
 		mid, dir = m.apply(e.Path.At(length/2)).Add(out.Mul(beside)), geom.Pt(1, 0)
 	}
+	if s := p.wholly(strip{mid, dir, w / 2, 0.75 * size}); s.free(taken) {
+		mid = s.mid
+	}
 	ground, ink := fade(p.palette.Paper, 0xE8), p.palette.Accent
 	if chosen {
 		ground, ink = p.palette.Accent, p.palette.OnAccent
@@ -132,9 +144,9 @@ func (p *painter) edgeName(l laid, e *pattern.Edge, m affine, chosen bool, u uni
 	return append(taken, strip{mid, dir, w / 2, 0.75 * size})
 }
 
-// beyond returns where the name of an edge stands clear outside its cut line;
-// false when nowhere, then with the middle of the edge just inside.
-func (p *painter) beyond(e *pattern.Edge, m affine, w, size float64, taken []strip) (mid, dir geom.Point, ok bool) {
+// beyond returns where the name of an edge stands clear outside its cut line, if
+// asked only where it shows whole; false when nowhere, then with the middle of the edge just inside.
+func (p *painter) beyond(e *pattern.Edge, m affine, w, size float64, taken []strip, whole bool) (mid, dir geom.Point, ok bool) {
 	length := e.Length()
 	at := func(share, away float64) (mid, dir geom.Point) {
 		along := e.Path.TangentAt(share * length)
@@ -143,7 +155,7 @@ func (p *painter) beyond(e *pattern.Edge, m affine, w, size float64, taken []str
 	}
 	for _, share := range []float64{0.5, 0.35, 0.65, 0.22, 0.78} {
 		mid, dir = at(share, -e.Allowance*m.scale()-15*p.px)
-		if (strip{mid, dir, w / 2, 0.75 * size}).free(taken) && w < length*m.scale() {
+		if s := (strip{mid, dir, w / 2, 0.75 * size}); s.free(taken) && w < length*m.scale() && (!whole || p.holds(s)) {
 			return mid, dir, true
 		}
 	}

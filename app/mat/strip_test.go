@@ -125,3 +125,28 @@ func TestNotesKeepOffThePieceThatMoves(t *testing.T) {
 	}
 	require.NotEqual(t, sides[1], sides[2], "it changes sides")
 }
+
+// Wherever the view was shoved, the name of the edge that is selected shows
+// whole while the edge shows, clear of the rulers.
+func TestNameOfASelectedEdgeShowsWhole(t *testing.T) {
+	m, _, draw := shown(t, 600, 400, 1)
+	p := tern(t)
+	band := p.Piece("band")
+	for i := range band.Edges {
+		e := &band.Edges[i]
+		m.Lay(View{Pieces: p.Pieces, Selection: tool.Selection{Piece: "band", Edge: e.Name}})
+		mid := band.Pose.Apply(e.Path.At(e.Length() / 2))
+		for _, at := range []geom.Point{geom.Pt(30, 200), geom.Pt(590, 200), geom.Pt(300, 30), geom.Pt(300, 390), geom.Pt(300, 200)} {
+			now := m.camera.ToScreen(mid)
+			m.camera = m.camera.Panned(at.X-float64(now.X), at.Y-float64(now.Y))
+			m.redraw()
+			draw()
+			require.NotEmpty(t, m.floats.labels)
+			in := m.floats.labels[0].takes()
+			assert.GreaterOrEqual(t, in.Min.X, float64(rulerWidth), "%s at %v", e.Name, at)
+			assert.GreaterOrEqual(t, in.Min.Y, float64(rulerWidth), "%s at %v", e.Name, at)
+			assert.LessOrEqual(t, in.Max.X, 600.0, "%s at %v", e.Name, at)
+			assert.LessOrEqual(t, in.Max.Y, 400.0, "%s at %v", e.Name, at)
+		}
+	}
+}

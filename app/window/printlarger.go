@@ -44,7 +44,7 @@ func (p *printing) larger() {
 		}
 	}
 	s := w.overSheet("Print at true size", full()+scrollBar,
-		container.New(ends{}, word, text("Page Down turns on, arrows roll, − goes back, Enter saves", normal, false, w.palette.Faint)), page)
+		container.New(ends{}, word, text("Page Down turns, arrows roll, − back, Enter saves", normal, false, w.palette.Faint)), page)
 	p.show()
 	s.pages = func(by int) {
 		p.turn(by)
