@@ -82,10 +82,13 @@ func (w *Walk) Hint() string {
 		}
 		return sentence(err)
 	}
+	crowded := ""
 	if steps := w.Proposal(); len(steps) > 0 {
-		if _, err := w.try.of(w.table, steps...); err != nil {
+		res, err := w.try.of(w.table, steps...)
+		if err != nil {
 			return sentence(err)
 		}
+		crowded = w.crowded(res)
 	}
 	c := wk.At(w.s, w.piv)
 	told := fmt.Sprintf("%s on %s, %s on %s, difference %s", unit.MM(c.A), sideLabel(wk, walk.A), unit.MM(c.B), sideLabel(wk, walk.B), w.differs(c))
@@ -100,7 +103,7 @@ func (w *Walk) Hint() string {
 	case w.play.on:
 		return told + ". Down stops it."
 	case n > 0:
-		return told + ". Enter keeps it, Escape abandons, Delete takes the last notch away."
+		return told + ". Enter keeps it, Escape abandons, Delete takes the last notch away." + crowded
 	case len(w.Proposal()) > 0:
 		return told + ". Enter accepts it, Escape abandons."
 	}

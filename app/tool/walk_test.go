@@ -1,6 +1,7 @@
 package tool_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -341,4 +342,20 @@ func TestTwoEdgesOnEachOtherAreWalked(t *testing.T) {
 	require.True(t, ok, w.Hint())
 	require.InDelta(t, table.A, table.B, 2)
 	require.ElementsMatch(t, []string{"cradle", "band"}, w.(tool.Tabler).Sides())
+}
+
+// A notch dropped beside one that is there may be meant to take its place, which
+// it does not.
+func TestAWalkTellsOfANotchThatIsThereAlready(t *testing.T) {
+	d := tern(t, 0)
+	w := tool.NewWalk(d)
+	press(w, midEdge(t, d, "upper outer cup", "cross seam", 0.5))
+	at, err := d.Pattern().Find(pattern.AtNotch("upper outer cup", "cross"))
+	require.NoError(t, err)
+	for away, told := range map[float64]bool{0: true, 6: true, 15: false} {
+		require.NoError(t, w.Set("walked", unit.MM(at.S+away)))
+		require.NoError(t, w.Set("drop", "here on both sides"))
+		assert.Equal(t, told, strings.Contains(w.Hint(), fmt.Sprintf("a notch lies %s from there already", unit.MM(away))), w.Hint())
+		require.True(t, w.Key(tool.Key{Name: tool.Delete}))
+	}
 }
