@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"truemat/ops/check"
+	"truemat/ops/cloth"
 )
 
 // clothPartSuits tells whether cloths and elastics suit the pieces, what is
@@ -38,6 +39,12 @@ func (w *Window) clothPartSuits() fyne.CanvasObject {
 		}
 	}
 	said := fmt.Sprintf("%d broken, %d to look at, %d hold", count[check.Broken], count[check.Look], count[check.Holds])
-	return container.New(stack{gap: 10}, text(said, normal, true, w.palette.Faint), rows, w.closing(),
+	without := container.New(stack{gap: 4})
+	for _, l := range w.desk.Goods().Lacking(w.desk.Pattern()) {
+		if l.Of == cloth.LackLayers {
+			without.Add(para(l.Text+" Nothing is looked at there.", wide, normal, false, w.palette.Look))
+		}
+	}
+	return container.New(stack{gap: 10}, text(said, normal, true, w.palette.Faint), without, rows, w.closing(),
 		para("Common practice, without a published source. The cloths are yours: test a scrap of the layers as they will be sewn.", wide, small, false, w.palette.Faint))
 }

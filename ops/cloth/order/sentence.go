@@ -26,10 +26,10 @@ func (t *Told) sentence(p pattern.Pattern, g cloth.Goods) string {
 		}
 	case TurnBack:
 		if l := p.Line(a.Line); l != nil {
-			return fmt.Sprintf("Fold the %s (%s) back by %s and stitch it, %s long%s.", l.Name, edges(l.Parts), widths(p, l.Parts), unit.MM(p.Length(l.Parts)), orElastic(g, l.Parts[0].Piece))
+			return fmt.Sprintf("Fold the %s (%s) back by %s and stitch it, %s long%s%s.", l.Name, edges(l.Parts), widths(p, l.Parts), unit.MM(p.Length(l.Parts)), eachHalf(p, l.Parts), orElastic(g, l.Parts[0].Piece))
 		}
 		if _, e := p.Edge(a.Piece, a.Edge); e != nil {
-			return fmt.Sprintf("Fold %s of %s back by %s and stitch it, %s long%s.", a.Edge, a.Piece, unit.Format(e.Allowance, unit.Millimetres), unit.MM(e.Length()), orElastic(g, a.Piece))
+			return fmt.Sprintf("Fold %s of %s back by %s and stitch it, %s long%s%s.", a.Edge, a.Piece, unit.Format(e.Allowance, unit.Millimetres), unit.MM(e.Length()), eachHalf(p, []pattern.Part{{Piece: a.Piece}}), orElastic(g, a.Piece))
 		}
 	case Enclose:
 		if l := p.Line(a.Line); l != nil {
@@ -60,6 +60,17 @@ func (t *Told) sentence(p pattern.Pattern, g cloth.Goods) string {
 		return fmt.Sprintf("Put the wires into the channelling of the %s and close its ends firmly, as the maker of the wires says.", a.Line)
 	}
 	return a.ID + "."
+}
+
+// eachHalf says that a length is that of one half of the garment, where the
+// pieces are pairs or lie on the fold.
+func eachHalf(p pattern.Pattern, parts []pattern.Part) string {
+	for _, pt := range parts {
+		if pc := p.Piece(pt.Piece); pc == nil || !pc.Cut.Pair && pc.Fold() == nil {
+			return ""
+		}
+	}
+	return " on each half"
 }
 
 // orElastic says of a piece whose cloth was not described that its edge may be
