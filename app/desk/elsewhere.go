@@ -54,18 +54,23 @@ func (e Elsewhere) String() string {
 }
 
 // Breaks tells in a sentence what would be broken in the size shown, lengths in
-// mm; "" when nothing is.
-func (e Elsewhere) Breaks() string {
+// mm, the first in full and the one after it as it is called; "" when
+// nothing is.
+func (e Elsewhere) Breaks(called func(check.Check) string) string {
 	if len(e.Here) == 0 {
 		return ""
 	}
 	found := e.Here[0].Found()
 	told := "This would break: " + strings.ToLower(found[:1]) + found[1:]
-	switch more := len(e.Here) - 1; {
+	if len(e.Here) > 1 {
+		name := called(e.Here[1])
+		told += "; also " + strings.ToLower(name[:1]) + name[1:]
+	}
+	switch more := len(e.Here) - 2; {
 	case more == 1:
-		told += "; and one thing more"
+		told += ", and one thing more"
 	case more > 1:
-		told += fmt.Sprintf("; and %d things more", more)
+		told += fmt.Sprintf(", and %d things more", more)
 	}
 	return told + "."
 }

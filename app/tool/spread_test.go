@@ -208,11 +208,11 @@ func TestSpreadTellsOfAHingeThatCannotBeReached(t *testing.T) {
 	release(tl, from)
 	press(tl, to)
 	release(tl, to)
-	assert.Contains(t, tl.Hint(), "leaves cradle")
+	assert.Contains(t, tl.Hint(), "runs out of cradle")
 	assert.Contains(t, tl.Hint(), "choose a hinge")
 	assert.Empty(t, tl.Proposal())
 	require.NoError(t, tl.Set("amount", "4"))
-	assert.Contains(t, tl.Hint(), "leaves cradle", "with an amount as well")
+	assert.Contains(t, tl.Hint(), "runs out of cradle", "with an amount as well")
 	require.Error(t, d.Accept(tl.Proposal()...))
 	assert.Empty(t, d.Document().Recipe)
 }

@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"truemat/app/desk"
+	"truemat/app/lesson"
 	"truemat/app/tool"
 	"truemat/ops/step"
 	"truemat/ops/unit"
@@ -83,7 +84,7 @@ func (w *Window) tryElsewhere(ctx context.Context) {
 	find := w.elsewhere.find
 	var found desk.Elsewhere
 	w.away(func() { found = find(ctx) }, func() {
-		here, told := found.Breaks(), found.String()
+		here, told := found.Breaks(lesson.Called), found.String()
 		if ctx.Err() != nil || here == "" && told == "" {
 			return
 		}

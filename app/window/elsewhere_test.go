@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"truemat/app/desk"
+	"truemat/app/lesson"
 	"truemat/app/tool"
 	"truemat/ops/check"
 	"truemat/ops/pattern"
@@ -103,4 +105,14 @@ func TestWhatWouldBreakInTheSizeShownIsToldBeforeItIsAccepted(t *testing.T) {
 	w.accept()
 	require.NotContains(t, hinted(w), "This would break", "it is told by the checks then")
 	require.Equal(t, check.Broken, check.Worst(w.desk.Checks()))
+}
+
+// Of two things that would be broken the second is called by its name.
+func TestASecondThingThatWouldBreakIsNamed(t *testing.T) {
+	length := check.Check{ID: check.SeamLength, Seam: "cross seam", Text: "Cross seam: its sides differ by 5 mm."}
+	notches := check.Check{ID: check.SeamNotches, Seam: "cross seam", Text: "Cross seam: its notch misses that of the other side by 5 mm."}
+	told := desk.Elsewhere{Here: []check.Check{length, notches}}.Breaks(lesson.Called)
+	require.Equal(t, "This would break: cross seam: its sides differ by 5 mm; also notches of cross seam.", told)
+	told = desk.Elsewhere{Here: []check.Check{length, notches, length}}.Breaks(lesson.Called)
+	require.Contains(t, told, "; also notches of cross seam, and one thing more.")
 }

@@ -244,6 +244,11 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 	for _, n := range r.Notes {
 		c.note(unit.Restate(n, w.unit), w.palette.Faint)
 	}
+	if s, ok := e.Step.(*step.Walk); ok {
+		for _, n := range w.droppedOnAnother(s) {
+			c.note(n, w.palette.Faint)
+		}
+	}
 	c.told(e.ID)
 }
 

@@ -2,6 +2,7 @@ package window
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strconv"
 
@@ -98,4 +99,58 @@ func sideOf(w *step.Walk, p pattern.Pattern, h walk.Hand) string {
 		return first
 	}
 	return second
+}
+
+// droppedOnAnother tells of each notch that a walk drops by a length in which
+// sizes it lies on another piece than in the size shown.
+func (w *Window) droppedOnAnother(s *step.Walk) (told []string) {
+	for _, d := range s.Drop {
+		if d.MM == nil {
+			continue
+		}
+		here, pieces := "", []string(nil)
+		on := map[string][]string{}
+		for _, r := range w.desk.Results() {
+			piece := pieceOfDropped(s, r.Size.Pattern, d)
+			if r.Size.Label == w.desk.Size() {
+				here = piece
+			}
+			if on[piece] == nil {
+				pieces = append(pieces, piece)
+			}
+			on[piece] = append(on[piece], r.Size.Label)
+		}
+		for _, piece := range pieces {
+			if piece != "" && here != "" && piece != here {
+				told = append(told, fmt.Sprintf("In %s %s lies on %s, not on %s as here.", pattern.SizeWords(on[piece]...), pattern.NotchWords(d.Name), piece, here))
+			}
+		}
+	}
+	return told
+}
+
+// pieceOfDropped is the piece of a side that has the notch in the end; "" when
+// none has, or several.
+func pieceOfDropped(s *step.Walk, p pattern.Pattern, d step.Drop) string {
+	side := pattern.Side(s.A)
+	if d.On == walk.B {
+		side = s.B
+	}
+	if seam := p.Seam(s.Seam); seam != nil {
+		if side = seam.A; d.On == walk.B {
+			side = seam.B
+		}
+	}
+	found := ""
+	for _, pt := range side {
+		pc := p.Piece(pt.Piece)
+		if pc == nil || pc.Notch(d.Name) == nil || pt.Piece == found {
+			continue
+		}
+		if found != "" {
+			return ""
+		}
+		found = pt.Piece
+	}
+	return found
 }

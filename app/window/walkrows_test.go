@@ -1,6 +1,7 @@
 package window
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -50,4 +51,36 @@ func TestAPairOfNotchesDroppedTogetherHasOneNumber(t *testing.T) {
 		names = append(names, name.whole)
 	}
 	require.Equal(t, []string{"Notch 1 on inner cup, from wire", "Notch 1 on lower and upper outer cup, from wire"}, names)
+}
+
+// A notch dropped at one length lies on another piece where the seam beside it
+// is longer or shorter.
+func TestANotchThatLiesOnAnotherPieceInASizeIsTold(t *testing.T) {
+	w := open(t, false)
+	p := w.desk.Pattern()
+	lowers := map[string]float64{}
+	for _, r := range w.desk.Results() {
+		_, e := r.Size.Pattern.Edge("lower outer cup", "vertical seam")
+		lowers[r.Size.Label] = e.Length()
+	}
+	least, most := math.Inf(1), 0.0
+	for _, l := range lowers {
+		least, most = min(least, l), max(most, l)
+	}
+	require.Greater(t, most, least)
+	at := step.Lit((least + most) / 2)
+	s := &step.Walk{Seam: "vertical seam", Drop: []step.Drop{{On: walk.B, Name: "half way", MM: &at}}}
+	require.Equal(t, "wire", s.Whence(p))
+	require.NoError(t, w.desk.Accept(s))
+	told := w.droppedOnAnother(s)
+	require.Len(t, told, 1)
+	here, other, longer := "upper outer cup", "lower outer cup", true
+	if lowers[w.desk.Size()] > (least+most)/2 {
+		here, other, longer = other, here, false
+	}
+	require.Contains(t, told[0], "lies on "+other+", not on "+here+" as here.")
+	for label, l := range lowers {
+		require.Equal(t, (l > (least+most)/2) == longer, strings.Contains(told[0], label), "%s: %s", label, told[0])
+	}
+	require.Empty(t, w.droppedOnAnother(&step.Walk{Seam: "vertical seam", Drop: []step.Drop{{On: walk.A, Name: "half way", MM: &at}}}))
 }

@@ -30,7 +30,7 @@ func TestSpreadAndCloseGiveTheFrameBack(t *testing.T) {
 			s.Hold = &h
 		}
 		if _, err := s.Apply(Input{Pattern: p}); err != nil {
-			require.Contains(t, err.Error(), "leaves", "only a slash that leaves the hollow piece is refused")
+			require.Contains(t, err.Error(), "runs out of", "only a slash that leaves the hollow piece is refused")
 			return
 		}
 		out := applied(t, p, s)

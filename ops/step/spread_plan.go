@@ -272,11 +272,11 @@ func (p *slashPlan) inside(l *slashLine) error {
 		}
 	}
 	if q := l.from.Lerp(l.pivot, 0.5); !p.ring.Contains(q) || p.ring.Nearest(q).Dist <= placeSlack {
-		return fmt.Errorf("the slash from %s leaves %s on the way to its hinge; choose a hinge that can be reached straight through the piece", l.name, p.old.Name)
+		return fmt.Errorf("the slash from %s runs out of %s on the way to its hinge; choose a hinge that can be reached straight through the piece", l.name, p.old.Name)
 	}
 	for _, x := range p.ring.CrossLine(l.from, l.pivot.Sub(l.from)) {
 		if x.T > leastEdge/2.0 && x.T < l.radius()-leastEdge/2.0 {
-			return fmt.Errorf("the slash from %s leaves %s %s on its way to the hinge; choose a hinge that can be reached straight through the piece", l.name, p.old.Name, unit.MM(x.T))
+			return fmt.Errorf("the slash from %s runs out of %s after %s, before it reaches its hinge; choose a hinge that can be reached straight through the piece", l.name, p.old.Name, unit.MM(x.T))
 		}
 	}
 	return nil

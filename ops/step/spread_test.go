@@ -210,7 +210,7 @@ func TestSpreadRefuses(t *testing.T) {
 		"by 90.1 degrees, more than 90": {Slashes: slash("right", 50, hingeOn("left", 20)), Degrees: num(90.1)},
 		"has no hinge":                  {Slashes: slash("right", 40, nil)},
 		"misses its hinge":              {Slashes: slash("right", 40, outside)},
-		"leaves front":                  {Slashes: slash("right", 20, hingeOn("left", 60))},
+		"runs out of front":             {Slashes: slash("right", 20, hingeOn("left", 60))},
 		"ends at its start":             {Slashes: slash("right", 40, hingeOn("right", 40))},
 		"on the way to its hinge":       {Slashes: slash("right", 40, hingeOn("right", 70))},
 		"opens only as much":            {Slashes: slash("right", 40, apex), Amount: num(3)},
