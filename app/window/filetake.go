@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
+
+	"truemat/ops/store"
 )
 
 // doublePress bounds the time between the two presses of a hand that presses
@@ -99,7 +101,11 @@ func (p *filePage) write(path string) {
 		return
 	}
 	if exists(path) {
-		p.w.askOver("Write over it?", fmt.Sprintf("%s is there already, in %s. What it holds now is replaced.", filepath.Base(path), dir),
+		replaced := fmt.Sprintf("%s is there already, in %s. What it holds now is replaced.", filepath.Base(path), dir)
+		if _, err := store.Load(path); err == nil {
+			replaced += fmt.Sprintf(" It stays beside it as %s.", filepath.Base(path)+store.Previous)
+		}
+		p.w.askOver("Write over it?", replaced,
 			[]string{"Keep it", "Write over it"}, func(i int) {
 				if i == 1 {
 					p.use(path)
