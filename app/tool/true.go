@@ -123,6 +123,9 @@ func (t *True) Hint() string {
 	if err != nil {
 		return sentence(err)
 	}
+	if runsOn(res) {
+		return fmt.Sprintf("At the %s, %s and %s run on already, as they lie here. Press another end of a seam; Enter only keeps that it is so, in all sizes.", s.label(), s.sides[0].Piece, s.sides[1].Piece)
+	}
 	does := "makes them run on"
 	for k, side := range t.sides() {
 		if side.Stays {
@@ -132,6 +135,12 @@ func (t *True) Hint() string {
 	}
 	return fmt.Sprintf("At the %s, %s and %s turn by %s. Enter %s, with %s left; Escape abandons.",
 		s.label(), s.sides[0].Piece, s.sides[1].Piece, writtenAngle(math.Abs(figure(res, "kink_before"))), does, writtenAngle(math.Abs(figure(res, "kink_after"))))
+}
+
+// runsOn tells that there is nothing to true in the size shown: no kink, and
+// nothing that would move.
+func runsOn(res step.Result) bool {
+	return math.Abs(figure(res, "kink_before")) < 0.01 && figure(res, "moved") < 0.05 // degrees, mm
 }
 
 // Pointer chooses the nearest end of a seam.
