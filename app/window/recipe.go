@@ -317,7 +317,7 @@ func stepsSpoken(ids []string, steps step.Recipe) string {
 
 // accept does the steps that are not left out, as one change.
 func (b *borrowing) accept() {
-	was, upset := b.w.column.checks, b.w.upsetSteps()
+	since := b.w.wrongSince()
 	if _, err := b.w.desk.OpenRecipe(b.chosen(), recipe.Spoken(b.chosen(), b.names, b.w.desk.Results())); err != nil {
 		b.sheet.say(fmt.Errorf("nothing was done: %w", err))
 		return
@@ -328,5 +328,5 @@ func (b *borrowing) accept() {
 	if len(b.chosen()) == 1 {
 		done = "1 step is done; Ctrl+Z takes it back."
 	}
-	b.w.prompt.reportWith(done, b.w.newlyUpset(upset)+newlyBroken(was, b.w.column.checks))
+	b.w.prompt.reportWith(done, since())
 }
