@@ -25,14 +25,19 @@ func (b *base) keyed(k Key, ask Ask) (chosen Pointing, took, used bool) {
 // markReach is how far in mm from a marked place the thing lies that is meant.
 const markReach = 1
 
-// marked returns the thing at the first place that the table marks for the
-// tool in the hand and that is asked for, as the act of a lesson does.
-func (b *base) marked(ask Ask) Pointing {
-	m, ok := b.table.(interface{ Marked() []geom.Point })
-	if !ok {
-		return Pointing{}
+// marks are the places in mm on the mat that the table marks for the tool in the
+// hand, as the act of a lesson does.
+func (b *base) marks() []geom.Point {
+	if m, ok := b.table.(interface{ Marked() []geom.Point }); ok {
+		return m.Marked()
 	}
-	for _, at := range m.Marked() {
+	return nil
+}
+
+// marked returns the thing that is asked for at the first of the marks that has
+// one.
+func (b *base) marked(ask Ask) Pointing {
+	for _, at := range b.marks() {
 		if pt, ok := Point(b.pattern(), at, markReach, ask); ok {
 			return pt
 		}

@@ -117,7 +117,7 @@ func (t *True) chosen() (seamEnd, bool) {
 func (t *True) Hint() string {
 	s, ok := t.chosen()
 	if !ok {
-		return "Press near the end of a seam, where an edge is to run on over it; N goes from one to the next."
+		return "Press near the end of a seam, where an edge is to run on over it; N goes from one to the next. Or choose it by its name."
 	}
 	res, err := t.try.of(t.table, t.Proposal()...)
 	if err != nil {
@@ -212,19 +212,23 @@ func (t *True) Key(k Key) bool {
 		t.at = 0
 	}
 	switch k.Name {
-	case Next:
+	case Next, Previous:
 		if len(all) == 0 {
 			return false
 		}
-		t.at = t.at%len(all) + 1
-		return true
-	case Previous:
-		if len(all) == 0 {
-			return false
+		i := t.at - 1
+		if t.at == 0 {
+			i = t.begin(all)
+			if k.Name == Next {
+				i--
+			}
 		}
-		if t.at--; t.at < 1 {
-			t.at = len(all)
+		if k.Name == Next {
+			i++
+		} else {
+			i--
 		}
+		t.at = (i+len(all))%len(all) + 1
 		return true
 	case Choose:
 		if t.at == 0 {

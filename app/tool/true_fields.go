@@ -79,14 +79,15 @@ const laceWords = ", lace edge"
 // Fields are what stays as it is, the reach where there is one, and the end of
 // the seam.
 func (t *True) Fields() []Field {
-	s, ok := t.chosen()
-	if !ok {
-		return nil
-	}
-	end := Field{Name: "end", Label: "End of a seam", Text: s.label()}
+	end := Field{Name: "end", Label: "End of a seam", Text: noSeamWords}
 	for _, o := range t.all() {
 		end.Options = append(end.Options, o.label())
 	}
+	s, ok := t.chosen()
+	if !ok {
+		return []Field{end}
+	}
+	end.Text = s.label()
 	stays := Field{Name: "hold", Label: "Stays as it is"}
 	for _, o := range t.holds(s) {
 		stays.Options = append(stays.Options, o.words)
@@ -107,7 +108,7 @@ var reachFields = [2]string{"reach a", "reach b"}
 // end of a seam.
 func (t *True) Set(field, text string) error {
 	s, ok := t.chosen()
-	if !ok {
+	if !ok && field != "end" {
 		return unknownField("true", field)
 	}
 	switch field {

@@ -174,3 +174,33 @@ func TestTrueMayKeepTheCorner(t *testing.T) {
 	assert.Len(t, tl.Overlay().Notes, 1, "no side becomes longer")
 	require.NoError(t, d.Accept(tl.Proposal()...))
 }
+
+// The keys begin at the end of a seam nearest to what is selected, at a marked
+// place before it, and after one that was chosen at the next; all have a list.
+func TestTrueBeginsByKeysAtWhatIsMeant(t *testing.T) {
+	d := tern(t, 0)
+	begins := func(table tool.Table, k tool.KeyName) string {
+		tl := tool.NewTrue(table)
+		require.True(t, tl.Key(tool.Key{Name: k}))
+		return notes(tl)
+	}
+	d.Select(tool.Selection{Piece: "cradle", Edge: "side seam"})
+	require.Contains(t, begins(d, tool.Next), "of side seam")
+	d.Select(tool.Selection{Piece: "band", Edge: "hem", Joint: true})
+	require.Equal(t, "end of side seam at the hem", begins(d, tool.Next))
+	require.NotContains(t, begins(d, tool.Previous), "side seam at the hem", "back from there")
+
+	underarm := marking{d, []geom.Point{
+		spotAt(t, d, pattern.AtEnd("cradle", "side seam", pattern.End)),
+		spotAt(t, d, pattern.AtEnd("band", "side seam", pattern.Start)),
+	}}
+	require.Equal(t, "end of side seam at the top", begins(underarm, tool.Next), "the marks come first")
+
+	d.Select(tool.Selection{})
+	tl := tool.NewTrue(d)
+	require.NotEmpty(t, field(t, tl, "end").Options)
+	require.NoError(t, tl.Set("end", field(t, tl, "end").Options[2]))
+	next := field(t, tl, "end").Options[3]
+	require.True(t, tl.Key(tool.Key{Name: tool.Next}))
+	require.Contains(t, notes(tl), next)
+}

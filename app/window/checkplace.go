@@ -89,6 +89,31 @@ func joined(p pattern.Pattern, ch check.Check) (before, after pattern.Part, ok b
 	return before, after, false
 }
 
+// turnOf returns the corners in mm on the mat at which a check says how a line runs
+// on, one on each piece; none of other checks.
+func turnOf(p pattern.Pattern, ch check.Check) (out []geom.Point) {
+	before, after, ok := joined(p, ch)
+	if !ok {
+		return nil
+	}
+	for _, pt := range []pattern.Part{before.Backwards(), after} {
+		if path, err := p.PartPath(pt); err == nil {
+			out = append(out, p.Piece(pt.Piece).Pose.Apply(path.Start()))
+		}
+	}
+	return out
+}
+
+// turnShown is turnOf of the check whose sentence is marked, while its place is
+// what is selected.
+func (c *column) turnShown() []geom.Point {
+	i := slices.IndexFunc(c.checks, func(ch check.Check) bool { return checkAt(ch) == c.bounds })
+	if i < 0 || c.w.desk.Selection() != (tool.Selection{Piece: c.checks[i].Piece, Edge: c.checks[i].Edge}) {
+		return nil
+	}
+	return turnOf(c.w.desk.Pattern(), c.checks[i])
+}
+
 // markCheck shows on the mat where the check is whose sentence is marked: the
 // narrowest place, the corner of a line, or both sides of the joint at which a line turns.
 func (c *column) markCheck(o *tool.Overlay) {
@@ -97,11 +122,9 @@ func (c *column) markCheck(o *tool.Overlay) {
 		return
 	}
 	ch, p := c.checks[i], c.w.desk.Pattern()
-	if before, after, ok := joined(p, ch); ok {
-		for _, pt := range []pattern.Part{before.Backwards(), after} {
-			if path, err := p.PartPath(pt); err == nil {
-				o.Dots = append(o.Dots, tool.Dot{At: p.Piece(pt.Piece).Pose.Apply(path.Start()), Style: tool.Chosen})
-			}
+	if turn := turnOf(p, ch); len(turn) > 0 {
+		for _, at := range turn {
+			o.Dots = append(o.Dots, tool.Dot{At: at, Style: tool.Chosen})
 		}
 		return
 	}

@@ -117,3 +117,21 @@ func TestStepsThatCannotBeDoneAreToldAtOnceAndBeforePrinting(t *testing.T) {
 	require.Empty(t, w.upsetSteps())
 	require.NotContains(t, strings.Join(texts(w.prompt.row), " "), "cannot be done")
 }
+
+// The keys of truing begin at the joint whose check was pressed, until something
+// else is selected.
+func TestTruingBeginsAtTheCheckThatWasPressed(t *testing.T) {
+	w := open(t, true)
+	turn := w.checkOf(t, func(c check.Check) bool { return c.ID == check.RunOn && c.Line == "hem" && c.Piece == "frame" })
+	w.column.showCheck(turn)
+	w.rune('u')
+	at := func() string {
+		require.True(t, w.tool().Key(tool.Key{Name: tool.Next}))
+		notes := w.tool().Overlay().Notes
+		return notes[len(notes)-1].Text
+	}
+	require.Equal(t, "end of side seam at the hem", at())
+	w.tool().Reset()
+	w.desk.Select(tool.Selection{Piece: "inner cup"})
+	require.NotContains(t, at(), "side seam")
+}

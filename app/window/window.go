@@ -115,16 +115,18 @@ type table struct {
 func (t table) Unit() unit.System { return t.w.unit }
 
 // Marked returns the places of the lesson's act while its tool is in the hand,
-// in mm on the mat.
+// else for truing those of the turn whose check was pressed last, in mm on the mat.
 func (t table) Marked() []geom.Point {
-	if t.w.lesson == nil {
-		return nil
+	name := t.w.tool().Name()
+	if t.w.lesson != nil {
+		if act, more := t.w.lesson.Current(); more && act.Where != nil && act.Tool == name {
+			return act.Where(t.w.desk.Pattern())
+		}
 	}
-	act, more := t.w.lesson.Current()
-	if !more || act.Where == nil || act.Tool != t.w.tool().Name() {
-		return nil
+	if name == "true" {
+		return t.w.column.turnShown()
 	}
-	return act.Where(t.w.desk.Pattern())
+	return nil
 }
 
 // Settings are what the maker set, kept from one start to the next.
