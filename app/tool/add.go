@@ -36,15 +36,20 @@ func (a *Add) Name() string { return "add" }
 // Hint says what to do next.
 func (a *Add) Hint() string {
 	onto := a.ends()
+	next, named := a.next()
 	switch {
 	case a.pulled:
 		return "Drag outward to add, inward to take in; with Ctrl it is not rounded to a tenth of a millimetre."
+	case named && a.Proposal() == nil && (a.figure == "" || len(onto) == 0):
+		return fmt.Sprintf("The space bar takes the %s, which moves out %s; its other end is in the field \"Moves out\" then.", edgeOf(next), endWords(a.pattern(), next))
 	case a.figure != "" && len(onto) == 0:
 		return fmt.Sprintf("Press the first edge that gets a part of the %s back, near the end where it is to grow.", a.shareLabel(a.figure))
 	case a.figure != "" && len(onto) == 1:
 		text := "Now press the second edge near its end."
 		_, walking := a.walk.At(a.pattern())
-		if with, ok := a.partner(onto[0]); ok && walking {
+		if with, ok := a.partner(onto[0]); ok && named {
+			text += fmt.Sprintf(" The %s is sewn there; the space bar takes the %s, %s; Escape leaves that.", edgeOf(with), edgeOf(next), endWords(a.pattern(), next))
+		} else if ok && walking {
 			text += fmt.Sprintf(" The %s is sewn there; the space bar takes what N is at, Escape leaves that.", edgeOf(with))
 		} else if ok {
 			text += fmt.Sprintf(" The %s is sewn there: the space bar takes it.", edgeOf(with))

@@ -102,3 +102,20 @@ func TestAddSharesTheOverlapOut(t *testing.T) {
 	require.Error(t, none.Set("share", "tape.overlap"))
 	assert.Empty(t, none.Fields())
 }
+
+// Before the space bar takes an edge it is told and shown which of its ends moves.
+func TestAddByKeysNamesTheEndBeforeItIsTaken(t *testing.T) {
+	for piece, where := range map[string]string{"cradle": "at the hem", "band": "at the top"} {
+		d := tern(t, 0)
+		tl := tool.NewAdd(d)
+		walkTo(t, tl, piece)
+		require.NotContains(t, tl.Hint(), "moves out")
+		require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+		walkTo(t, tl, "side seam of "+piece)
+		require.Contains(t, tl.Hint(), "side seam of "+piece+", which moves out "+where)
+		require.Contains(t, notes(tl), "moves out "+where)
+		require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+		require.Equal(t, "side seam of "+piece+", "+where, field(t, tl, "end").Text, "as was said")
+		require.NotContains(t, notes(tl), "moves out")
+	}
+}
