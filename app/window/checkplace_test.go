@@ -135,3 +135,44 @@ func TestTruingBeginsAtTheCheckThatWasPressed(t *testing.T) {
 	w.desk.Select(tool.Selection{Piece: "inner cup"})
 	require.NotContains(t, at(), "side seam")
 }
+
+// Taking back and taking up again tell above the tools what it was, and what is
+// red or cannot be done since.
+func TestUndoAndRedoTellWhatTheyChangeAndWhatIsWrongSince(t *testing.T) {
+	w := open(t, true)
+	line := func() string { return strings.Join(texts(w.prompt.row), " ") }
+	step9 := w.desk.Document().Recipe[8]
+	require.NoError(t, w.desk.Switch(step9.ID, true))
+	w.show()
+	w.undo()
+	require.Contains(t, line(), "Undone: Switch step 9 off")
+	require.NotContains(t, line(), "Red now")
+	require.Equal(t, w.palette.Good, w.prompt.wrong.Color)
+	w.redo()
+	require.Contains(t, line(), "Done again: Switch step 9 off")
+	require.Contains(t, line(), "Red now: A corner in the wire line.")
+	require.Equal(t, w.palette.Poor, w.prompt.wrong.Color)
+
+	for w.desk.CanUndo() {
+		w.undo()
+	}
+	w.undo()
+	require.NotContains(t, line(), "Undone", "there was nothing more")
+}
+
+// A step that could not be done before is not news when an undo only moves it to
+// another place.
+func TestUndoTellsNoStepThatWasWrongBefore(t *testing.T) {
+	w := open(t, true)
+	require.NoError(t, w.desk.Switch("tape", true))
+	upset := w.upsetSteps()
+	require.NoError(t, w.desk.Remove(w.desk.Document().Recipe[0].ID))
+	w.show()
+	require.NotEqual(t, upset, w.upsetSteps(), "each is a place earlier")
+	require.Len(t, w.upsetSteps(), len(upset))
+	w.undo()
+	require.Equal(t, upset, w.upsetSteps())
+	line := strings.Join(texts(w.prompt.row), " ")
+	require.Contains(t, line, "Undone: Take step 1 out")
+	require.NotContains(t, line, "cannot be done")
+}

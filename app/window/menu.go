@@ -149,9 +149,7 @@ func (w *Window) undo() {
 	}
 	w.tool().Reset()
 	w.done = deed{}
-	w.desk.Undo()
-	w.prompt.say(nil)
-	w.show()
+	w.again("Undone: ", w.desk.Undoes(), w.desk.Undo)
 }
 
 func (w *Window) redo() {
@@ -160,9 +158,19 @@ func (w *Window) redo() {
 		return
 	}
 	w.tool().Reset()
-	w.desk.Redo()
+	w.again("Done again: ", w.desk.Redoes(), w.desk.Redo)
+}
+
+// again takes a change back or up again, and tells which it was and what is wrong
+// since.
+func (w *Window) again(word, change string, do func() bool) {
+	since := w.wrongSince()
+	did := do()
 	w.prompt.say(nil)
 	w.show()
+	if did && change != "" {
+		w.prompt.reportWith(word+change, since())
+	}
 }
 
 // toolsPage tells what each tool is for.

@@ -22,13 +22,17 @@ func (w *Window) upsetSteps() (places []int) {
 // wrongSince returns what tells which steps cannot be done and which checks are
 // broken that were not when it was asked for, "" for none.
 func (w *Window) wrongSince() func() string {
-	checks, upset := w.column.checks, w.upsetSteps()
+	checks, upset := w.column.checks, map[string]bool{}
+	for _, i := range w.upsetSteps() {
+		upset[w.desk.Document().Recipe[i].ID] = true
+	}
 	return func() string { return w.newlyUpset(upset) + newlyBroken(checks, w.column.checks) }
 }
 
 // newlyUpset names the steps that cannot apply any more, "" when there are none.
-func (w *Window) newlyUpset(before []int) string {
-	now := slices.DeleteFunc(w.upsetSteps(), func(i int) bool { return slices.Contains(before, i) })
+// Those before go by their id, since their places may be others now.
+func (w *Window) newlyUpset(before map[string]bool) string {
+	now := slices.DeleteFunc(w.upsetSteps(), func(i int) bool { return before[w.desk.Document().Recipe[i].ID] })
 	if len(now) == 0 {
 		return ""
 	}

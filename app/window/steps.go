@@ -197,16 +197,11 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		box.Add(w.link("Only for "+w.desk.Size(), func() { c.edit(e.ID, w.desk.SetSizes(e.ID, w.desk.Size())) }))
 	}
 	box.Add(w.link("Remove", func() {
-		was, upset := c.checks, w.upsetSteps()
-		for k := range upset {
-			if upset[k] > i {
-				upset[k]--
-			}
-		}
+		since := w.wrongSince()
 		err := w.desk.Remove(e.ID)
 		c.edit(e.ID, err)
 		if err == nil {
-			w.prompt.reportWith(fmt.Sprintf("Step %d is taken out; Ctrl+Z brings it back.", i+1), w.newlyUpset(upset)+newlyBroken(was, c.checks))
+			w.prompt.reportWith(fmt.Sprintf("Step %d is taken out; Ctrl+Z brings it back.", i+1), since())
 		}
 	}))
 	for n, f := range reachable(box) {
