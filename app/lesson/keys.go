@@ -50,6 +50,7 @@ func Keys() []KeyGroup {
 			{"Ctrl + S", "save"},
 			{"Ctrl + Shift + S", "save under another name"},
 			{"Ctrl + O", "open"},
+			{"Ctrl + Shift + O", "open what was worked on last, before what is open"},
 			{"Ctrl + N", "begin: with a piece of your own, a drawing, or the Tern"},
 			{"Ctrl + Shift + N", "add a plain piece by its measures"},
 			{"Ctrl + B", "bring in a drawing; in its picture N and P go from corner to corner, the arrows along the outline, Space makes or takes a corner, Tab goes to its names and roles"},

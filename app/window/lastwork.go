@@ -13,13 +13,24 @@ func (w *Window) offerLast() {
 	if w.later || w.desk.Path() != "" || w.sheet != nil {
 		return
 	}
+	if w.lastFile = w.lastWork(); w.lastFile != "" {
+		w.column.refresh()
+	}
+}
+
+// lastWork is the file that was worked on last before the one that is open, of
+// those that are still there; "" for none.
+func (w *Window) lastWork() string {
+	open := w.desk.Path()
+	if abs, err := filepath.Abs(open); err == nil && open != "" {
+		open = abs
+	}
 	for _, path := range w.set.StringList(prefRecent) {
-		if _, err := os.Stat(path); err == nil {
-			w.lastFile = path
-			w.column.refresh()
-			return
+		if _, err := os.Stat(path); err == nil && path != open {
+			return path
 		}
 	}
+	return ""
 }
 
 // lastTime shows the offer until something else lies on the mat or is done there.
@@ -36,4 +47,5 @@ func (c *column) lastTime() {
 	})
 	b.name = "open last"
 	c.add(container.New(line{}, b))
+	c.note("Ctrl+Shift+O opens it too.", w.palette.Faint)
 }

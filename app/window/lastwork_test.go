@@ -5,6 +5,8 @@ import (
 	"path/filepath"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"github.com/stretchr/testify/require"
 )
 
@@ -30,4 +32,35 @@ func TestTheFileWorkedOnLastIsOffered(t *testing.T) {
 	require.NotContains(t, told(w.column.list), "Last time")
 	w.offerLast()
 	require.NotContains(t, told(w.column.list), "Last time")
+}
+
+// One key opens it, which is told beside the mat and in the menu; with it open the
+// key is that of the file before.
+func TestTheFileWorkedOnLastHasAKey(t *testing.T) {
+	w := open(t, false)
+	dir := t.TempDir()
+	var paths []string
+	for _, name := range []string{"mine.truemat", "before.truemat"} {
+		paths = append(paths, filepath.Join(dir, name))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(w.written(t)), 0o600))
+	}
+	w.set.SetStringList(prefRecent, append([]string{filepath.Join(dir, "gone.truemat")}, paths...))
+	w.menu()
+	w.offerLast()
+	require.Contains(t, told(w.column.list), "Ctrl+Shift+O opens it too.")
+	for _, want := range paths {
+		var keyed []*fyne.MenuItem
+		for _, m := range everyMenu(w) {
+			for _, item := range m.Items {
+				if k, ok := item.Shortcut.(*desktop.CustomShortcut); ok && k.KeyName == fyne.KeyO && k.Modifier&fyne.KeyModifierShift != 0 {
+					keyed = append(keyed, item)
+				}
+			}
+		}
+		require.Len(t, keyed, 1)
+		require.Equal(t, filepath.Base(want), keyed[0].Label)
+		keyed[0].Action()
+		require.Equal(t, want, w.desk.Path())
+	}
+	require.Equal(t, paths[0], w.lastWork(), "to and fro")
 }

@@ -44,8 +44,14 @@ var unitWords = []struct {
 func (w *Window) menu() {
 	const ctrl = fyne.KeyModifierShortcutDefault
 	recent := within("Recent")
+	last := w.lastWork()
 	for _, p := range w.set.StringList(prefRecent) {
-		recent.ChildMenu.Items = append(recent.ChildMenu.Items, fyne.NewMenuItem(filepath.Base(p), func() { w.leave(func() { w.openPath(p) }) }))
+		var key fyne.KeyName
+		if p == last {
+			key = fyne.KeyO
+		}
+		recent.ChildMenu.Items = append(recent.ChildMenu.Items,
+			item(filepath.Base(p), func() { w.leave(func() { w.openPath(p) }) }, key, ctrl|fyne.KeyModifierShift))
 	}
 	recent.Disabled = len(recent.ChildMenu.Items) == 0
 	bringIn := within("Bring in",
