@@ -124,12 +124,16 @@ func (p *prompt) widen(page []int, fields []tool.Field, shown []fyne.CanvasObjec
 	}
 }
 
-// long is what stands in a field to be typed into when it is longer than usual:
-// the field is laid anew for it, but not while it is typed into.
+// long is what stands in a field to be typed into when it is longer than usual,
+// or what an empty one asks for: the field is laid anew for it, but not while it
+// is typed into.
 func (p *prompt) long(f tool.Field) string {
 	text := f.Text
 	if e, ok := p.boxes[f.Name].(*entry); ok && e == p.typing.box {
 		text = e.was
+	}
+	if text == "" {
+		text = f.Wants
 	}
 	if len(f.Options) > 0 || wideFor(text) <= leastField {
 		return ""

@@ -9,6 +9,8 @@ import (
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 	"truemat/app/tool"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
 )
 
 // many is a tool with more fields than two rows hold.
@@ -214,4 +216,18 @@ func TestTheChoiceOfFieldsStaysWhereItIs(t *testing.T) {
 			}
 		})
 	}
+}
+
+// A field that is empty again is as wide as the words that say what it wants.
+func TestAFieldThatIsEmptyAgainShowsWholeWhatItWants(t *testing.T) {
+	w := open(t, false)
+	require.NoError(t, w.desk.Accept(&step.Add{EdgeEnd: step.EdgeEnd{Piece: "cradle", Edge: "side seam", End: pattern.End}, Amount: step.Lit(3)}))
+	require.NoError(t, (&sitting{Window: w}).take("chalk"))
+	require.NoError(t, w.tool().Set("offer", "all that are altered"))
+	w.show()
+	w.accept()
+	on := w.prompt.boxes["pieces"].(*entry)
+	require.Empty(t, on.Text)
+	require.NotContains(t, w.prompt.boxes, "offer", "there are no more")
+	require.GreaterOrEqual(t, on.Size().Width, wholeFor(on.PlaceHolder))
 }
