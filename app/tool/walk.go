@@ -91,7 +91,7 @@ func (w *Walk) Hint() string {
 		crowded = w.crowded(res)
 	}
 	c := wk.At(w.s, w.piv)
-	told := fmt.Sprintf("%s on %s, %s on %s, difference %s", unit.MM(c.A), sideLabel(wk, walk.A), unit.MM(c.B), sideLabel(wk, walk.B), w.differs(c))
+	told := fmt.Sprintf("%s on %s, %s on %s, %s", unit.MM(c.A), sideLabel(wk, walk.A), unit.MM(c.B), sideLabel(wk, walk.B), differsBy(wk, c))
 	if end, _ := wk.End(); end-c.A > pinMeets {
 		told += fmt.Sprintf(", %s left to the end", unit.MM(end-c.A))
 	}

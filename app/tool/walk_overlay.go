@@ -31,7 +31,7 @@ func (w *Walk) Overlay() Overlay {
 	w.showDrops(&o, wk, base)
 	at := base.Apply(c.Point)
 	o.Dots = append(o.Dots, Dot{at, Handle})
-	text := fmt.Sprintf("%s | %s, difference %s", unit.MM(c.A), unit.MM(c.B), w.differs(c))
+	text := fmt.Sprintf("%s | %s, %s", unit.MM(c.A), unit.MM(c.B), differsBy(wk, c))
 	if math.Abs(c.Ease) > pinMeets {
 		text += fmt.Sprintf(", eased %s", unit.MM(c.Ease))
 	}
@@ -45,12 +45,23 @@ func (w *Walk) Overlay() Overlay {
 	return o
 }
 
-// differs writes by how much side A is longer so far, ease apart.
-func (w *Walk) differs(c walk.Contact) string {
-	if math.Abs(c.Difference) <= pinMeets {
-		return unit.MM(0)
+// differsBy tells by how much the notches passed last miss each other, ease
+// apart, and at the end by how much side A is longer.
+func differsBy(wk *walk.Walk, c walk.Contact) string {
+	end, _ := wk.End()
+	switch {
+	case math.Abs(c.Difference) <= pinMeets:
+		return "difference " + unit.MM(0)
+	case end-c.A <= pinMeets:
+		return "difference " + signed(c.Difference)
 	}
-	return signed(c.Difference)
+	which := "the notches passed last"
+	for _, pair := range wk.Pairs {
+		if pair.A <= c.A+samePlace && (c.A-pair.A <= samePlace || math.Abs(c.B-pair.B) <= samePlace) {
+			which = "the notches there"
+		}
+	}
+	return which + " miss each other by " + unit.MM(math.Abs(c.Difference))
 }
 
 // showSpread tells at the middle of each stretch from notch to notch how much

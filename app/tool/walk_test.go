@@ -210,7 +210,7 @@ func TestEaseIsStatedAndSpreadInTheWalk(t *testing.T) {
 	w := tool.NewWalk(d)
 	require.NoError(t, w.Set("seam", "vertical seam"))
 	require.True(t, w.Key(tool.Key{Name: tool.Next}))
-	assert.True(t, noted(w, "difference ") && !noted(w, "difference 0"), "the notches miss each other")
+	assert.True(t, noted(w, "the notches there miss each other by "))
 	require.NoError(t, w.Set("page", "the ease"))
 	require.NoError(t, w.Set("between", "start to below apex"))
 	require.Error(t, w.Set("ease", "4000 mm"))
@@ -358,4 +358,28 @@ func TestAWalkTellsOfANotchThatIsThereAlready(t *testing.T) {
 		assert.Equal(t, told, strings.Contains(w.Hint(), fmt.Sprintf("a notch lies %s from there already", unit.MM(away))), w.Hint())
 		require.True(t, w.Key(tool.Key{Name: tool.Delete}))
 	}
+}
+
+func TestAWalkTellsOfWhatTheDifferenceIs(t *testing.T) {
+	d := tern(t, 0)
+	p := d.Pattern()
+	low := p.Piece("lower outer cup")
+	length := low.Edge("cross seam").Length()
+	at := low.Notch("cross").At(length)
+	require.NoError(t, d.Accept(&step.Notch{Act: step.MoveNotch, Piece: "lower outer cup", Name: "cross", Edge: "cross seam", MM: step.Lit(at - 5.75)}))
+	w := tool.NewWalk(d)
+	require.NoError(t, w.Set("seam", "cross seam"))
+	require.NoError(t, w.Set("walked", "0"))
+	assert.Contains(t, w.Hint(), ", difference 0 mm")
+	missing := "miss each other by 5.75 mm"
+	for range 2 { // to the notch of either side
+		require.True(t, w.Key(tool.Key{Name: tool.Next}))
+	}
+	told := w.Hint()
+	assert.Contains(t, told, "the notches there "+missing)
+	assert.NotContains(t, told, "difference")
+	require.NoError(t, w.Set("walked", unit.Format(walkedMM(t, w)+8, unit.Millimetres)))
+	assert.Contains(t, w.Hint(), "the notches passed last "+missing)
+	require.NoError(t, w.Set("left", "0"))
+	assert.Contains(t, w.Hint(), ", difference 0 mm", "the sides are as long as each other")
 }
