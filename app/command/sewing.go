@@ -112,6 +112,9 @@ Example:
 		for i, t := range order.Tell(p, doc.Goods, acts) {
 			fmt.Fprintf(c.out, "%3d. %s\n", i+1, unit.Restate(t.Sentence, units))
 		}
+		if lone := order.Lone(p); lone != "" {
+			fmt.Fprintf(c.out, "\n%s\n", unit.Restate(lone, units))
+		}
 		var thick []string
 		for _, pl := range places {
 			if pl.Over {

@@ -65,6 +65,9 @@ func (w *Window) clothPartSewing() fyne.CanvasObject {
 	box.Add(w.clothHead("In which order it is sewn"))
 	box.Add(para("Drag an act up or down by its number, or reach it with Tab and move it with the arrows up and down. What must come first stays first.", w.cloths.wide-20, small, false, w.palette.Faint))
 	box.Add(w.actList(order.Tell(p, g, acts), letters))
+	if lone := order.Lone(p); lone != "" {
+		box.Add(para(unit.Restate(lone, w.unit), w.cloths.wide-20, normal, false, w.palette.Look))
+	}
 	if len(g.Order) > 0 {
 		box.Add(container.New(line{}, w.button("Use the suggested order", false, func() { w.sewIn(nil, "") })))
 	}

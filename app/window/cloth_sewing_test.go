@@ -17,6 +17,7 @@ import (
 	"truemat/ops/cloth/order"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
+	"truemat/ops/step"
 	"truemat/render/handout"
 )
 
@@ -268,4 +269,12 @@ func TestASeamIsPressedFromThePage(t *testing.T) {
 	require.True(t, w.desk.Undo())
 	require.True(t, w.desk.Undo())
 	require.Equal(t, before, w.written(t))
+}
+
+func TestThePageOfSewingNamesEdgesWithoutAPartner(t *testing.T) {
+	w := sewingPage(t)
+	require.NotContains(t, told(w.cloths.part), "no partner")
+	require.NoError(t, w.desk.Accept(&step.Sew{Name: "side seam", Apart: true}))
+	w.cloths.again()
+	require.Contains(t, told(w.cloths.part), "These edges to be sewn have no partner and do not come in this order: frame: side seam; band: side seam")
 }

@@ -208,37 +208,17 @@ func widths(p pattern.Pattern, side pattern.Side, length float64) []widthAlong {
 // partners lists sewn edges that no seam covers whole and that are not
 // declared free.
 func partners(s Subject) []Check {
-	type key struct{ piece, edge string }
-	covered := map[key]float64{}
-	for _, seam := range s.After.Seams {
-		for _, side := range []pattern.Side{seam.A, seam.B} {
-			for _, pt := range side {
-				covered[key{pt.Piece, pt.Edge}] += math.Abs(pt.To - pt.From)
-			}
-		}
-	}
 	var out []Check
-	for i := range s.After.Pieces {
-		pc := &s.After.Pieces[i]
-		for j := range pc.Edges {
-			e := &pc.Edges[j]
-			if !e.Role.Sewn() || e.Free {
-				continue
-			}
-			bare := e.Length() * (1 - covered[key{pc.Name, e.Name}])
-			c := Check{ID: Partner, Piece: pc.Name, Edge: e.Name, Measured: bare, Unit: "mm"}
-			c.Text = fmt.Sprintf("%s of %s is sewn to a partner", e.Name, pc.Name)
-			if bare > partnerSlack {
-				c.Text = fmt.Sprintf("%s of %s of %s has no partner to be sewn to", mm(bare), e.Name, pc.Name)
-			}
-			out = append(out, yes(c, bare <= partnerSlack, "all of it", "sew it to its partner, or declare it free"))
+	for _, e := range s.After.Partnered() {
+		c := Check{ID: Partner, Piece: e.Piece, Edge: e.Edge, Measured: e.Bare, Unit: "mm"}
+		c.Text = fmt.Sprintf("%s of %s is sewn to a partner", e.Edge, e.Piece)
+		if e.Bare > pattern.PartnerSlack {
+			c.Text = fmt.Sprintf("%s of %s of %s has no partner to be sewn to", mm(e.Bare), e.Edge, e.Piece)
 		}
+		out = append(out, yes(c, e.Bare <= pattern.PartnerSlack, "all of it", "sew it to its partner, or declare it free"))
 	}
 	return out
 }
-
-// partnerSlack is how much of a sewn edge, in mm, may be left over by rounding.
-const partnerSlack = 0.05
 
 func notchCount(n int) string {
 	if n == 1 {

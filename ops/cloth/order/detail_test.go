@@ -56,6 +56,11 @@ func TestWhereNoLiningHidesTheSeamsTheirEdgesTurnBack(t *testing.T) {
 	require.Len(t, cross.Inside.Turns, 2)
 	require.Equal(t, order.ByChannelling, at["join wire seam"].Inside.Hidden)
 	require.Contains(t, at["turn-back underarm"].Sentence, "frame and band")
+	for id, a := range at {
+		if a.Kind == order.TurnBack {
+			require.Contains(t, a.Sentence, "(or put an elastic on; none is described)", id)
+		}
+	}
 
 	lined := told(t, p, withLayers(p, "sheer tricot", "power net"))
 	require.Equal(t, order.ByLining, lined["join side seam"].Inside.Hidden)

@@ -222,3 +222,17 @@ func TestAnyGarmentHasAnOrderThatCanBeSewn(t *testing.T) {
 		}
 	})
 }
+
+func TestEdgesThatNoActSewsAreNamed(t *testing.T) {
+	p := alteredTern(t)
+	require.Empty(t, order.Lone(p))
+	p = p.Clone()
+	i := slices.IndexFunc(p.Seams, func(s pattern.Seam) bool { return s.Name == "side seam" })
+	p.Seams = slices.Delete(p.Seams, i, i+1)
+	lone := order.Lone(p)
+	require.Contains(t, lone, "frame: side seam; band: side seam. Press each")
+	require.Contains(t, lone, "under Selected, or give it another role")
+
+	p.Piece("frame").Edge("side seam").Free = true
+	require.Contains(t, order.Lone(p), "One edge to be sewn has no partner and does not come in this order (band: side seam).")
+}

@@ -26,10 +26,10 @@ func (t *Told) sentence(p pattern.Pattern, g cloth.Goods) string {
 		}
 	case TurnBack:
 		if l := p.Line(a.Line); l != nil {
-			return fmt.Sprintf("Fold the %s (%s) back by %s and stitch it, %s long%s%s.", l.Name, edges(l.Parts), widths(p, l.Parts), unit.MM(p.Length(l.Parts)), eachHalf(p, l.Parts), orElastic(g, l.Parts[0].Piece))
+			return fmt.Sprintf("Fold the %s (%s) back by %s and stitch it, %s long%s%s.", l.Name, edges(l.Parts), widths(p, l.Parts), unit.MM(p.Length(l.Parts)), eachHalf(p, l.Parts), orElastic(p, g, l.Parts))
 		}
 		if _, e := p.Edge(a.Piece, a.Edge); e != nil {
-			return fmt.Sprintf("Fold %s of %s back by %s and stitch it, %s long%s%s.", a.Edge, a.Piece, unit.Format(e.Allowance, unit.Millimetres), unit.MM(e.Length()), eachHalf(p, []pattern.Part{{Piece: a.Piece}}), orElastic(g, a.Piece))
+			return fmt.Sprintf("Fold %s of %s back by %s and stitch it, %s long%s%s.", a.Edge, a.Piece, unit.Format(e.Allowance, unit.Millimetres), unit.MM(e.Length()), eachHalf(p, []pattern.Part{{Piece: a.Piece}}), orElastic(p, g, []pattern.Part{{Piece: a.Piece, Edge: a.Edge}}))
 		}
 	case Enclose:
 		if l := p.Line(a.Line); l != nil {
@@ -73,10 +73,10 @@ func eachHalf(p pattern.Pattern, parts []pattern.Part) string {
 	return " on each half"
 }
 
-// orElastic says of a piece whose cloth was not described that its edge may be
-// meant for an elastic.
-func orElastic(g cloth.Goods, piece string) string {
-	if len(g.Layers(piece)) > 0 {
+// orElastic says of edges along which no elastic was described that they may be
+// meant for one.
+func orElastic(p pattern.Pattern, g cloth.Goods, parts []pattern.Part) string {
+	if slices.ContainsFunc(parts, func(pt pattern.Part) bool { return hasElastic(p, g, pt.Piece, pt.Edge) }) {
 		return ""
 	}
 	return " (or put an elastic on; none is described)"
