@@ -59,6 +59,7 @@ func TestAClothIsDescribedByItsPullTest(t *testing.T) {
 	f.fill("along.after", "256")
 	require.Equal(t, "stretches 24 % · grows 2.4 % · goes back 90 %", told(f.results["along"]))
 	require.Contains(t, told(f.picture), "+24 %")
+	require.Contains(t, told(f.picture), "thickness 0.45 mm", "in the unit of its field")
 	f.light("along.after")
 	require.Contains(t, told(f.hint), "rested without the load")
 	require.Equal(t, before, w.written(t), "nothing is kept yet")

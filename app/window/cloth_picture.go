@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"truemat/geom"
 	"truemat/ops/cloth"
+	"truemat/ops/unit"
 )
 
 const (
@@ -109,7 +110,7 @@ func (f *clothForm) thicknessMark(s *sketch, wide float32) {
 	s.line(x-22, y+t/2, x+22, y+t/2, c, 1)
 	word := "thickness"
 	if f.now.Thickness > 0 {
-		word += " " + f.size(f.now.Thickness)
+		word += " " + unit.Format(f.now.Thickness, unit.Millimetres) // as the field has it
 	}
 	s.label(word, x-30, y, fromRight, lit)
 }
@@ -324,7 +325,7 @@ func (f *clothForm) layersPicture(wide float32) fyne.CanvasObject {
 	s.label("wrong side, towards the body", 18, y-8, fromLeft, false)
 	if len(parts) > 1 {
 		together := cloth.Cloth{Of: f.now.Of}
-		s.label(fmt.Sprintf("together %s, %s thick", g.Gives(together), f.size(g.Thickness(together))), 18, y+22, fromLeft, true)
+		s.label(fmt.Sprintf("together %s, %s thick", g.Gives(together), unit.Format(g.Thickness(together), unit.Millimetres)), 18, y+22, fromLeft, true)
 	}
 	return s.object()
 }
