@@ -8,6 +8,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 // Reshape draws an edge, or a part of one, anew by its knots and handles.
@@ -63,7 +64,21 @@ func (r *Reshape) Hint() string {
 	if err != nil {
 		return sentence(err)
 	}
-	return "Enter accepts, Escape abandons; drag on, or nudge with the arrow keys." + told(r.table, res)
+	return "Enter accepts, Escape abandons; drag on, or nudge with the arrow keys." + told(r.table, res) + r.everySize()
+}
+
+// everySize tells how what is drawn is kept in other sizes, as a sentence with a
+// blank before it; "" where there are none.
+func (r *Reshape) everySize() string {
+	d, ok := r.run()
+	if !ok || !severalSizes(r.table) {
+		return ""
+	}
+	of := d.edge.Name
+	if r.from > 0 || r.to < 1 {
+		of = "the run"
+	}
+	return fmt.Sprintf(" In every size knots and handles are in proportion to the straight line between the ends of %s, here %s.", of, unit.MM(d.way.Norm()))
 }
 
 // drawnRun is the run as it lies now, on the mat, and its chord.

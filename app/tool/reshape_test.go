@@ -137,3 +137,25 @@ func TestReshapeAPartAndMoveAnEnd(t *testing.T) {
 	tl.Pointer(tool.Event{Act: tool.Double, At: midEdge(t, d, "cradle", "top", 0.4), Reach: 3})
 	assert.Len(t, grips(tl), n+3)
 }
+
+func TestHowAReshapingIsKeptInOtherSizesIsToldBeforeItIsAccepted(t *testing.T) {
+	d := tern(t, 0)
+	tl := tool.NewReshape(d)
+	choose(t, tl, innerCup, "neckline of "+innerCup)
+	assert.NotContains(t, tl.Hint(), "In every size", "nothing was drawn yet")
+	require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+	require.True(t, tl.Key(tool.Key{Name: tool.Up, Step: 10}))
+	e := d.Pattern().Piece(innerCup).Edge("neckline")
+	way := e.Path.Start().Dist(e.Path.End())
+	assert.Contains(t, tl.Hint(), "In every size knots and handles are in proportion to the straight line between the ends of neckline, here "+unit.MM(way)+".")
+
+	// A knot lies as many hundredths of that line off it in each size.
+	knot := tl.Proposal()[0].(*step.Reshape).Knots[1]
+	accept(t, d, tl)
+	for _, r := range d.Results() {
+		p := r.Size.Pattern.Piece(innerCup).Edge("neckline").Path
+		way := p.End().Sub(p.Start())
+		at := p.Start().Add(way.Mul(knot.Along)).Add(way.Perp().Mul(knot.Off))
+		assert.InDelta(t, 0, p.Nearest(at).Dist, 1e-6, r.Size.Label)
+	}
+}

@@ -45,6 +45,7 @@ func (c *column) knotRows(e step.Entry, r *step.Reshape, p pattern.Pattern) {
 			show(key+" off", name+", in from the straight line (− is out)", "In, − out", base.Y+o.Off, func(r *step.Reshape, v float64) { of(r).Off = v - base.Y })
 		}
 	}
+	c.note(fmt.Sprintf("In every size in proportion to the straight line between its ends, here %s: where that is longer, further in.", c.write(way)), c.w.palette.Faint)
 	last := len(r.Knots) - 1
 	for i, k := range r.Knots {
 		knot := fmt.Sprintf("Knot %d", i)
@@ -86,5 +87,4 @@ func (c *column) knotRows(e step.Entry, r *step.Reshape, p pattern.Pattern) {
 			place(key, name, *h.at, geom.Pt(k.Along, k.Off), h.of)
 		}
 	}
-	c.note(fmt.Sprintf("Kept as parts of the straight line between its ends, here %s, in every size.", c.write(way)), c.w.palette.Faint)
 }

@@ -40,6 +40,7 @@ func TestKnotsOfAReshapingAreReadAndEdited(t *testing.T) {
 	said := func() string { return strings.Join(texts(w.column.list), " ") }
 	require.Contains(t, said(), "Knot 1, from "+from)
 	require.Contains(t, said(), "Knot 1, in from the straight line (− is out)")
+	require.Contains(t, said(), "In every size in proportion to the straight line between its ends, here "+unit.Format(way, w.unit)+": where that is longer, further in.")
 
 	w.typed(t, id+" knots 1 off", "0.3")
 	w.typed(t, id+" knots 1 along", "1.2 cm")
