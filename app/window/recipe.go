@@ -267,6 +267,8 @@ func (b *borrowing) row(l recipe.Lack, lacking bool, roll *container.Scroll) fyn
 		what += "; this pattern has one already, so give it another name"
 	case l.Doubt:
 		what += "; of what is joined there several may be meant, so say which"
+	case lacking && len(l.Spoken) > 0:
+		what += fmt.Sprintf("; %s cannot stand for it, since other steps speak of that too", strings.Join(l.Spoken, " or "))
 	}
 	name := container.New(beside{}, icon(sign, ink, 16), para(what, b.wide-300, normal, false, w.palette.Text))
 	set := func(now string) {

@@ -150,3 +150,14 @@ func TestStepsOfAnotherPatternAreLeftOutOneByOne(t *testing.T) {
 	w.undo()
 	require.Equal(t, before, w.written(t))
 }
+
+func TestAPieceThatOtherStepsSpeakOfIsToldNotToStandForAnother(t *testing.T) {
+	w := open(t, false)
+	five := step.Lit(5)
+	w.stepsPage("steps.json", step.Recipe{
+		{ID: "a", Step: &step.Allow{Piece: "band", Edge: "hem", Width: &five}},
+		{ID: "b", Step: &step.Allow{Piece: "inner cup", Edge: "wire", Width: &five}},
+		{ID: "c", Step: &step.Allow{Piece: "band part", Edge: "hem", Width: &five}},
+	})
+	require.Contains(t, strings.Join(texts(w.sheet.pop.Content), " "), `piece "band part", in step 3; band cannot stand for it, since other steps speak of that too`)
+}

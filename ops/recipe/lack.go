@@ -26,6 +26,9 @@ type Lack struct {
 	// Near are names that the pattern has, the most likely first: of like
 	// spelling, with the same edges, or of the role that the name speaks of.
 	Near []string
+	// Spoken are names much like it that the pattern has and that cannot stand for
+	// it, since the recipe speaks of them by another name or their own.
+	Spoken []string
 	// Sure is false when a step may have made the name in a way that only doing
 	// it can tell.
 	Sure bool
@@ -131,7 +134,7 @@ func Lacks(r step.Recipe, m Map, known []step.Result) []Lack {
 			}
 			l.Steps = []string{e.ID}
 			if !l.Doubt {
-				l.Near = find.near(l, r)
+				l.Near, l.Spoken = find.near(l, r)
 			}
 			lacks = append(lacks, l)
 		}

@@ -10,16 +10,21 @@ import (
 // nearMost is how many names are offered in place of one that is not there.
 const nearMost = 3
 
-// near returns the names of the pattern that may be meant by one it lacks.
-func (f finder) near(l Lack, r step.Recipe) []string {
+// muchAlike is how alike a name that the recipe speaks of already must be for
+// it to be missed among those that are offered, as "band" is for "band part".
+const muchAlike = 0.5
+
+// near returns the names of the pattern that may be meant by one it lacks, and
+// those much like it that cannot, since the recipe speaks of them already.
+func (f finder) near(l Lack, r step.Recipe) (near, taken []string) {
 	if l.Taken {
-		return nil
+		return nil, nil
 	}
 	p := f.known[0].Size.Pattern
 	var all []string
 	switch l.Name.Kind {
 	case step.NameStep:
-		return nil
+		return nil, nil
 	case step.NameSize:
 		for _, k := range f.known {
 			all = append(all, k.Size.Label)
@@ -63,7 +68,13 @@ func (f finder) near(l Lack, r step.Recipe) []string {
 		seen[name] = true
 		return twice
 	})
-	return all[:min(nearMost, len(all))]
+	near = all[:min(nearMost, len(all))]
+	for _, name := range all[len(near):] {
+		if spoken[name] && alike(l.Wanted, name) >= muchAlike {
+			taken = append(taken, name)
+		}
+	}
+	return near, taken
 }
 
 // spokenFor returns the names that others of the same kind and piece in the

@@ -365,3 +365,29 @@ func square(name string, edges ...string) pattern.Piece {
 	}
 	return pc
 }
+
+// That the band is not offered for a part that a step left out would have cut
+// off it is told, where the steps speak of the band too.
+func TestANameLikeOneThatIsSpokenOfIsTold(t *testing.T) {
+	five := step.Lit(5)
+	steps := step.Recipe{
+		{ID: "a", Step: &step.Allow{Piece: "band", Edge: "hem", Width: &five}},
+		{ID: "b", Step: &step.Allow{Piece: "inner cup", Edge: "wire", Width: &five}},
+		{ID: "c", Step: &step.Allow{Piece: "band part", Edge: "hem", Width: &five}},
+	}
+	known := step.Recipe{}.Replay(tern(t))
+	part := step.Name{Kind: step.NamePiece, Name: "band part"}
+	lacks := recipe.Lacks(steps, nil, known)
+	require.Len(t, lacks, 1)
+	require.Equal(t, part, lacks[0].Name)
+	require.NotContains(t, lacks[0].Near, "band")
+	require.Equal(t, []string{"band"}, lacks[0].Spoken, "inner cup is not like it")
+	_, err := recipe.Open(tern(t), nil, known, steps, recipe.Map{part: "band"})
+	require.ErrorContains(t, err, "would both become piece")
+
+	lacks = recipe.Lacks(steps[1:], nil, known)
+	require.Equal(t, "band", lacks[0].Near[0], "where no other step speaks of it")
+	require.Empty(t, lacks[0].Spoken)
+	_, err = recipe.Open(tern(t), nil, known, steps[1:], recipe.Map{part: "band"})
+	require.NoError(t, err)
+}
