@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"truemat/ops/cloth"
 	"truemat/ops/demo"
+	"truemat/ops/step"
 	"truemat/ops/store"
 	"truemat/render"
 	"truemat/render/handout"
@@ -146,4 +147,11 @@ func TestAWrongSheetIsRefused(t *testing.T) {
 	require.ErrorContains(t, handout.Write(&bytes.Buffer{}, doc, handout.Wish{Size: "75C", Paper: render.Paper{Name: "stamp", Width: 60, Height: 60}}), "too small")
 	doc.Goods.Elastics[0].Line = "waist"
 	require.ErrorContains(t, handout.Write(&bytes.Buffer{}, doc, handout.Wish{Size: "75C", Paper: render.A4}), "waist")
+}
+
+func TestTheSheetNamesEdgesThatNoActSews(t *testing.T) {
+	doc := tern(t)
+	require.NotContains(t, text(t, written(t, doc, "75C", render.A4)), "no partner")
+	doc.Recipe = append(doc.Recipe, step.Entry{ID: "apart", Step: &step.Sew{Name: "side seam", Apart: true}})
+	require.Contains(t, text(t, written(t, doc, "75C", render.A4)), "have no partner and do not come in this order")
 }

@@ -39,6 +39,9 @@ func (s *sheet) sewing() ([]render.Part, error) {
 		told = append(told, e)
 	}
 	parts = append(parts, told)
+	if lone := order.Lone(p); lone != "" {
+		parts = append(parts, render.Words(lone))
+	}
 	limits := bulk.DefaultsIn(s.units)
 	over := 0
 	for _, pl := range bulk.Places(p, g, limits) {
