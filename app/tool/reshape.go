@@ -74,11 +74,7 @@ func (r *Reshape) everySize() string {
 	if !ok || !severalSizes(r.table) {
 		return ""
 	}
-	of := d.edge.Name
-	if r.from > 0 || r.to < 1 {
-		of = "the run"
-	}
-	return fmt.Sprintf(" In every size knots and handles are in proportion to the straight line between the ends of %s, here %s.", of, unit.MM(d.way.Norm()))
+	return fmt.Sprintf(" In every size it is drawn in proportion to the straight line between its ends, here %s.", unit.MM(d.way.Norm()))
 }
 
 // drawnRun is the run as it lies now, on the mat, and its chord.

@@ -147,7 +147,7 @@ func TestHowAReshapingIsKeptInOtherSizesIsToldBeforeItIsAccepted(t *testing.T) {
 	require.True(t, tl.Key(tool.Key{Name: tool.Up, Step: 10}))
 	e := d.Pattern().Piece(innerCup).Edge("neckline")
 	way := e.Path.Start().Dist(e.Path.End())
-	assert.Contains(t, tl.Hint(), "In every size knots and handles are in proportion to the straight line between the ends of neckline, here "+unit.MM(way)+".")
+	assert.Contains(t, tl.Hint(), "In every size it is drawn in proportion to the straight line between its ends, here "+unit.MM(way)+".")
 
 	// A knot lies as many hundredths of that line off it in each size.
 	knot := tl.Proposal()[0].(*step.Reshape).Knots[1]
