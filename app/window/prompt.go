@@ -182,7 +182,7 @@ func (p *prompt) refresh() {
 	}
 	p.wrong.Color = w.palette.Poor
 	if wrong == "" && !w.shown.asked {
-		wrong = p.news
+		wrong = unit.Restate(p.news, w.unit)
 		if !p.ill {
 			p.wrong.Color = w.palette.Good
 		}

@@ -7,8 +7,10 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 	"truemat/app/lesson"
+	"truemat/app/tool"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/unit"
@@ -259,4 +261,36 @@ func TestEnterInAStepsNumberKeepsTheKeysThere(t *testing.T) {
 		}
 	}
 	require.Contains(t, said, "the keys stay in a step's number")
+}
+
+// A number of a step is typed whole also while a walk that was kept goes on.
+func TestANumberIsTypedWholeThoughAWalkGoesOn(t *testing.T) {
+	w := open(t, false)
+	test.Tap(w.trayAt(t, "walk"))
+	require.NoError(t, w.tool().Set("seam", "vertical seam"))
+	require.NoError(t, w.tool().Set("walked", "80"))
+	require.NoError(t, w.tool().Set("drop", "here on both sides"))
+	w.show()
+	w.accept()
+	recipe := w.desk.Document().Recipe
+	require.Len(t, recipe, 1)
+	require.True(t, w.tool().(tool.Stayer).Stays())
+
+	test.Tap(w.stepRow(t, recipe[0].ID))
+	all := w.dials()
+	require.NotEmpty(t, all)
+	d := all[0]
+	before := w.written(t)
+	w.win.Canvas().Focus(d)
+
+	for _, r := range "85.5" {
+		d.TypedRune(r)
+		w.show()
+		require.Equal(t, before, w.written(t), "nothing is kept yet")
+		require.Equal(t, fyne.Focusable(d), w.win.Canvas().Focused())
+	}
+	require.Equal(t, "85.5", d.Text)
+	d.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	require.NotEqual(t, before, w.written(t))
+	require.Contains(t, w.written(t), "85.5")
 }
