@@ -76,8 +76,9 @@ func (e Elsewhere) Breaks(called func(check.Check) string) string {
 }
 
 // Elsewhere returns what finds what steps after those of the recipe would break
-// in the size shown, and do in the other sizes they are meant for. It may run in another goroutine while the
-// desk is used on, and gives up, finding nothing, once the context is done.
+// in the size shown, and do in the other sizes they are meant for. It may run in
+// another goroutine while the desk is used on, and gives up, finding nothing,
+// once the context is done.
 func (d *Desk) Elsewhere(steps ...step.Step) func(context.Context) Elsewhere {
 	if d.look >= 0 || len(steps) == 0 {
 		return func(context.Context) Elsewhere { return Elsewhere{} }
@@ -182,7 +183,7 @@ func (o others) broken(checks []check.Check) (all []check.Check) {
 		told[thing] = c.Verdict == check.Broken
 	}
 	for _, c := range checks {
-		if c.Verdict == check.Broken && c.ID != check.AlteredMark && !told[c.Thing()] {
+		if c.Verdict == check.Broken && !told[c.Thing()] {
 			told[c.Thing()] = true
 			all = append(all, c)
 		}
@@ -206,7 +207,7 @@ func (e Elsewhere) kind() string {
 func (o others) compare(was, is, wasHere, isHere step.Result, here map[check.Thing]check.Check) (worst Elsewhere, gravest float64) {
 	var before map[check.Thing]check.Check
 	for thing, c := range byThing(check.Run(is.Before, is.Size.Pattern, o.bounds)) {
-		if c.Verdict != check.Broken || c.ID == check.AlteredMark || alike(c, here[thing]) {
+		if c.Verdict != check.Broken || alike(c, here[thing]) {
 			continue
 		}
 		if before == nil {
