@@ -114,3 +114,58 @@ func TestAToolThatGoesOnSaysThatItsStepIsKept(t *testing.T) {
 	w.abandon()
 	require.NotContains(t, strings.Join(texts(w.prompt.row), " "), "is kept")
 }
+
+// Every act says that it is kept and what is red; where nothing is red any more,
+// only that.
+func TestEveryActSaysThatItIsKeptAndWhatIsStillRed(t *testing.T) {
+	w := open(t, false)
+	said := func() string { return strings.Join(texts(w.prompt.row), " ") }
+	width := step.Lit(9)
+	allow := func(piece string) step.Step {
+		return &step.Allow{Piece: piece, Edge: "side seam", Width: &width}
+	}
+	require.True(t, w.do(&step.Mark{Piece: "band", Text: "one"}))
+	require.Contains(t, said(), "Step 1 is kept.")
+	require.NotContains(t, said(), "red")
+	require.Equal(t, w.palette.Good, w.prompt.wrong.Color)
+	require.True(t, w.do(allow("band")))
+	require.Contains(t, said(), "Step 2 is kept. Red now: Allowances of side seam.")
+	require.Equal(t, w.palette.Poor, w.prompt.wrong.Color)
+	require.True(t, w.do(&step.Mark{Piece: "band", Text: "two"}))
+	require.Contains(t, said(), "Step 3 is kept. Still red: Allowances of side seam.")
+	require.NotContains(t, said(), "Red now")
+	require.Equal(t, w.palette.Look, w.prompt.wrong.Color)
+	require.True(t, w.do(&step.Mark{Piece: "band", Text: "three"}, allow("cradle")))
+	require.Contains(t, said(), "Steps 4 and 5 are kept.")
+	require.NotContains(t, said(), "red")
+}
+
+// What an act breaks in sizes that are not shown is told after it as well, newly
+// or more than before.
+func TestWhatAnActBreaksInOtherSizesIsToldAfterIt(t *testing.T) {
+	w := open(t, false)
+	require.NoError(t, w.desk.SetSize("65C"))
+	said := func() string { return strings.Join(texts(w.prompt.row), " ") }
+	allow := func(mm map[string]float64) step.Step {
+		width := step.PerSize(mm)
+		return &step.Allow{Piece: "band", Edge: "side seam", Width: &width}
+	}
+	each := map[string]float64{}
+	_, seam := w.desk.Pattern().Edge("band", "side seam")
+	for _, label := range w.desk.Document().Source.Labels() {
+		each[label] = seam.Allowance
+	}
+	each["80E"], each["75D"] = 9, 8
+	require.True(t, w.do(allow(each)))
+	require.Contains(t, said(), "Step 1 is kept. Red now in 80E and 1 size more: Allowances of side seam.")
+	require.Equal(t, w.palette.Poor, w.prompt.wrong.Color)
+	each["80E"] = 10
+	require.True(t, w.do(allow(each)))
+	require.Contains(t, said(), "Step 2 is kept. ")
+	each["80E"] = 12
+	require.True(t, w.do(allow(each)))
+	require.Contains(t, said(), "Step 3 is kept. Worse in 80E: Allowances of side seam.")
+	require.True(t, w.do(&step.Mark{Piece: "band", Text: "one"}))
+	require.Contains(t, said(), "Step 4 is kept. Still red in ")
+	require.Equal(t, w.palette.Look, w.prompt.wrong.Color)
+}

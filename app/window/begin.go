@@ -241,14 +241,15 @@ func (f *plainForm) add() {
 	if r.Cut.Count > 1 {
 		s.Count = r.Cut.Count
 	}
+	since := f.w.since()
 	if err := f.w.desk.Accept(s); err != nil {
 		f.sheet.say(err)
 		return
 	}
 	f.sheet.close()
-	f.w.prompt.say(nil)
 	f.w.show()
 	f.w.mat.Fit()
+	since.tell(since.kept())
 }
 
 // look draws what the fields say, and tells what is wrong with them.

@@ -117,15 +117,16 @@ func (b *bringing) add() {
 		}
 		s.Pieces = append(s.Pieces, shape)
 	}
+	since := b.w.since()
 	if err := b.w.desk.Accept(s); err != nil {
 		b.sheet.say(err)
 		return
 	}
 	b.sheet.close()
-	b.w.prompt.say(nil)
 	b.w.desk.Select(tool.Selection{Piece: pieces[0].Name})
 	b.w.show()
 	b.w.mat.Fit()
+	since.tell(since.kept())
 }
 
 // room is what the window leaves to the drawing of what was found.

@@ -88,7 +88,7 @@ func (w *Window) accept() {
 // do adds steps to the recipe; a refusal is told beside the tool.
 func (w *Window) do(steps ...step.Step) bool {
 	t, before := w.tool(), w.desk.Pattern()
-	since := w.wrongSince()
+	since := w.since()
 	w.keeping = true // the tool still proposes what becomes a second one now
 	err := w.desk.Accept(steps...)
 	w.keeping = false
@@ -102,17 +102,14 @@ func (w *Window) do(steps ...step.Step) bool {
 	w.prompt.clear()
 	w.prompt.left = ""
 	w.show()
-	told := w.unseen(before, w.desk.Pattern().Pieces)
-	wrong := since()
-	if told == "" && wrong != "" {
-		told = fmt.Sprintf("Step %d is kept.", len(w.desk.Document().Recipe))
+	told := since.kept()
+	if s, ok := t.(tool.Stayer); ok && s.Stays() {
+		told += fmt.Sprintf(" The %s goes on; Escape ends it.", t.Name())
 	}
-	if s, ok := t.(tool.Stayer); ok && told == "" && s.Stays() {
-		told = fmt.Sprintf("Step %d is kept. The %s goes on; Escape ends it.", len(w.desk.Document().Recipe), t.Name())
+	if beyond := w.unseen(before, w.desk.Pattern().Pieces); beyond != "" {
+		told += " " + beyond
 	}
-	if told != "" {
-		w.prompt.reportWith(told, wrong)
-	}
+	since.tell(told)
 	if w.sheet == nil {
 		w.focusMat() // a list above the tray would keep the letters of the tools to itself
 	}

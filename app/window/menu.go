@@ -170,12 +170,12 @@ func (w *Window) redo() {
 // again takes a change back or up again, and tells which it was and what is wrong
 // since.
 func (w *Window) again(word, change string, do func() bool) {
-	since := w.wrongSince()
+	since := w.since()
 	did := do()
 	w.prompt.say(nil)
 	w.show()
 	if did && change != "" {
-		w.prompt.reportWith(word+change, since())
+		since.tell(word + change)
 	}
 }
 

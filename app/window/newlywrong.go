@@ -2,9 +2,11 @@ package window
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
+	"truemat/app/desk"
 	"truemat/app/lesson"
 	"truemat/ops/check"
 	"truemat/ops/step"
@@ -19,47 +21,166 @@ func (w *Window) upsetSteps() (places []int) {
 	return slices.Compact(places)
 }
 
-// wrongSince returns what tells which steps cannot be done and which checks are
-// broken that were not when it was asked for, "" for none.
-func (w *Window) wrongSince() func() string {
-	checks, upset := w.column.checks, map[string]bool{}
+// since tells what became of the pattern since it was asked for: which steps
+// cannot be done any more, which checks are broken and were not, and else which
+// still are.
+type since struct {
+	w      *Window
+	was    []step.Result
+	checks []check.Check
+	upset  map[string]bool // by id
+	steps  int
+}
+
+func (w *Window) since() since {
+	s := since{w, w.desk.Results(), w.column.checks, map[string]bool{}, len(w.desk.Document().Recipe)}
 	for _, i := range w.upsetSteps() {
-		upset[w.desk.Document().Recipe[i].ID] = true
+		s.upset[w.desk.Document().Recipe[i].ID] = true
 	}
-	return func() string { return w.newlyUpset(upset) + newlyBroken(checks, w.column.checks) }
+	return s
+}
+
+// kept says which steps were added to the recipe.
+func (s since) kept() string {
+	var places []int
+	n := len(s.w.desk.Document().Recipe)
+	for i := min(s.steps, n-1); i < n; i++ { // at least the last, which may have taken up what was done
+		places = append(places, i)
+	}
+	is := "is"
+	if len(places) > 1 {
+		is = "are"
+	}
+	return titled(step.StepsInWords(places)) + " " + is + " kept."
+}
+
+// tell reports what was done and what is wrong since in the size shown, and
+// once that is known in the others.
+func (s since) tell(done string) {
+	w := s.w
+	here, tone := s.newlyUpset()+calledBy("Red now", newlyBroken(s.checks, w.column.checks), brokenNamed), check.Broken
+	if here == "" {
+		tone = check.Look
+		if here = calledBy("Still red", newlyBroken(nil, w.column.checks), stillNamed); here == "" {
+			tone = check.Holds
+		}
+	}
+	w.prompt.reportWith(done+here, tone)
+	state, find := &w.desk.Results()[0], w.desk.Since(s.was)
+	var all []desk.Since
+	w.away(func() { all = find() }, func() {
+		if &w.desk.Results()[0] != state || w.prompt.news != done+here {
+			return // something else is told by now
+		}
+		there, new := inOthers(all, w.desk.Size())
+		if there == "" {
+			return
+		}
+		if new {
+			tone = check.Broken
+		} else if tone == check.Holds {
+			tone = check.Look
+		}
+		w.prompt.reportWith(done+here+there, tone)
+	})
 }
 
 // newlyUpset names the steps that cannot apply any more, "" when there are none.
 // Those before go by their id, since their places may be others now.
-func (w *Window) newlyUpset(before map[string]bool) string {
-	now := slices.DeleteFunc(w.upsetSteps(), func(i int) bool { return before[w.desk.Document().Recipe[i].ID] })
+func (s since) newlyUpset() string {
+	now := slices.DeleteFunc(s.w.upsetSteps(), func(i int) bool { return s.upset[s.w.desk.Document().Recipe[i].ID] })
 	if len(now) == 0 {
 		return ""
 	}
 	return " " + titled(step.StepsInWords(now)) + " cannot be done any more."
 }
 
-// newlyBroken names the checks that are broken now and were not before, "" when
-// there are none.
-func newlyBroken(before, now []check.Check) string {
+// newlyBroken names the checks that are broken now and were not before.
+func newlyBroken(before, now []check.Check) (names []string) {
 	broken := map[string]bool{}
 	for _, ch := range before {
 		broken[checkAt(ch)] = ch.Verdict == check.Broken
 	}
-	var names []string
 	for _, ch := range now {
-		if name := lesson.Called(ch); ch.Verdict == check.Broken && !broken[checkAt(ch)] && !slices.Contains(names, name) {
-			names = append(names, name)
+		if ch.Verdict == check.Broken && !broken[checkAt(ch)] {
+			names = append(names, lesson.Called(ch))
 		}
 	}
-	switch more := len(names) - brokenNamed; {
-	case len(names) == 0:
-		return ""
-	case more > 0:
-		names = append(names[:brokenNamed], fmt.Sprintf("%d more", more))
-	}
-	return " Red now: " + strings.Join(names, ", ") + "."
+	return names
 }
 
-// brokenNamed is how many checks are named at most.
-const brokenNamed = 3
+// inOthers tells what is broken in sizes that are not shown and not in the one
+// shown alike: newly, which it reports, else more than before, or, where the one
+// shown holds, still.
+func inOthers(all []desk.Since, shown string) (string, bool) {
+	var here desk.Since
+	for _, s := range all {
+		if s.Size == shown {
+			here = s
+		}
+	}
+	for _, kind := range []struct {
+		said string
+		new  bool
+		of   func(desk.Since) []check.Check
+		told []check.Check // in the size shown
+	}{
+		{"Red now in", true, func(s desk.Since) []check.Check { return s.Broken }, here.Broken},
+		{"Worse in", true, func(s desk.Since) []check.Check { return s.Worse }, slices.Concat(here.Broken, here.Worse)},
+		{"Still red in", false, func(s desk.Since) []check.Check { return s.Still }, nil},
+	} {
+		if !kind.new && len(here.Broken)+len(here.Worse)+len(here.Still) > 0 {
+			continue
+		}
+		var names []string
+		size, gravest, sizes := "", -1.0, 0
+		for _, s := range all {
+			found := slices.DeleteFunc(slices.Clone(kind.of(s)), func(c check.Check) bool {
+				return slices.ContainsFunc(kind.told, func(o check.Check) bool { return o.Thing() == c.Thing() })
+			})
+			if s.Size == shown || len(found) == 0 {
+				continue
+			}
+			sizes++
+			for _, c := range found {
+				if names = append(names, lesson.Called(c)); math.Abs(c.Measured) > gravest {
+					size, gravest = s.Size, math.Abs(c.Measured)
+				}
+			}
+		}
+		switch {
+		case sizes == 2:
+			size += " and 1 size more"
+		case sizes > 2:
+			size += fmt.Sprintf(" and %d sizes more", sizes-1)
+		}
+		if s := calledBy(kind.said+" "+size, names, stillNamed); s != "" {
+			return s, kind.new
+		}
+	}
+	return "", false
+}
+
+// calledBy names some checks behind a word, each once and at most so many; "" when
+// there are none.
+func calledBy(word string, names []string, most int) string {
+	var each []string
+	for _, n := range names {
+		if !slices.Contains(each, n) {
+			each = append(each, n)
+		}
+	}
+	switch more := len(each) - most; {
+	case len(each) == 0:
+		return ""
+	case more > 0:
+		each = append(each[:most], fmt.Sprintf("%d more", more))
+	}
+	return " " + word + ": " + strings.Join(each, ", ") + "."
+}
+
+// How many checks are named at most: of those that are new, and of others.
+const (
+	brokenNamed = 3
+	stillNamed  = 2
+)

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"truemat/ops/check"
 	"truemat/ops/unit"
 )
 
@@ -32,13 +33,13 @@ type prompt struct {
 	rows     int     // and the rows that show at most
 	boxes    map[string]fyne.CanvasObject
 	said     error
-	news     string // what was done, told where what is wrong is told
-	ill      bool   // something is wrong since what was done
-	about    string // told in place of the hint
-	promised string // word of the button that accepts
-	filled   bool   // accept and abandon are there
-	refused  bool   // what is proposed cannot be accepted
-	above    bool   // what is wrong stands over the fields
+	news     string        // what was done, told where what is wrong is told
+	tone     check.Verdict // how it stands since
+	about    string        // told in place of the hint
+	promised string        // word of the button that accepts
+	filled   bool          // accept and abandon are there
+	refused  bool          // what is proposed cannot be accepted
+	above    bool          // what is wrong stands over the fields
 	tall     float32
 	typing   typing
 	tried    func()            // gives the tool back what it was told before an option of an open list was lit; nil while none is
@@ -93,11 +94,11 @@ func (p *prompt) forget() { p.shape, p.boxes, p.page = "\x00", nil, 0 }
 func (p *prompt) say(err error) { p.said, p.news = err, "" }
 
 // report tells what was done, until the next act.
-func (p *prompt) report(news string) { p.reportWith(news, "") }
+func (p *prompt) report(news string) { p.reportWith(news, check.Holds) }
 
-// reportWith tells what was done and what is wrong since.
-func (p *prompt) reportWith(news, wrong string) {
-	p.said, p.news, p.ill = nil, news+wrong, wrong != ""
+// reportWith tells what was done, in the colour of how it stands since.
+func (p *prompt) reportWith(news string, tone check.Verdict) {
+	p.said, p.news, p.tone = nil, news, tone
 	p.refresh()
 }
 
@@ -180,12 +181,13 @@ func (p *prompt) refresh() {
 	if wrong == hint {
 		wrong = "" // the hint tells it whole
 	}
-	p.wrong.Color = w.palette.Poor
+	ink := w.palette.Poor
 	if wrong == "" && !w.shown.asked {
-		wrong = unit.Restate(p.news, w.unit)
-		if !p.ill {
-			p.wrong.Color = w.palette.Good
-		}
+		wrong, ink = unit.Restate(p.news, w.unit), w.column.ink(p.tone)
+	}
+	p.wrong.Color = ink
+	for _, more := range p.more {
+		more.Color = ink
 	}
 	p.fields.Layout = line{gap: 8, wrap: room}
 	beside = room - p.fields.MinSize().Width - promptPad

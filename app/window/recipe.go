@@ -319,7 +319,7 @@ func stepsSpoken(ids []string, steps step.Recipe) string {
 
 // accept does the steps that are not left out, as one change.
 func (b *borrowing) accept() {
-	since := b.w.wrongSince()
+	since := b.w.since()
 	if _, err := b.w.desk.OpenRecipe(b.chosen(), recipe.Spoken(b.chosen(), b.names, b.w.desk.Results())); err != nil {
 		b.sheet.say(fmt.Errorf("nothing was done: %w", err))
 		return
@@ -330,5 +330,5 @@ func (b *borrowing) accept() {
 	if len(b.chosen()) == 1 {
 		done = "1 step is done; Ctrl+Z takes it back."
 	}
-	b.w.prompt.reportWith(done, since())
+	since.tell(done)
 }

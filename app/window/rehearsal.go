@@ -52,12 +52,12 @@ func (w *Window) keepRehearsed() bool {
 		return true
 	}
 	w.rehearsal = nil
-	since := w.wrongSince()
+	since := w.since()
 	err := w.desk.Amend(r.next)
 	w.column.edit(r.id, err)
 	w.show()
-	if wrong := since(); wrong != "" {
-		w.prompt.reportWith("The number is kept.", wrong)
+	if err == nil {
+		since.tell("The number is kept.")
 	}
 	return err == nil
 }

@@ -206,10 +206,10 @@ func (c *column) try(s step.Step) {
 
 // accept adds a step and tells what is wrong since.
 func (c *column) accept(s step.Step) error {
-	since := c.w.wrongSince()
+	since := c.w.since()
 	err := c.w.desk.Accept(s)
-	if wrong := since(); wrong != "" {
-		c.w.prompt.reportWith(fmt.Sprintf("Step %d is kept.", len(c.w.desk.Document().Recipe)), wrong)
+	if err == nil {
+		since.tell(since.kept())
 	}
 	return err
 }

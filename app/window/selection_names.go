@@ -18,7 +18,7 @@ func (c *column) named(label, name string, rename step.Rename, follow func(to st
 	c.number(label, name, func(s string) error {
 		s = strings.TrimSpace(s)
 		rename.To = s
-		if err := c.w.desk.Accept(&rename); err != nil {
+		if err := c.accept(&rename); err != nil {
 			return err
 		}
 		if follow != nil {
@@ -165,7 +165,7 @@ func (c *column) intoLine(p pattern.Pattern, piece, edge, name string) error {
 			made.Count *= 2
 		}
 	}
-	return c.w.desk.Accept(&step.Sew{Line: &made})
+	return c.accept(&step.Sew{Line: &made})
 }
 
 // lineKinds are the kinds of line that edges begin, by their role.
@@ -187,9 +187,9 @@ func (c *column) innerOf(pc *pattern.Piece) {
 // marked writes a mark on a piece, or takes the last one off.
 func (c *column) marked(pc *pattern.Piece, was, text string) error {
 	if text == "" && was != "" {
-		return c.w.desk.Accept(&step.Remove{Piece: pc.Name, Mark: was})
+		return c.accept(&step.Remove{Piece: pc.Name, Mark: was})
 	}
-	return c.w.desk.Accept(&step.Mark{Piece: pc.Name, Text: text})
+	return c.accept(&step.Mark{Piece: pc.Name, Text: text})
 }
 
 // remove takes away what is selected, as the Delete key does in the hand: a

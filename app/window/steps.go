@@ -185,7 +185,7 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		box.Add(w.link("All steps", func() { w.desk.Look(-1) }))
 	}
 	box.Add(w.link(word, func() {
-		since := w.wrongSince()
+		since := w.since()
 		err := w.desk.Switch(e.ID, !e.Off)
 		c.edit(e.ID, err)
 		if err == nil {
@@ -193,7 +193,7 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 			if e.Off {
 				done = "on again"
 			}
-			w.prompt.reportWith(fmt.Sprintf("Step %d is switched %s.", i+1, done), since())
+			since.tell(fmt.Sprintf("Step %d is switched %s.", i+1, done))
 		}
 	}))
 	if len(e.Sizes) > 0 {
@@ -202,11 +202,11 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		box.Add(w.link("Only for "+w.desk.Size(), func() { c.edit(e.ID, w.desk.SetSizes(e.ID, w.desk.Size())) }))
 	}
 	box.Add(w.link("Remove", func() {
-		since := w.wrongSince()
+		since := w.since()
 		err := w.desk.Remove(e.ID)
 		c.edit(e.ID, err)
 		if err == nil {
-			w.prompt.reportWith(fmt.Sprintf("Step %d is taken out; Ctrl+Z brings it back.", i+1), since())
+			since.tell(fmt.Sprintf("Step %d is taken out; Ctrl+Z brings it back.", i+1))
 		}
 	}))
 	for n, f := range reachable(box) {
