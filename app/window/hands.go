@@ -88,7 +88,7 @@ func (w *Window) accept() {
 // do adds steps to the recipe; a refusal is told beside the tool.
 func (w *Window) do(steps ...step.Step) bool {
 	t, before := w.tool(), w.desk.Pattern()
-	since := w.since()
+	since, seen := w.since(), w.column.seesSteps()
 	w.keeping = true // the tool still proposes what becomes a second one now
 	err := w.desk.Accept(steps...)
 	w.keeping = false
@@ -110,6 +110,9 @@ func (w *Window) do(steps ...step.Step) bool {
 		told += " " + beyond
 	}
 	since.tell(told)
+	if seen {
+		w.column.seeLast()
+	}
 	if w.sheet == nil {
 		w.focusMat() // a list above the tray would keep the letters of the tools to itself
 	}

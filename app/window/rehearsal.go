@@ -208,16 +208,14 @@ func (c *column) tellRehearsed() {
 		}
 	}
 	c.rehearsed = now
-	for _, f := range reachable(c.list) {
-		if t, ok := f.(*touch); ok && t.name == "step "+row.id {
-			face := t.body.(*fyne.Container).Objects[1].(*fyne.Container)
-			face.Objects[1] = para(unit.Restate(row.said, c.w.unit), columnInner-24, normal, false, c.w.palette.Text)
-			c.keepStill(func() {
-				t.Refresh()
-				c.list.Layout.Layout(c.list.Objects, c.list.Size())
-				c.list.Refresh()
-				c.scroll.Refresh()
-			})
-		}
+	if t := c.rowOf(row.id); t != nil {
+		face := t.body.(*fyne.Container).Objects[1].(*fyne.Container)
+		face.Objects[1] = para(unit.Restate(row.said, c.w.unit), columnInner-24, normal, false, c.w.palette.Text)
+		c.keepStill(func() {
+			t.Refresh()
+			c.list.Layout.Layout(c.list.Objects, c.list.Size())
+			c.list.Refresh()
+			c.scroll.Refresh()
+		})
 	}
 }

@@ -93,15 +93,20 @@ func (c *column) lookOn() bool {
 	return true
 }
 
+// rowOf is the sentence of a step where the steps are listed, nil when it is not.
+func (c *column) rowOf(id string) *touch {
+	for _, f := range reachable(c.list) {
+		if t, ok := f.(*touch); ok && t.name == "step "+id {
+			return t
+		}
+	}
+	return nil
+}
+
 // toStep gives the keys to the sentence of a step and shows all that is open
 // below it.
 func (c *column) toStep(id string) {
-	var row *touch
-	for _, f := range reachable(c.list) {
-		if t, ok := f.(*touch); ok && t.name == "step "+id {
-			row = t
-		}
-	}
+	row := c.rowOf(id)
 	if row == nil {
 		return
 	}
