@@ -29,8 +29,15 @@ func (m *Mat) Fit() {
 	}
 }
 
-// Refit fits all again when the view was one of all and there are other things
-// to be seen, such as another size, of which some lie out of it.
+// FitAgain fits all again when the view was one of all, and leaves one of her own.
+func (m *Mat) FitAgain() {
+	if m.fitted {
+		m.Fit()
+	}
+}
+
+// Refit fits all again when the view was one of all and something came up that
+// lies out of it.
 func (m *Mat) Refit() {
 	if !m.fitted || m.Size().IsZero() {
 		return

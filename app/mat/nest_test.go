@@ -76,9 +76,13 @@ func TestAllIsFittedAgainWhenOtherSizesLieOutOfView(t *testing.T) {
 	smaller := m.Camera()
 	m.Refit()
 	require.Equal(t, smaller, m.Camera(), "what is seen whole stays where it is")
+	m.FitAgain()
+	require.Equal(t, before, m.Camera(), "another size is shown as large as there is room")
 	m.Zoom(2)
 	own := m.Camera()
 	m.Lay(View{Pieces: last, Nested: [][]pattern.Piece{first}})
 	m.Refit()
+	require.Equal(t, own, m.Camera(), "a view of her own stays")
+	m.FitAgain()
 	require.Equal(t, own, m.Camera(), "a view of her own stays")
 }

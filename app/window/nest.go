@@ -68,7 +68,7 @@ func (w *Window) setNesting(n nesting) {
 	w.nested = n
 	w.menu()
 	w.refresh()
-	w.mat.Refit()
+	w.mat.FitAgain()
 }
 
 // others returns the pieces of the other sizes that are shown, each piece laid

@@ -1,7 +1,9 @@
 package window
 
 import (
+	"fmt"
 	"image/color"
+	"slices"
 
 	"fyne.io/fyne/v2/container"
 	"truemat/app/desk"
@@ -60,13 +62,7 @@ func (c *column) fillRun() {
 			sign = gap(16, 16)
 		}
 		face := container.New(line{gap: 4}, sign, text(shortened(s.Label, columnInner-48, normal), normal, s.Label == w.desk.Size(), ink))
-		b := newTouch(w.palette, container.New(centred{}, face), fill, 6, 4, func() {
-			w.prompt.say(w.desk.SetSize(s.Label))
-			w.mat.Refit()
-			if path := w.desk.Path(); path != "" {
-				w.set.SetString(sizeKey(path), s.Label)
-			}
-		})
+		b := newTouch(w.palette, container.New(centred{}, face), fill, 6, 4, func() { w.showSize(s.Label) })
 		b.hover = func(in bool) {
 			told := ""
 			if in {
@@ -76,6 +72,35 @@ func (c *column) fillRun() {
 		}
 		c.run.Add(b)
 	}
+}
+
+// showSize shows another size, and again when the document is opened anew.
+func (w *Window) showSize(label string) {
+	w.prompt.say(w.desk.SetSize(label))
+	w.mat.FitAgain()
+	if path := w.desk.Path(); path != "" {
+		w.set.SetString(sizeKey(path), label)
+	}
+}
+
+// besides lets the sizes before and after the one shown be seen where a step is
+// open, whose text and numbers are those of the size; they go round.
+func (c *column) besides(id string) {
+	labels := c.w.desk.Document().Source.Labels()
+	if len(labels) < 2 {
+		return
+	}
+	now, n := slices.Index(labels, c.w.desk.Size()), len(labels)
+	word := func(label string) string { return shortened(label, columnInner/4, small) }
+	row := container.New(line{gap: 4, wrap: columnInner}, container.New(inset{0, 4}, gap(0, 0), text("In size "+word(labels[now]), small, false, c.w.palette.Faint)))
+	for _, o := range []struct{ name, word, label string }{
+		{"size before", "‹ %s", labels[(now+n-1)%n]}, {"size after", "%s ›", labels[(now+1)%n]},
+	} {
+		b := c.option(fmt.Sprintf(o.word, word(o.label)), false, func() { c.w.showSize(o.label) })
+		b.name, b.escape = o.name+" "+id, c.lookOn
+		row.Add(b)
+	}
+	c.add(row)
 }
 
 func (c *column) stateWords(s desk.SizeState) string {

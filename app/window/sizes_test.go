@@ -296,3 +296,29 @@ func TestRowsOfTheTableAreThereWhenTheyComeIntoView(t *testing.T) {
 	require.True(t, shown(last))
 	w.backOut()
 }
+
+// Where a step is open the sizes before and after the one shown are at hand, and
+// the step stays where it is; a view of all is one of all in each of them.
+func TestAnOpenStepIsSeenInTheSizesBesideIt(t *testing.T) {
+	w := open(t, true)
+	labels := w.desk.Document().Source.Labels()
+	require.NoError(t, w.desk.SetSize(labels[0]))
+	e := w.desk.Document().Recipe[8]
+	w.column.open = e.ID
+	w.column.refresh()
+	w.column.toStep(e.ID)
+	w.mat.Fit()
+	first := w.mat.Camera()
+	stands, _ := w.column.stands("step " + e.ID)
+	w.pressWord(t, labels[1]+" ›")
+	require.Equal(t, labels[1], w.desk.Size())
+	now, there := w.column.stands("step " + e.ID)
+	require.True(t, there)
+	require.Equal(t, stands, now)
+	w.pressWord(t, "‹ "+labels[0])
+	w.pressWord(t, "‹ "+labels[len(labels)-1])
+	require.Equal(t, labels[len(labels)-1], w.desk.Size())
+	require.Less(t, w.mat.Camera().Scale, first.Scale)
+	w.pressWord(t, labels[0]+" ›")
+	require.Equal(t, first, w.mat.Camera())
+}

@@ -291,7 +291,7 @@ func (s *sizeTable) visit(size string, c *check.Check) {
 		return
 	}
 	if c == nil {
-		s.w.mat.Refit()
+		s.w.mat.FitAgain()
 		return
 	}
 	s.w.column.open, s.w.column.folded = "", false

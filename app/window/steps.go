@@ -219,6 +219,7 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		t.name, t.escape = fmt.Sprint("act ", n, " ", e.ID), c.lookOn
 	}
 	c.add(box)
+	c.besides(e.ID)
 	c.numberRows(i, e)
 	c.pickRows(i, e)
 	for _, n := range numbers(e) {
