@@ -22,15 +22,16 @@ import (
 // column stands beside the mat: sizes, what is selected, checks, steps. It
 // folds away to its handle.
 type column struct {
-	w      *Window
-	folded bool
-	full   bool              // the checks that hold are listed too
-	open   string            // id of the step whose acts are shown
-	opened fyne.CanvasObject // the last of these
-	bounds string            // of the check whose bounds are shown, see checkAt
-	ways   map[string]bool   // numbers of which all ways are shown
-	wrong  error             // of what was typed in the column
-	at     string            // where that belongs: "selection", a step's id or a check
+	w       *Window
+	folded  bool
+	full    bool              // the checks that hold are listed too
+	open    string            // id of the step whose acts are shown
+	opened  fyne.CanvasObject // the last of these
+	bounds  string            // of the check whose bounds are shown, see checkAt
+	ways    map[string]bool   // numbers of which all ways are shown
+	wrong   error             // of what was typed in the column
+	at      string            // where that belongs: "selection", a step's id, a field of it or a check
+	refusal fyne.CanvasObject // what tells it there
 
 	list   *fyne.Container
 	page   *roll
@@ -354,20 +355,4 @@ func (beside) Layout(o []fyne.CanvasObject, size fyne.Size) {
 func (beside) MinSize(o []fyne.CanvasObject) fyne.Size {
 	m := o[1].MinSize()
 	return fyne.NewSize(m.Width+24, max(m.Height, o[0].MinSize().Height))
-}
-
-// fail tells what is wrong at a place of the column.
-// fail tells what is wrong with what was typed: beside it, which may be out of
-// view, and above the tray.
-func (c *column) fail(at string, err error) {
-	c.at, c.wrong = at, err
-	c.refresh()
-	c.w.prompt.say(err)
-	c.w.prompt.refresh()
-}
-
-func (c *column) told(at string) {
-	if c.wrong != nil && c.at == at {
-		c.note(unit.Restate(sentence(c.wrong), c.w.unit), c.w.palette.Poor)
-	}
 }

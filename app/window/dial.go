@@ -78,7 +78,10 @@ func (c *column) newDial(kind measure, v float64, width float32, show func(v flo
 	d := &dial{c: c, kind: kind, show: show}
 	d.was, d.width, d.Text = kind.write(v, c), width, kind.write(v, c)
 	d.Scroll = fyne.ScrollNone
-	d.escape = c.w.backOut
+	d.escape = func() {
+		c.forgive()
+		c.w.backOut()
+	}
 	if kind == lengths {
 		c.w.counting(&d.entry)
 	}

@@ -64,7 +64,7 @@ func TestWhatWouldBreakInOtherSizesIsToldBeforeItIsAccepted(t *testing.T) {
 	entry := w.desk.Document().Recipe[0]
 	next, err := entry.WithNumber([]string{"amount"}, step.PerSize(map[string]float64{"80E": -9, "65C": 6, "65D": 6, "65E": 6, "70C": 6, "70D": 6, "70E": 6, "75C": 6, "75D": 6, "75E": 6, "80C": 6, "80D": 6}))
 	require.NoError(t, err)
-	w.rehearse(next)
+	w.rehearse(next, "")
 	require.Contains(t, rest(), "In 80E this would ")
 	require.Contains(t, hinted(w), "Enter keeps this")
 	require.True(t, w.dropRehearsed())

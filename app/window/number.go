@@ -70,19 +70,21 @@ func (c *column) dialRow(id, path string, called rowName, more fyne.CanvasObject
 	if more != nil {
 		width -= more.MinSize().Width + 4
 	}
+	at := id + " " + path
 	d := c.newDial(kind, v, width, func(v float64) error {
 		next, err := with(v)
 		if err == nil {
-			c.w.rehearse(next)
+			c.w.rehearse(next, at)
 		}
 		return err
-	}, func(err error) { c.fail(id, err) })
-	d.name = id + " " + path
+	}, func(err error) { c.fail(at, err) })
+	d.name = at
 	row := container.New(line{gap: 4}, d)
 	if more != nil {
 		row.Add(more)
 	}
 	c.add(container.New(columns{gripWidth}, c.newGrip(name, d), row))
+	c.told(at)
 }
 
 // numberRow shows a number of a step, in the way in which the step has it,
@@ -183,17 +185,21 @@ func (c *column) waysOf(i int, e step.Entry, n step.NumberAt, kind measure) {
 	case perSize:
 		box := container.New(line{gap: 8, wrap: columnInner + 1})
 		for _, l := range c.w.desk.Document().Source.Labels() {
+			at := fmt.Sprint(e.ID, " ", n.Path, " ", l)
 			d := c.newDial(kind, table[l], (columnInner-8)/2-sizeWidth, func(v float64) error {
 				next, err := withNumber(e, n.Path, inTable(table, l, v))
 				if err == nil {
-					c.w.rehearse(next)
+					c.w.rehearse(next, at)
 				}
 				return err
-			}, func(err error) { c.fail(e.ID, err) })
-			d.name = fmt.Sprint(e.ID, " ", n.Path, " ", l)
+			}, func(err error) { c.fail(at, err) })
+			d.name = at
 			box.Add(container.New(columns{sizeWidth}, text(l, normal, l == c.w.desk.Size(), c.w.palette.Faint), d))
 		}
 		c.add(box)
+		for _, l := range c.w.desk.Document().Source.Labels() {
+			c.told(fmt.Sprint(e.ID, " ", n.Path, " ", l))
+		}
 	case aFigure:
 		var options []string
 		at := ""

@@ -16,6 +16,7 @@ import (
 // number is being dragged, or typed.
 type rehearsal struct {
 	id     string
+	at     string // the field in which it is made
 	play   func(step.Entry) step.Result
 	notes  []string // what the step tells now
 	next   step.Entry
@@ -23,8 +24,9 @@ type rehearsal struct {
 	played bool // the result is that of next
 }
 
-// rehearse shows what a step with another number would make of the size shown.
-func (w *Window) rehearse(next step.Entry) {
+// rehearse shows what a step with another number, typed in a field, would make of
+// the size shown.
+func (w *Window) rehearse(next step.Entry, at string) {
 	if w.rehearsal == nil || w.rehearsal.id != next.ID {
 		play, err := w.desk.Rehearse(next.ID)
 		if err != nil {
@@ -39,7 +41,7 @@ func (w *Window) rehearse(next step.Entry) {
 		}
 		w.tool().Reset()
 	}
-	w.rehearsal.next, w.rehearsal.played = next, false
+	w.rehearsal.next, w.rehearsal.at, w.rehearsal.played = next, at, false
 	w.prompt.say(nil)
 	w.soon()
 }
@@ -54,7 +56,7 @@ func (w *Window) keepRehearsed() bool {
 	w.rehearsal = nil
 	since := w.since()
 	err := w.desk.Amend(r.next)
-	w.column.edit(r.id, err)
+	w.column.edit(r.at, err)
 	w.show()
 	if err == nil {
 		since.tell("The number is kept.")

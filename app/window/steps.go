@@ -226,6 +226,7 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		if n.kind != 's' || secondOf(e.Step, n.path) {
 			continue
 		}
+		at := e.ID + " " + strings.Join(n.path, " ")
 		in := newEntry(n.text, columnInner-gripWidth, func(s string, changed bool) {
 			if !changed {
 				return
@@ -237,13 +238,18 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 			if err == nil {
 				err = w.desk.Amend(next)
 			}
-			c.edit(e.ID, err)
-		}, w.backOut)
+			c.edit(at, err)
+		}, func() {
+			c.forgive()
+			w.backOut()
+		})
+		in.name = at
 		called := label(n.path)
 		if walk, k, ok := droppedAt(e.Step, n.path); ok && lastOf(n.path) == "name" {
 			called = droppedTitle(walk, k) + ", name"
 		}
 		c.add(container.New(columns{gripWidth}, text(shortened(called, gripWidth-4, normal), normal, false, w.palette.Faint), in))
+		c.told(at)
 	}
 	for _, n := range r.Notes {
 		c.note(unit.Restate(n, w.unit), w.palette.Faint)
@@ -256,16 +262,13 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 	c.told(e.ID)
 }
 
-func (c *column) edit(id string, err error) {
+// edit shows what became of an edit that was made at a place of the column.
+func (c *column) edit(at string, err error) {
 	if err != nil {
-		c.fail(id, err)
+		c.fail(at, err)
 		return
 	}
-	if c.wrong != nil {
-		c.wrong = nil
-		c.w.prompt.say(nil)
-		c.w.prompt.refresh()
-	}
+	c.forgive()
 	c.refresh()
 }
 

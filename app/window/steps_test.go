@@ -71,10 +71,10 @@ func TestNumberOfAnEarlyStepIsDrawnAlongAndTheMatFollows(t *testing.T) {
 	own := w.rehearsal.next
 	other, err := altered(own, []string{"seam"}, "cross seam")
 	require.NoError(t, err)
-	w.rehearse(other)
+	w.rehearse(other, "")
 	w.show()
 	require.NotEqual(t, said, listed(), "it follows what is rehearsed")
-	w.rehearse(own)
+	w.rehearse(own, "")
 	w.show()
 	require.Equal(t, said, listed())
 
