@@ -87,6 +87,7 @@ type borrowing struct {
 	sheet *sheet
 	told  *fyne.Container
 	list  *fyne.Container
+	rolls [2]*container.Scroll // of these
 	state *fyne.Container
 	foot  *fyne.Container
 	do    *touch
@@ -116,13 +117,14 @@ func (w *Window) stepsPage(name string, steps step.Recipe) *borrowing {
 		}
 		return min(max(b.list.MinSize().Height+4, leastNames), room()*0.3)
 	}
-	b.tell(roll, names)
+	b.rolls = [2]*container.Scroll{roll, names}
+	b.tell()
 	b.sheet = w.openSheet("Steps from "+name, b.wide,
 		container.New(roomy{func() fyne.Size { return fyne.NewSize(b.wide, min(b.told.MinSize().Height, room()*0.52-asked())) }}, roll),
 		rule(w.palette.Line), b.state,
 		container.New(roomy{func() fyne.Size { return fyne.NewSize(b.wide, asked()) }}, names),
 		container.New(ends{}, w.button("Leave it", false, w.backOut), b.foot))
-	b.lay(names)
+	b.lay()
 	if all := append(reachable(b.list), reachable(b.foot)...); len(all) > 0 {
 		w.win.Canvas().Focus(all[0])
 	}
@@ -139,7 +141,7 @@ const besideTick = 60
 
 // tell lists the steps, each with a tick that can be taken off, and says of one
 // that is to be done which left-out one it needs.
-func (b *borrowing) tell(roll, names *container.Scroll) {
+func (b *borrowing) tell() {
 	w := b.w
 	wants := b.wanting()
 	w.renew(b.told, func() {
@@ -155,13 +157,13 @@ func (b *borrowing) tell(roll, names *container.Scroll) {
 			}
 			b.told.Add(container.New(columns{besideTick}, newTick(strconv.Itoa(i+1), !b.out[e.ID], func(on bool) {
 				b.out[e.ID] = !on
-				b.lay(names)
-				b.tell(roll, names)
+				b.lay()
+				b.tell()
 			}), words))
 		}
-		rolls(b.told, roll)
+		rolls(b.told, b.rolls[0])
 	})
-	roll.Refresh()
+	b.rolls[0].Refresh()
 }
 
 // wanting returns, by the ids of steps to be done, those that are left out and
@@ -195,7 +197,7 @@ func (b *borrowing) wanting() map[string][]string {
 }
 
 // lay shows which names do not fit as they are mapped now.
-func (b *borrowing) lay(roll *container.Scroll) {
+func (b *borrowing) lay() {
 	w := b.w
 	chosen := b.chosen()
 	lacks := b.w.desk.Lacks(chosen, b.names)
@@ -217,11 +219,11 @@ func (b *borrowing) lay(roll *container.Scroll) {
 			if at >= 0 && a.Sure {
 				sure++
 			}
-			b.list.Add(b.row(a, at >= 0, roll))
+			b.list.Add(b.row(a, at >= 0))
 		}
-		rolls(b.list, roll)
+		rolls(b.list, b.rolls[1])
 	})
-	roll.Refresh()
+	b.rolls[1].Refresh()
 	word, ink := "Every name they speak of is here.", w.palette.Good
 	switch {
 	case sure == 1:
@@ -252,7 +254,7 @@ func (b *borrowing) lay(roll *container.Scroll) {
 }
 
 // row shows a name, and lets it be said what it is called here.
-func (b *borrowing) row(l recipe.Lack, lacking bool, roll *container.Scroll) fyne.CanvasObject {
+func (b *borrowing) row(l recipe.Lack, lacking bool) fyne.CanvasObject {
 	w := b.w
 	sign, ink := "holds", w.palette.Good
 	if lacking {
@@ -278,7 +280,8 @@ func (b *borrowing) row(l recipe.Lack, lacking bool, roll *container.Scroll) fyn
 		} else {
 			b.names[l.Name] = now
 		}
-		b.lay(roll)
+		b.lay()
+		b.tell() // a step may need what was left out no more
 	}
 	var answer fyne.CanvasObject
 	if l.Taken || len(l.Near) == 0 {

@@ -161,3 +161,39 @@ func TestAPieceThatOtherStepsSpeakOfIsToldNotToStandForAnother(t *testing.T) {
 	})
 	require.Contains(t, strings.Join(texts(w.sheet.pop.Content), " "), `piece "band part", in step 3; band cannot stand for it, since other steps speak of that too`)
 }
+
+// A step whose left-out maker is made up for by saying what is meant here is told
+// so no more; the line above the tools then says that they are done and what
+// broke.
+func TestANameThatWasSaidIsNotAskedForAndWhatStepsBreakIsTold(t *testing.T) {
+	w := open(t, false)
+	nine := step.Lit(9)
+	steps := step.Recipe{
+		{ID: "pocket", Step: &step.Plain{Name: "pocket", Width: step.Lit(60), Height: step.Lit(80), Allowance: step.Lit(6)}},
+		{ID: "wide", Step: &step.Allow{Piece: "pocket", Edge: "top", Width: &nine}},
+		{ID: "side", Step: &step.Allow{Piece: "cradle", Edge: "side seam", Width: &nine}},
+	}
+	b := w.stepsPage("pocket.json", steps)
+	said := func() string { return strings.Join(texts(w.sheet.pop.Content), " ") }
+	for _, f := range reachable(b.told) {
+		if k, ok := f.(*tick); ok && k.Text == "1" {
+			k.SetChecked(false)
+			break
+		}
+	}
+	require.Contains(t, said(), "It needs step 1, left out")
+	for _, name := range []string{"pocket", "top"} {
+		for _, f := range reachable(b.list) {
+			if c, ok := f.(*choice); ok && strings.Contains(c.name, `"`+name+`"`) {
+				c.SetSelected(map[string]string{"pocket": "band", "top": "top"}[name])
+				break
+			}
+		}
+	}
+	require.Equal(t, "band", b.names[step.Name{Kind: step.NamePiece, Name: "pocket"}], said())
+	require.NotContains(t, said(), "It needs")
+	require.Contains(t, said(), "Every name they speak of is here.")
+	test.Tap(b.do)
+	line := strings.Join(texts(w.prompt.row), " ")
+	require.Contains(t, line, "2 steps are done; Ctrl+Z takes all of them back. Red now: Allowances of side seam.")
+}
