@@ -41,6 +41,7 @@ type prompt struct {
 	refused  bool          // what is proposed cannot be accepted
 	above    bool          // what is wrong stands over the fields
 	tall     float32
+	room     hintRoom
 	typing   typing
 	tried    func()            // gives the tool back what it was told before an option of an open list was lit; nil while none is
 	left     string            // the field from which the keys went back to the mat
@@ -164,9 +165,11 @@ func (p *prompt) refresh() {
 	}
 	p.hint.TextSize = size
 	p.lines(hint, size, width-beside, width, p.hint, p.hints)
+	shape := p.shape
 	change(p.live, live)
 	room := width - p.acts.MinSize().Width - promptPad // also while there is nothing to accept, so that nothing jumps
 	p.layFields(t, room)
+	p.room.hold(len(p.fields.Objects) > 0 || w.shown.asked, shape != p.shape, width, filledLines(p.hints))
 	if turns := p.turns.MinSize().Width; turns > 0 {
 		room -= turns + turnsGap
 	}
@@ -329,6 +332,26 @@ func change(t *canvas.Text, s string) {
 // promptTop lays out the hint, in one line or several, and the live measure.
 type promptTop struct{ p *prompt }
 
+// hintRoom is how many lines beyond the first the hint has room for, so that the
+// mat and the column do not change with every number that is typed: one while
+// there are fields or something waits to be accepted, and as many as it had since
+// there are these fields.
+type hintRoom struct {
+	further, width float32
+}
+
+func (r *hintRoom) hold(busy, others bool, width, lines float32) {
+	switch {
+	case !busy:
+		r.further = lines
+	case others || width != r.width:
+		r.further = max(lines, 1)
+	default:
+		r.further = max(r.further, lines, 1)
+	}
+	r.width = width
+}
+
 const (
 	topHeight  = 32 // with one line
 	hintHeight = 20 // of a further line
@@ -344,7 +367,7 @@ func (promptTop) Layout(o []fyne.CanvasObject, size fyne.Size) {
 }
 
 func (t promptTop) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(300, topHeight+hintHeight*filledLines(t.p.hints))
+	return fyne.NewSize(300, topHeight+hintHeight*t.p.room.further)
 }
 
 // promptRow lays out fields, what is wrong, and the acts.
