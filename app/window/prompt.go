@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"truemat/app/tool"
 	"truemat/ops/check"
 	"truemat/ops/unit"
 )
@@ -169,7 +170,8 @@ func (p *prompt) refresh() {
 	change(p.live, live)
 	room := width - p.acts.MinSize().Width - promptPad // also while there is nothing to accept, so that nothing jumps
 	p.layFields(t, room)
-	p.room.hold(len(p.fields.Objects) > 0 || w.shown.asked, shape != p.shape, width, filledLines(p.hints))
+	_, itself := t.(tool.Finisher) // which has fields for all that is selected
+	p.room.hold(len(p.fields.Objects) > 0 && !itself || w.shown.asked, shape != p.shape, width, filledLines(p.hints))
 	if turns := p.turns.MinSize().Width; turns > 0 {
 		room -= turns + turnsGap
 	}
@@ -334,8 +336,8 @@ type promptTop struct{ p *prompt }
 
 // hintRoom is how many lines beyond the first the hint has room for, so that the
 // mat and the column do not change with every number that is typed: one while
-// there are fields or something waits to be accepted, and as many as it had since
-// there are these fields.
+// there are fields of an act or something waits to be accepted, and as many as it
+// had since there are these fields.
 type hintRoom struct {
 	further, width float32
 }
