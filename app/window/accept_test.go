@@ -135,8 +135,11 @@ func TestEveryActSaysThatItIsKeptAndWhatIsStillRed(t *testing.T) {
 	require.Contains(t, said(), "Step 3 is kept. Still red: Allowances of side seam.")
 	require.NotContains(t, said(), "Red now")
 	require.Equal(t, w.palette.Look, w.prompt.wrong.Color)
+	require.True(t, w.do(&step.Move{Piece: "band", DX: step.Lit(4)}))
+	require.Contains(t, said(), "Step 4 is kept.")
+	require.NotContains(t, said(), "red", "nothing was altered")
 	require.True(t, w.do(&step.Mark{Piece: "band", Text: "three"}, allow("cradle")))
-	require.Contains(t, said(), "Steps 4 and 5 are kept.")
+	require.Contains(t, said(), "Steps 5 and 6 are kept.")
 	require.NotContains(t, said(), "red")
 }
 

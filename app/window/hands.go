@@ -89,6 +89,7 @@ func (w *Window) accept() {
 func (w *Window) do(steps ...step.Step) bool {
 	t, before := w.tool(), w.desk.Pattern()
 	since, seen := w.since(), w.column.seesSteps()
+	since.lays = laysOnly(steps)
 	w.keeping = true // the tool still proposes what becomes a second one now
 	err := w.desk.Accept(steps...)
 	w.keeping = false

@@ -30,14 +30,26 @@ type since struct {
 	checks []check.Check
 	upset  map[string]bool // by id
 	steps  int
+	lays   bool // pieces were only laid elsewhere: what is still red is no news
 }
 
 func (w *Window) since() since {
-	s := since{w, w.desk.Results(), w.column.checks, map[string]bool{}, len(w.desk.Document().Recipe)}
+	s := since{w: w, was: w.desk.Results(), checks: w.column.checks, upset: map[string]bool{}, steps: len(w.desk.Document().Recipe)}
 	for _, i := range w.upsetSteps() {
 		s.upset[w.desk.Document().Recipe[i].ID] = true
 	}
 	return s
+}
+
+// laysOnly reports whether steps lay pieces elsewhere on the mat and alter none.
+func laysOnly(steps []step.Step) bool {
+	return !slices.ContainsFunc(steps, func(s step.Step) bool {
+		switch s.(type) {
+		case *step.Move, *step.Place:
+			return false
+		}
+		return true
+	})
 }
 
 // kept says which steps were added to the recipe.
@@ -60,12 +72,18 @@ func (s since) tell(done string) {
 	w := s.w
 	here, tone := s.newlyUpset()+calledBy("Red now", newlyBroken(s.checks, w.column.checks), brokenNamed), check.Broken
 	if here == "" {
-		tone = check.Look
-		if here = calledBy("Still red", newlyBroken(nil, w.column.checks), stillNamed); here == "" {
-			tone = check.Holds
+		tone = check.Holds
+		if !s.lays {
+			here = calledBy("Still red", newlyBroken(nil, w.column.checks), stillNamed)
+		}
+		if here != "" {
+			tone = check.Look
 		}
 	}
 	w.prompt.reportWith(done+here, tone)
+	if s.lays {
+		return
+	}
 	state, find := &w.desk.Results()[0], w.desk.Since(s.was)
 	var all []desk.Since
 	w.away(func() { all = find() }, func() {

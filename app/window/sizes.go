@@ -77,6 +77,7 @@ func (c *column) fillRun() {
 // showSize shows another size, and again when the document is opened anew.
 func (w *Window) showSize(label string) {
 	w.prompt.say(w.desk.SetSize(label))
+	w.prompt.refresh() // what was told was of the other size
 	w.mat.FitAgain()
 	if path := w.desk.Path(); path != "" {
 		w.set.SetString(sizeKey(path), label)
