@@ -85,7 +85,8 @@ func (w *Window) showSize(label string) {
 }
 
 // besides lets the sizes before and after the one shown be seen where a step is
-// open, whose text and numbers are those of the size; they go round.
+// open, whose numbers and notes are those of the size; they go round. They stand
+// behind the numbers, so that keys come to these first.
 func (c *column) besides(id string) {
 	labels := c.w.desk.Document().Source.Labels()
 	if len(labels) < 2 {

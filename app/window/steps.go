@@ -219,7 +219,6 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		t.name, t.escape = fmt.Sprint("act ", n, " ", e.ID), c.lookOn
 	}
 	c.add(box)
-	c.besides(e.ID)
 	c.numberRows(i, e)
 	c.pickRows(i, e)
 	for _, n := range numbers(e) {
@@ -251,6 +250,7 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		c.add(container.New(columns{gripWidth}, text(shortened(called, gripWidth-4, normal), normal, false, w.palette.Faint), in))
 		c.told(at)
 	}
+	c.besides(e.ID) // whose notes follow
 	for _, n := range r.Notes {
 		c.note(unit.Restate(n, w.unit), w.palette.Faint)
 	}
