@@ -148,7 +148,8 @@ func (c *choice) TypedRune(r rune) {
 	}
 }
 
-// open shows the options beneath, each whole unless the window is too narrow.
+// open shows the options beneath, each whole unless the window is too narrow; in a
+// low window those of a tool's field may lie on the field itself, and roll.
 func (c *choice) open() *optionList {
 	on := fyne.CurrentApp().Driver().CanvasForObject(c)
 	if on == nil || len(c.Options) == 0 {
@@ -175,8 +176,9 @@ func (c *choice) open() *optionList {
 	y, tall := beneathOrAbove(at.Y, c.Size().Height-theme.Size(theme.SizeNameInputBorder), size.Height, on.Size().Height)
 	wide := max(size.Width, c.Size().Width)
 	x := max(min(at.X, on.Size().Width-wide), 0)
-	if c.try != nil && on.Size().Height < lowWindow {
-		x = max(on.Size().Width-wide, 0) // beside the mat, on which it is seen what an option would do
+	if c.try != nil && on.Size().Height < lowWindow && y < at.Y+c.Size().Height/2 {
+		// neither on the mat, where it is seen what an option would do, nor on the lesson beside it
+		y, tall = at.Y, min(size.Height, on.Size().Height-listRim-at.Y)
 	}
 	list.show(fyne.NewPos(down(x), y), fyne.NewSize(wide, tall))
 	return list
@@ -186,8 +188,7 @@ func (c *choice) open() *optionList {
 // that is so high: beneath it, or above where there is more room; it rolls
 // where neither is enough.
 func beneathOrAbove(y, field, list, window float32) (at, tall float32) {
-	const rim = 4
-	under, over := window-rim-y-field, y-rim
+	under, over := window-listRim-y-field, y-listRim
 	switch {
 	case list <= under:
 		return y + field, list
@@ -196,8 +197,11 @@ func beneathOrAbove(y, field, list, window float32) (at, tall float32) {
 	case under >= over:
 		return y + field, under
 	}
-	return rim, over
+	return listRim, over
 }
+
+// listRim is the room in units between an open list and the edge of the window.
+const listRim = 4
 
 func (c *choice) set(value string) {
 	if c.Selected != value {

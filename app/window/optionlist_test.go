@@ -116,3 +116,24 @@ func TestALongListRollsAlongWithTheKeys(t *testing.T) {
 	list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	require.Equal(t, "edge 39", got)
 }
+
+// In a low window the list of a tool's field stays below the mat and the lesson,
+// at its field: neither what it previews nor what is read there is covered.
+func TestTheListOfAFieldLeavesMatAndLessonFreeInALowWindow(t *testing.T) {
+	w := open(t, false)
+	w.win.Resize(lowest)
+	w.desk.Select(tool.Selection{Piece: "cradle"})
+	w.show()
+	w.prompt.focus("lay")
+	lay := w.prompt.boxes["lay"].(*choice)
+	w.typeHere(fyne.KeySpace)
+	w.typeHere(fyne.KeyDown)
+	list := w.win.Canvas().Focused().(*optionList)
+	place := fyne.CurrentApp().Driver().AbsolutePositionForObject
+	at, field := place(list), place(lay)
+	require.InDelta(t, field.X, at.X, 8, "as far as the longest option lets it")
+	require.InDelta(t, field.Y, at.Y, 8)
+	require.GreaterOrEqual(t, at.Y, place(w.prompt.hint).Y+w.prompt.hint.Size().Height, "what an option would do is told above it")
+	require.LessOrEqual(t, at.Y+list.Size().Height, lowest.Height)
+	require.Greater(t, list.Size().Height, 3*list.rows[0].Size().Height, "enough of it to choose from")
+}
