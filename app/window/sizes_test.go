@@ -230,7 +230,13 @@ func TestATableWiderThanTheWindowRollsAlongWithTheKeys(t *testing.T) {
 	last := len(s.table.Columns) - 1
 	seen := func(column int) bool {
 		right := float32(tableName+(column+1)*tableCell) - s.across.Offset.X
-		return right <= s.across.Size().Width && right-tableCell >= 0
+		return right <= s.across.Size().Width && right-tableCell >= tableName
+	}
+	named := func() {
+		require.NotEmpty(t, s.names)
+		for _, n := range s.names {
+			require.Equal(t, s.across.Offset.X, n.Position().X, "%v stays beside what is seen", texts(n))
+		}
 	}
 	require.True(t, seen(0))
 	require.False(t, seen(last))
@@ -239,6 +245,11 @@ func TestATableWiderThanTheWindowRollsAlongWithTheKeys(t *testing.T) {
 	}
 	require.Equal(t, fyne.Focusable(s.cells[0][last]), w.win.Canvas().Focused())
 	require.True(t, seen(last))
+	require.Positive(t, s.across.Offset.X)
+	named()
+	s.across.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(30, 0)})
+	named()
+	s.rollTo(last)
 	require.Contains(t, strings.Join(texts(s.told), " "), "Size 80E")
 	for y := range s.cells[1:] {
 		cell := s.made(y + 1)[last]
@@ -248,6 +259,7 @@ func TestATableWiderThanTheWindowRollsAlongWithTheKeys(t *testing.T) {
 		w.win.Canvas().Focus(cell)
 		require.NotRegexp(t, `\d mm`, strings.Join(texts(s.told), " "), "told in her unit")
 	}
+	named()
 	for range last {
 		w.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyLeft})
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"truemat/ops/check"
 	"truemat/ops/unit"
@@ -24,6 +25,7 @@ type sizeTable struct {
 	rows  tableRows
 
 	across *container.Scroll // where the table is wider than the window, else nil
+	names  []*fyne.Container // of the rows made, and what is above them: they stay where the rest rolls across
 }
 
 const (
@@ -50,6 +52,7 @@ func (s *sizeTable) show() {
 	heads := make([]*touch, columns)
 	s.cells = [][]*touch{heads}
 	head := container.New(line{}, gap(tableName, 1))
+	s.names = []*fyne.Container{container.New(layered{}, canvas.NewRectangle(w.palette.Ground))}
 	for i, col := range s.table.Columns {
 		sign, ink := string(col.Worst), w.column.ink(col.Worst)
 		told := "Size " + col.Size + ": " + columnWords(col)
@@ -76,9 +79,10 @@ func (s *sizeTable) show() {
 	if w.prompt.low() {
 		least = 112 // so that what is told of a cell is seen below
 	}
-	var body fyne.CanvasObject = container.New(stack{gap: 4}, head, rule(w.palette.Line), container.New(followed{layered{}, func() { veil(list) }}, w.within(list, width, 330, least)))
+	var body fyne.CanvasObject = container.New(stack{gap: 4}, container.New(namedRow{s}, head, s.names[0]), rule(w.palette.Line), container.New(followed{layered{}, func() { veil(list) }}, w.within(list, width, 330, least)))
 	if width > room {
 		s.across = container.NewHScroll(container.New(stack{}, body, gap(0, scrollBar)))
+		s.across.OnScrolled = func(fyne.Position) { s.placeNames() }
 		tall := s.across.Content
 		body, width = container.New(roomy{func() fyne.Size { return fyne.NewSize(room, tall.MinSize().Height) }}, s.across), room
 	}
@@ -160,7 +164,7 @@ func (s *sizeTable) row(r check.Row) (*fyne.Container, []*touch) {
 	if r.Unit != "" {
 		name += " (" + tableUnit(r.Unit, w.unit) + ")"
 	}
-	all := []fyne.CanvasObject{container.New(atWidth{tableName}, text(shortened(name, tableName-8, normal), normal, false, w.palette.Text))}
+	all := []fyne.CanvasObject{gap(tableName, 1)}
 	cells := make([]*touch, len(r.Cells))
 	var lengths []float64
 	for _, c := range r.Cells {
@@ -181,8 +185,9 @@ func (s *sizeTable) row(r check.Row) (*fyne.Container, []*touch) {
 		cells[i] = s.cell(string(c.Verdict), figure, w.column.ink(c.Verdict), size == w.desk.Size(), size+": "+c.Text, func() { s.visit(size, c) })
 		all = append(all, cells[i])
 	}
-	box := container.New(line{}, all...)
-	return box, cells
+	called := container.New(layered{}, canvas.NewRectangle(w.palette.Ground),
+		container.New(line{}, container.New(atWidth{tableName}, text(shortened(name, tableName-8, normal), normal, false, w.palette.Text))))
+	return container.New(namedRow{s}, container.New(line{}, all...), called), cells
 }
 
 // tableUnit and tableValue write a measure as short as a table wants it: the
@@ -273,15 +278,40 @@ func (s *sizeTable) leave() {
 	s.w.win.Canvas().Focus(to)
 }
 
-// rollTo rolls a table that is wider than the window until a column is seen,
-// with the names beside it where there is room.
+// rollTo rolls a table that is wider than the window, by as little as is needed,
+// until a column is seen beside the names.
 func (s *sizeTable) rollTo(column int) {
 	if s.across == nil {
 		return
 	}
-	end := float32(tableName + (column+1)*tableCell)
-	s.across.ScrollToOffset(fyne.NewPos(max(end-s.across.Size().Width, 0), 0))
+	start, end := float32(column*tableCell), float32(tableName+(column+1)*tableCell)
+	s.across.ScrollToOffset(fyne.NewPos(min(max(s.across.Offset.X, end-s.across.Size().Width), start), 0))
+	s.placeNames()
 }
+
+// placeNames keeps the names of the rows in view where the table rolls across.
+func (s *sizeTable) placeNames() {
+	for _, n := range s.names {
+		n.Move(s.rolledAcross())
+	}
+}
+
+func (s *sizeTable) rolledAcross() fyne.Position {
+	if s.across == nil {
+		return fyne.Position{}
+	}
+	return fyne.NewPos(s.across.Offset.X, 0)
+}
+
+// namedRow lays out the cells of a row of the table and its name over them.
+type namedRow struct{ *sizeTable }
+
+func (r namedRow) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Resize(size)
+	lay(o[1], r.rolledAcross(), fyne.NewSize(tableName, size.Height))
+}
+
+func (namedRow) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize().Max(o[1].MinSize()) }
 
 // visit shows a size, and the place of one of its checks.
 func (s *sizeTable) visit(size string, c *check.Check) {

@@ -23,8 +23,9 @@ func (s *sizeTable) list(of []check.Row, width float32) *container.Scroll {
 	s.cells = append(s.cells[:1], make([][]*touch, len(of))...)
 	if len(of) == 0 {
 		s.rows = tableRows{}
-		none := text("Every check holds in every size.", normal, false, s.w.palette.Text)
-		return container.NewVScroll(container.New(inset{0, 8}, gap(0, 0), none))
+		none := container.New(inset{0, 8}, gap(0, 0), text("Every check holds in every size.", normal, false, s.w.palette.Text))
+		s.names = append(s.names, none)
+		return container.NewVScroll(container.New(namedRow{s}, gap(width, 0), none))
 	}
 	like, _ := s.row(of[0])
 	high := up(like.MinSize().Height)
@@ -69,6 +70,7 @@ func (s *sizeTable) made(y int) []*touch {
 	if y > 0 && s.cells[y] == nil {
 		row, cells := s.row(s.rows.of[y-1])
 		s.cells[y] = cells
+		s.names = append(s.names, row.Objects[1].(*fyne.Container))
 		s.steer(y, cells)
 		rolls(row, s.rows.roll)
 		s.rows.boxes.Objects[y-1].(*fyne.Container).Add(row)
