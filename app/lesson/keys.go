@@ -26,7 +26,7 @@ func Keys() []KeyGroup {
 			{"Escape", "back out of what was begun"},
 			{"Up, Down in a number", "draw it along as far as the arrows push, in inches to the next 1/16; the mat follows"},
 			{"Tab, Shift + Tab", "to the next part of the window, and back"},
-			{"Typing a number", "the mat shows it at once; Enter keeps it and, above the tools, goes back to the mat, where Enter accepts (in one that nothing was typed into Enter accepts at once); beside the mat the keys stay in a step's number, for the arrows, until Escape; Tab keeps it and goes on, beside the mat first to the sign at the number's side; Escape gives back what stood there"},
+			{"Typing a number", "the mat shows it at once; Enter keeps it and, above the tools, goes back to the mat, where Enter accepts (in one that nothing was typed into Enter accepts at once); beside the mat the keys stay in a step's number, for the arrows, until Escape; Tab keeps it and goes on, in a step from number to number and then to the signs at their sides; Escape gives back what stood there"},
 			{"Tab above the tools", "to the next field of the tool, also to those for which the window has no room: the row goes on, as More… does by a press"},
 			{"Shift + Tab on the mat", "to the last of the steps beside it, and on up to the checks and sizes"},
 			{"Space, Enter in a list", "open it: up and down choose, and for a tool the mat shows what that would do; Enter takes it and, for a tool, goes back to the mat; a letter leaves it for the mat"},

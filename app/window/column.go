@@ -29,6 +29,7 @@ type column struct {
 	opened  fyne.CanvasObject // the last of these
 	bounds  string            // of the check whose bounds are shown, see checkAt
 	ways    map[string]bool   // numbers of which all ways are shown
+	signed  []signedRow       // of the numbers of a step being laid out
 	wrong   error             // of what was typed in the column
 	at      string            // where that belongs: "selection", a step's id, a field of it or a check
 	refusal fyne.CanvasObject // what tells it there
@@ -69,6 +70,7 @@ func factsOf(doc store.Document) facts {
 const (
 	columnInner = 268
 	columnPad   = 16
+	columnGap   = 8 // between its parts
 	handleWidth = 20
 )
 
@@ -92,7 +94,7 @@ func (c *column) build() fyne.CanvasObject {
 		w.build()
 	})
 	handle.back.CornerRadius = 0
-	c.list = container.New(followed{stack{gap: 8}, func() { veil(c.scroll) }})
+	c.list = container.New(followed{stack{gap: columnGap}, func() { veil(c.scroll) }})
 	c.run = container.New(line{gap: 4, wrap: columnInner})
 	c.page = newRoll(container.New(inset{columnPad, columnPad}, canvas.NewRectangle(color.Transparent), c.list))
 	c.scroll = &c.page.Scroll

@@ -478,3 +478,69 @@ func (w *Window) beginAct(act lesson.Act) {
 	}
 	w.show()
 }
+
+// Tab goes from a step's number to the next, and only then to the signs that stand
+// at their sides, back likewise; the number that is left is kept.
+func TestTabGoesFromNumberToNumberOfAStep(t *testing.T) {
+	w := open(t, true)
+	several := 0
+	for _, e := range w.desk.Document().Recipe {
+		w.column.open = e.ID
+		w.column.refresh()
+		var dials, signs []string
+		first, inOrder := fyne.Focusable(nil), true
+		for _, f := range reachable(w.column.list) {
+			switch f := f.(type) {
+			case *dial:
+				if first == nil {
+					first = f
+				}
+				inOrder = inOrder && len(signs) == 0
+				dials = append(dials, f.name)
+			case *touch:
+				if strings.HasPrefix(f.name, "ways of ") {
+					signs = append(signs, f.name)
+				}
+			}
+		}
+		require.True(t, inOrder, "%s: no sign comes before a number", e.Step.Kind())
+		if len(dials) < 2 || len(signs) == 0 {
+			continue
+		}
+		several++
+		c := w.win.Canvas()
+		c.Focus(first)
+		for _, name := range append(dials[1:], signs...) {
+			c.FocusNext()
+			require.Equal(t, name, c.Focused().(interface{ named() string }).named(), e.Step.Kind())
+		}
+	}
+	require.Positive(t, several)
+}
+
+// A sign stands beside its number, in the row of its name.
+func TestTheSignOfANumberStandsInItsRow(t *testing.T) {
+	w := open(t, true)
+	w.column.open = w.desk.Document().Recipe[0].ID
+	w.column.refresh()
+	found := map[string]fyne.CanvasObject{}
+	for _, f := range reachable(w.column.list) {
+		if n, ok := f.(interface{ named() string }); ok {
+			found[n.named()] = f.(fyne.CanvasObject)
+		}
+	}
+	place := fyne.CurrentApp().Driver().AbsolutePositionForObject
+	seen := 0
+	for name, sign := range found {
+		rest, ok := strings.CutPrefix(name, "ways of ")
+		if !ok {
+			continue
+		}
+		seen++
+		d := found[strings.ReplaceAll(rest, "\x00", " ")]
+		require.NotNil(t, d, rest)
+		require.InDelta(t, place(d).Y+d.Size().Height/2, place(sign).Y+sign.Size().Height/2, 2)
+		require.GreaterOrEqual(t, place(sign).X, place(d).X+d.Size().Width)
+	}
+	require.Positive(t, seen)
+}

@@ -21,8 +21,24 @@ const (
 	aFigure   = "a figure, times a factor"
 )
 
-// numberRows shows the numbers of the step at place i of the recipe.
+// numberRows shows the numbers of the step at place i of the recipe. Tab goes from
+// number to number, and after the last to the signs at their sides.
 func (c *column) numberRows(i int, e step.Entry) {
+	before := len(c.list.Objects)
+	c.numberFields(i, e)
+	rows := slices.Clone(c.list.Objects[before:])
+	c.list.Objects = c.list.Objects[:before]
+	box := container.New(signsLast{stack{gap: columnGap}, c.signed}, rows...)
+	for _, s := range c.signed {
+		box.Add(s.sign)
+	}
+	c.signed = nil
+	if len(rows) > 0 {
+		c.add(box)
+	}
+}
+
+func (c *column) numberFields(i int, e step.Entry) {
 	p := c.w.desk.Before(i)
 	of := append(step.NumbersOf(e.Step), e.Varies...)
 	for _, n := range of {
@@ -55,8 +71,8 @@ func (c *column) numberRows(i int, e step.Entry) {
 // whole has no room there.
 type rowName struct{ whole, short string }
 
-// dialRow shows a name and a number that can be drawn along; more may stand
-// behind it.
+// dialRow shows a name and a number that can be drawn along; a sign for more may
+// stand behind it.
 func (c *column) dialRow(id, path string, called rowName, more fyne.CanvasObject, kind measure, v float64, with func(float64) (step.Entry, error)) {
 	name := called.whole
 	if fyne.MeasureText(name, normal, fyne.TextStyle{}).Width > gripWidth-besideGrip {
@@ -80,11 +96,34 @@ func (c *column) dialRow(id, path string, called rowName, more fyne.CanvasObject
 	}, func(err error) { c.fail(at, err) })
 	d.name = at
 	row := container.New(line{gap: 4}, d)
+	shown := container.New(columns{gripWidth}, c.newGrip(name, d), row)
+	c.add(shown)
 	if more != nil {
-		row.Add(more)
+		c.signed = append(c.signed, signedRow{shown, more})
 	}
-	c.add(container.New(columns{gripWidth}, c.newGrip(name, d), row))
 	c.told(at)
+}
+
+// signedRow is a row with a sign at its end.
+type signedRow struct{ row, sign fyne.CanvasObject }
+
+// signsLast is a stack of rows whose last objects are signs that stand at the ends
+// of some of them, so that the keys come to them after all the rows.
+type signsLast struct {
+	stack
+	of []signedRow
+}
+
+func (l signsLast) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	l.stack.Layout(o[:len(o)-len(l.of)], size)
+	for _, s := range l.of {
+		m, row := s.sign.MinSize(), s.row
+		lay(s.sign, fyne.NewPos(columnInner-m.Width, row.Position().Y+down((row.Size().Height-m.Height)/2)), m)
+	}
+}
+
+func (l signsLast) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return l.stack.MinSize(o[:len(o)-len(l.of)])
 }
 
 // numberRow shows a number of a step, in the way in which the step has it,
