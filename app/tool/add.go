@@ -24,6 +24,7 @@ type Add struct {
 	pulled bool
 	from   geom.Point // where it was taken hold of
 	before float64    // amount then
+	far    Pointing   // the edge at whose other end the keys are
 	try    trial
 }
 
@@ -41,7 +42,11 @@ func (a *Add) Hint() string {
 	case a.pulled:
 		return "Drag outward to add, inward to take in; with Ctrl it is not rounded to a tenth of a millimetre."
 	case named && a.Proposal() == nil && (a.figure == "" || len(onto) == 0):
-		return fmt.Sprintf("The space bar takes the %s, which moves out %s; its other end is in the field \"Moves out\" then.", edgeOf(next), endWords(a.pattern(), next))
+		text := fmt.Sprintf("The space bar takes the %s, which moves out %s", edgeOf(next), endWords(a.pattern(), next))
+		if !a.turned() {
+			text += fmt.Sprintf("; N goes to its other end, %s", endWords(a.pattern(), atOtherEnd(next)))
+		}
+		return text + "."
 	case a.figure != "" && len(onto) == 0:
 		return fmt.Sprintf("Press the first edge that gets a part of the %s back, near the end where it is to grow.", a.shareLabel(a.figure))
 	case a.figure != "" && len(onto) == 1:
@@ -225,69 +230,7 @@ func (a *Add) take(e step.EdgeEnd) {
 	}
 	a.table.Select(Selection{Piece: e.Piece, Edge: e.Edge})
 	a.walk.Reset()
-}
-
-// Key walks to an edge, whose end can then be changed, and adds by the arrows;
-// Choose takes the sewn partner when sharing out.
-func (a *Add) Key(k Key) bool {
-	if a.pulled {
-		return false
-	}
-	onto := a.ends()
-	if d, ok := arrow(k); ok && a.figure == "" && len(onto) > 0 {
-		if v := a.amount + d.X + d.Y; math.Abs(v) <= mostReach {
-			a.amount = math.Round(v*1e6) / 1e6 // steps of a tenth add up
-		}
-		return true
-	}
-	if _, walking := a.walk.At(a.pattern()); !walking && k.Name == Choose && a.figure != "" && len(onto) == 1 {
-		if with, ok := a.partner(onto[0]); ok {
-			a.take(with)
-			return true
-		}
-	}
-	chosen, took, used := a.keyed(k, Ask{Kind: OnEdge})
-	if took {
-		a.take(a.meant(chosen, onto))
-	}
-	return used
-}
-
-// meant is the end of an edge chosen by keys: when sharing out the one that is
-// sewn to an end chosen before; else the one nearer to a marked place, or that at
-// the hem, which taping made shorter, and not that at a fold.
-func (a *Add) meant(chosen Pointing, onto []step.EdgeEnd) step.EdgeEnd {
-	if a.figure != "" {
-		for _, e := range onto {
-			if with, ok := a.partner(e); ok && with.Piece == chosen.Piece && with.Edge == chosen.Edge {
-				return with
-			}
-		}
-	}
-	out := step.EdgeEnd{Piece: chosen.Piece, Edge: chosen.Edge, End: pattern.Start}
-	p := a.pattern()
-	pc, e := p.Edge(chosen.Piece, chosen.Edge)
-	if e == nil {
-		return out
-	}
-	i := pc.EdgeIndex(e.Name)
-	before, after := pc.Prev(i), pc.Next(i)
-	switch at := a.marked(Ask{Kind: OnEdge, Only: pc.Name}); {
-	case at.Edge == e.Name:
-		out.End = NearEnd(pc, e, at.At)
-	case a.figure != "" && inHem(p, pc, after) && !inHem(p, pc, before), pc.Edges[before].Role == pattern.Fold:
-		out.End = pattern.End
-	}
-	return out
-}
-
-// inHem reports whether an edge is part of a hem.
-func inHem(p pattern.Pattern, pc *pattern.Piece, i int) bool {
-	return slices.ContainsFunc(p.Lines, func(l pattern.Line) bool {
-		return l.Kind == pattern.LineHem && slices.ContainsFunc(l.Parts, func(pt pattern.Part) bool {
-			return pt.Piece == pc.Name && pt.Edge == pc.Edges[i].Name
-		})
-	})
+	a.far = Pointing{}
 }
 
 const shareNone = "no"

@@ -36,11 +36,7 @@ func (a *Add) endLabel(e step.EdgeEnd) string {
 // instead returns what may move in place of an end: itself first, its edge at
 // the other end, and the edges it meets, since a press at a corner may have taken the wrong one.
 func (a *Add) instead(e step.EdgeEnd) []step.EdgeEnd {
-	other := e
-	if other.End = pattern.Start; e.End == pattern.Start {
-		other.End = pattern.End
-	}
-	out := []step.EdgeEnd{e, other}
+	out := []step.EdgeEnd{e, atOtherEnd(e)}
 	pc, edge := a.pattern().Edge(e.Piece, e.Edge)
 	if edge == nil {
 		return out

@@ -28,15 +28,6 @@ func (a *Add) differences(res step.Result) string {
 	return strings.Join(out, ", ")
 }
 
-// next is the end that the space bar takes, while keys have gone to an edge.
-func (a *Add) next() (step.EdgeEnd, bool) {
-	at, ok := a.walk.At(a.pattern())
-	if !ok || at.Kind != OnEdge {
-		return step.EdgeEnd{}, false
-	}
-	return a.meant(at, a.ends()), true
-}
-
 // Overlay shows the ends, how the edges will run, and the amounts.
 func (a *Add) Overlay() Overlay {
 	var o Overlay

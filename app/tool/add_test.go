@@ -103,6 +103,42 @@ func TestAddSharesTheOverlapOut(t *testing.T) {
 	assert.Empty(t, none.Fields())
 }
 
+// N goes over both ends of every edge, and P back; the space bar takes the one told.
+func TestAddByKeysGoesOverBothEndsOfAnEdge(t *testing.T) {
+	d := tern(t, 0)
+	tl := tool.NewAdd(d)
+	walkTo(t, tl, "band")
+	require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+	pc := d.Pattern().Piece("band")
+	seen := map[string]int{}
+	var way []string
+	for range 2 * len(pc.Edges) {
+		way = append(way, notes(tl))
+		seen[notes(tl)]++
+		require.True(t, tl.Key(tool.Key{Name: tool.Next}))
+	}
+	require.Len(t, seen, 2*len(pc.Edges), "each once: %v", way)
+	require.Equal(t, way[0], notes(tl), "and round again")
+	for i := len(way) - 1; i >= 0; i-- {
+		require.True(t, tl.Key(tool.Key{Name: tool.Previous}))
+		require.Equal(t, way[i], notes(tl), "P goes the same way back")
+	}
+
+	tl = tool.NewAdd(d)
+	walkTo(t, tl, "band")
+	require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+	walkTo(t, tl, "side seam of band")
+	require.Contains(t, tl.Hint(), "moves out at the top; N goes to its other end, at the hem.")
+	require.True(t, tl.Key(tool.Key{Name: tool.Next}))
+	require.Contains(t, notes(tl), "moves out at the hem")
+	require.Contains(t, tl.Hint(), "moves out at the hem.")
+	require.True(t, tl.Key(tool.Key{Name: tool.Previous}))
+	require.Contains(t, notes(tl), "moves out at the top")
+	require.True(t, tl.Key(tool.Key{Name: tool.Next}))
+	require.True(t, tl.Key(tool.Key{Name: tool.Choose}))
+	require.Equal(t, "side seam of band, at the hem", field(t, tl, "end").Text)
+}
+
 // Before the space bar takes an edge it is told and shown which of its ends moves.
 func TestAddByKeysNamesTheEndBeforeItIsTaken(t *testing.T) {
 	for piece, where := range map[string]string{"cradle": "at the hem", "band": "at the top"} {
