@@ -204,6 +204,43 @@ func TestAllowancesOfAnEasedSeamAreComparedWhereTheyMeet(t *testing.T) {
 	require.InDelta(t, 1.1*p.Length(side), long[1].to, 1e-9)
 }
 
+// The sentence names the pieces whose allowances differ, and the place is on the one
+// that is unlike the rest of its side.
+func TestAllowancesThatDifferAreToldWithTheirPieces(t *testing.T) {
+	p := tern(t)
+	widen := func(pieces ...string) {
+		for _, s := range p.Seams {
+			for _, pt := range append(slices.Clone(s.A), s.B...) {
+				if s.Name == "vertical seam" && slices.Contains(pieces, pt.Piece) {
+					p.Piece(pt.Piece).Edge(pt.Edge).Allowance = 10
+				}
+			}
+		}
+	}
+	find := func() Check {
+		for _, c := range Run(p, p, Defaults()) {
+			if c.ID == SeamAllowance && c.Seam == "vertical seam" {
+				return c
+			}
+		}
+		require.FailNow(t, "no such check")
+		return Check{}
+	}
+	require.NotContains(t, find().Text, " on ")
+	was := p.Piece("inner cup").Edge("vertical seam").Allowance
+	widen("inner cup")
+	require.Contains(t, find().Text, "10 mm on inner cup and "+mm(was)+" on ")
+	require.Contains(t, find().Text, "lower outer cup")
+	require.Contains(t, find().Text, "upper outer cup")
+	require.Equal(t, "inner cup", find().Piece)
+	widen("upper outer cup")
+	require.Contains(t, find().Text, "differ by "+mm(10-was)+", 10 mm on inner cup and "+mm(was)+" on lower outer cup")
+	require.NotContains(t, find().Text, "upper outer cup")
+	require.Equal(t, "lower outer cup", find().Piece)
+	widen("lower outer cup")
+	require.Equal(t, Holds, find().Verdict)
+}
+
 func TestTimes(t *testing.T) {
 	require.Equal(t, "once", times(1))
 	require.Equal(t, "3 times", times(3))

@@ -132,16 +132,22 @@ func seamEase(s Subject, seam pattern.Seam) Check {
 }
 
 // seamAllowance compares the allowances along both sides, stretch by stretch.
+// Where they differ it names the pieces, and it leads to the one that is unlike
+// the others of its side.
 func seamAllowance(s Subject, seam pattern.Seam) Check {
 	c := Check{ID: SeamAllowance, Seam: seam.Name, Unit: "mm", Piece: seam.A[0].Piece, Edge: seam.A[0].Edge}
 	length := s.After.Length(seam.A)
 	a, b := widths(s.After, seam.A, length), widths(s.After, seam.B, length)
+	var worst [2][]widthAlong
 	for i, j := 0, 0; i < len(a) && j < len(b); {
 		// Stretches that overlap by less than sewStretch only meet at a joint.
 		if min(a[i].to, b[j].to)-max(a[i].from, b[j].from) > sewStretch {
-			if d := a[i].width - b[j].width; math.Abs(d) > math.Abs(c.Measured) {
+			switch d := a[i].width - b[j].width; {
+			case math.Abs(d) > math.Abs(c.Measured)+allowanceSlack:
 				c.Measured = d
-				c.Piece, c.Edge = a[i].part.Piece, a[i].part.Edge
+				worst = [2][]widthAlong{{a[i]}, {b[j]}}
+			case worst[0] != nil && math.Abs(d-c.Measured) <= allowanceSlack:
+				worst[0], worst[1] = append(worst[0], a[i]), append(worst[1], b[j])
 			}
 		}
 		if a[i].to < b[j].to {
@@ -151,7 +157,25 @@ func seamAllowance(s Subject, seam pattern.Seam) Check {
 		}
 	}
 	c.Text = fmt.Sprintf("%s: the allowances of its sides differ by %s", seamWords(seam.Name), mm(math.Abs(c.Measured)))
+	if worst[0] != nil {
+		on := worst[0][0].part
+		if parts := sideOf(worst[1]); len(parts) < len(seam.B) {
+			on = parts[0]
+		}
+		c.Piece, c.Edge = on.Piece, on.Edge
+		c.Text += fmt.Sprintf(", %s on %s and %s on %s", mm(worst[0][0].width), sideName(sideOf(worst[0])), mm(worst[1][0].width), sideName(sideOf(worst[1])))
+	}
 	return yes(c, math.Abs(c.Measured) <= allowanceSlack, "equal", "give both sides the same allowance, or the sew lines will not meet")
+}
+
+// sideOf lists the parts of a side, those of one edge once.
+func sideOf(along []widthAlong) (side pattern.Side) {
+	for _, w := range along {
+		if !slices.ContainsFunc(side, func(pt pattern.Part) bool { return pt.Piece == w.part.Piece && pt.Edge == w.part.Edge }) {
+			side = append(side, w.part)
+		}
+	}
+	return side
 }
 
 // seamEnds looks whether the allowances of a seam of which it is known where it
