@@ -8,8 +8,22 @@ import (
 )
 
 // TapeParts is the denominator of the fraction that is told beside a length that
-// no sixteenth is all of.
-const TapeParts = 32
+// no sixteenth is all of, RulerParts beside one shorter than fineBelow mm: of an
+// amount added at two sides the whole would else be told 1/32 in off twice the half.
+const (
+	TapeParts  = 32
+	RulerParts = 64
+	fineBelow  = Inch / 2
+)
+
+// onTape writes the fraction of an inch nearest to a length in mm.
+func onTape(mm float64) string {
+	parts := TapeParts
+	if math.Abs(mm) < fineBelow {
+		parts = RulerParts
+	}
+	return Inches(math.Abs(mm), parts)
+}
 
 // leastOnTape is the shortest length in mm that has a fraction beside it.
 const leastOnTape = 3 * Inch / (4 * TapeParts)
@@ -19,7 +33,7 @@ const leastOnTape = 3 * Inch / (4 * TapeParts)
 func Tell(mm float64, system System) string { return Restate(MM(mm), system) }
 
 // Nearest writes the fraction of an inch that a tape shows for a length.
-func Nearest(mm float64) string { return "about " + Inches(math.Abs(mm), TapeParts) }
+func Nearest(mm float64) string { return "about " + onTape(mm) }
 
 var inMillimetres = regexp.MustCompile(`(-|−)?\b(\d+(?:\.\d+)?) ([mc]m\b²?)`)
 
@@ -68,7 +82,7 @@ func beside(mm float64) (exact, fraction string) {
 	if math.Abs(mm) < leastOnTape {
 		return exact, ""
 	}
-	return exact, Inches(math.Abs(mm), TapeParts)
+	return exact, onTape(mm)
 }
 
 func restate(text string, system System, tape func(mm float64) string) string {
