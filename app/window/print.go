@@ -303,9 +303,9 @@ func (p *printing) judge(doubts desk.Doubts) {
 		return
 	}
 	first := broken[0]
-	said := unit.Restate(asSentence(first.Check.Text), w.unit)
+	size := ""
 	if len(p.job.Sizes) > 1 {
-		said = "Size " + first.Size + ": " + said
+		size = "Size " + first.Size + ": "
 	}
 	var more []string
 	for _, b := range broken[1:] {
@@ -313,10 +313,15 @@ func (p *printing) judge(doubts desk.Doubts) {
 			more = append(more, called)
 		}
 	}
+	said, found := first.Check.Text, first.Check.Found()
+	ways := []string{said, found}
 	if len(more) > 0 {
-		named := fmt.Sprintf("%s Broken, too, see the checks beside the mat: %s.", said, strings.Join(more, ", "))
-		if said += fmt.Sprintf(" Broken, too: %d more.", len(more)); len(p.inLines(named)) <= toldLines {
-			said = named
+		counted := fmt.Sprintf(" Broken, too: %d more.", len(more))
+		ways = []string{said + " Broken, too, see the checks beside the mat: " + strings.Join(more, ", ") + ".", said + counted, asSentence(found) + counted}
+	}
+	for _, way := range ways { // the first for which there is room
+		if said = unit.Restate(size+asSentence(way), w.unit); len(p.inLines(said)) <= toldLines {
+			break
 		}
 	}
 	p.tell("broken", w.palette.Poor, said)

@@ -38,6 +38,13 @@ func TestALowPrintPageShowsWhatIsBroken(t *testing.T) {
 	for _, at := range [][2]string{{"band", "side seam"}, {"inner cup", "vertical seam"}, {"lower outer cup", "cross seam"}} {
 		require.NoError(t, w.desk.Accept(&step.Allow{Piece: at[0], Edge: at[1], Width: &width}))
 	}
+	for _, u := range []unit.System{unit.InchFractions, unit.Millimetres} {
+		w.unit = u
+		for _, told := range texts(w.openPrint().state) {
+			require.False(t, strings.HasSuffix(told, "…"), told)
+		}
+		w.sheet.close()
+	}
 	p := w.openPrint()
 	y, there := depth(p.sheet.roll.Content, p.state)
 	require.True(t, there)

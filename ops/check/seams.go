@@ -165,7 +165,7 @@ func seamAllowance(s Subject, seam pattern.Seam) Check {
 		c.Piece, c.Edge = on.Piece, on.Edge
 		c.Text += fmt.Sprintf(", %s on %s and %s on %s", mm(worst[0][0].width), sideName(sideOf(worst[0])), mm(worst[1][0].width), sideName(sideOf(worst[1])))
 	}
-	return yes(c, math.Abs(c.Measured) <= allowanceSlack, "equal", "give both sides the same allowance, or the sew lines will not meet")
+	return yes(c, math.Abs(c.Measured) <= allowanceSlack, "equal", "give both sides the same allowance")
 }
 
 // sideOf lists the parts of a side, those of one edge once.
