@@ -261,7 +261,7 @@ func (p *prompt) lines(s string, size, width, further float32, first *canvas.Tex
 	now, rest := s, ""
 	if lines := broken(s, width, measure(size)); len(lines) > 1 {
 		now, rest = lines[0], strings.Join(lines[1:], " ")
-		if i := strings.LastIndex(now+" ", ". "); i >= 0 && strings.HasPrefix(s, now) { // no sentence begins large and goes on small
+		if i := strings.LastIndex(now+" ", ". "); i >= 0 && strings.HasPrefix(s, now) && size > normal { // no sentence begins large and goes on small
 			now, rest = s[:i+1], strings.TrimSpace(s[i+1:])
 		}
 	}
@@ -383,12 +383,17 @@ const (
 )
 
 // over is the height of what is wrong, when it stands over the fields: they and
-// the acts stay where they are, at the tray.
+// the acts stay where they are, at the tray. Where there are neither it has
+// their room.
 func (p *prompt) over() float32 {
 	if !p.above {
 		return 0
 	}
-	return wrongHeight + moreHeight*filledLines(p.more)
+	tall := wrongHeight + moreHeight*filledLines(p.more)
+	if len(p.fields.Objects) == 0 && len(p.turns.Objects) == 0 && !p.filled {
+		return max(tall-rowHeight, 0)
+	}
+	return tall
 }
 
 func (r promptRow) Layout(o []fyne.CanvasObject, size fyne.Size) {

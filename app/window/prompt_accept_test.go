@@ -208,3 +208,18 @@ func (w *Window) pressAfterTyping(t *testing.T, tl tool.Tool, field, text, want 
 	require.Equal(t, before, w.written(t))
 	back()
 }
+
+// What an accepted step breaks is told in the room of the fields where there are
+// none, so that it covers no more of the mat in a low window, and as many words stand
+// in a line as there is room for.
+func TestWhatAStepBreaksTakesTheRoomOfTheFields(t *testing.T) {
+	w := open(t, false)
+	w.win.Resize(lowest)
+	w.prompt.refresh()
+	tall := w.prompt.tall
+	w.prompt.reportWith("Step 3 is kept.", " Red now: A corner in the wire line, A corner in the hem, Length of hem, 2 more.")
+	require.Equal(t, tall, w.prompt.tall)
+	said := strings.Join(texts(w.prompt.row), " ")
+	require.NotContains(t, said, "…")
+	require.Contains(t, w.prompt.wrong.Text, "Step 3 is kept. Red now: A corner", "the line goes on after the first sentence")
+}
