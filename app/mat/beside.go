@@ -85,10 +85,14 @@ func (p *painter) besides(ring []geom.Point, name string, size float64) []geom.P
 	}
 }
 
-// view is what is drawn of the mat, clear of the rulers.
+// view is what is drawn of the mat, clear of the rulers and of what hides its
+// lowest part.
 func (p *painter) view() geom.Box {
-	rim := rulerWidth * p.px
-	return geom.Box{Min: geom.Pt(max(rim-p.x0, 0), max(rim-p.y0, 0)), Max: geom.Pt(float64(p.w), float64(p.h))}
+	rim, low := rulerWidth*p.px, float64(p.h)
+	if p.foot > 0 {
+		low = min(low, p.foot-p.y0)
+	}
+	return geom.Box{Min: geom.Pt(max(rim-p.x0, 0), max(rim-p.y0, 0)), Max: geom.Pt(float64(p.w), low)}
 }
 
 // takes is the box of a strip.

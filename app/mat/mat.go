@@ -143,6 +143,7 @@ func (m *Mat) drawMoving(p *painter) {
 func (m *Mat) drawOver(p *painter) {
 	p.clear()
 	p.x0, p.y0 = m.pixel(m.over.Position())
+	p.above, p.foot = nil, float64(m.Size().Height-m.cover.height)*m.px
 	o := m.overlay()
 	if m.floats.px != m.px { // it is told with the first picture how fine the screen is
 		m.floats = m.placeFloats(o)

@@ -16,6 +16,8 @@ type painter struct {
 	x0, y0  float64  // the image's upper left corner on the widget, in pixels
 	nested  [][]laid // the other sizes, which are seen through the paper
 	unnamed []laid   // pieces without room for their name
+	foot    float64  // where on the widget what hides its lowest part begins, in pixels; 0 when nothing does
+	above   []func() // draws names of edges, over the lines of an overlay
 }
 
 // onto returns the map from a piece's coordinates to pixels of the image.

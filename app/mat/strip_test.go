@@ -12,6 +12,7 @@ import (
 	"truemat/geom"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
+	"truemat/ops/unit"
 )
 
 func TestStripsMeetWithinTheirReach(t *testing.T) {
@@ -149,4 +150,41 @@ func TestNameOfASelectedEdgeShowsWhole(t *testing.T) {
 			assert.LessOrEqual(t, in.Max.Y, 400.0, "%s at %v", e.Name, at)
 		}
 	}
+}
+
+// In a low view, with places of a lesson and what a tool tells, the name of the edge
+// that is selected is clear of them and of what hides the lowest part of the mat.
+func TestNameOfASelectedEdgeKeepsClearInALowView(t *testing.T) {
+	const high, hidden = 215, 30
+	m, _, draw := shown(t, 320, high, 1)
+	p := tern(t)
+	m.Lay(View{Pieces: p.Pieces})
+	m.Fit()
+	m.Cover(hidden)
+	named := 0
+	for i := range p.Pieces {
+		pc := &p.Pieces[i]
+		for k := range pc.Edges {
+			e := &pc.Edges[k]
+			start, end := pc.Pose.Apply(e.Path.Start()), pc.Pose.Apply(e.Path.End())
+			m.Lay(View{Pieces: p.Pieces, Selection: tool.Selection{Piece: pc.Name, Edge: e.Name}, Unit: unit.InchFractions, Overlay: tool.Overlay{
+				Signs: []tool.Sign{{At: start, Text: "1"}, {At: end, Text: "2"}},
+				Notes: []tool.Note{{At: end, Text: "longer by 0.135 in"}},
+			}})
+			draw()
+			if len(m.floats.labels) == 0 {
+				continue // told in a note
+			}
+			named++
+			label, in := m.floats.labels[0], m.floats.labels[0].takes()
+			assert.LessOrEqual(t, in.Max.Y, float64(high-hidden), "%s of %s", e.Name, pc.Name)
+			for _, f := range m.floats.signs {
+				assert.False(t, label.hits(f.ground(1)), "%s of %s on sign %s", e.Name, pc.Name, f.text)
+			}
+			for _, n := range m.floats.notes {
+				assert.False(t, label.hits(n.strip), "%s of %s on the note", e.Name, pc.Name)
+			}
+		}
+	}
+	require.Greater(t, named, 10)
 }
