@@ -269,26 +269,14 @@ func (a atWidth) MinSize(o []fyne.CanvasObject) fyne.Size {
 	return fyne.NewSize(a.width, o[0].MinSize().Height)
 }
 
-// part is a row that tells name and length of a part of a piece, and selects it.
+// part is a row that tells name and length of a part of a piece, the name in as many
+// lines as it needs, and selects it.
 func (c *column) part(name string, mm float64, s tool.Selection) {
 	length := text(unit.Brief(unit.MM(mm), c.w.unit), normal, false, c.w.palette.Text)
-	cut := shortened(name, columnInner-length.MinSize().Width-12, normal)
-	face := container.New(ends{}, text(cut, normal, false, c.w.palette.Text), length)
-	b := newTouch(c.w.palette, container.New(atWidth{columnInner}, face), color.Transparent, 0, 3, func() { c.w.desk.Select(s) })
-	if cut != name {
-		b.hover = c.w.whole(name)
+	called, room := fyne.CanvasObject(text(name, normal, false, c.w.palette.Text)), columnInner-length.MinSize().Width-16
+	if called.MinSize().Width > room {
+		called = para(name, room, normal, false, c.w.palette.Text)
 	}
-	c.add(b)
-}
-
-// whole tells above the tray, while the pointer or the keys are there, what is
-// shortened in its place.
-func (w *Window) whole(s string) func(in bool) {
-	return func(in bool) {
-		if !in {
-			w.prompt.explain("")
-			return
-		}
-		w.prompt.explain(titled(s) + ".")
-	}
+	face := container.New(ends{}, called, length)
+	c.add(newTouch(c.w.palette, container.New(atWidth{columnInner}, face), color.Transparent, 0, 3, func() { c.w.desk.Select(s) }))
 }
