@@ -115,12 +115,12 @@ func (s since) newlyUpset() string {
 
 // newlyBroken names the checks that are broken now and were not before.
 func newlyBroken(before, now []check.Check) (names []string) {
-	broken := map[string]bool{}
+	broken := map[check.Thing]bool{} // whichever of its edges it led to
 	for _, ch := range before {
-		broken[checkAt(ch)] = ch.Verdict == check.Broken
+		broken[ch.Thing()] = broken[ch.Thing()] || ch.Verdict == check.Broken
 	}
 	for _, ch := range now {
-		if ch.Verdict == check.Broken && !broken[checkAt(ch)] {
+		if ch.Verdict == check.Broken && !broken[ch.Thing()] {
 			names = append(names, lesson.Called(ch))
 		}
 	}

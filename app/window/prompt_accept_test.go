@@ -12,6 +12,7 @@ import (
 	"truemat/app/desk"
 	"truemat/app/tool"
 	"truemat/geom"
+	"truemat/ops/check"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
@@ -222,4 +223,14 @@ func TestWhatAStepBreaksTakesTheRoomOfTheFields(t *testing.T) {
 	said := strings.Join(texts(w.prompt.row), " ")
 	require.NotContains(t, said, "…")
 	require.Contains(t, w.prompt.wrong.Text, "Step 3 is kept. Red now: A corner", "the line goes on after the first sentence")
+}
+
+// A seam that was broken already is not told anew when the check leads to another of
+// its edges since.
+func TestWhatWasBrokenElsewhereOnASeamIsNotNew(t *testing.T) {
+	at := func(piece string, v check.Verdict) []check.Check {
+		return []check.Check{{ID: check.SeamAllowance, Seam: "vertical seam", Piece: piece, Edge: "vertical seam", Verdict: v}}
+	}
+	require.Empty(t, newlyBroken(at("inner cup", check.Broken), at("lower outer cup", check.Broken)))
+	require.Contains(t, newlyBroken(at("inner cup", check.Holds), at("lower outer cup", check.Broken)), "vertical seam")
 }
