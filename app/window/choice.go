@@ -148,8 +148,9 @@ func (c *choice) TypedRune(r rune) {
 	}
 }
 
-// open shows the options beneath, each whole unless the window is too narrow; in a
-// low window those of a tool's field may lie on the field itself, and roll.
+// open shows the options beneath, each whole unless the window is too narrow; those
+// of a tool's field may lie on the field itself and on the tray, and roll there in a
+// low window.
 func (c *choice) open() *optionList {
 	on := fyne.CurrentApp().Driver().CanvasForObject(c)
 	if on == nil || len(c.Options) == 0 {
@@ -176,9 +177,13 @@ func (c *choice) open() *optionList {
 	y, tall := beneathOrAbove(at.Y, c.Size().Height-theme.Size(theme.SizeNameInputBorder), size.Height, on.Size().Height)
 	wide := max(size.Width, c.Size().Width)
 	x := max(min(at.X, on.Size().Width-wide), 0)
-	if c.try != nil && on.Size().Height < lowWindow && y < at.Y+c.Size().Height/2 {
-		// neither on the mat, where it is seen what an option would do, nor on the lesson beside it
-		y, tall = at.Y, min(size.Height, on.Size().Height-listRim-at.Y)
+	if c.try != nil && y < at.Y { // to leave free the mat, where it is seen what an option would do
+		low := on.Size().Height - listRim
+		tall = min(size.Height, low-listRim)
+		if on.Size().Height < lowWindow {
+			tall = min(tall, low-at.Y) // and what is told above the field
+		}
+		y = min(at.Y, low-tall)
 	}
 	list.show(fyne.NewPos(down(x), y), fyne.NewSize(wide, tall))
 	return list

@@ -137,3 +137,16 @@ func TestTheListOfAFieldLeavesMatAndLessonFreeInALowWindow(t *testing.T) {
 	require.LessOrEqual(t, at.Y+list.Size().Height, lowest.Height)
 	require.Greater(t, list.Size().Height, 3*list.rows[0].Size().Height, "enough of it to choose from")
 }
+
+// In a larger window it shows whole and covers as little of the mat as it can.
+func TestTheListOfAFieldLiesOnTheTrayBeforeTheMat(t *testing.T) {
+	w := open(t, false)
+	w.desk.Select(tool.Selection{Piece: "cradle"})
+	w.show()
+	w.prompt.focus("lay")
+	w.typeHere(fyne.KeySpace)
+	w.typeHere(fyne.KeyDown)
+	list := w.win.Canvas().Focused().(*optionList)
+	require.Equal(t, list.MinSize().Height, list.Size().Height)
+	require.InDelta(t, w.win.Canvas().Size().Height, fyne.CurrentApp().Driver().AbsolutePositionForObject(list).Y+list.Size().Height, 12)
+}
