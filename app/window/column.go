@@ -180,6 +180,7 @@ func (c *column) judge(other bool) {
 
 func (c *column) refresh() {
 	c.measure()
+	c.walked = c.walkNow()
 	if c.folded {
 		return
 	}

@@ -52,6 +52,18 @@ func entryOf(t *testing.T, text string) (e step.Entry) {
 	return e
 }
 
+// exampleSteps are those of the README's table of steps.
+func exampleSteps(t *testing.T) (table []step.Entry) {
+	t.Helper()
+	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	require.NoError(t, err)
+	for _, row := range stepRow.FindAllStringSubmatch(string(readme), -1) {
+		table = append(table, entryOf(t, row[1]))
+	}
+	require.Greater(t, len(table), len(step.Kinds()))
+	return table
+}
+
 // someSizes is a window with the Tern in two of its sizes and those steps.
 func someSizes(t *testing.T, steps ...step.Entry) *Window {
 	t.Helper()
@@ -72,13 +84,7 @@ var wordless = regexp.MustCompile(`(?i)_|\bmm\b|\bdx\b|\bdy\b|\bbox\b|\bshares?\
 // is drawn along by an arrow and back without a change, and is kept only where
 // its step still applies.
 func TestNumbersOfEveryStepAreToldAndDrawnAlong(t *testing.T) {
-	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
-	require.NoError(t, err)
-	var table []step.Entry
-	for _, row := range stepRow.FindAllStringSubmatch(string(readme), -1) {
-		table = append(table, entryOf(t, row[1]))
-	}
-	require.Greater(t, len(table), len(step.Kinds()))
+	table := exampleSteps(t)
 	w := someSizes(t, table...)
 	for _, e := range table {
 		w.tryNumbers(t, e.ID)

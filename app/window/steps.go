@@ -14,7 +14,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"truemat/app/tool"
 	"truemat/ops/step"
 	"truemat/ops/unit"
 )
@@ -52,10 +51,6 @@ func (c *column) steps() {
 		}
 		s += meantFor(e.Sizes)
 		row := c.row(mark, s, ink, fill, func() {
-			if s, ok := w.tool().(tool.Stayer); ok && s.Stays() {
-				w.tool().Reset() // or the first figure that is typed would end it, and be kept alone
-				w.show()
-			}
 			if c.open == e.ID {
 				c.open = ""
 			} else {

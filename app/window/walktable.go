@@ -3,6 +3,7 @@ package window
 import (
 	"fmt"
 	"image/color"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -31,15 +32,24 @@ func (w *Window) walkSides() [2]string {
 
 // follow shows the walk anew when its table has become another.
 func (c *column) follow() {
-	now := ""
-	if t, ok := c.w.walkTable(); ok {
-		now = fmt.Sprint(t)
-	}
-	if now != c.walked {
-		c.walked = now
+	if c.walkNow() != c.walked && !c.inNumber() { // or what is being typed would be left, and kept, half-way
 		c.refresh()
 	}
 	c.followWould()
+}
+
+// walkNow tells the walk in the hand from others, "" while there is none.
+func (c *column) walkNow() string {
+	if t, ok := c.w.walkTable(); ok {
+		return fmt.Sprint(t)
+	}
+	return ""
+}
+
+// inNumber reports whether a number of the column has the keys.
+func (c *column) inNumber() bool {
+	now, ok := c.w.win.Canvas().Focused().(*dial)
+	return ok && slices.Contains(reachable(c.list), fyne.Focusable(now))
 }
 
 // Widths of the table in units: the names of both sides, and a figure.

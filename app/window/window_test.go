@@ -37,8 +37,7 @@ func open(t *testing.T, altered bool) *Window {
 	return w
 }
 
-func (w *Window) written(t *testing.T) string {
-	t.Helper()
+func (w *Window) written(t require.TestingT) string {
 	var b bytes.Buffer
 	require.NoError(t, store.Write(&b, w.desk.Document()))
 	return b.String()
