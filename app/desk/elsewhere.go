@@ -23,13 +23,23 @@ type Elsewhere struct {
 	Edge   *step.Change  // an edge that it alters the other way
 	State  string        // of the check: "would be broken", "would get worse" or "would stay broken"
 	Also   int           // how many sizes more have the same for their worst
+	Astray []Astray      // notches that lie on another piece there
 }
 
-// String tells it in a sentence, lengths in mm; "" when all are alike.
+// String tells it in sentences, lengths in mm; "" when all are alike.
 func (e Elsewhere) String() string {
-	if e.Size == "" {
-		return ""
+	told := []string{}
+	if e.Size != "" {
+		told = append(told, e.worst())
 	}
+	for _, a := range e.Astray {
+		told = append(told, a.String())
+	}
+	return strings.Join(told, " ")
+}
+
+// worst tells what becomes of the size in which it is worst.
+func (e Elsewhere) worst() string {
 	told := ""
 	switch {
 	case e.Cannot != "":
@@ -150,6 +160,8 @@ func (o others) find(ctx context.Context, change func(at int) (step.Result, stri
 	checksHere := byThing(checks)
 	broken := o.broken(checks)
 	gravest, kinds := 0.0, map[string]int{}
+	var astray []Astray
+	fresh := added(o.was[o.shown], here)
 	for i, was := range o.was {
 		if i == o.shown || len(o.meant) > 0 && !slices.Contains(o.meant, was.Size.Label) {
 			continue
@@ -160,6 +172,7 @@ func (o others) find(ctx context.Context, change func(at int) (step.Result, stri
 		}
 		e, grave := Elsewhere{Cannot: cannot}, math.Inf(1)
 		if cannot == "" {
+			astray = strays(astray, was.Size.Label, fresh, added(was, res))
 			e, grave = o.compare(was, res, o.was[o.shown], here, checksHere)
 		}
 		if grave == 0 {
@@ -170,7 +183,7 @@ func (o others) find(ctx context.Context, change func(at int) (step.Result, stri
 			worst, gravest = e, grave
 		}
 	}
-	worst.Also, worst.Here = max(kinds[worst.kind()]-1, 0), broken
+	worst.Also, worst.Here, worst.Astray = max(kinds[worst.kind()]-1, 0), broken, astray
 	return worst
 }
 

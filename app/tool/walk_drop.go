@@ -9,7 +9,6 @@ import (
 
 	"truemat/ops/pattern"
 	"truemat/ops/step"
-	"truemat/ops/unit"
 	"truemat/ops/walk"
 )
 
@@ -271,36 +270,4 @@ func (w *Walk) Proposal() []step.Step {
 		return w.sewSteps() // what does not meet yet can be sewn together
 	}
 	return w.steps()
-}
-
-// nearNotch is the distance in mm within which one notch is easily taken for
-// another at the table (common practice).
-const nearNotch = 10
-
-// crowded tells of a notch that is there already where one is dropped, which may
-// be the one that was to be moved.
-func (w *Walk) crowded(res step.Result) string {
-	before := w.pattern()
-	for i := range res.Size.Pattern.Pieces {
-		is := &res.Size.Pattern.Pieces[i]
-		was := before.Piece(is.Name)
-		if was == nil {
-			continue
-		}
-		for _, n := range is.Notches {
-			e := is.Edge(n.Edge)
-			if was.Notch(n.Name) != nil || e == nil {
-				continue
-			}
-			for _, old := range was.Notches {
-				if old.Edge != n.Edge {
-					continue
-				}
-				if d := math.Abs(old.At(e.Length()) - n.At(e.Length())); d < nearNotch {
-					return fmt.Sprintf(" On %s a notch lies %s from there already: if that one is to move, take it with the notch tool instead.", is.Name, unit.MM(d))
-				}
-			}
-		}
-	}
-	return ""
 }

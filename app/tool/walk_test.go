@@ -383,3 +383,19 @@ func TestAWalkTellsOfWhatTheDifferenceIs(t *testing.T) {
 	require.NoError(t, w.Set("left", "0"))
 	assert.Contains(t, w.Hint(), ", difference 0 mm", "the sides are as long as each other")
 }
+
+// A notch that is dropped close to the end of its piece is told to be, with what
+// is met there.
+func TestAWalkTellsOfANotchCloseToACorner(t *testing.T) {
+	d := tern(t, 0)
+	w := tool.NewWalk(d)
+	press(w, midEdge(t, d, "upper outer cup", "cross seam", 0.5))
+	require.NoError(t, w.Set("seam", "vertical seam"))
+	low := d.Pattern().Piece("lower outer cup").Edge("vertical seam").Length()
+	for beyond, told := range map[float64]bool{2: true, 7: false} {
+		require.NoError(t, w.Set("walked", unit.MM(low+beyond)))
+		require.NoError(t, w.Set("drop", "here on both sides"))
+		assert.Equal(t, told, strings.Contains(w.Hint(), "On upper outer cup it lies only 2 mm from cross seam."), w.Hint())
+		require.True(t, w.Key(tool.Key{Name: tool.Delete}))
+	}
+}
