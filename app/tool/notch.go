@@ -19,9 +19,10 @@ type Notch struct {
 	name  string // of the notch there is; "" for a new one
 	fresh string // the name of a new one
 	spot  *notchSpot
-	kind  string // single, double or as it is when empty
-	gone  bool   // to be deleted
-	held  bool   // by the pointer
+	match *notchMatch // what it is to meet in every size, or nil
+	kind  string      // single, double or as it is when empty
+	gone  bool        // to be deleted
+	held  bool        // by the pointer
 	try   trial
 }
 
@@ -60,15 +61,6 @@ func (n *Notch) Hint() string {
 	return "Enter adds the notch, Escape abandons; drag it or push it with the arrows first, if you like." + n.kept()
 }
 
-// kept tells how a notch that is added or moved is kept in other sizes, as a
-// sentence with a blank before it.
-func (n *Notch) kept() string {
-	if n.spot == nil || n.gone || !severalSizes(n.table) {
-		return ""
-	}
-	return " In every size it lies " + keptWords(n.pattern(), n.piece, n.spot.edge, n.spot.Along) + "."
-}
-
 // now returns the piece and the notch there is, which is nil for a new one;
 // without a piece nothing is begun.
 func (n *Notch) now() (*pattern.Piece, *pattern.Notch) {
@@ -95,7 +87,10 @@ func (n *Notch) where() (*pattern.Piece, *pattern.Edge, float64, bool) {
 	if pc == nil {
 		return nil, nil, 0, false
 	}
-	at := n.spot
+	at := n.matched()
+	if at == nil {
+		at = n.spot
+	}
 	if at == nil {
 		at = &notchSpot{old.Edge, old.Along}
 	}
@@ -164,7 +159,7 @@ func (n *Notch) put(edge string, s float64) {
 		along = old.Along
 	}
 	l := e.Length()
-	n.spot = &notchSpot{edge, along.Moved(min(max(s, 0), l), l)}
+	n.spot, n.match = &notchSpot{edge, along.Moved(min(max(s, 0), l), l)}, nil
 }
 
 // freshName returns a name for a new notch that the piece does not have.
@@ -203,7 +198,7 @@ func (n *Notch) Key(k Key) bool {
 			n.forget()
 			return true
 		}
-		n.gone, n.spot, n.kind = true, nil, ""
+		n.gone, n.spot, n.match, n.kind = true, nil, nil, ""
 		return true
 	}
 	chosen, took, used := n.keyed(k, Ask{Kind: OnNotch | OnEdge})
@@ -237,6 +232,7 @@ func (n *Notch) Fields() []Field {
 		{Name: "end", Label: "From " + cmp.Or(pc.Meets(e.Name, pattern.End), "its end"), Text: written(n.table, e.Length()-s)},
 		{Name: "kind", Label: "Notch", Text: kind, Options: []string{singleNotch, doubleNotch}},
 	}
+	out = append(out, n.holdField(pc, e, s)...)
 	if n.name == "" {
 		out = append(out, Field{Name: "name", Label: "Name", Text: n.fresh})
 	}
@@ -269,8 +265,10 @@ func (n *Notch) Set(field, text string) error {
 			}
 			along.MM = v
 		}
-		n.spot = &notchSpot{e.Name, along}
+		n.spot, n.match = &notchSpot{e.Name, along}, nil
 		return nil
+	case "hold":
+		return n.setHold(text)
 	case "kind":
 		o, err := picked(text, []string{singleNotch, doubleNotch})
 		if err == nil {
@@ -302,6 +300,9 @@ func (n *Notch) Proposal() []step.Step {
 	}
 	var out []step.Step
 	place := func(act step.NotchAct, name string) *step.Notch {
+		if m := n.match; m != nil {
+			return &step.Notch{Act: act, Piece: pc.Name, Name: name, Seam: m.seam, Spot: &m.spot}
+		}
 		return &step.Notch{Act: act, Piece: pc.Name, Name: name, Edge: n.spot.edge,
 			From: n.spot.From, MM: step.Lit(n.spot.MM), Share: step.Lit(n.spot.Share)}
 	}
@@ -313,7 +314,7 @@ func (n *Notch) Proposal() []step.Step {
 	case n.gone:
 		return []step.Step{&step.Notch{Act: step.DeleteNotch, Piece: pc.Name, Name: old.Name}}
 	}
-	if n.spot != nil && pc.Edge(n.spot.edge) != nil && (n.spot.edge != old.Edge || n.spot.Along != old.Along) {
+	if n.match != nil || n.spot != nil && pc.Edge(n.spot.edge) != nil && (n.spot.edge != old.Edge || n.spot.Along != old.Along) {
 		out = append(out, place(step.MoveNotch, old.Name))
 	}
 	switch {

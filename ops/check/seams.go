@@ -108,7 +108,7 @@ func seamNotches(s Subject, seam pattern.Seam) Check {
 	default:
 		c.Text = fmt.Sprintf("%s: its %d notches meet within %s", seamWords(seam.Name), len(a), off)
 	}
-	return settle(c, s.Bounds.Seam, "move it with the notch tool, or take it out first and then walk the seam to drop it anew")
+	return settle(c, s.Bounds.Seam, "move it with the notch tool, to match the other side")
 }
 
 func seamEase(s Subject, seam pattern.Seam) Check {

@@ -139,6 +139,7 @@ var naming = map[string][]named{
 	"step.Move.Piece":       aPiece,
 	"step.Notch.Piece":      aPiece,
 	"step.Notch.Edge":       anEdge,
+	"step.Notch.Seam":       aSeam,
 	"step.Notch.Name":       {{kind: NameNotch, makes: whenIs("Act", string(AddNotch))}},
 	"step.Place.Piece":      aPiece,
 	"step.Place.Edge":       anEdge,

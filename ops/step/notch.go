@@ -6,6 +6,7 @@ import (
 
 	"truemat/geom"
 	"truemat/ops/pattern"
+	"truemat/ops/walk"
 )
 
 func init() { register("notch", func() Step { return &Notch{} }) }
@@ -27,7 +28,8 @@ var notchActs = []NotchAct{AddNotch, MoveNotch, DeleteNotch, MakeDouble, MakeSin
 // Notch adds, moves or deletes a notch, or makes it double or single. Where it
 // lies is given by an Edge with a distance MM or a Share of the edge's length
 // from the end From (both add up), or by a Spot of the piece, at which it is
-// then held in mm.
+// then held in mm. With a Seam the Spot, such as a notch, is one of the other
+// side of it, across from which the notch comes to lie, ease included.
 type Notch struct {
 	Act    NotchAct        `json:"act"`
 	Piece  string          `json:"piece"`
@@ -37,6 +39,7 @@ type Notch struct {
 	MM     Number          `json:"mm,omitzero"`
 	Share  Number          `json:"share,omitzero"`
 	Spot   *pattern.Spot   `json:"spot,omitempty"`
+	Seam   string          `json:"seam,omitempty"`
 	Double bool            `json:"double,omitempty"` // of a notch to be added
 }
 
@@ -75,11 +78,17 @@ func (n *Notch) sentence(end string) string {
 		if n.Double {
 			name = "double " + name
 		}
+		if n.Spot != nil && n.Seam != "" {
+			return sentence(fmt.Sprintf("add %s to %s, across from %s in %s", name, n.Piece, n.partner(), seamWords(n.Seam)))
+		}
 		if n.Spot != nil {
 			return sentence(fmt.Sprintf("add %s to %s at %s", name, n.Piece, placeOn(*n.Spot, n.Piece)))
 		}
 		return sentence(fmt.Sprintf("add %s to %s of %s, %s", name, n.Edge, n.Piece, n.counted(end)))
 	case MoveNotch:
+		if n.Spot != nil && n.Seam != "" {
+			return sentence(fmt.Sprintf("move %s of %s to lie across from %s in %s", name, n.Piece, n.partner(), seamWords(n.Seam)))
+		}
 		if n.Spot != nil {
 			return sentence(fmt.Sprintf("move %s of %s to %s", name, n.Piece, placeOn(*n.Spot, n.Piece)))
 		}
@@ -88,6 +97,14 @@ func (n *Notch) sentence(end string) string {
 		return sentence(fmt.Sprintf("make %s of %s %s", name, n.Piece, n.Act))
 	}
 	return sentence(fmt.Sprintf("%s %s of %s", n.Act, name, n.Piece))
+}
+
+// partner names what on the other side of the seam the notch lies across from.
+func (n *Notch) partner() string {
+	if n.Spot.Notch == "" {
+		return n.Spot.String()
+	}
+	return pattern.NotchWords(n.Spot.Notch) + " of " + n.Spot.Piece
 }
 
 // counted tells how far from an end the notch lies.
@@ -172,6 +189,8 @@ func (n *Notch) checkFields(pc *pattern.Piece, known bool) error {
 		return fmt.Errorf("\"double\" belongs to a notch that is added; use the act %q", MakeDouble)
 	case places && (n.Edge != "") == (n.Spot != nil):
 		return fmt.Errorf("say where notch %q of %s goes: by \"edge\" with \"mm\" or \"share\", or by \"spot\"", n.Name, n.Piece)
+	case n.Seam != "" && n.Spot == nil:
+		return fmt.Errorf("say by \"spot\" across from what on the other side of %s notch %q of %s is to lie, or leave out \"seam\"", seamWords(n.Seam), n.Name, n.Piece)
 	case !places && placed:
 		return fmt.Errorf("notch %q of %s: to %q needs no place; leave it out", n.Name, n.Piece, n.Act)
 	case n.Spot == nil && n.From != "" && n.From != pattern.Start && n.From != pattern.End:
@@ -184,6 +203,9 @@ func (n *Notch) checkFields(pc *pattern.Piece, known bool) error {
 
 // where returns the edge and the place on it.
 func (n *Notch) where(in Input) (string, pattern.Along, error) {
+	if n.Seam != "" {
+		return Across(in.Pattern, n.Seam, n.Piece, *n.Spot)
+	}
 	if n.Spot != nil {
 		if n.Spot.Piece != n.Piece {
 			return "", pattern.Along{}, fmt.Errorf("%s is not on %s, which is to carry the notch", n.Spot, n.Piece)
@@ -208,4 +230,35 @@ func (n *Notch) where(in Input) (string, pattern.Along, error) {
 		return "", pattern.Along{}, fmt.Errorf("%.4g mm from its start lies off %s of %s, which is %.4g mm long; choose a place on it", at, n.Edge, n.Piece, e.Length())
 	}
 	return n.Edge, along, nil
+}
+
+// Across returns the edge of a piece and the place on it that meets a spot of
+// the other side when a seam is sewn, ease included.
+func Across(p pattern.Pattern, seam, piece string, spot pattern.Spot) (string, pattern.Along, error) {
+	wk, err := walk.Seam(p, seam, walk.Way{})
+	if err != nil {
+		return "", pattern.Along{}, err
+	}
+	elsewhere := ""
+	for _, h := range []walk.Hand{walk.A, walk.B} {
+		at, on, err := wk.Find(p, h.Other(), spot)
+		if err != nil {
+			return "", pattern.Along{}, err
+		}
+		if !on {
+			continue
+		}
+		met, edge, along, err := wk.Place(p, h, wk.On(h, at))
+		if err != nil {
+			return "", pattern.Along{}, err
+		}
+		if met == piece {
+			return edge, along, nil
+		}
+		elsewhere = met
+	}
+	if elsewhere != "" {
+		return "", pattern.Along{}, fmt.Errorf("%s meets %s in %s, not %s, which is to carry the notch", spot, elsewhere, seamWords(seam), piece)
+	}
+	return "", pattern.Along{}, fmt.Errorf("%s is not sewn in %s; choose a place on the other side of it", spot, seamWords(seam))
 }
