@@ -23,6 +23,7 @@ type Walk struct {
 	laid         *geom.Motion // where the standing side lies, when not as on the mat
 	play         play
 	drops        []dropped
+	moves        []step.Notch // to where they meet those of the other side
 	holds        walkHold
 	ease         *float64      // to be stated
 	bound        *step.Between // of ease and spread; nil is the whole seam
@@ -88,7 +89,7 @@ func (w *Walk) Hint() string {
 		if err != nil {
 			return sentence(err)
 		}
-		crowded = w.crowded(res)
+		crowded = w.crowded(wk, res)
 	}
 	c := wk.At(w.s, w.piv)
 	told := fmt.Sprintf("%s on %s, %s on %s, %s", unit.MM(c.A), sideLabel(wk, walk.A), unit.MM(c.B), sideLabel(wk, walk.B), differsBy(wk, c))
@@ -104,6 +105,10 @@ func (w *Walk) Hint() string {
 		return told + ". Down stops it."
 	case n > 0:
 		return told + ". Enter keeps it, Escape abandons, Delete takes the last notch away." + crowded
+	case len(w.moves) > 0:
+		last := w.moves[len(w.moves)-1]
+		return fmt.Sprintf("%s. %s of %s moves here, and in every size to where it meets %s of %s. Enter accepts it, Escape abandons.",
+			told, titled(pattern.NotchWords(last.Name)), last.Piece, pattern.NotchWords(last.Spot.Notch), last.Spot.Piece)
 	case len(w.Proposal()) > 0:
 		return told + ". Enter accepts it, Escape abandons."
 	}
@@ -365,10 +370,14 @@ func (w *Walk) Key(k Key) bool {
 		w.play.on = false
 		w.let(wk, w.offer(wk))
 	case Delete:
-		if len(w.drops) == 0 {
+		switch d, m := len(w.drops), len(w.moves); {
+		case d > 0:
+			w.drops = w.drops[:d-1]
+		case m > 0:
+			w.moves = w.moves[:m-1]
+		default:
 			return false
 		}
-		w.drops = w.drops[:len(w.drops)-1]
 	default:
 		return false
 	}
@@ -399,7 +408,7 @@ func (w *Walk) Reset() bool {
 		return true
 	case len(w.steps()) > 0:
 		sewn := w.sewn
-		w.drops, w.ease, w.even, w.bound, w.grip, w.sewn = nil, nil, "", nil, nil, ""
+		w.drops, w.moves, w.ease, w.even, w.bound, w.grip, w.sewn = nil, nil, nil, "", nil, nil, ""
 		if sewn != "" && w.pattern().Seam(sewn) != nil {
 			w.takeSeam(sewn) // they are a seam now
 		}

@@ -25,6 +25,7 @@ type offer struct {
 	label string // among the choices
 	words string // in the hint
 	drops []step.Drop
+	move  *step.Notch // in place of dropping
 }
 
 // offer is what is dropped when nothing else is said: across from a notch or
@@ -90,13 +91,20 @@ func (w *Walk) on(wk *walk.Walk, h walk.Hand) step.Drop {
 	return w.holding(wk, w.s, w.holds).drop(wk, h)
 }
 
-// offers are all ways of dropping notches now.
+// offers are all ways of dropping notches now, none on a notch that is there,
+// and of moving one of the other side here.
 func (w *Walk) offers(wk *walk.Walk) []offer {
 	a, b := sideLabel(wk, walk.A), sideLabel(wk, walk.B)
-	out := []offer{w.onBoth(wk)}
-	out[0].label = "here on both sides"
+	out := w.movesHere(wk)
+	if !w.notched(wk, walk.A) && !w.notched(wk, walk.B) {
+		both := w.onBoth(wk)
+		both.label = "here on both sides"
+		out = append(out, both)
+	}
 	for _, h := range []walk.Hand{walk.A, walk.B} {
-		out = append(out, offer{label: "here on " + sideLabel(wk, h), drops: []step.Drop{w.on(wk, h)}})
+		if !w.notched(wk, h) {
+			out = append(out, offer{label: "here on " + sideLabel(wk, h), drops: []step.Drop{w.on(wk, h)}})
+		}
 	}
 	lone := map[walk.Hand]bool{}
 	for _, l := range wk.Unmatched() {
@@ -119,6 +127,9 @@ func (w *Walk) offers(wk *walk.Walk) []offer {
 
 // let drops what is offered, under names that are free.
 func (w *Walk) let(wk *walk.Walk, o offer) {
+	if o.move != nil {
+		w.letMove(*o.move)
+	}
 	if len(o.drops) == 0 {
 		return
 	}
@@ -224,6 +235,9 @@ func (w *Walk) steps() []step.Step {
 			out = append(out, last)
 		}
 		last.Drop = append(last.Drop, d.drops...)
+	}
+	for _, m := range w.moves {
+		out = append(out, &m)
 	}
 	return out
 }

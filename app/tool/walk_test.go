@@ -352,7 +352,11 @@ func TestAWalkTellsOfANotchThatIsThereAlready(t *testing.T) {
 	press(w, midEdge(t, d, "upper outer cup", "cross seam", 0.5))
 	at, err := d.Pattern().Find(pattern.AtNotch("upper outer cup", "cross"))
 	require.NoError(t, err)
-	for away, told := range map[float64]bool{0: true, 6: true, 15: false} {
+	require.NoError(t, w.Set("walked", unit.MM(at.S)))
+	for _, o := range field(t, w, "drop").Options {
+		assert.NotContains(t, o, "here on", "none is dropped on another")
+	}
+	for away, told := range map[float64]bool{6: true, 15: false} {
 		require.NoError(t, w.Set("walked", unit.MM(at.S+away)))
 		require.NoError(t, w.Set("drop", "here on both sides"))
 		assert.Equal(t, told, strings.Contains(w.Hint(), fmt.Sprintf("a notch lies %s from there already", unit.MM(away))), w.Hint())
@@ -397,5 +401,38 @@ func TestAWalkTellsOfANotchCloseToACorner(t *testing.T) {
 		require.NoError(t, w.Set("drop", "here on both sides"))
 		assert.Equal(t, told, strings.Contains(w.Hint(), "On upper outer cup it lies only 2 mm from cross seam."), w.Hint())
 		require.True(t, w.Key(tool.Key{Name: tool.Delete}))
+	}
+}
+
+// At a notch that its partner misses, the partner can be moved there, in every
+// size, in place of a second notch beside it.
+func TestAWalkMovesANotchThatMisses(t *testing.T) {
+	d := tern(t, 0)
+	low := d.Pattern().Piece("lower outer cup")
+	at := low.Notch("cross").At(low.Edge("cross seam").Length())
+	require.NoError(t, d.Accept(&step.Notch{Act: step.MoveNotch, Piece: "lower outer cup", Name: "cross", Edge: "cross seam", MM: step.Lit(at - 5.75)}))
+	w := tool.NewWalk(d)
+	require.NoError(t, w.Set("seam", "cross seam"))
+	up, err := d.Pattern().Find(pattern.AtNotch("upper outer cup", "cross"))
+	require.NoError(t, err)
+	require.NoError(t, w.Set("walked", unit.MM(up.S)))
+	for range 9 { // to the notch of the upper cup
+		if len(field(t, w, "drop").Options) > 0 && strings.HasPrefix(field(t, w, "drop").Options[1], "move notch cross of lower") {
+			break
+		}
+		w.Key(tool.Key{Name: tool.Previous})
+	}
+	require.NoError(t, w.Set("drop", "here on lower outer cup"))
+	assert.Contains(t, w.Hint(), "if that one is to move, choose so under Drop a notch.")
+	require.NoError(t, w.Set("drop", "move notch cross of lower outer cup here"))
+	require.Len(t, w.Proposal(), 1, "and the one that was dropped there is not")
+	assert.Contains(t, w.Hint(), "Notch cross of lower outer cup moves here, and in every size to where it meets notch cross of upper outer cup.")
+	require.True(t, w.Key(tool.Key{Name: tool.Delete}))
+	require.Empty(t, w.Proposal())
+	require.NoError(t, w.Set("drop", "move notch cross of lower outer cup here"))
+	require.NoError(t, d.Accept(w.Proposal()...))
+	require.Len(t, misses(d), len(d.Results()))
+	for _, miss := range misses(d) {
+		require.InDelta(t, 0, miss, 1e-9)
 	}
 }
