@@ -221,25 +221,7 @@ func (r *Reshape) measures(d drawnRun, length float64) string {
 
 // told returns what the maker should know of an alteration: the notes of the
 // step, of the seams shortly by how much their sides now differ.
-func told(t Table, res step.Result) string { return differing(t, res) + noted(res) }
-
-// differing tells by how much the sides of seams differ after an alteration.
-func differing(t Table, res step.Result) string {
-	if len(res.Reports) == 0 {
-		return ""
-	}
-	last := res.Reports[len(res.Reports)-1]
-	var differ []string
-	for _, s := range t.Pattern().Seams {
-		if v, ok := last.Figures["partner_difference."+s.Name]; ok {
-			differ = append(differ, s.Name+" by "+unit.MM(math.Abs(v)))
-		}
-	}
-	if len(differ) == 0 {
-		return ""
-	}
-	return " Sides then differ at " + strings.Join(differ, ", at ") + "."
-}
+func told(t Table, res step.Result) string { return differing(t, res, "") + noted(res) }
 
 // noted are the notes of an alteration, without those of seams.
 func noted(res step.Result) string {

@@ -104,8 +104,8 @@ func (s *Spread) setFits(c cuts, text string) error {
 }
 
 // untilWords tell what a length that is spread to is in other sizes, as a
-// sentence with a blank before it.
-func (s *Spread) untilWords(c cuts) string {
+// sentence with a blank before it, and of one that fits whether the notches meet.
+func (s *Spread) untilWords(c cuts, res step.Result) string {
 	if s.by != bySpreadLength || !severalSizes(s.table) {
 		return ""
 	}
@@ -114,7 +114,7 @@ func (s *Spread) untilWords(c cuts) string {
 	}
 	for _, f := range s.fittings(c) {
 		if f.seam == s.fits {
-			return " In every size " + c.edge.Name + " then fits " + f.other + " there."
+			return " In every size " + c.edge.Name + " then fits " + f.other + " there" + apart(s.table, res.Size.Pattern, s.fits) + "."
 		}
 	}
 	return ""

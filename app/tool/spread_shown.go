@@ -101,7 +101,11 @@ func (s *Spread) measures(c cuts, res step.Result) string {
 // advice is what the maker should know of the spreading while she sets what it
 // concerns; the step tells all of it once it is kept.
 func (s *Spread) advice(c cuts, res step.Result) string {
-	text := differing(s.table, res)
+	fits := ""
+	if s.untilWords(c, res) != "" {
+		fits = s.fits
+	}
+	text := differing(s.table, res, fits)
 	text += s.fairing(c, res)
 	if s.page == pageSlash {
 		text += noted(res)
