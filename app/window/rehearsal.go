@@ -104,7 +104,7 @@ func (r *rehearsal) hint() string {
 }
 
 // warning is what the step would tell that it does not tell now, such as that a
-// reach goes beyond its edge.
+// reach goes beyond its edge, and what of it later steps mend.
 func (r *rehearsal) warning() (told string) {
 	r.replay()
 	for _, rep := range r.result.Reports {
@@ -116,6 +116,9 @@ func (r *rehearsal) warning() (told string) {
 				told += n + " "
 			}
 		}
+	}
+	for _, n := range mendedLater(r.result, r.id) {
+		told += n + " "
 	}
 	return told
 }

@@ -249,6 +249,13 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 	for _, n := range r.Notes {
 		c.note(unit.Restate(n, w.unit), w.palette.Faint)
 	}
+	for _, res := range w.desk.Results() {
+		if res.Size.Label == w.desk.Size() {
+			for _, n := range mendedLater(res, e.ID) {
+				c.note(n, w.palette.Faint)
+			}
+		}
+	}
 	if s, ok := e.Step.(*step.Walk); ok {
 		for _, n := range w.droppedOnAnother(s) {
 			c.note(n, w.palette.Faint)
