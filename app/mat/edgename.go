@@ -2,6 +2,7 @@ package mat
 
 import (
 	"math"
+	"slices"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -54,7 +55,7 @@ func (p *painter) edgeName(l laid, e *pattern.Edge, m affine, chosen bool, u uni
 	}
 	if !found && chosen && !folded {
 		if mid, dir, found = p.beyond(e, m, w, size, taken, true); !found {
-			if at, ok := p.level(e, m, w, size, taken); ok {
+			if at, ok := p.level(e, sewn, m, w, size, taken); ok {
 				mid, dir, found = at, geom.Pt(1, 0), true
 			} else if at, ok := p.near(m.apply(e.Path.At(length/2)), w, size, taken); ok {
 				thread = []geom.Point{m.apply(e.Path.At(length / 2)), at}
@@ -113,26 +114,66 @@ func (p *painter) beyond(e *pattern.Edge, m affine, w, size float64, taken []str
 	return mid, dir, false
 }
 
-// level returns where the name of an edge stands clear when it runs level: on
-// its piece, nearest first, or else outside the cut line.
-func (p *painter) level(e *pattern.Edge, m affine, w, size float64, taken []strip) (geom.Point, bool) {
+// level returns where the name of an edge stands clear when it runs level,
+// nearest first: on its piece, or else outside the cut line, best where no other
+// piece lies, or on none of its marks.
+func (p *painter) level(e *pattern.Edge, sewn []geom.Point, m affine, w, size float64, taken []strip) (geom.Point, bool) {
 	length := e.Length()
-	for _, outside := range []bool{false, true} {
-		for _, away := range []float64{15, 30, 48, 70, 96} {
+	others := p.sheetsAside()
+	ill := func(s strip) (n int) {
+		a, b := s.ends()
+		box := geom.BoxOf(a, b).Grow(s.r)
+		if slices.ContainsFunc(others, func(o sheet) bool { return o.box.Overlaps(box) && s.onto(o.ring) }) {
+			n++
+		}
+		if s.meets(p.marks) {
+			n++
+		}
+		return n
+	}
+	const worth = 20 // how much farther than where it stands less well
+	best, least, limit := geom.Point{}, math.MaxInt, math.Inf(1)
+	for _, away := range []float64{15, 30, 48, 70, 96} {
+		if away > limit {
+			break
+		}
+		for _, outside := range []bool{false, true} {
 			for _, share := range []float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95} {
 				way := m.vector(e.Path.TangentAt(share * length).Perp()).Unit()
-				off := away*p.px + math.Abs(way.X)*w/2
+				off := away * p.px
 				if outside {
 					way, off = way.Mul(-1), off+e.Allowance*m.scale()
 				}
-				at := m.apply(e.Path.At(share * length)).Add(way.Mul(off))
-				if s := (strip{at, geom.Pt(1, 0), w / 2, 0.75 * size}); s.free(taken) && p.holds(s) {
+				at := m.apply(e.Path.At(share * length)).Add(way.Mul(off)).Add(geom.Pt(math.Copysign(w/2, way.X), 0))
+				s := strip{at, geom.Pt(1, 0), w / 2, 0.75 * size}
+				if !s.free(taken) || !p.holds(s) {
+					continue
+				}
+				n := ill(s)
+				if !outside && !s.well(sewn) {
+					n++
+				}
+				if n == 0 {
 					return at, true
+				}
+				if n < least {
+					best, least, limit = at, n, min(limit, away+worth)
 				}
 			}
 		}
 	}
-	return geom.Point{}, false
+	return best, least < math.MaxInt
+}
+
+// sheetsAside are the pieces that are not selected.
+func (p *painter) sheetsAside() (all []sheet) {
+	for _, l := range p.aside {
+		m := p.onto(l.pose)
+		l.flatten(m.scale())
+		ring := m.all(nil, l.rim())
+		all = append(all, sheet{ring, geom.BoxOf(ring...)})
+	}
+	return all
 }
 
 // near returns where about a place a level line of writing of some width stands

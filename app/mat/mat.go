@@ -165,10 +165,17 @@ func (m *Mat) drawOver(p *painter) {
 		for _, d := range o.Dots {
 			taken = append(taken, strip{mid: onto.apply(d.At), dir: geom.Pt(1, 0), r: toldSpot * p.px})
 		}
-		for _, s := range m.stillLettering(m.onMat()).names {
+		still := m.stillLettering(m.onMat())
+		for _, s := range still.names {
 			s.mid = s.mid.Sub(corner)
 			taken = append(taken, s)
 		}
+		p.marks = nil
+		for _, s := range still.marks {
+			s.mid = s.mid.Sub(corner)
+			p.marks = append(p.marks, s)
+		}
+		p.aside = slices.DeleteFunc(slices.Concat(m.still, m.live), func(o laid) bool { return o.piece.Name == l.piece.Name })
 		for _, s := range p.selection(*l, m.view.Selection, m.view.Unit, told, taken) {
 			s.mid = s.mid.Add(corner)
 			m.floats.labels = append(m.floats.labels, s)

@@ -18,6 +18,8 @@ type painter struct {
 	unnamed []laid   // pieces without room for their name
 	foot    float64  // where on the widget what hides its lowest part begins, in pixels; 0 when nothing does
 	above   []func() // draws names of edges, over the lines of an overlay
+	aside   []laid   // the pieces that are not selected, off which the names of its edges keep
+	marks   []strip  // of pieces at rest
 }
 
 // onto returns the map from a piece's coordinates to pixels of the image.

@@ -1,6 +1,7 @@
 package mat
 
 import (
+	"math"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -187,4 +188,47 @@ func TestNameOfASelectedEdgeKeepsClearInALowView(t *testing.T) {
 		}
 	}
 	require.Greater(t, named, 10)
+}
+
+// The name of the edge that is selected stands beside that edge rather than on
+// the far side of its piece, and off other pieces while there is room, with
+// places told of where it would stand best.
+func TestNameOfASelectedEdgeStandsBesideIt(t *testing.T) {
+	m, _, draw := shown(t, 960, 560, 1)
+	p := tern(t)
+	for _, piece := range []string{"lower outer cup", "upper outer cup"} {
+		pc := p.Piece(piece)
+		seam := pc.Edge("cross seam")
+		at := func(e *pattern.Edge, share float64) geom.Point { return pc.Pose.Apply(e.Path.At(share * e.Length())) }
+		var dots []tool.Dot
+		for _, q := range []geom.Point{at(seam, 0.3), at(pc.Edge("wire"), 0.5), at(seam, 0.3).Lerp(at(pc.Edge("wire"), 0.5), 0.5)} {
+			dots = append(dots, tool.Dot{At: q, Style: tool.Handle})
+		}
+		m.Lay(View{Pieces: p.Pieces, Selection: tool.Selection{Piece: piece, Edge: "cross seam"}, Overlay: tool.Overlay{Dots: dots}})
+		draw()
+		require.NotEmpty(t, m.floats.labels)
+		s := m.floats.labels[0]
+		onto := m.onMat().onto(geom.Identity())
+		far := func(e *pattern.Edge) float64 {
+			least := math.Inf(1)
+			a, b := s.ends()
+			for i := range 41 {
+				least = min(least, distance(onto.apply(at(e, float64(i)/40)), a, b))
+			}
+			return least
+		}
+		for i := range pc.Edges {
+			if e := &pc.Edges[i]; e != seam {
+				assert.Less(t, far(seam), far(e), "%s of %s", e.Name, piece)
+			}
+		}
+		assert.Less(t, far(seam), 60.0)
+		for i := range p.Pieces {
+			l := m.find(p.Pieces[i].Name)
+			l.flatten(m.onMat().onto(l.pose).scale())
+			if l.piece.Name != piece {
+				assert.False(t, s.onto(m.onMat().onto(l.pose).all(nil, l.rim())), l.piece.Name)
+			}
+		}
+	}
 }
