@@ -162,8 +162,9 @@ func (n *Notch) Apply(in Input) (Output, error) {
 	pc.Notches[i].Edge, pc.Notches[i].Along = edge, along
 	e := pc.Edge(edge)
 	out.Figures = map[string]float64{"at_mm": along.At(e.Length())}
+	out.Notes = crowded(pc, pc.Notches[i])
 	if e.Allowance == 0 {
-		out.Notes = []string{fmt.Sprintf("%s of %s has no allowance: mark notch %q, never snip it.", edge, n.Piece, n.Name)}
+		out.Notes = append(out.Notes, fmt.Sprintf("%s of %s has no allowance: mark notch %q, never snip it.", edge, n.Piece, n.Name))
 	}
 	if n.Act == MoveNotch {
 		out.Notes = append(out.Notes, p.Unstretch()...)

@@ -64,3 +64,21 @@ func TestANotchAcrossFromWhatIsNotSewnThereIsRefused(t *testing.T) {
 		require.ErrorContains(t, err, want)
 	}
 }
+
+// A notch that is added or moved onto another, or hardly beside it, is told to be.
+func TestANotchOnAnotherIsTold(t *testing.T) {
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	p := run.Sizes[0].Pattern
+	pc := p.Piece("upper outer cup")
+	at := pc.Notch("cross").At(pc.Edge("cross seam").Length())
+	for off, told := range map[float64]bool{0: true, 2: true, 8: false} {
+		n := &step.Notch{Act: step.AddNotch, Piece: pc.Name, Name: "mine", Edge: "cross seam", MM: step.Lit(at + off)}
+		out, err := n.Apply(step.Input{Size: run.Sizes[0].Label, Pattern: p})
+		require.NoError(t, err)
+		require.Equal(t, told, len(out.Notes) > 0, out.Notes)
+		if told {
+			require.Contains(t, out.Notes[0], "they can hardly be told apart")
+		}
+	}
+}

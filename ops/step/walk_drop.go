@@ -131,14 +131,7 @@ func (d Drop) put(wk *walk.Walk, out *Output, name string, at float64, double bo
 	n := pattern.Notch{Name: name, Edge: edge, Along: along, Double: double && d.Cut == "" || d.Cut == "double"}
 	e := pc.Edge(edge)
 	from := along.At(e.Length())
-	for _, o := range pc.Notches {
-		if o.Edge != edge {
-			continue
-		}
-		if gap := math.Abs(o.At(e.Length()) - from); gap < nearNotch {
-			out.Notes = append(out.Notes, fmt.Sprintf("Notch %q of %s lies %s from %q; they can hardly be told apart.", name, piece, unit.MM(gap), o.Name))
-		}
-	}
+	out.Notes = append(out.Notes, crowded(pc, n)...)
 	pc.Notches = append(pc.Notches, n)
 	out.Figures["at_mm"], out.Figures["at_mm."+name] = from, from
 	how := "walked"
@@ -151,4 +144,19 @@ func (d Drop) put(wk *walk.Walk, out *Output, name string, at float64, double bo
 	}
 	out.Notes = append(out.Notes, note)
 	return nil
+}
+
+// crowded tells of each other notch of a piece that one lies so close to that they
+// can hardly be told apart.
+func crowded(pc *pattern.Piece, n pattern.Notch) (notes []string) {
+	length := pc.Edge(n.Edge).Length()
+	for _, o := range pc.Notches {
+		if o.Edge != n.Edge || o.Name == n.Name {
+			continue
+		}
+		if gap := math.Abs(o.At(length) - n.At(length)); gap < nearNotch {
+			notes = append(notes, fmt.Sprintf("Notch %q of %s lies %s from %q; they can hardly be told apart.", n.Name, pc.Name, unit.MM(gap), o.Name))
+		}
+	}
+	return notes
 }
