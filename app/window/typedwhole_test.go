@@ -1,6 +1,7 @@
 package window
 
 import (
+	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -37,9 +38,12 @@ func TestANumberIsTypedWholeWhateverIsInTheHand(t *testing.T) {
 	w := someSizes(t, entryOf(t, furtherSteps[4]))
 	w.column.open = "drops"
 	keys := []tool.KeyName{tool.Next, tool.Next, tool.Previous, tool.Choose, tool.Choose, tool.Left, tool.Up, tool.Down}
-	walks := 0
+	walks, walk := 0, slices.IndexFunc(w.tools, func(o tool.Tool) bool { return o.Name() == "walk" })
 	rapid.Check(t, func(t *rapid.T) {
-		w.choose(rapid.IntRange(0, len(w.tools)-1).Draw(t, "tool"))
+		if w.choose(rapid.IntRange(0, len(w.tools)-1).Draw(t, "tool")); rapid.Bool().Draw(t, "walks") {
+			w.choose(walk)
+			require.NoError(t, w.tool().Set("seam", rapid.SampledFrom(w.desk.Pattern().Seams).Draw(t, "seam").Name))
+		}
 		for range rapid.IntRange(0, 8).Draw(t, "acts") {
 			switch pc := rapid.SampledFrom(w.desk.Pattern().Pieces).Draw(t, "piece"); {
 			case rapid.Bool().Draw(t, "by key"):
@@ -68,11 +72,7 @@ func TestEveryNumberIsTypedWholeThoughAWalkGoesOn(t *testing.T) {
 		w.column.open = id
 		w.column.refresh()
 		for i := range w.dials() {
-			for k, other := range w.tools {
-				if other.Name() == "walk" {
-					w.choose(k)
-				}
-			}
+			w.choose(slices.IndexFunc(w.tools, func(o tool.Tool) bool { return o.Name() == "walk" }))
 			require.NoError(t, w.tool().Set("seam", w.desk.Pattern().Seams[0].Name))
 			w.show()
 			require.NotEmpty(t, w.column.walked, "the walk is in the hand")
