@@ -10,14 +10,14 @@ import (
 	"truemat/ops/step"
 )
 
-// mendedLater tells of each seam whose sides differ after a step, by what that
-// step did, that later ones make it fit again, so that at the end of all steps it
-// does.
-func mendedLater(res step.Result, id string) (told []string) {
+// mendedLater adds to the notes of a step, of each seam whose sides differ after
+// it, that a later one makes it fit again, so that at the end of all steps it does.
+func mendedLater(notes []string, res step.Result, id string) []string {
 	at := slices.IndexFunc(res.Reports, func(r step.Report) bool { return r.ID == id })
 	if at < 0 {
-		return nil
+		return notes
 	}
+	notes = slices.Clone(notes)
 	const figure = "partner_difference."
 	for _, name := range slices.Sorted(maps.Keys(res.Reports[at].Figures)) {
 		seam, ok := strings.CutPrefix(name, figure)
@@ -35,9 +35,13 @@ func mendedLater(res step.Result, id string) (told []string) {
 				break
 			}
 		}
-		told = append(told, fmt.Sprintf("%s makes the sides of %s fit again.", by, seam))
+		for i, n := range notes {
+			if strings.HasPrefix(n, fmt.Sprintf("Seam %q: ", seam)) {
+				notes[i] += fmt.Sprintf(" %s makes them fit again.", by)
+			}
+		}
 	}
-	return told
+	return notes
 }
 
 // unlike is the least difference in mm of two sides that do not fit.

@@ -111,14 +111,11 @@ func (r *rehearsal) warning() (told string) {
 		if rep.ID != r.id {
 			continue
 		}
-		for _, n := range rep.Notes {
-			if !slices.Contains(r.notes, n) {
+		for i, n := range mendedLater(rep.Notes, r.result, r.id) {
+			if !slices.Contains(r.notes, rep.Notes[i]) {
 				told += n + " "
 			}
 		}
-	}
-	for _, n := range mendedLater(r.result, r.id) {
-		told += n + " "
 	}
 	return told
 }

@@ -246,15 +246,14 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		c.told(at)
 	}
 	c.besides(e.ID) // whose notes follow
-	for _, n := range r.Notes {
-		c.note(unit.Restate(n, w.unit), w.palette.Faint)
-	}
+	notes := r.Notes
 	for _, res := range w.desk.Results() {
 		if res.Size.Label == w.desk.Size() {
-			for _, n := range mendedLater(res, e.ID) {
-				c.note(n, w.palette.Faint)
-			}
+			notes = mendedLater(notes, res, e.ID)
 		}
+	}
+	for _, n := range notes {
+		c.note(unit.Restate(n, w.unit), w.palette.Faint)
 	}
 	if s, ok := e.Step.(*step.Walk); ok {
 		for _, n := range w.droppedOnAnother(s) {
