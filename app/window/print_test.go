@@ -149,6 +149,16 @@ func TestAPageOfAPrintIsSeenLarger(t *testing.T) {
 		require.InDelta(t, size.Width, w.sheet.roll.Size().Width, 70, "the window is used")
 		require.InDelta(t, size.Height, w.sheet.roll.Size().Height, 160, "the window is used")
 		over := w.sheet
+		for _, press := range [][2]string{{"›", "Page 3 of 3"}, {"‹", "Page 2 of 3"}} {
+			button := findTouch(t, over.pop.Content, press[0])
+			right := fyne.CurrentApp().Driver().AbsolutePositionForObject(button).X + button.Size().Width
+			require.Less(t, right, size.Width, "it stands within the window")
+			test.Tap(button)
+			require.Contains(t, w.onPage(), press[1])
+		}
+		test.Tap(findTouch(t, over.pop.Content, "Smaller  −"))
+		require.Equal(t, under, w.sheet, "back by the mouse")
+		w.win.Canvas().Focused().TypedRune('+')
 		w.key(&fyne.KeyEvent{Name: fyne.KeyReturn})
 		require.Contains(t, w.onPage(), "Save the print", "Enter saves there too")
 		w.sheet.close()

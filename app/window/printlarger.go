@@ -43,13 +43,17 @@ func (p *printing) larger() {
 			roll.ScrollToTop()
 		}
 	}
-	s := w.overSheet("Print at true size", full()+scrollBar,
-		container.New(ends{}, word, text("Page Down turns, arrows roll, − back, Enter saves", normal, false, w.palette.Faint)), page)
-	p.show()
-	s.pages = func(by int) {
+	var s *sheet
+	turn := func(by int) {
 		p.turn(by)
 		s.fit()
 	}
+	acts := container.New(line{gap: 8}, w.button("‹", false, func() { turn(-1) }), w.button("›", false, func() { turn(1) }),
+		w.link("Smaller  −", func() { s.close() }), word)
+	s = w.overSheet("Print at true size", full()+scrollBar,
+		container.New(ends{}, acts, text("arrows roll, Enter saves", normal, false, w.palette.Faint)), page)
+	p.show()
+	s.pages = turn
 	s.enter = func() {
 		s.close()
 		p.enter()
@@ -59,7 +63,7 @@ func (p *printing) larger() {
 }
 
 // largerHead is the room in units of what stands above a page looked at by itself.
-const largerHead = 88
+const largerHead = 104
 
 // enter saves the print once it is laid out.
 func (p *printing) enter() {
