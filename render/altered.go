@@ -83,13 +83,16 @@ func (doc Print) headed() string {
 }
 
 // heads is what stands below that on the cover.
-func (doc Print) heads(p Plan) []string {
-	lines := []string{p.summary(doc)}
+func (doc Print) heads(p Plan) []headLine {
+	lines := []headLine{{text: p.summary(doc)}}
 	if doc.Date != "" {
-		lines[0] += " · made on " + doc.Date
+		lines[0].text += " · made on " + doc.Date
 	}
 	if told := doc.altered(); told != "" {
-		lines = append(lines, told)
+		lines = append(lines, headLine{text: told})
+	}
+	if doc.Doubts != nil {
+		lines = append(lines, headLine{doc.doubted(), len(doc.Doubts.Broken) > 0})
 	}
 	return lines
 }

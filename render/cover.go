@@ -153,8 +153,14 @@ func (f *flow) add(l Layer) {
 	*last = last.with(l)
 }
 
+// headLine is told below the title of a cover.
+type headLine struct {
+	text string
+	bold bool
+}
+
 // head writes the title over all columns.
-func (f *flow) head(title string, texts ...string) {
+func (f *flow) head(title string, texts ...headLine) {
 	h := narrowed(title, 6, coverText, true, f.width)
 	y := f.height + h*(1.5-1-ascent)
 	for _, line := range wrap(title, h, true, f.width) {
@@ -162,9 +168,9 @@ func (f *flow) head(title string, texts ...string) {
 		f.add(Layer{Labels: []Label{{Text: line, At: geom.Pt(0, y), Height: h, Color: black, Bold: true}}})
 	}
 	for _, text := range texts {
-		for _, line := range wrap(text, 2.4, false, f.width) {
+		for _, line := range wrap(text.text, 2.4, text.bold, f.width) {
 			y -= 5
-			f.add(Layer{Labels: []Label{{Text: line, At: geom.Pt(0, y), Height: 2.4, Color: black}}})
+			f.add(Layer{Labels: []Label{{Text: line, At: geom.Pt(0, y), Height: 2.4, Color: black, Bold: text.bold}}})
 		}
 	}
 	y -= 5

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"truemat/geom"
+	"truemat/ops/check"
 	"truemat/ops/cloth/border"
 	"truemat/ops/unit"
 )
@@ -17,13 +18,14 @@ type Print struct {
 	Pattern   string // the pattern's name
 	Sizes     []SizePieces
 	Paper     Paper
-	Margin    float64     // white around every page in mm; 0 stands for DefaultMargin, see NoMargin
-	Overlap   float64     // shared by neighbouring pages in mm; 0 stands for DefaultOverlap
-	FoldWhole bool        // pieces on a fold unfolded
-	Units     unit.System // in which what is written is told, mm when empty
-	On        []Common    // what of a piece lies on itself in all sizes; see NestScene for the others
-	Altered   Alteration  // how it was altered
-	Date      string      // of the print, as it is written; none when empty
+	Margin    float64       // white around every page in mm; 0 stands for DefaultMargin, see NoMargin
+	Overlap   float64       // shared by neighbouring pages in mm; 0 stands for DefaultOverlap
+	FoldWhole bool          // pieces on a fold unfolded
+	Units     unit.System   // in which what is written is told, mm when empty
+	On        []Common      // what of a piece lies on itself in all sizes; see NestScene for the others
+	Altered   Alteration    // how it was altered
+	Doubts    *check.Doubts // what does not hold in what is printed; nil where that is not told
+	Date      string        // of the print, as it is written; none when empty
 	// Laces are the plans, by the label of a size, of the laces whose border is
 	// drawn along the lace edges; none when that is not asked for.
 	Laces map[string][]border.Plan

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/pflag"
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/border"
+	"truemat/ops/cloth/suit"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/store"
@@ -23,6 +24,7 @@ var printCommand = command{
 	long: `
 Prints the altered pieces at true size. The first page shows the map of the
 pages and two test squares: measure them after printing and again after gluing.
+It tells as well which checks are broken in what is printed.
 Several sizes lie on each other as layers that a viewer can switch off. "both"
 is one layout that fits A4 and US Letter; WxH is any paper in mm. --border
 draws along the lace edges how the border of the lace lies there by its plan
@@ -57,6 +59,8 @@ doubled fold)
 		}
 		c.warnBehind(results)
 		job := render.Print{Pattern: doc.Source.Name, FoldWhole: c.yes("whole"), Altered: render.AlterationOf(results), Date: render.Today()}
+		doubts := suit.Doubts(results, doc.Bounds.Bounds(), doc.Goods)
+		job.Doubts = &doubts
 		if job.Paper, err = render.ParsePaper(c.text("paper")); err != nil {
 			return err
 		}

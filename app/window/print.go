@@ -212,8 +212,10 @@ func (p *printing) lay() {
 				}
 			}
 		}
+		doubts := judge()
+		job.Doubts = &doubts.Doubts
 		if l, err = layOut(job); err == nil {
-			if l.doubts = judge(); w.dark {
+			if l.doubts = doubts; w.dark {
 				l.picture = dimmed(l.picture, w.palette)
 			}
 		}
@@ -294,8 +296,8 @@ func (p *printing) judge(doubts desk.Doubts) {
 		p.tell("broken", w.palette.Poor, said)
 		return
 	}
-	if len(broken) == 0 && doubts.Look > 0 {
-		p.tell("look", w.palette.Look, fmt.Sprintf("No check is broken in what is printed; %s a look before you cut, see the checks beside the mat.", deserve(doubts.Look)))
+	if look := len(doubts.Look); len(broken) == 0 && look > 0 {
+		p.tell("look", w.palette.Look, fmt.Sprintf("No check is broken in what is printed; %s a look before you cut, see the checks beside the mat.", deserve(look)))
 		return
 	}
 	if len(broken) == 0 {
@@ -305,7 +307,7 @@ func (p *printing) judge(doubts desk.Doubts) {
 	first := broken[0]
 	size := ""
 	if len(p.job.Sizes) > 1 {
-		size = "Size " + first.Size + ": "
+		size = titled(first.In()) + ": "
 	}
 	var more []string
 	for _, b := range broken[1:] {

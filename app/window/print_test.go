@@ -30,6 +30,23 @@ func TestPrintPageTellsWhatIsBroken(t *testing.T) {
 	require.Contains(t, w.onPage(), asSentence(broken[0].Check.Text)[:40])
 }
 
+// A check is told once of all sizes that are printed, on the page and, in her
+// unit, on the first page of the print.
+func TestAPrintOfSeveralSizesTellsACheckOnce(t *testing.T) {
+	w := open(t, true)
+	w.setUnit(unit.Centimetres)
+	width := step.Lit(9)
+	require.NoError(t, w.desk.Accept(&step.Allow{Piece: "band", Edge: "side seam", Width: &width}))
+	p := w.openPrint()
+	p.sizes = []string{"65C", "80E"}
+	p.lay()
+	told := strings.Join(texts(p.state), " ")
+	require.Contains(t, told, "In 65C and 80E: Side seam: the allowances of its sides differ by")
+	require.NotContains(t, told, "Broken, too")
+	require.Len(t, p.job.Doubts.Broken, 1)
+	require.Equal(t, unit.Centimetres, p.job.Units)
+}
+
 // In a low window, too, what is wrong is seen beside what saves.
 func TestALowPrintPageShowsWhatIsBroken(t *testing.T) {
 	w := open(t, true)
