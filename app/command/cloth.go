@@ -286,9 +286,10 @@ func (r clothReport) print(out io.Writer) error {
 			}
 		}
 		for _, e := range s.Elastics {
-			fmt.Fprintf(out, "  cut %s %.0f mm long, for %.0f mm along the %s:\n", e.Name, e.Length, e.Run, e.Line)
+			run, _ := e.Each()
+			fmt.Fprintf(out, "  cut %s: %s, for %.0f mm along the %s:\n", e.Name, e.Told(wholeMM), run, e.Line)
 			for _, part := range e.Parts {
-				fmt.Fprintf(out, "    %.0f mm on %.0f mm of %s, %g %% shorter, stretched by %.1f %%\n", part.Length, part.Run, part.Piece, part.Percent, part.Strain)
+				fmt.Fprintf(out, "    %s of %s, %g %% shorter, stretched by %.1f %%\n", part.Told(wholeMM), part.Piece, part.Percent, part.Strain)
 			}
 		}
 		if s.Closing != nil {
@@ -329,3 +330,6 @@ func printClosing(out io.Writer, c suit.Closing) error {
 	}
 	return w.Flush()
 }
+
+// wholeMM writes a length in whole millimetres.
+func wholeMM(mm float64) string { return fmt.Sprintf("%.0f mm", mm) }

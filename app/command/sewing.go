@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/pflag"
 	"truemat/geom"
+	"truemat/ops/check"
 	"truemat/ops/cloth/bulk"
 	"truemat/ops/cloth/order"
 	"truemat/ops/cloth/worn"
@@ -99,6 +100,7 @@ Example:
 				return err
 			}
 		}
+		told := order.Tell(p, doc.Goods, acts, check.Run(results[0].Before, p, doc.Bounds.Bounds()))
 		if c.yes("json") {
 			return printJSON(c.out, struct {
 				Pattern string       `json:"pattern"`
@@ -106,11 +108,11 @@ Example:
 				Acts    []order.Told `json:"acts"`
 				Bulk    []bulk.Place `json:"bulk"`
 				Worn    []worn.Way   `json:"worn"`
-			}{doc.Source.Name, results[0].Size.Label, order.Tell(p, doc.Goods, acts), places, worn.Ways(p, lay)})
+			}{doc.Source.Name, results[0].Size.Label, told, places, worn.Ways(p, lay)})
 		}
 		fmt.Fprintf(c.out, "%s, %s\n", doc.Source.Name, pattern.SizeWords(results[0].Size.Label))
-		for i, t := range order.Tell(p, doc.Goods, acts) {
-			fmt.Fprintf(c.out, "%3d. %s\n", i+1, unit.Restate(t.Sentence, units))
+		for i, t := range told {
+			fmt.Fprintf(c.out, "%3d. %s\n", i+1, unit.Restate(strings.Join(slices.Concat([]string{t.Sentence}, t.Broken), " "), units))
 		}
 		if lone := order.Lone(p); lone != "" {
 			fmt.Fprintf(c.out, "\n%s\n", unit.Restate(lone, units))

@@ -59,9 +59,13 @@ func (w *Window) actList(told []order.Told, letters map[string]string) fyne.Canv
 		if t.Kind == order.Join {
 			letter = letters[t.Seam]
 		}
+		wide := w.cloths.wide - actRim - actNumber - actLetter - 8 - 16
+		said := container.New(stack{gap: 2}, para(unit.Restate(t.Sentence, w.unit), wide, normal, false, w.palette.Text))
+		for _, b := range t.Broken {
+			said.Add(para(unit.Restate(b, w.unit), wide, normal, false, w.palette.Poor))
+		}
 		body := container.New(across{[]float32{actNumber, actLetter}, 4},
-			text(fmt.Sprint(i+1), normal, true, w.palette.Faint), text(letter, normal, true, w.palette.Accent),
-			para(unit.Restate(t.Sentence, w.unit), w.cloths.wide-actRim-actNumber-actLetter-8-16, normal, false, w.palette.Text))
+			text(fmt.Sprint(i+1), normal, true, w.palette.Faint), text(letter, normal, true, w.palette.Accent), said)
 		r := &actRow{touch: touch{palette: w.palette, body: body, fill: color.Transparent, padX: 8, padY: 4, back: canvas.NewRectangle(color.Transparent)}, list: l, at: i}
 		r.back.CornerRadius = 6
 		r.ExtendBaseWidget(r)

@@ -118,6 +118,9 @@ func (w *Window) layerChoice(g cloth.Goods, piece string, k int) fyne.CanvasObje
 		return gap(w.layerWide(g, k), 1)
 	}
 	none := noLayer
+	if pc := w.desk.Pattern().Piece(piece); len(layers) == 0 && pc.Cut.Cloth != "" {
+		none = "names " + pc.Cut.Cloth
+	}
 	for _, m := range g.Proposed(w.desk.Pattern()) {
 		if m.Piece == piece {
 			none = m.Cloths[0] + " (proposed)"

@@ -49,7 +49,7 @@ func (w *Window) clothPartNotions() fyne.CanvasObject {
 	for _, e := range g.Elastics {
 		facts := "along the " + e.Line
 		if cut, err := e.Cut(w.desk.Pattern()); err == nil {
-			facts = "cut " + unit.Brief(unit.MM(cut.Length), w.unit)
+			facts = "cut " + unit.Brief(cut.Told(unit.MM), w.unit)
 		}
 		if f := w.elastics[e.Name]; f != nil && f.changed() {
 			facts = "changed, not kept yet"

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 	"truemat/ops/cloth"
 	"truemat/ops/demo"
@@ -159,4 +160,27 @@ func TestPicturesSayThatTheyAreBeingDrawn(t *testing.T) {
 	w.clothTo("As worn, sewing")
 	require.NotContains(t, told(w.cloths.part), "Being drawn")
 	require.NotContains(t, told(w.cloths.part), "being worked out")
+}
+
+// A piece of which no cloth is said is counted among what suits and the way there
+// is told; the layers show which cloth it names.
+func TestPiecesWithoutAClothAreCountedWhereClothsAreJudged(t *testing.T) {
+	w := open(t, false)
+	g, err := cloth.Goods{Cloths: demo.Goods().Cloths}.WithLayers("band", "power net")
+	require.NoError(t, err)
+	require.NoError(t, w.desk.SetGoods(g))
+	w.clothPage()
+	w.clothTo("Do they suit?")
+	require.Contains(t, told(w.cloths.part), "hold; 5 pieces without a cloth")
+	test.Tap(findTouch(t, w.cloths.part, "Say it under Layers"))
+	require.Equal(t, 1, w.cloths.at)
+	said := map[string]string{}
+	for _, f := range reachable(w.cloths.part) {
+		if c, ok := f.(*choice); ok {
+			said[c.name] = c.Selected
+		}
+	}
+	require.Equal(t, "power net", said["layer band 1"])
+	require.Equal(t, "names firm tulle", said["layer bridge 1"])
+	require.Equal(t, noLayer, said["layer band 2"])
 }

@@ -64,7 +64,7 @@ func (w *Window) clothPartSewing() fyne.CanvasObject {
 	box.Add(ways)
 	box.Add(w.clothHead("In which order it is sewn"))
 	box.Add(para("Drag an act up or down by its number, or reach it with Tab and move it with the arrows up and down. What must come first stays first.", w.cloths.wide-20, small, false, w.palette.Faint))
-	box.Add(w.actList(order.Tell(p, g, acts), letters))
+	box.Add(w.actList(order.Tell(p, g, acts, w.desk.Checks()), letters))
 	if lone := order.Lone(p); lone != "" {
 		box.Add(para(unit.Restate(lone, w.unit), w.cloths.wide-20, normal, false, w.palette.Look))
 	}

@@ -18,6 +18,7 @@ import (
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 	"truemat/render/handout"
 )
 
@@ -277,4 +278,22 @@ func TestThePageOfSewingNamesEdgesWithoutAPartner(t *testing.T) {
 	require.NoError(t, w.desk.Accept(&step.Sew{Name: "side seam", Apart: true}))
 	w.cloths.again()
 	require.Contains(t, told(w.cloths.part), "These edges to be sewn have no partner and do not come in this order: frame: side seam; band: side seam")
+}
+
+// The act of sewing a seam whose check is broken says so, in her unit.
+func TestAnActSaysWhatIsBrokenOfItsSeam(t *testing.T) {
+	w := open(t, true)
+	w.setUnit(unit.Centimetres)
+	width := step.Lit(9)
+	require.NoError(t, w.desk.Accept(&step.Allow{Piece: "band", Edge: "side seam", Width: &width}))
+	w.clothPage()
+	w.clothTo("As worn, sewing")
+	said := 0
+	for _, f := range reachable(w.cloths.part) {
+		if r, ok := f.(*actRow); ok && strings.Contains(strings.Join(texts(r.body), " "), "Broken: Side seam: the allowances of its sides differ by 0.265 cm.") {
+			require.Equal(t, "act join side seam", r.name)
+			said++
+		}
+	}
+	require.Equal(t, 1, said)
 }

@@ -39,10 +39,16 @@ func (w *Window) clothPartSuits() fyne.CanvasObject {
 		}
 	}
 	said := fmt.Sprintf("%d broken, %d to look at, %d hold", count[check.Broken], count[check.Look], count[check.Holds])
+	if n := len(w.desk.Goods().Clothless(w.desk.Pattern())); n > 0 {
+		said += fmt.Sprintf("; %s without a cloth", counted(n, "piece", "pieces"))
+	}
 	without := container.New(stack{gap: 4})
 	for _, l := range w.desk.Goods().Lacking(w.desk.Pattern()) {
 		if l.Of == cloth.LackLayers {
-			without.Add(para(l.Text+" Nothing is looked at there.", wide, normal, false, w.palette.Look))
+			there := w.link("Say it under Layers", func() { w.clothTo(partLayers) })
+			there.name = "lack layers"
+			beside := wide - there.MinSize().Width - 8
+			without.Add(container.New(columns{beside}, para(l.Text+" Nothing is looked at there.", beside-8, normal, false, w.palette.Look), there))
 		}
 	}
 	return container.New(stack{gap: 10}, text(said, normal, true, w.palette.Faint), without, rows, w.closing(),

@@ -193,10 +193,11 @@ func (f *elasticForm) look() {
 		box.RemoveAll()
 	}
 	if err == nil && len(wrong) == 0 {
-		f.cut.Add(para(unit.Brief("cut "+unit.MM(cut.Length)+" for "+unit.MM(cut.Run)+" of line", f.w.unit), cutWide, 13, true, f.w.palette.Text))
+		run, _ := cut.Each()
+		f.cut.Add(para(unit.Brief("cut "+cut.Told(unit.MM)+" for "+unit.MM(run)+" of line", f.w.unit), cutWide, 13, true, f.w.palette.Text))
 		for _, part := range byPiece(cut.Parts) {
 			if box := f.parts[part.Piece]; box != nil {
-				box.Add(para(unit.Brief(fmt.Sprintf("%s on %s, +%s %%", unit.MM(part.Length), unit.MM(part.Run), shortly(part.Strain)), f.w.unit), partWide, small, false, f.w.palette.Faint))
+				box.Add(para(unit.Brief(fmt.Sprintf("%s, +%s %%", part.Told(unit.MM), shortly(part.Strain)), f.w.unit), partWide, small, false, f.w.palette.Faint))
 			}
 		}
 	}

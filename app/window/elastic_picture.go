@@ -107,6 +107,9 @@ func (f *elasticForm) lengthPicture(wide float32) {
 		return
 	}
 	parts := byPiece(cut.Parts)
+	for i, n := range parts { // as it lies on each
+		parts[i].Run, parts[i].Length = n.Run/float64(n.Times), n.Length/float64(n.Times)
+	}
 	const row = 46
 	s := newSketch(f.w.palette, wide, 34+row*float32(len(parts)))
 	s.ground()

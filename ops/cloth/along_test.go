@@ -8,6 +8,7 @@ import (
 	"truemat/ops/cloth/order"
 	"truemat/ops/cloth/suit"
 	"truemat/ops/demo"
+	"truemat/ops/unit"
 )
 
 // The frame's hem has an elastic behind its lace, the band's a wider one that
@@ -33,7 +34,14 @@ func TestEachStretchOfALineMayHaveAnElasticOfItsOwn(t *testing.T) {
 	require.NoError(t, err)
 	require.InDelta(t, all.Run, a.Run+b.Run, 1e-9)
 	require.InDelta(t, 20+0.97*a.Run, a.Length, 1e-9)
-	require.InDelta(t, 10+0.88*b.Run, b.Length, 1e-9)
+	require.InDelta(t, 2*10+0.88*b.Run, b.Length, 1e-9, "one for each half, each with its overlap")
+	require.Equal(t, []int{1, 1, 2}, []int{all.Pieces, a.Pieces, b.Pieces}, "over the fold of the frame it is one")
+	var told []string
+	for _, part := range all.Parts {
+		told = append(told, part.Told(unit.MM))
+	}
+	half := unit.MM(b.Run / 2)
+	require.Equal(t, []string{unit.MM(a.Run) + " on " + unit.MM(a.Run), "2 × " + half + " on " + half}, told)
 	require.Len(t, a.Parts, 1)
 	require.Equal(t, "band", b.Parts[0].Piece)
 
@@ -45,7 +53,7 @@ func TestEachStretchOfALineMayHaveAnElasticOfItsOwn(t *testing.T) {
 	acts, err := order.Sorted(order.Acts(p, g), nil)
 	require.NoError(t, err)
 	said := ""
-	for _, told := range order.Tell(p, g, acts) {
+	for _, told := range order.Tell(p, g, acts, nil) {
 		said += told.Sentence + "\n"
 	}
 	require.Contains(t, said, "Put band elastic on along the hem of band, turned")

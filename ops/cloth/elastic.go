@@ -182,18 +182,52 @@ type CutElastic struct {
 	Width   float64      `json:"width_mm"`
 	Line    string       `json:"line"`
 	Run     float64      `json:"run_mm"` // of the line where it runs, as often as that is in the garment
-	Length  float64      `json:"cut_mm"` // to cut, overlap included
+	Length  float64      `json:"cut_mm"` // to cut, overlaps included
+	Pieces  int          `json:"pieces"` // of elastic that this is cut into, all alike
 	Parts   []CutStretch `json:"parts"`
-	Overlap float64      `json:"overlap_mm"`
+	Overlap float64      `json:"overlap_mm"` // of each
 }
 
-// CutStretch is the part of an elastic on one piece.
+// Each returns the line along which one piece of the elastic runs and the length
+// that it is cut to, in mm.
+func (c CutElastic) Each() (run, length float64) {
+	return c.Run / float64(c.Pieces), c.Length / float64(c.Pieces)
+}
+
+// Told tells how it is cut, "521 mm" or "2 of 167 mm", with lengths written by write.
+func (c CutElastic) Told(write func(mm float64) string) string {
+	_, length := c.Each()
+	if c.Pieces > 1 {
+		return fmt.Sprintf("%d of %s", c.Pieces, write(length))
+	}
+	return write(length)
+}
+
+// CutStretch is the part of an elastic on one piece, as often as that is in the
+// garment.
 type CutStretch struct {
 	Piece   string  `json:"piece"`
+	Times   int     `json:"times"`  // in how many stretches
 	Run     float64 `json:"run_mm"` // of the line
 	Percent float64 `json:"reduction_percent"`
 	Length  float64 `json:"length_mm"` // of elastic
 	Strain  float64 `json:"strain_percent"`
+}
+
+// Told tells of the elastic on a piece, "261 mm on 269 mm" or "2 × 120 mm on
+// 137 mm", with lengths written by write.
+func (c CutStretch) Told(write func(mm float64) string) string {
+	n := float64(c.Times)
+	return Times(c.Times) + write(c.Length/n) + " on " + write(c.Run/n)
+}
+
+// Times begins what is told of something that is so often in the garment: ""
+// for once, "2 × ".
+func Times(n int) string {
+	if n == 1 {
+		return ""
+	}
+	return fmt.Sprintf("%d × ", n)
 }
 
 // Cut returns how long the elastic is cut for a pattern. An error names a line
@@ -203,9 +237,10 @@ func (e Elastic) Cut(p pattern.Pattern) (CutElastic, error) {
 	if l == nil {
 		return CutElastic{}, fmt.Errorf("elastic %q runs along the line %q, which the pattern does not have; it has %s", e.Name, e.Line, lineNames(p))
 	}
-	count := float64(max(l.Count, 1))
-	out := CutElastic{Name: e.Name, Sort: e.Sort, Width: e.Width, Line: e.Line, Overlap: e.Overlap, Length: e.Overlap}
-	for _, pt := range e.Along(p) {
+	count, along := float64(max(l.Count, 1)), e.Along(p)
+	out := CutElastic{Name: e.Name, Sort: e.Sort, Width: e.Width, Line: e.Line, Overlap: e.Overlap, Pieces: OneGo(p, along, l.Count)}
+	out.Length = e.Overlap * float64(out.Pieces)
+	for _, pt := range along {
 		run, r := p.PartLength(pt)*count, e.Reduction(pt.Piece)
 		length := run * (1 - r/100)
 		out.Run += run
@@ -215,7 +250,8 @@ func (e Elastic) Cut(p pattern.Pattern) (CutElastic, error) {
 			out.Parts[last].Length += length
 			continue
 		}
-		out.Parts = append(out.Parts, CutStretch{Piece: pt.Piece, Run: run, Percent: r, Length: length, Strain: Strain(r)})
+		of := slices.DeleteFunc(slices.Clone(along), func(other pattern.Part) bool { return other.Piece != pt.Piece })
+		out.Parts = append(out.Parts, CutStretch{Piece: pt.Piece, Times: OneGo(p, of, l.Count), Run: run, Percent: r, Length: length, Strain: Strain(r)})
 	}
 	return out, nil
 }

@@ -36,13 +36,8 @@ func (g Goods) Lacking(p pattern.Pattern) []Lack {
 			out = append(out, Lack{of, said + all + "."})
 		}
 	}
-	var pieces, bare []string
-	for _, pc := range p.Pieces {
-		if len(g.Layers(pc.Name)) == 0 {
-			pieces = append(pieces, pc.Name)
-		}
-	}
-	none(LackLayers, pieces, "No cloth is said for ")
+	none(LackLayers, g.Clothless(p), "No cloth is said for ")
+	var bare []string
 	wired, elastic := false, map[string]bool{}
 	for _, e := range g.Elastics {
 		elastic[e.Line] = true
@@ -65,6 +60,17 @@ func (g Goods) Lacking(p pattern.Pattern) []Lack {
 	none(LackExtras, notions, "Nothing is said of ")
 	if wired && !(p.Figures[pattern.FigureWire] > 0) {
 		out = append(out, Lack{LackWires, "No wire is stated for this size."})
+	}
+	return out
+}
+
+// Clothless names the pieces of which no cloth is said.
+func (g Goods) Clothless(p pattern.Pattern) []string {
+	var out []string
+	for _, pc := range p.Pieces {
+		if len(g.Layers(pc.Name)) == 0 {
+			out = append(out, pc.Name)
+		}
 	}
 	return out
 }

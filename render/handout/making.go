@@ -93,7 +93,7 @@ func (s *sheet) buying() ([]render.Part, error) {
 			return nil, err
 		}
 		for _, part := range cut.Parts {
-			parts = append(parts, render.Words(fmt.Sprintf("%s: %.0f mm of it on %.0f mm of %s, %g %% shorter, so stretched by %.1f %%.", e.Name, part.Length, part.Run, part.Piece, part.Percent, part.Strain)))
+			parts = append(parts, render.Words(fmt.Sprintf("%s: %s of %s, %g %% shorter, so stretched by %.1f %%.", e.Name, part.Told(wholeMM), part.Piece, part.Percent, part.Strain)))
 		}
 	}
 	return append(parts, closing(g, p)...), nil
@@ -183,3 +183,6 @@ func lacking(p border.Plan) string {
 
 // pageWide is about the width in mm that a picture has on a page.
 const pageWide = 175
+
+// wholeMM writes a length in whole millimetres.
+func wholeMM(mm float64) string { return fmt.Sprintf("%.0f mm", mm) }

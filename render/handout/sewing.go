@@ -2,6 +2,7 @@ package handout
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"truemat/ops/cloth/bulk"
@@ -31,8 +32,8 @@ func (s *sheet) sewing() ([]render.Part, error) {
 		render.Heading("In which order it is sewn"),
 	}
 	var told render.Entries
-	for i, t := range order.Tell(p, g, acts) {
-		e := render.Entry{Number: i + 1, Text: t.Title, Below: t.Details}
+	for i, t := range order.Tell(p, g, acts, s.checks()) {
+		e := render.Entry{Number: i + 1, Text: t.Title, Below: slices.Concat(t.Details, t.Broken)}
 		if l := letters[t.Seam]; l != "" && t.Kind == order.Join {
 			e.Text = l + " · " + e.Text
 		}

@@ -196,7 +196,7 @@ func (s *sheet) tellSewing(t *Told) error {
 	if err != nil {
 		return err
 	}
-	t.Worn, t.Letters, t.Acts = worn.Ways(p, lay), order.Letters(p, acts), order.Tell(p, g, acts)
+	t.Worn, t.Letters, t.Acts = worn.Ways(p, lay), order.Letters(p, acts), order.Tell(p, g, acts, s.checks())
 	for _, pl := range bulk.Places(p, g, bulk.DefaultsIn(s.units)) {
 		if pl.Over {
 			t.Thick = append(t.Thick, pl)

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"truemat/ops/check"
 	"truemat/ops/cloth"
 	"truemat/ops/pattern"
 )
@@ -17,7 +18,7 @@ type Told struct {
 	// Title says what is done, and Details the rest of the sentence, part by part.
 	Title   string   `json:"title"`
 	Details []string `json:"details,omitempty"`
-	// Length is what is sewn; of a seam side B, side A being longer by its ease.
+	// Length is what is sewn in one go; of a seam side B, side A being longer by its ease.
 	Length     float64 `json:"length_mm"`
 	SideA      float64 `json:"a_mm,omitempty"`
 	SideB      float64 `json:"b_mm,omitempty"`
@@ -32,6 +33,8 @@ type Told struct {
 	Under []Under `json:"under,omitempty"`
 	// Inside says how the seam looks from inside.
 	Inside *Inside `json:"inside,omitempty"`
+	// Broken are sentences on the broken checks of its seam.
+	Broken []string `json:"broken,omitempty"`
 }
 
 // Under is something that must lie under the needle.
@@ -42,8 +45,9 @@ type Under struct {
 }
 
 // Tell tells acts in their order: each with its numbers, what must lie under
-// it and how it looks from inside.
-func Tell(p pattern.Pattern, g cloth.Goods, acts []Act) []Told {
+// it and how it looks from inside, and which of these checks of its seam are
+// broken.
+func Tell(p pattern.Pattern, g cloth.Goods, acts []Act, checks []check.Check) []Told {
 	var out []Told
 	laid := map[string]bool{} // pieces whose layers lie on each other already
 	for _, a := range acts {
@@ -54,6 +58,11 @@ func Tell(p pattern.Pattern, g cloth.Goods, acts []Act) []Told {
 		t.Under = under(p, g, a, laid)
 		t.Sentence = t.sentence(p, g)
 		t.finish()
+		for _, c := range checks {
+			if c.Seam != "" && c.Seam == a.Seam && c.Verdict == check.Broken {
+				t.Broken = append(t.Broken, "Broken: "+c.Found()+".")
+			}
+		}
 		out = append(out, t)
 	}
 	return out
@@ -116,15 +125,28 @@ func allowance(p pattern.Pattern, side pattern.Side) float64 {
 	return widest
 }
 
-// length returns how much is sewn in an act.
+// length returns how much is sewn in one go in an act.
 func length(p pattern.Pattern, a Act) float64 {
+	chain, count := a.chain(p)
+	return p.Length(chain) * float64(count/cloth.OneGo(p, chain, count))
+}
+
+// chain returns the edges along which an act sews and how often they are in the
+// garment; none for a seam.
+func (a Act) chain(p pattern.Pattern) (parts []pattern.Part, count int) {
 	if l := p.Line(a.Line); l != nil {
-		return p.Length(l.Parts)
+		return l.Parts, max(l.Count, 1)
 	}
-	if _, e := p.Edge(a.Piece, a.Edge); e != nil {
-		return e.Length()
+	pc, e := p.Edge(a.Piece, a.Edge)
+	switch {
+	case e == nil:
+		return nil, 1
+	case pc.Cut.Pair || pc.Fold() != nil:
+		count = 2
+	default:
+		count = 1
 	}
-	return 0
+	return []pattern.Part{pattern.Whole(a.Piece, a.Edge)}, count
 }
 
 // Pressed returns to which side a seam is pressed. Where it was not said it is

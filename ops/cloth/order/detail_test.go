@@ -8,10 +8,13 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 	"truemat/geom"
+	"truemat/ops/check"
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/order"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
+	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 func alteredTern(t require.TestingT) pattern.Pattern {
@@ -25,7 +28,7 @@ func told(t require.TestingT, p pattern.Pattern, g cloth.Goods) map[string]order
 	acts, err := order.Sorted(order.Acts(p, g), g.Order)
 	require.NoError(t, err)
 	out := map[string]order.Told{}
-	for _, a := range order.Tell(p, g, acts) {
+	for _, a := range order.Tell(p, g, acts, nil) {
 		out[a.ID] = a
 	}
 	return out
@@ -169,4 +172,38 @@ func TestAnImpossibleOrderIsRefused(t *testing.T) {
 	require.ErrorContains(t, order.Possible(acts, []string{"join wire seam", "join cross seam"}), `"join wire seam" cannot come before "join cross seam"`)
 	require.ErrorContains(t, order.Possible(acts, []string{"join waist seam"}), `"join side seam"`)
 	require.NoError(t, order.Possible(acts, []string{"join side seam"}))
+}
+
+// A seam whose check is broken says so beside its act, no other.
+func TestAnActTellsWhatIsBrokenOfItsSeam(t *testing.T) {
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	width := step.Lit(10)
+	r := step.Recipe{{ID: "allow", Step: &step.Allow{Piece: "band", Edge: "side seam", Width: &width}}}.Replay(run)[0]
+	p := r.Size.Pattern
+	acts, err := order.Sorted(order.Acts(p, cloth.Goods{}), nil)
+	require.NoError(t, err)
+	for _, a := range order.Tell(p, cloth.Goods{}, acts, check.Run(r.Before, p, check.Defaults())) {
+		if a.Seam == "side seam" {
+			require.Equal(t, []string{"Broken: Side seam: the allowances of its sides differ by 3.65 mm."}, a.Broken)
+		} else {
+			require.Empty(t, a.Broken)
+		}
+	}
+}
+
+// What is folded is as long as it is sewn in one go: whole over the fold, else
+// that of each half.
+func TestFoldsAreAsLongAsTheyAreSewnInOneGo(t *testing.T) {
+	run, err := demo.Tern()
+	require.NoError(t, err)
+	p := run.Sizes[0].Pattern
+	at := told(t, p, cloth.Goods{})
+	hem, under := at["turn-back hem"], at["turn-back underarm"]
+	require.InDelta(t, 2*p.Length(p.Line("hem").Parts), hem.Length, 1e-9)
+	require.Contains(t, hem.Sentence, unit.MM(hem.Length)+" long (or")
+	require.InDelta(t, p.Length(p.Line("underarm").Parts), under.Length, 1e-9)
+	require.Contains(t, under.Sentence, unit.MM(under.Length)+" long on each half")
+	_, top := p.Edge("bridge", "top")
+	require.InDelta(t, 2*top.Length(), at["turn-back top of bridge"].Length, 1e-9)
 }

@@ -22,21 +22,21 @@ func (t *Told) sentence(p pattern.Pattern, g cloth.Goods) string {
 		}
 	case Channel:
 		if l := p.Line(a.Line); l != nil {
-			return fmt.Sprintf("Sew the channelling along the %s, %s.", l.Name, unit.MM(p.Length(l.Parts)))
+			return fmt.Sprintf("Sew the channelling along the %s, %s.", l.Name, t.inOneGo(p, ""))
 		}
 	case TurnBack:
 		if l := p.Line(a.Line); l != nil {
-			return fmt.Sprintf("Fold the %s (%s) back by %s and stitch it, %s long%s%s.", l.Name, edges(l.Parts), widths(p, l.Parts), unit.MM(p.Length(l.Parts)), eachHalf(p, l.Parts), orElastic(p, g, l.Parts))
+			return fmt.Sprintf("Fold the %s (%s) back by %s and stitch it, %s%s.", l.Name, edges(l.Parts), widths(p, l.Parts), t.inOneGo(p, " long"), orElastic(p, g, l.Parts))
 		}
 		if _, e := p.Edge(a.Piece, a.Edge); e != nil {
-			return fmt.Sprintf("Fold %s of %s back by %s and stitch it, %s long%s%s.", a.Edge, a.Piece, unit.Format(e.Allowance, unit.Millimetres), unit.MM(e.Length()), eachHalf(p, []pattern.Part{{Piece: a.Piece}}), orElastic(p, g, []pattern.Part{{Piece: a.Piece, Edge: a.Edge}}))
+			return fmt.Sprintf("Fold %s of %s back by %s and stitch it, %s%s.", a.Edge, a.Piece, unit.Format(e.Allowance, unit.Millimetres), t.inOneGo(p, " long"), orElastic(p, g, []pattern.Part{{Piece: a.Piece, Edge: a.Edge}}))
 		}
 	case Enclose:
 		if l := p.Line(a.Line); l != nil {
-			return fmt.Sprintf("Sew outer layer and lining of %s together along the %s, right sides facing, %s, and turn them: the edge lies between.", edges(l.Parts), l.Name, unit.MM(p.Length(l.Parts)))
+			return fmt.Sprintf("Sew outer layer and lining of %s together along the %s, right sides facing, %s, and turn them: the edge lies between.", edges(l.Parts), l.Name, t.inOneGo(p, ""))
 		}
 		if _, e := p.Edge(a.Piece, a.Edge); e != nil {
-			return fmt.Sprintf("Sew outer layer and lining of %s together along %s, right sides facing, %s, and turn them: the edge lies between.", a.Piece, a.Edge, unit.MM(e.Length()))
+			return fmt.Sprintf("Sew outer layer and lining of %s together along %s, right sides facing, %s, and turn them: the edge lies between.", a.Piece, a.Edge, t.inOneGo(p, ""))
 		}
 	case Elastic:
 		for _, e := range g.Elastics {
@@ -45,7 +45,12 @@ func (t *Told) sentence(p pattern.Pattern, g cloth.Goods) string {
 				if len(e.On) > 0 {
 					where += " of " + edges(e.Along(p))
 				}
-				return fmt.Sprintf("Put %s on along the %s, %s: %.0f mm of elastic on %.0f mm.", e.Name, where, putOn(e.PutOn), cut.Length, cut.Run)
+				run, length := cut.Each()
+				half := ""
+				if cut.Pieces == 2 {
+					half = " on each half"
+				}
+				return fmt.Sprintf("Put %s on along the %s, %s: %.0f mm of elastic on %.0f mm%s.", e.Name, where, putOn(e.PutOn), length, run, half)
 			}
 		}
 	case Strap:
@@ -62,15 +67,17 @@ func (t *Told) sentence(p pattern.Pattern, g cloth.Goods) string {
 	return a.ID + "."
 }
 
-// eachHalf says that a length is that of one half of the garment, where the
-// pieces are pairs or lie on the fold.
-func eachHalf(p pattern.Pattern, parts []pattern.Part) string {
-	for _, pt := range parts {
-		if pc := p.Piece(pt.Piece); pc == nil || !pc.Cut.Pair && pc.Fold() == nil {
-			return ""
-		}
+// inOneGo tells how long an act is as it is sewn in one go: over the fold where
+// its halves meet there, else on each half of the garment; word follows the
+// length.
+func (t *Told) inOneGo(p pattern.Pattern, word string) string {
+	told := unit.MM(t.Length) + word
+	chain, count := t.chain(p)
+	times := cloth.OneGo(p, chain, count)
+	if times == 2 {
+		return told + " on each half"
 	}
-	return " on each half"
+	return cloth.Times(times) + told
 }
 
 // orElastic says of edges along which no elastic was described that they may be
