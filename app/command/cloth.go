@@ -302,7 +302,7 @@ func (r clothReport) print(out io.Writer) error {
 		for _, b := range s.Buy {
 			switch {
 			case b.Metric != "":
-				fmt.Fprintf(w, "    %s\t%s\tor %s\n", b.What, b.Metric, b.Yards)
+				fmt.Fprintf(w, "    %s\t%s\tor %s\n", b.Told(), b.Metric, b.Yards)
 			default:
 				fmt.Fprintf(w, "    %d × %s\t%.0f mm\t\n", b.Count, b.What, b.Length)
 			}
@@ -310,6 +310,7 @@ func (r clothReport) print(out io.Writer) error {
 		if err := w.Flush(); err != nil {
 			return err
 		}
+		fmt.Fprintf(out, "  %s\n", cloth.SpareTold)
 	}
 	return nil
 }

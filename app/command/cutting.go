@@ -97,7 +97,7 @@ Example:
 			laid = append(laid, *report.laidOut)
 		}
 		for _, l := range laid {
-			fmt.Fprintf(c.out, "%s laid out: %.0f mm; buy %s or %s\n", l.Cloth, l.Length, cloth.Metric(l.Length), cloth.Yards(l.Length))
+			fmt.Fprintf(c.out, "%s laid out: %.0f mm; buy %s\n", l.Cloth, l.Length, cloth.Buy(l.Length))
 		}
 		return nil
 	},

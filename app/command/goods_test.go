@@ -381,7 +381,7 @@ func TestWhatIsBoughtHasClothAndLace(t *testing.T) {
 	}
 	require.InDelta(t, lace.Length, bought["heron lace, 230 mm wide"], 1e-9)
 	require.InDelta(t, net.Length, bought["power net, 1500 mm wide"], 1e-9)
-	require.Regexp(t, `heron lace, 230 mm wide +30 cm +or 3/8 yd`, fine(t, "cloth", doc))
+	require.Regexp(t, `heron lace, 230 mm wide \(the pieces take 293 mm\) +40 cm +or 3/8 yd`, fine(t, "cloth", doc))
 }
 
 // A direction that nobody pulled has no number.

@@ -97,7 +97,7 @@ Examples:
 		if byHand {
 			how += " around what is laid by hand"
 		}
-		fmt.Fprintf(c.out, "%s, %s, on %s: %.0f mm of lace, %s; buy %s or %s\n", report.Pattern, pattern.SizeWords(report.Size), lace.Name, plan.Length, how, cloth.Metric(plan.Length), cloth.Yards(plan.Length))
+		fmt.Fprintf(c.out, "%s, %s, on %s: %.0f mm of lace, %s; buy %s\n", report.Pattern, pattern.SizeWords(report.Size), lace.Name, plan.Length, how, cloth.Buy(plan.Length))
 		if lacks := plan.Lacks(); lacks != "" {
 			fmt.Fprintf(c.out, "  %s\n", lacks)
 		}

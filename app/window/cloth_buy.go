@@ -48,7 +48,7 @@ func (w *Window) clothPartBuy() fyne.CanvasObject {
 				wrong(fmt.Errorf("%s: %w", c.Cloth.Name, c.Err))
 				continue
 			}
-			row(cloth.Metric(c.Length)+" or "+cloth.Yards(c.Length), c.Cloth.Name+unit.Brief(fmt.Sprintf(", %s wide (the pieces take %s)", unit.MM(c.Cloth.Width), unit.MM(c.Length)), w.unit))
+			row(cloth.Buy(c.Length), c.Cloth.Name+unit.Brief(fmt.Sprintf(", %s wide (the pieces take %s)", unit.MM(c.Cloth.Width), unit.MM(c.Length)), w.unit))
 			if c.Lacks != "" {
 				wrong(errors.New(c.Lacks))
 			}
@@ -70,7 +70,7 @@ func (w *Window) clothPartBuy() fyne.CanvasObject {
 		row(amount, unit.Restate(b.What, w.unit))
 	}
 	w.lacking(box, func(said string) { lines = append(lines, "?\t"+said) })
-	box.Add(para("For one garment in "+pattern.SizeWords(w.desk.Size())+", rounded up to how it is sold: tens of centimetres, eighths of a yard.", w.cloths.wide-20, small, false, w.palette.Faint))
+	box.Add(para("For one garment in "+pattern.SizeWords(w.desk.Size())+", rounded up to how it is sold: tens of centimetres, eighths of a yard. "+unit.Restate(cloth.SpareTold, w.unit), w.cloths.wide-20, small, false, w.palette.Faint))
 	if len(lines) > 0 {
 		box.Add(container.New(line{}, w.button("Copy the list", false, func() { w.app.Clipboard().SetContent(strings.Join(lines, "\n")) })))
 	}

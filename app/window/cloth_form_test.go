@@ -292,7 +292,7 @@ func TestTheListToShopFromNamesTheCloths(t *testing.T) {
 	for _, c := range shop.Cloths(g, w.desk.Pattern(), w.desk.Size()) {
 		require.NoError(t, c.Err)
 		require.Positive(t, c.Length)
-		require.Contains(t, told(w.cloths.part), cloth.Metric(c.Length)+" or "+cloth.Yards(c.Length)+" "+c.Cloth.Name)
+		require.Contains(t, told(w.cloths.part), cloth.Buy(c.Length)+" "+c.Cloth.Name)
 	}
 	g = demo.Goods()
 	g.Cloths[2].Width = 60

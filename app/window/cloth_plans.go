@@ -187,10 +187,6 @@ func boardOf(c cloth.Cloth, g cloth.Goods, p pattern.Pattern, size string, known
 	return plan.OnCloth(l, now.mm), now, err
 }
 
-// askew is in mm how much of what is bought is easily lost where a shop's cut
-// does not lie square to the selvedge (common practice).
-const askew = 10
-
 // tell says what lies on the board now: the length, and the piece in the hand.
 func (p *clothPlans) tell() {
 	w, b := p.w, p.board.board
@@ -208,10 +204,7 @@ func (p *clothPlans) tell() {
 	case more < -0.5:
 		how = w.roughly(-more) + " less than what was found without your hand"
 	}
-	if cloth.Sold(length, cloth.SoldMetric)-length < askew {
-		how += "; that leaves nothing for a cut that lies askew"
-	}
-	change(p.said, shortened(fmt.Sprintf("Buy %s or %s: %s, %s", cloth.Metric(length), cloth.Yards(length), w.roughly(length), how), p.wide*0.94, large)) // it is bold
+	change(p.said, shortened(fmt.Sprintf("Buy %s: %s, %s, the rest to spare", cloth.Buy(length), w.roughly(length), how), p.wide*0.94, large)) // it is bold
 	told, ink := b.Tell(w.unit), w.palette.Text
 	if told == "" {
 		told, ink = "Drag a piece; it snaps to places of the motif and its partner follows. By keys: N and P choose, arrows move, Space turns half round, Enter keeps.", w.palette.Faint

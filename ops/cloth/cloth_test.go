@@ -203,3 +203,18 @@ func TestShoppingList(t *testing.T) {
 	}
 	require.Fail(t, "no thread", "%+v", list)
 }
+
+// What is bought of a cloth leaves some to spare, however near to a length that
+// is sold the pieces come.
+func TestClothIsBoughtWithSomeToSpare(t *testing.T) {
+	for _, mm := range []float64{60, 70, 71, 99, 100, 571, 884.3, 900} {
+		for _, sold := range []float64{cloth.SoldMetric, cloth.SoldYard} {
+			require.GreaterOrEqual(t, cloth.Sold(mm+cloth.Spare, sold)-mm, cloth.Spare-1e-6)
+		}
+	}
+	require.Equal(t, "10 cm or 1/8 yd", cloth.Buy(70))
+	require.Equal(t, "20 cm or 1/4 yd", cloth.Buy(99), "not 10 cm, a mm more than the pieces take")
+	w := cloth.OfCloth("net", 99)
+	require.Equal(t, "20 cm", w.Metric)
+	require.InDelta(t, 99, w.Length, 0, "what the pieces take")
+}

@@ -15,7 +15,9 @@ type Wanted struct {
 	What   string  `json:"what"`
 	Count  int     `json:"count,omitempty"`
 	Length float64 `json:"length_mm,omitempty"` // of all together, or of each when Count is given
-	// Metric and Yards are the length rounded up to how it is sold.
+	// Spare is how much more is bought at least, in mm.
+	Spare float64 `json:"spare_mm,omitempty"`
+	// Metric and Yards are the length with that, rounded up to how it is sold.
 	Metric string `json:"metric,omitempty"`
 	Yards  string `json:"yards,omitempty"`
 }
@@ -33,6 +35,31 @@ func Metric(mm float64) string { return fmt.Sprintf("%.0f cm", Sold(mm, SoldMetr
 
 // Yards writes a length in mm rounded up to whole eighths of a yard.
 func Yards(mm float64) string { return yards(int(math.Round(Sold(mm, SoldYard) / SoldYard))) }
+
+// Spare is how much more cloth or lace in mm is bought at least than the pieces
+// take (common practice).
+const Spare = 30.0
+
+// SpareTold says so.
+var SpareTold = fmt.Sprintf("Of cloth and lace at least %g mm more is bought than the pieces take: a shop's cut may lie askew, and cloth may shrink when it is washed before it is cut (common practice).", Spare)
+
+// OfCloth returns an entry for a cloth or lace of which the pieces take a length
+// in mm.
+func OfCloth(what string, mm float64) Wanted {
+	return Wanted{What: what, Length: mm, Spare: Spare, Metric: Metric(mm + Spare), Yards: Yards(mm + Spare)}
+}
+
+// Told is What with the length that the pieces take where more than that is bought.
+func (w Wanted) Told() string {
+	if w.Spare == 0 {
+		return w.What
+	}
+	return fmt.Sprintf("%s (the pieces take %.0f mm)", w.What, w.Length)
+}
+
+// Buy writes how much of a cloth or lace is bought of which the pieces take a
+// length in mm: "30 cm or 3/8 yd".
+func Buy(mm float64) string { return Metric(mm+Spare) + " or " + Yards(mm+Spare) }
 
 // yards writes a number of eighths of a yard.
 func yards(eighths int) string {

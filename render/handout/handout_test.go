@@ -49,7 +49,7 @@ func TestTheSheetTellsItAll(t *testing.T) {
 	for _, want := range []string{
 		"Tern, size 75C", "Before and after", "The steps", "Checks", "All sizes", "What is cut", "What is bought", "In which order it is sewn", "Before you begin",
 		"hem of band", "65C", "80E", "heron lace", "power net", "elastic 10 mm wide", "B · Sew \"wire seam\"", "Equal letters meet", "page 1 of",
-		"to centre front", "The cloths", "heron lace on sheer tricot", "handled as one", "6 %, 0.5 % stays", "How it lies on the cloth", "sheer tricot, 1400 mm wide 40 cm", "How it closes", "change of wire", "opening, wire line", "Closed round a body of 750 mm", "Under it lie:", "No lining hides it", "As cut: 2.6 mm thick", "With folded edges: 4 mm thick", "Trimmed: 2.6 mm thick up to 3 mm", "at 2.5 × true size", "professional fitter go first", "fresh air", "latex", "Blades", "healing",
+		"to centre front", "The cloths", "heron lace on sheer tricot", "handled as one", "6 %, 0.5 % stays", "How it lies on the cloth", "sheer tricot, 1400 mm wide (the pieces take 318 mm) 40 cm", "How it closes", "change of wire", "opening, wire line", "Closed round a body of 750 mm", "Under it lie:", "No lining hides it", "As cut: 2.6 mm thick", "With folded edges: 4 mm thick", "Trimmed: 2.6 mm thick up to 3 mm", "at 2.5 × true size", "professional fitter go first", "fresh air", "latex", "Blades", "healing",
 	} {
 		require.Contains(t, read, want)
 	}

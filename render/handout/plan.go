@@ -71,7 +71,7 @@ func WritePlan(w io.Writer, doc store.Document, size, name string, paper render.
 	picture, high, scale := render.FitOnLeaf(scene, c.Lace == nil, paper)
 	return render.WriteLeaflet(w, render.Leaflet{
 		Title:    fmt.Sprintf("%s: %s", doc.Source.Name, name),
-		Subtitle: fmt.Sprintf("%s · %.0f mm: buy %s or %s", pattern.SizeWords(size), length, cloth.Metric(length), cloth.Yards(length)),
+		Subtitle: fmt.Sprintf("%s · %.0f mm: buy %s", pattern.SizeWords(size), length, cloth.Buy(length)),
 		Paper:    paper,
 		Parts: []render.Part{
 			render.Small{Picture: picture, Height: high, Caption: fmt.Sprintf("At 1 : %.1f. %s", 1/scale, told)},

@@ -159,7 +159,7 @@ func (s *sheet) tellCutting(t *Told) error {
 		if c.Err != nil {
 			return c.Err
 		}
-		t.Plans = append(t.Plans, Plan{c.Cloth.Name, c.Length, cloth.Metric(c.Length), cloth.Yards(c.Length)})
+		t.Plans = append(t.Plans, Plan{c.Cloth.Name, c.Length, cloth.Metric(c.Length + cloth.Spare), cloth.Yards(c.Length + cloth.Spare)})
 	}
 	return nil
 }

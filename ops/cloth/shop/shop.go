@@ -56,7 +56,7 @@ func List(g cloth.Goods, p pattern.Pattern, size string) ([]cloth.Wanted, error)
 		if t.Lacks != "" {
 			what += ", and more: " + t.Lacks
 		}
-		out = append(out, cloth.ByLength(what, t.Length))
+		out = append(out, cloth.OfCloth(what, t.Length))
 	}
 	rest, err := g.ShoppingList(p)
 	return append(out, rest...), err
