@@ -57,6 +57,7 @@ func (b *bringing) newRow() *foundRow {
 	}
 	r.piece, r.edge = field(110, b.callPiece), field(110, func(s string) { b.say("", s) })
 	r.role = newChoice(words, "", func(s string) { b.say(roles[slices.Index(words, s)], "") })
+	r.role.chosen = func() { b.w.win.Canvas().Focus(b.board) } // for the next edge
 	r.make = b.w.button("Make a corner here", false, b.divide)
 	r.take = b.w.button("Take this corner away", false, b.divide)
 	label := func(s string) fyne.CanvasObject { return text(s, normal, false, b.w.palette.Text) }
@@ -113,6 +114,14 @@ func (r *foundRow) show() {
 		r.take.Hide()
 	}
 	r.all.Refresh()
+}
+
+// list opens the list of what the edge chosen may be.
+func (r *foundRow) list() {
+	if r.role.Visible() && !r.role.Disabled() {
+		r.b.w.win.Canvas().Focus(r.role)
+		r.role.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	}
 }
 
 // as is what the drawing or its text file calls a piece.

@@ -143,11 +143,16 @@ func (b *bringing) asked() float32 {
 	return b.ask.MinSize().Height + 8
 }
 
-// layFound draws what was found, with the keys where they were.
+// layFound draws what was found, with the keys where they were; when the page
+// opens it has them.
 func (b *bringing) layFound() {
-	had, was := b.board != nil && b.w.win.Canvas().Focused() == fyne.Focusable(b.board), b.board
+	was, keys := b.board, b.w.win.Canvas().Focused()
+	had := keys == nil
+	if was != nil {
+		had = keys == fyne.Focusable(was)
+	}
 	b.board = newFoundBoard(b.w, b.res.Run.Sizes[0].Pattern, b.room(), b.res.told(), b.rings())
-	b.board.tell, b.board.change, b.board.choose, b.board.guess = b.hint, b.divide, b.row.show, b.guessed
+	b.board.tell, b.board.change, b.board.choose, b.board.guess, b.board.enter = b.hint, b.divide, b.row.show, b.guessed, b.row.list
 	b.shown.RemoveAll()
 	b.shown.Add(b.board)
 	b.shown.Refresh()

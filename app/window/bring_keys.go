@@ -41,12 +41,15 @@ func (f *foundBoard) TypedRune(r rune) {
 	f.pick(at)
 }
 
-// TypedKey goes along the outline, and makes a corner there or takes it away.
+// TypedKey goes along the outline, makes a corner there or takes it away, and
+// lists what the edge may be.
 func (f *foundBoard) TypedKey(e *fyne.KeyEvent) {
 	switch {
 	case f.arrow(e.Name, f.w.pushes().held(f.w.modifiers())):
 	case e.Name == fyne.KeySpace:
 		f.change()
+	case e.Name == fyne.KeyReturn, e.Name == fyne.KeyEnter:
+		f.enter()
 	case e.Name == fyne.KeyEscape:
 		handBack(f, e)
 	default:

@@ -2,6 +2,7 @@ package window
 
 import (
 	"bytes"
+	"image/color"
 	"image/png"
 	"os"
 	"path/filepath"
@@ -307,6 +308,30 @@ func TestNamesAndRolesAreSaidOnThePage(t *testing.T) {
 	require.NotNil(t, pc)
 	require.NotNil(t, pc.Fold())
 	require.Equal(t, pattern.Hem, pc.Edge("bottom").Role)
+}
+
+// By keys the page opens with the picture chosen; Enter lists what an edge may
+// be, and once that is taken the next edge is one key away.
+func TestEdgesAreSaidOneAfterTheOtherByKeys(t *testing.T) {
+	w := open(t, false)
+	path := filepath.Join(t.TempDir(), "wren.svg")
+	require.NoError(t, os.WriteFile(path, []byte(twoPieces), 0o600))
+	w.bring(path, true)
+	on := w.win.Canvas()
+	for i, downs := range []int{1, 2} {
+		require.Equal(t, fyne.Focusable(w.boardOf(t)), on.Focused(), "the picture has the keys")
+		require.NotEqual(t, color.Transparent, w.boardOf(t).ring.StrokeColor, "which is seen")
+		on.Focused().TypedRune('n')
+		edge := w.boardOf(t).on(w.boardOf(t).chosen)
+		require.Equal(t, foundEdge{0, i + 1}, edge)
+		was := w.boardOf(t).pieces[0].Edges[edge.edge].Role
+		on.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		for range downs {
+			on.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+		}
+		on.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		require.NotEqual(t, was, w.boardOf(t).pieces[0].Edges[edge.edge].Role)
+	}
 }
 
 func TestADrawingIsLaidBesideWhatIsOnTheMat(t *testing.T) {
