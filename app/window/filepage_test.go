@@ -151,7 +151,7 @@ func TestSavingOverAFileAsksFirst(t *testing.T) {
 	require.NotNil(t, p.sheet, "another name can be given")
 	p.field().SetText("other")
 	p.press(fyne.KeyReturn)
-	require.Contains(t, p.onPage(), "It stays beside it as other.truemat.previous.")
+	require.Regexp(t, `saved today \d\d:\d\d, Tern with \d+ steps?\. What it holds now is replaced, and kept beside it as other\.truemat\.previous\.`, p.onPage())
 	test.Tap(findTouch(t, p.sheet.pop.Content, "Write over it"))
 	require.Nil(t, p.sheet, "the page closes")
 	old, err := os.ReadFile(other + store.Previous)
@@ -162,12 +162,25 @@ func TestSavingOverAFileAsksFirst(t *testing.T) {
 	require.Len(t, doc.Recipe, 1)
 }
 
+// A pattern that was never saved is offered a name that the folder has not yet.
+func TestAFreshPatternIsOfferedAFreeName(t *testing.T) {
+	p := atHome(t)
+	p.document("tern.truemat")
+	p.saveAs(nil)
+	require.Equal(t, "tern 2.truemat", p.field().Text)
+	p.press(fyne.KeyReturn)
+	require.Nil(t, p.sheet, "nothing is asked")
+	p.saveAs(nil)
+	require.Equal(t, "tern 2.truemat", p.field().Text, "its own from then on")
+}
+
 func TestFileThatIsNoDocumentIsNotSavedOver(t *testing.T) {
 	p := atHome(t)
 	notes := p.file("notes.truemat", "precious")
 	p.saveAs(nil)
 	p.field().SetText("notes")
 	p.press(fyne.KeyReturn)
+	require.Contains(t, p.onPage(), ", 1 kB. What it holds")
 	require.NotContains(t, p.onPage(), ".previous", "what is no document is not kept so")
 	test.Tap(findTouch(t, p.sheet.pop.Content, "Write over it"))
 	require.Contains(t, p.told(), "choose another name")

@@ -3,6 +3,7 @@ package window
 import (
 	"errors"
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -100,12 +101,8 @@ func (p *filePage) write(path string) {
 		p.say(fmt.Errorf("%q is a file and can hold no other; choose a folder", dir))
 		return
 	}
-	if exists(path) {
-		replaced := fmt.Sprintf("%s is there already, in %s. What it holds now is replaced.", filepath.Base(path), dir)
-		if _, err := store.Load(path); err == nil {
-			replaced += fmt.Sprintf(" It stays beside it as %s.", filepath.Base(path)+store.Previous)
-		}
-		p.w.askOver("Write over it?", replaced,
+	if info, err := os.Stat(path); err == nil {
+		p.w.askOver("Write over it?", replaced(path, info),
 			[]string{"Keep it", "Write over it"}, func(i int) {
 				if i == 1 {
 					p.use(path)
@@ -114,6 +111,19 @@ func (p *filePage) write(path string) {
 		return
 	}
 	p.use(path)
+}
+
+// replaced tells what is written over: when it was saved and what it holds, and
+// that a document stays beside it under another name.
+func replaced(path string, info os.FileInfo) string {
+	name := filepath.Base(path)
+	holds, stays := fmt.Sprintf("%.0f kB", math.Ceil(float64(info.Size())/1000)), ""
+	if doc, err := store.Load(path); err == nil {
+		holds = doc.Source.Name + " with " + counted(len(doc.Recipe), "step", "steps")
+		stays = fmt.Sprintf(", and kept beside it as %s", name+store.Previous)
+	}
+	return fmt.Sprintf("%s is there already, in %s: saved %s, %s. What it holds now is replaced%s.",
+		name, filepath.Dir(path), changedWords(info.ModTime(), time.Now()), holds, stays)
 }
 
 func (p *filePage) use(path string) {
