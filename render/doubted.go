@@ -28,7 +28,7 @@ func (doc Print) doubted() string {
 	for _, b := range broken[:min(len(broken), mostTold)] {
 		found := unit.Restate(b.Check.Found(), doc.Units)
 		if len(doc.Sizes) > 1 {
-			found = b.In() + ": " + found
+			found = b.In(len(doc.Sizes)) + ": " + found
 		}
 		told = append(told, found)
 	}

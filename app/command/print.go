@@ -19,7 +19,7 @@ import (
 
 var printCommand = command{
 	name:  "print",
-	use:   "FILE --paper a4|letter|both|a3|a0|WxH --out X.pdf [--size S[,S] | --all]",
+	use:   "FILE --paper a4|letter|both|a3|a0|WxH --out X.pdf [--size S[,S] | --all] [--units mm|cm|in]",
 	short: "the pieces at true size, in tiles to glue together",
 	long: `
 Prints the altered pieces at true size. The first page shows the map of the
@@ -43,6 +43,7 @@ doubled fold)
 		f.String("overlap", "10mm", "shared by neighbouring pages")
 		f.StringSlice("piece", nil, "only these pieces (all when not given)")
 		f.Bool("whole", false, "pieces on the fold unfolded")
+		f.String("units", "mm", "mm, cm or in: how lengths are written")
 		f.Bool("border", false, "the border of the lace along lace edges")
 	},
 	run: func(c *call) error {
@@ -59,6 +60,9 @@ doubled fold)
 		}
 		c.warnBehind(results)
 		job := render.Print{Pattern: doc.Source.Name, FoldWhole: c.yes("whole"), Altered: render.AlterationOf(results), Date: render.Today()}
+		if job.Units, err = c.units(); err != nil {
+			return err
+		}
 		doubts := suit.Doubts(results, doc.Bounds.Bounds(), doc.Goods)
 		job.Doubts = &doubts
 		if job.Paper, err = render.ParsePaper(c.text("paper")); err != nil {

@@ -307,7 +307,7 @@ func (p *printing) judge(doubts desk.Doubts) {
 	first := broken[0]
 	size := ""
 	if len(p.job.Sizes) > 1 {
-		size = titled(first.In()) + ": "
+		size = titled(first.In(len(p.job.Sizes))) + ": "
 	}
 	var more []string
 	for _, b := range broken[1:] {

@@ -48,11 +48,13 @@ func (t Table) Doubts() (all Doubts) {
 // mostSizes is how many sizes are named before they are counted.
 const mostSizes = 4
 
-// In tells in which sizes it is so: "in 65C and 80E", and where its sentence is
+// In tells in which of so many sizes it is so: "in 65C and 80E", and where its sentence is
 // that of the first only, "in 65C, with other figures in 80E".
-func (d Doubt) In() string {
+func (d Doubt) In(of int) string {
 	named := d.Sizes
-	if n := len(named); n > mostSizes {
+	if n := len(named); n == of && n > mostSizes && d.Alike {
+		return fmt.Sprintf("in all %d sizes", n)
+	} else if n > mostSizes {
 		named = []string{named[0], fmt.Sprintf("%d sizes more", n-1)}
 	}
 	if d.Alike || len(named) == 1 {

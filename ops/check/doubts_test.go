@@ -17,13 +17,14 @@ func TestDoubtsAreToldOnceWithTheirSizes(t *testing.T) {
 	})
 	all := table.Doubts()
 	require.Len(t, all.Broken, 2)
-	require.Equal(t, "in M, with other figures in L", all.Broken[0].In())
+	require.Equal(t, "in M, with other figures in L", all.Broken[0].In(9))
 	require.Equal(t, "off by 2.", all.Broken[0].Check.Text)
-	require.Equal(t, "in S, M and L", all.Broken[1].In())
+	require.Equal(t, "in S, M and L", all.Broken[1].In(9))
 	require.Len(t, all.Look, 1, "what is broken in another size is told there")
-	require.Equal(t, "in M", all.Look[0].In())
+	require.Equal(t, "in M", all.Look[0].In(9))
 
 	many := Doubt{Sizes: []string{"a", "b", "c", "d", "e"}, Alike: true}
-	require.Equal(t, "in a and 4 sizes more", many.In())
+	require.Equal(t, "in a and 4 sizes more", many.In(9))
+	require.Equal(t, "in all 5 sizes", many.In(5))
 	require.Empty(t, Tabulate(nil).Doubts())
 }
