@@ -261,6 +261,7 @@ func (c *column) stands(name string) (float32, bool) {
 // add puts something at the end of the list, which is laid once it is whole.
 func (c *column) add(o fyne.CanvasObject) {
 	rolls(o, c.scroll)
+	c.tabs(o)
 	c.list.Objects = append(c.list.Objects, o)
 }
 

@@ -544,3 +544,67 @@ func TestTheSignOfANumberStandsInItsRow(t *testing.T) {
 	}
 	require.Positive(t, seen)
 }
+
+// A number that Tab leaves is kept, and the keys are in the next field that shows: the
+// column was made anew meanwhile.
+func TestTabKeepsANumberAndGoesToTheNextThatShows(t *testing.T) {
+	w := open(t, true)
+	c := w.win.Canvas()
+	dials := func() (all []*dial) {
+		for _, f := range reachable(w.column.list) {
+			if d, ok := f.(*dial); ok {
+				all = append(all, d)
+			}
+		}
+		return all
+	}
+	tried := 0
+	for _, e := range w.desk.Document().Recipe {
+		if w.column.open = e.ID; e.Step.Kind() != "smooth" {
+			continue
+		}
+		w.column.refresh()
+		tried++
+		require.Len(t, dials(), 2)
+		first, before := dials()[0], w.written(t)
+		c.Focus(first)
+		first.SetText("90")
+		require.True(t, first.AcceptsTab())
+		w.typeHere(fyne.KeyTab)
+		require.NotEqual(t, before, w.written(t), "it is kept")
+		require.Equal(t, "90 mm", dials()[0].Text)
+		require.Same(t, dials()[1], c.Focused(), "which is in the window")
+		w.typeHere(fyne.KeyTab)
+		require.Contains(t, reachable(w.column.list), c.Focused())
+
+		c.Focus(dials()[0])
+		kept := w.written(t)
+		dials()[0].SetText("9e9")
+		w.typeHere(fyne.KeyTab)
+		require.Equal(t, kept, w.written(t))
+		require.Same(t, dials()[0], c.Focused(), "what is refused is left to be mended")
+		require.Equal(t, "9e9", dials()[0].Text)
+		w.typeHere(fyne.KeyEscape)
+	}
+	require.Positive(t, tried)
+}
+
+// So it is with a name and other words that are typed beside the mat.
+func TestTabKeepsANameBesideTheMat(t *testing.T) {
+	w := open(t, false)
+	w.desk.Select(tool.Selection{Piece: "band", Edge: "hem"})
+	w.column.refresh()
+	c := w.win.Canvas()
+	for _, f := range reachable(w.column.list) {
+		if e, ok := f.(*entry); ok && e.Text == "hem" {
+			c.Focus(e)
+			e.SetText("lower edge")
+			w.typeHere(fyne.KeyTab)
+			break
+		}
+	}
+	p := w.desk.Pattern()
+	_, renamed := p.Edge("band", "lower edge")
+	require.NotNil(t, renamed)
+	require.Contains(t, reachable(w.column.list), c.Focused(), "the keys are in what shows")
+}
