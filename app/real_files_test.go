@@ -205,7 +205,11 @@ func TestADrawingComesBesideTheWorkAsAStep(t *testing.T) {
 	r.name("tabs.svg")
 	r.until("what was found shows", func() bool {
 		img, ok := r.look()
-		return ok && extentIn(img, img.Bounds(), look.Light.Accent).Dx() > 400
+		if !ok {
+			return false
+		}
+		ring := extentIn(img, img.Bounds(), look.Light.Accent) // of the picture, not of the field for a name
+		return ring.Dx() > 400 && ring.Dy() > 200
 	})
 	r.pressMain()
 	r.bare()
