@@ -50,8 +50,12 @@ func (p *printing) larger() {
 	}
 	acts := container.New(line{gap: 8}, w.button("‹", false, func() { turn(-1) }), w.button("›", false, func() { turn(1) }),
 		w.link("Smaller  −", func() { s.close() }), word)
+	keys := "arrows roll, Enter saves"
+	if w.prompt.low() { // no room beside what is longest of a map
+		keys = ""
+	}
 	s = w.overSheet("Print at true size", full()+scrollBar,
-		container.New(ends{}, acts, text("arrows roll, Enter saves", normal, false, w.palette.Faint)), page)
+		container.New(ends{}, acts, text(keys, normal, false, w.palette.Faint)), page)
 	p.show()
 	s.pages = turn
 	s.enter = func() {
