@@ -60,9 +60,7 @@ func (p *prompt) layFields(t tool.Tool, room float32) {
 	}
 	more := p.w.link(moreFields, nil)
 	p.pages = pagesOf(fields, boxes, room, rows, more)
-	if p.page >= len(p.pages) {
-		p.page = 0
-	}
+	p.page = p.pageShown(fields)
 	for _, page := range p.pages {
 		shown := make([]fyne.CanvasObject, 0, len(page)+1)
 		for _, i := range page {

@@ -107,6 +107,39 @@ func TestMoreFieldsGiveTheKeysToTheFirstOfThem(t *testing.T) {
 // lowest is what a screen of 1280 × 800 dots leaves the window at scale 2.
 var lowest = fyne.NewSize(640, 372)
 
+// grows is a tool whose last field asks for many more once it holds a number.
+type grows struct{ many }
+
+func (g grows) Fields() []tool.Field {
+	all := g.many.Fields()
+	if g.set["field 5"] == "" {
+		return all[:6]
+	}
+	return append(all[:5:5], append(all[6:], all[5])...)
+}
+
+// A field that is typed into stays in view and keeps the keys though further
+// fields come that leave no room for it where it stood.
+func TestAFieldThatIsTypedIntoIsNotFoldedAway(t *testing.T) {
+	for _, size := range []fyne.Size{lowest, fyne.NewSize(1280, 772)} {
+		w := open(t, false)
+		w.win.Resize(size)
+		m := many{w.tools[0], map[string]string{}}
+		w.tools[0] = grows{m}
+		w.choose(0)
+		w.prompt.focus("field 5")
+		e := w.win.Canvas().Focused().(*entry)
+		for _, r := range "11.3" {
+			w.win.Canvas().Focused().TypedRune(r)
+			require.Same(t, e, w.win.Canvas().Focused(), "the keys stay")
+			require.Contains(t, reachable(w.prompt.fields), fyne.Focusable(e), "it shows")
+		}
+		require.Greater(t, len(w.prompt.pages), 1)
+		w.typeHere(fyne.KeyReturn)
+		require.Equal(t, map[string]string{"field 5": "11.3"}, m.set)
+	}
+}
+
 // By keys the fields of every page are one row: Tab turns on to those that do not
 // show, and what is typed on the way is kept.
 func TestTabGoesThroughTheFieldsOfAllPages(t *testing.T) {

@@ -71,6 +71,23 @@ func pagesOf(fields []tool.Field, boxes []fyne.CanvasObject, room float32, rows 
 	return append(pages, page)
 }
 
+// pageShown is the page of fields that shows next: that of the field that is typed
+// into, which others that come and go do not take from under the keys, or else
+// that which shows already.
+func (p *prompt) pageShown(fields []tool.Field) int {
+	for page, on := range p.pages {
+		for _, i := range on {
+			if e := p.stay[fields[i].Name]; e != nil && p.w.win.Canvas().Focused() == fyne.Focusable(e) {
+				return page
+			}
+		}
+	}
+	if p.page < len(p.pages) {
+		return p.page
+	}
+	return 0
+}
+
 // turn shows the fields of another page.
 func (p *prompt) turn(page int) {
 	p.page, p.paged = page, 0
