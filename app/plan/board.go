@@ -280,7 +280,18 @@ func (b *Board) Tell(u unit.System) string {
 // ChooseAgain chooses the piece that was chosen on another board, when that is
 // here too.
 func (b *Board) ChooseAgain(of *Board) {
-	if of != nil && of.chosen >= 0 && of.chosen < b.Count() && of.piece().Name == b.Piece(of.chosen).Name {
+	if of == nil || of.chosen < 0 {
+		return
+	}
+	name := of.piece().Name
+	if of.chosen < b.Count() && b.Piece(of.chosen).Name == name {
 		b.chosen = of.chosen
+		return
+	}
+	for i := range b.Count() {
+		if b.Piece(i).Name == name {
+			b.chosen = i
+			return
+		}
 	}
 }

@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -128,6 +129,37 @@ func TestWhatOverlapsGoesBack(t *testing.T) {
 	require.False(t, changed)
 	require.False(t, b.Overlapping(left) || b.Overlapping(right))
 	require.Equal(t, was, b.Piece(left).Held)
+}
+
+// A piece is pinned where she drops it: what lies there without a pin gives way and
+// is laid around it, what is pinned there does not.
+func TestWhatIsNotPinnedGivesWay(t *testing.T) {
+	p, g := tern(t), demo.Goods()
+	drop := func(b *plan.Board, i, onto int) (bool, error) {
+		b.Press(b.Piece(i).Outline.Centroid())
+		require.Equal(t, i, b.Chosen())
+		b.Drag(b.Piece(onto).Outline.Centroid())
+		return b.Release()
+	}
+	b := onNet(t, g, p, "power net")
+	require.Equal(t, 2, b.Count())
+	kept, err := drop(b, 0, 1)
+	require.NoError(t, err)
+	require.True(t, kept)
+	require.Contains(t, b.Tell(unit.Centimetres), b.Piece(1).Name+" gives way")
+	require.False(t, b.Overlapping(0) || b.Overlapping(1))
+	lies, name, other := b.Piece(0).Held, b.Piece(0).Name, b.Piece(1).Name
+	next := onNet(t, b.Goods(g, size), p, "power net")
+	next.ChooseAgain(b)
+	require.Equal(t, name, next.Piece(next.Chosen()).Name)
+	require.InDelta(t, 0, next.Piece(next.Chosen()).Held.Dist(lies), 1e-9)
+	require.True(t, next.Piece(next.Chosen()).ByHand)
+	at := find(t, next, other)
+	require.False(t, next.Piece(at).ByHand)
+
+	kept, err = drop(next, at, next.Chosen())
+	require.False(t, kept)
+	require.ErrorContains(t, err, "pinned over each other")
 }
 
 func TestEscapeGivesUpAndAPressBesideChoosesNothing(t *testing.T) {
@@ -267,18 +299,19 @@ func TestRandomHandsKeepNothingThatOverlaps(t *testing.T) {
 			if !changed || err != nil {
 				continue
 			}
-			var outlines []geom.Path
-			for i := range b.Count() {
-				outlines = append(outlines, b.Piece(i).Outline)
-			}
-			require.Less(t, clothtest.Overlap(outlines), 1e-2)
 			kept := b.Goods(g, size)
 			require.NoError(t, kept.Validate())
+			next := b
 			if b == boards[0] {
 				require.InDelta(t, b.Length(), onLace(t, kept, p).Length(), 1e-6)
-			} else {
-				require.InDelta(t, b.Length(), onNet(t, kept, p, "sheer tricot").Length(), 1e-6)
+			} else if next = onNet(t, kept, p, "sheer tricot"); !strings.Contains(b.Tell(unit.Millimetres), "way") {
+				require.InDelta(t, b.Length(), next.Length(), 1e-6)
 			}
+			var outlines []geom.Path
+			for i := range next.Count() {
+				outlines = append(outlines, next.Piece(i).Outline)
+			}
+			require.Less(t, clothtest.Overlap(outlines), 1e-2)
 		}
 	})
 }

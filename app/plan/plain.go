@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"truemat/app/tool"
 	"truemat/geom"
@@ -45,16 +46,43 @@ func (p plain) turn(i int) (ground, []int, error) {
 	return plain{p.Moved(i, p.place(i), !p.Placed[i].Half)}, nil, nil
 }
 
-func (p plain) overlaps() [][2]int { return p.Overlaps() }
-func (p plain) wrong() error       { return p.Wrong() }
+// overlaps leaves out the pieces that are not pinned, which give way.
+func (p plain) overlaps() [][2]int {
+	return slices.DeleteFunc(p.Overlaps(), func(o [2]int) bool { return p.Placed[o[0]].Pinned != p.Placed[o[1]].Pinned })
+}
+
+func (p plain) wrong() error { return p.Firm().Wrong() }
 
 func (p plain) ends() (from, to float64) { return 0, p.Length }
 
 func (p plain) goods(g cloth.Goods, size string, letGo func(int) bool) cloth.Goods {
-	return g.WithPins(p.Cloth.Name, size, p.Pins(letGo))
+	gives := p.GivesWay()
+	return g.WithPins(p.Cloth.Name, size, p.Pins(func(i int) bool {
+		return slices.Contains(gives, i) || letGo != nil && letGo(i)
+	}))
 }
 
 func (p plain) where(i int, u unit.System) string {
 	box := p.Placed[i].Outline.Bounds()
-	return unit.Restate(fmt.Sprintf("from %s to %s along, %s from the selvedge", unit.MM(math.Round(box.Min.X)), unit.MM(math.Round(box.Max.X)), unit.MM(math.Round(box.Min.Y))), u)
+	told := unit.Restate(fmt.Sprintf("from %s to %s along, %s from the selvedge", unit.MM(math.Round(box.Min.X)), unit.MM(math.Round(box.Max.X)), unit.MM(math.Round(box.Min.Y))), u)
+	gives := p.GivesWay()
+	for n, k := range gives {
+		switch {
+		case n == 0:
+			told += "; "
+		case n == len(gives)-1:
+			told += " and "
+		default:
+			told += ", "
+		}
+		told += p.Placed[k].Name()
+	}
+	switch len(gives) {
+	case 0:
+	case 1:
+		told += " gives way"
+	default:
+		told += " give way"
+	}
+	return told
 }

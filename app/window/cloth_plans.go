@@ -313,7 +313,7 @@ func (p *clothPlans) fields() {
 	acts := container.New(line{gap: 8})
 	if p.shown >= 0 && b.Piece(p.shown).ByHand {
 		act := func(word string, others bool) {
-			acts.Add(w.button(word, false, func() { p.set(b.LetGo(w.desk.Goods(), w.desk.Size(), others)) }))
+			acts.Add(w.button(word, false, func() { p.set(p.board.board.LetGo(w.desk.Goods(), w.desk.Size(), others)) }))
 		}
 		act("Unpin it", false)
 		act("Lay the others around it", true)

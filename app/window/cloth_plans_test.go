@@ -94,6 +94,29 @@ func TestAPieceIsTurnedByADoublePress(t *testing.T) {
 	require.NotEqual(t, was, w.plans.board.board.Piece(0).Way)
 }
 
+// What lies by hand when the button is pressed stays, and the others go around it.
+func TestTheOthersAreLaidAroundWhatWasLaidLast(t *testing.T) {
+	w, _ := planned(t, "power net")
+	pinned := func() (names []string) {
+		for _, pin := range w.desk.Goods().LaidOn("power net").Pins {
+			if pin.Size == w.desk.Size() && !pin.Loose {
+				names = append(names, pin.Piece)
+			}
+		}
+		return names
+	}
+	for _, far := range []float64{180, 60} {
+		w.plans.board.pull(0, geom.Pt(far, 0), true)
+		lies := w.plans.board.board.Piece(0).Outline.Centroid()
+		require.Equal(t, []string{"band"}, pinned())
+		w.pressOnPage(t, "Lay the others around it")
+		require.Equal(t, []string{"band"}, pinned())
+		require.InDelta(t, 0, w.plans.board.board.Piece(0).Outline.Centroid().Dist(lies), 1e-6)
+	}
+	w.pressOnPage(t, "Unpin it")
+	require.Empty(t, pinned())
+}
+
 func TestWhatIsWishedOfALacePieceIsTyped(t *testing.T) {
 	w, v := planned(t, "heron lace")
 	w.win.Canvas().Focus(v)

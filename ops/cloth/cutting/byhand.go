@@ -88,6 +88,26 @@ func (l Layout) Overlaps() [][2]int {
 	return out
 }
 
+// Firm returns the layout of the pinned pieces alone.
+func (l Layout) Firm() Layout {
+	l.Placed = slices.DeleteFunc(slices.Clone(l.Placed), func(o Placed) bool { return !o.Pinned })
+	return l
+}
+
+// GivesWay returns the pieces that lie under a pinned one and are not pinned
+// themselves, as indices into Placed.
+func (l Layout) GivesWay() []int {
+	var out []int
+	for _, o := range l.Overlaps() {
+		for k, i := range o {
+			if !l.Placed[i].Pinned && l.Placed[o[1-k]].Pinned && !slices.Contains(out, i) {
+				out = append(out, i)
+			}
+		}
+	}
+	return out
+}
+
 // Wrong tells of a piece over the edge, or of two that lie over each other.
 func (l Layout) Wrong() error {
 	for i, o := range l.Placed {
