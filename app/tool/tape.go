@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 )
@@ -91,13 +92,35 @@ func (t *Tape) Pointer(e Event) {
 	}
 	switch e.Act {
 	case Hover:
-		t.hover(e, ask)
+		if pt, ok := t.numbered(e.At); ok {
+			t.over = pt
+		} else {
+			t.hover(e, ask)
+		}
 	case Press:
 		t.drop()
-		if pt, ok := Point(t.pattern(), e.At, e.Reach, ask); ok {
+		if pt, ok := t.numbered(e.At); ok {
+			t.choose(pt)
+		} else if pt, ok := Point(t.pattern(), e.At, e.Reach, ask); ok {
 			t.choose(pt)
 		}
 	}
+}
+
+// numbered returns the edge whose number stands at a place: where two edges lie on
+// each other it is by their numbers that either can be pressed.
+func (t *Tape) numbered(at geom.Point) (Pointing, bool) {
+	a, b := t.chosen()
+	if b != nil {
+		return Pointing{}, false
+	}
+	for i, e := range t.offered(a) {
+		spot, ok := t.numberAt(i, e)
+		if ok && spot.Dist(at) < samePlace && (a == nil || a.Piece != e.Piece) {
+			return Pointing{Kind: OnEdge, Piece: e.Piece, Edge: e.Edge, At: spot}, true
+		}
+	}
+	return Pointing{}, false
 }
 
 // choose takes an edge: the first, the second, or the first anew.

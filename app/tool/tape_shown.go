@@ -19,7 +19,7 @@ func (t *Tape) Hint() string {
 		if err != nil {
 			return sentence(err)
 		}
-		text := fmt.Sprintf("Enter tapes %s to %s, Escape abandons.", b.Piece, a.Piece)
+		text := fmt.Sprintf("Enter tapes %s to %s, Escape abandons.", b.Piece, a.Piece) + t.unlike(a, b)
 		for _, c := range t.lines(res) {
 			if l := c.was - c.is; math.Abs(l) > pinMeets && written(t.table, l) != written(t.table, figure(res, "overlap")) {
 				return text + fmt.Sprintf(" The overlap is measured straight, the %s along its edge.", c.name)
@@ -40,6 +40,33 @@ func (t *Tape) Hint() string {
 	}
 	return "Press the first edge, then the edge of another piece; their ends must have been laid together."
 }
+
+// unlike tells in what the two that are taped differ: how far one edge stands over
+// the other, and that one piece is cut in pairs; "" in nothing.
+func (t *Tape) unlike(a, b *Pointing) (text string) {
+	p := t.pattern()
+	pa, ea := p.Edge(a.Piece, a.Edge)
+	pb, eb := p.Edge(b.Piece, b.Edge)
+	long, by := a, ea.Length()-eb.Length()
+	if by < 0 {
+		long, by = b, -by
+	}
+	if by > standsOver {
+		text += fmt.Sprintf(" %s is %s longer and stands over.", long.label(p), unit.MM(by))
+	}
+	if pa.Cut.Pair != pb.Cut.Pair && pa.Fold() == nil && pb.Fold() == nil {
+		pair := pa.Name
+		if pb.Cut.Pair {
+			pair = pb.Name
+		}
+		text += fmt.Sprintf(" What is joined is cut in pairs, as %s is.", pair)
+	}
+	return text
+}
+
+// standsOver is in mm from what difference on it is told that one taped edge is
+// longer than the other.
+const standsOver = 0.5
 
 // lineChange is what taping makes of a line that both pieces carry.
 type lineChange struct {
@@ -190,16 +217,10 @@ func (t *Tape) Overlay() Overlay {
 func (t *Tape) showOffered(o *Overlay, a *Pointing) {
 	p := t.pattern()
 	for i, e := range t.offered(a) {
-		_, edge := p.Edge(e.Piece, e.Edge)
-		pc := p.Piece(e.Piece)
-		if edge == nil {
+		at, ok := t.numberAt(i, e)
+		if !ok {
 			continue
 		}
-		share := offeredAt[i]
-		if e.End == pattern.End {
-			share = 1 - share
-		}
-		at := pc.Pose.Apply(edge.Path.At(share * edge.Length()))
 		number := fmt.Sprint(i + 1)
 		if a == nil || a.Piece != e.Piece || a.Edge != e.Edge {
 			o.Show(p, Pointing{Kind: OnEdge, Piece: e.Piece, Edge: e.Edge}, Handle)
@@ -207,6 +228,19 @@ func (t *Tape) showOffered(o *Overlay, a *Pointing) {
 		}
 		o.Notes = append(o.Notes, Note{at, number + "  " + edgeOf(e)})
 	}
+}
+
+// numberAt is where the edge of a pair, the first or second, bears its number.
+func (t *Tape) numberAt(i int, e step.EdgeEnd) (geom.Point, bool) {
+	pc, edge := t.pattern().Edge(e.Piece, e.Edge)
+	if edge == nil {
+		return geom.Point{}, false
+	}
+	share := offeredAt[i]
+	if e.End == pattern.End {
+		share = 1 - share
+	}
+	return pc.Pose.Apply(edge.Path.At(share * edge.Length())), true
 }
 
 // offeredAt is where the edges of a pair are marked, as shares from the pinned

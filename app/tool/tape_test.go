@@ -135,6 +135,30 @@ func TestTapeTellsWhatIsMeant(t *testing.T) {
 	assert.Equal(t, "wire line "+mm(after.Length(after.Line("wire line").Parts))+", as before", told[1])
 }
 
+// Where two edges lie on each other each is taken by its number; that one of them
+// stands over, and that one piece is cut in pairs, is told before it is accepted.
+func TestTapeTakesTheEdgeWhoseNumberIsPressed(t *testing.T) {
+	for first := range 2 {
+		d := tern(t, 0)
+		require.NoError(t, d.Accept(&step.Plain{Name: "gusset", Width: step.Lit(80), Height: step.Lit(90)},
+			&step.Place{Piece: "gusset", Edge: "left", End: pattern.Start, Onto: &step.EdgeEnd{Piece: "band", Edge: "closure", End: pattern.End}}))
+		tl := tool.NewTape(d)
+		o := tl.Overlay()
+		require.Len(t, o.Signs, 2)
+		press(tl, o.Signs[first].At)
+		require.Len(t, tl.Overlay().Signs, 1)
+		press(tl, tl.Overlay().Signs[0].At)
+		require.Len(t, tl.Proposal(), 1, "%s", tl.Hint())
+		tape := tl.Proposal()[0].(*step.Tape)
+		require.Equal(t, []string{"band", "gusset"}[first], tape.A.Piece, "the one pressed first")
+		over := d.Pattern().Piece("gusset").Edge("left").Length() - d.Pattern().Piece("band").Edge("closure").Length()
+		require.Contains(t, tl.Hint(), "left of gusset is "+unit.Format(over, unit.Millimetres)+" longer and stands over.")
+		require.Contains(t, tl.Hint(), "What is joined is cut in pairs, as band is.")
+		require.NoError(t, d.Accept(tape))
+		require.True(t, d.Pattern().Piece(tape.Name).Cut.Pair)
+	}
+}
+
 // The joined piece is offered a name that no piece has, old ones included.
 func TestTapeOffersANewName(t *testing.T) {
 	d := tern(t, 6)

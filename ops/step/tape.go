@@ -265,7 +265,8 @@ func (t *Tape) piece(j *joint, r *ring) (pattern.Piece, error) {
 	return made, nil
 }
 
-// cut returns how the joined piece is cut: as the one on the fold, else as A.
+// cut returns how the joined piece is cut: as the one on the fold, else in pairs when
+// one of them is, so that no half is lost, else as A.
 func (j *joint) cut(r *ring) pattern.Cut {
 	a, b := j.a.old, j.b.old
 	cut, other := a.Cut, b
@@ -277,7 +278,15 @@ func (j *joint) cut(r *ring) pattern.Cut {
 	case onFold && other.Fold() == nil && !other.Cut.Pair:
 		r.note("%s was not cut in pairs; on the fold it is now there on both sides.", other.Name)
 	case !onFold && a.Cut.Pair != b.Cut.Pair:
-		r.note("One of %s and %s was cut in pairs, the other was not; the joined piece is cut as %s was.", a.Name, b.Name, a.Name)
+		pair, single := a, b
+		if b.Cut.Pair {
+			pair, single = b, a
+		}
+		cut = pair.Cut
+		if cut.Cloth == "" {
+			cut.Cloth = single.Cut.Cloth
+		}
+		r.note("%s was cut in pairs, %s was not; the joined piece is cut in pairs, so %s is there on both sides.", pair.Name, single.Name, single.Name)
 	}
 	return cut
 }

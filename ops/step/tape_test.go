@@ -244,6 +244,16 @@ func TestTapeAPairOntoAFoldAndHalvesOfAFold(t *testing.T) {
 		require.Equal(t, left.Cut, pc.Cut)
 	}
 
+	// No half of a pair is lost, whichever of the two is named first.
+	odd := panels(0)
+	odd.Piece("left").Cut = pattern.Cut{Count: 1, Cloth: "main"}
+	odd.Piece("right").Cut = pattern.Cut{Count: 1, Pair: true}
+	for _, s := range []*Tape{tapePanels, {A: rightFront, B: leftSide}} {
+		out := apply(t, odd, s)
+		require.Equal(t, pattern.Cut{Count: 1, Pair: true, Cloth: "main"}, out.Pattern.Pieces[0].Cut)
+		require.Contains(t, strings.Join(out.Notes, " "), "right was cut in pairs, left was not; the joined piece is cut in pairs")
+	}
+
 	// An upper and a lower half, both on the fold at x = 0, pinned there.
 	low := cloth("low", fourSides, 0, 0, 60, 0, 60, 40, 0, 40)
 	high := cloth("high", fourSides, 0, 40, 60, 40, 60, 70, 0, 70)
