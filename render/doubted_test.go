@@ -35,7 +35,7 @@ func TestTheCoverTellsWhatIsBroken(t *testing.T) {
 	width := step.Lit(10)
 	allow := step.Entry{ID: "allow", Step: &step.Allow{Piece: "band", Edge: "side seam", Width: &width}}
 	one := print(1, unit.Centimetres, allow)
-	assert.Contains(t, one, "Broken, mend before cutting: Side seam: the allowances of its sides differ by 0.365 cm. Besides, 1 thing deserves a look before cutting.")
+	assert.Contains(t, one, "Broken, mend before cutting: Side seam: the allowances of its sides differ by 0.365 cm, 0.635 cm on cradle and 1 cm on band. Besides, 1 thing deserves a look before cutting.")
 	assert.NotContains(t, one, "All checks hold")
 	assert.Contains(t, print(2, "", allow), "in 65C and 65D: Side seam: the allowances of its sides differ by 3.65 mm")
 }

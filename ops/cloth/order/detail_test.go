@@ -185,7 +185,7 @@ func TestAnActTellsWhatIsBrokenOfItsSeam(t *testing.T) {
 	require.NoError(t, err)
 	for _, a := range order.Tell(p, cloth.Goods{}, acts, check.Run(r.Before, p, check.Defaults())) {
 		if a.Seam == "side seam" {
-			require.Equal(t, []string{"Broken: Side seam: the allowances of its sides differ by 3.65 mm."}, a.Broken)
+			require.Equal(t, []string{"Broken: Side seam: the allowances of its sides differ by 3.65 mm, 6.35 mm on cradle and 10 mm on band."}, a.Broken)
 		} else {
 			require.Empty(t, a.Broken)
 		}
