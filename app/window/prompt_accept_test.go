@@ -218,7 +218,7 @@ func TestWhatAStepBreaksTakesTheRoomOfTheFields(t *testing.T) {
 	w.win.Resize(lowest)
 	w.prompt.refresh()
 	tall := w.prompt.tall
-	w.prompt.reportWith("Step 3 is kept.", " Red now: A corner in the wire line, A corner in the hem, Length of hem, 2 more.")
+	w.prompt.reportWith("Step 3 is kept. Red now: A corner in the wire line, A corner in the hem, Length of hem, 2 more.", check.Broken)
 	require.Equal(t, tall, w.prompt.tall)
 	said := strings.Join(texts(w.prompt.row), " ")
 	require.NotContains(t, said, "…")
@@ -232,5 +232,5 @@ func TestWhatWasBrokenElsewhereOnASeamIsNotNew(t *testing.T) {
 		return []check.Check{{ID: check.SeamAllowance, Seam: "vertical seam", Piece: piece, Edge: "vertical seam", Verdict: v}}
 	}
 	require.Empty(t, newlyBroken(at("inner cup", check.Broken), at("lower outer cup", check.Broken)))
-	require.Contains(t, newlyBroken(at("inner cup", check.Holds), at("lower outer cup", check.Broken)), "vertical seam")
+	require.Contains(t, newlyBroken(at("inner cup", check.Holds), at("lower outer cup", check.Broken)), "Allowances of vertical seam")
 }
