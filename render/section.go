@@ -99,6 +99,8 @@ func (d *sectionDrawing) says(s bulk.Strip) string {
 	switch {
 	case !s.Allowance:
 		return ""
+	case s.Whole:
+		return ", folded, stays whole"
 	case s.Trimmed > 0:
 		told := unit.Restate(fmt.Sprintf(", trim %s to %s", unit.MM(s.Cut), unit.MM(s.Trimmed)), d.system)
 		return strings.Replace(told, " "+string(d.system)+" to ", " to ", 1)

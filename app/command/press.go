@@ -3,8 +3,10 @@ package command
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
+	"truemat/ops/cloth/order"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/store"
@@ -26,7 +28,7 @@ func (c *call) press(doc *store.Document, results []step.Result) ([]step.Result,
 		if !ok || seam == nil {
 			return nil, usageError(fmt.Sprintf("--press %q names no seam and where it is pressed, such as \"side seam=open\" or \"side seam=band\"", text))
 		}
-		press, err := pressTo(*seam, to)
+		press, err := pressTo(p, *seam, to)
 		if err != nil {
 			return nil, usageError(err.Error())
 		}
@@ -41,8 +43,19 @@ func (c *call) press(doc *store.Document, results []step.Result) ([]step.Result,
 }
 
 // pressTo returns where a seam is pressed when that is said by "open", by a side
-// or by a piece of one side.
-func pressTo(s pattern.Seam, to string) (pattern.Press, error) {
+// or by a piece of one side; a dart as its pressing is told.
+func pressTo(p pattern.Pattern, s pattern.Seam, to string) (pattern.Press, error) {
+	if _, ok := p.FoldedDart(s); ok {
+		var ways []string
+		for _, press := range []pattern.Press{pattern.PressedToA, pattern.PressedToB} {
+			way := order.PressedTo(p, s, press)
+			if to == way || to == string(press) {
+				return press, nil
+			}
+			ways = append(ways, strconv.Quote(way))
+		}
+		return "", fmt.Errorf("the cloth of dart %q is folded and lies to one side; say %s", s.Name, strings.Join(ways, " or "))
+	}
 	if slices.Contains(pattern.Presses, pattern.Press(to)) {
 		return pattern.Press(to), nil
 	}

@@ -24,7 +24,10 @@ func (w *Window) pressing(letters map[string]string) fyne.CanvasObject {
 		var options []string
 		at := "not said yet"
 		for _, press := range pattern.Presses {
-			words := order.PressedTo(s, press)
+			words := order.PressedTo(p, s, press)
+			if words == "" {
+				continue // a folded dart has no way of lying open
+			}
 			if by[words] != "" {
 				words += ", on side " + strings.ToUpper(string(press)) // both sides are of one piece
 			}

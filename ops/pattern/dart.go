@@ -49,3 +49,66 @@ func (p Pattern) Dart(pc *Piece, i int) (seam string, ok bool) {
 	}
 	return "", false
 }
+
+// FoldedDart is a dart whose cloth stays folded.
+type FoldedDart struct {
+	Seam, Piece string
+	// A and B are its legs, the sides of its seam.
+	A, B string
+	// First and Second are the legs in the direction of the outline, Before and
+	// After the edges on both sides of its mouth.
+	First, Second, Before, After string
+	// Mouth is where the legs start, First's before Second's, and Point where
+	// they meet.
+	Mouth [2]geom.Point
+	Point geom.Point
+}
+
+// FoldedDart returns the dart that a seam sews, when its cloth is folded and
+// not cut: both sides one dart edge of one piece, which meet at its point.
+func (p Pattern) FoldedDart(s Seam) (d FoldedDart, ok bool) {
+	if len(s.A) != 1 || len(s.B) != 1 || s.A[0].Piece != s.B[0].Piece || s.A[0].Mirrored != s.B[0].Mirrored {
+		return d, false
+	}
+	pc, a := p.Edge(s.A[0].Piece, s.A[0].Edge)
+	_, b := p.Edge(s.B[0].Piece, s.B[0].Edge)
+	if a == nil || b == nil || a.Role != DartEdge || b.Role != DartEdge {
+		return d, false
+	}
+	i, j := pc.EdgeIndex(a.Name), pc.EdgeIndex(b.Name)
+	if pc.Next(i) != j {
+		i, j = j, i
+	}
+	if pc.Next(i) != j {
+		return d, false
+	}
+	first, second := pc.Edges[i], pc.Edges[j]
+	return FoldedDart{
+		Seam: s.Name, Piece: pc.Name, A: a.Name, B: b.Name, First: first.Name, Second: second.Name,
+		Before: pc.Edges[pc.Prev(i)].Name, After: pc.Edges[pc.Next(j)].Name,
+		Mouth: [2]geom.Point{first.Path.Start(), second.Path.End()}, Point: second.Path.Start(),
+	}, true
+}
+
+// FoldedDarts returns the darts of a piece whose cloth stays folded, in the
+// order of the seams.
+func (p Pattern) FoldedDarts(piece string) []FoldedDart {
+	var out []FoldedDart
+	for _, s := range p.Seams {
+		if d, ok := p.FoldedDart(s); ok && d.Piece == piece {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// Fold returns the line on which the cloth is folded, from the point to the
+// mouth: it halves the angle between the legs.
+func (d FoldedDart) Fold() (point, mouth geom.Point) {
+	a, b := d.Mouth[0].Sub(d.Point), d.Mouth[1].Sub(d.Point)
+	share := a.Norm() / (a.Norm() + b.Norm()) // in which the bisector parts the mouth
+	return d.Point, d.Mouth[0].Lerp(d.Mouth[1], share)
+}
+
+// Deep returns how far in mm the fold reaches from the sewing at the mouth.
+func (d FoldedDart) Deep() float64 { return d.Mouth[0].Dist(d.Mouth[1]) / 2 }

@@ -75,3 +75,26 @@ func TestALineIsLaidOverAClosedDart(t *testing.T) {
 	_, ok = p.Dart(&p.Pieces[0], 0)
 	require.False(t, ok)
 }
+
+// The fold of a dart halves the angle between its legs; one with an allowance
+// is cut.
+func TestAFoldedDartIsToldByItsLegs(t *testing.T) {
+	p := darted()
+	d, ok := p.FoldedDart(p.Seams[0])
+	require.True(t, ok)
+	require.Equal(t, [4]string{"hem", "in", "out", "hem after"}, [4]string{d.Before, d.First, d.Second, d.After})
+	point, mouth := d.Fold()
+	require.InDelta(t, 0, point.Dist(geom.Pt(50, 50)), 1e-9)
+	require.InDelta(t, 0, mouth.Dist(geom.Pt(50, 0)), 1e-9)
+	require.InDelta(t, 10, d.Deep(), 1e-9)
+	p.Seams[0].A, p.Seams[0].B = p.Seams[0].B, p.Seams[0].A
+	swapped, ok := p.FoldedDart(p.Seams[0])
+	require.True(t, ok)
+	require.Equal(t, d.First, swapped.First)
+	for _, name := range []string{"in", "out"} {
+		e := p.Pieces[0].Edge(name)
+		e.Role, e.Allowance = pattern.SeamEdge, 6
+	}
+	_, ok = p.FoldedDart(p.Seams[0])
+	require.False(t, ok, "its cloth is cut")
+}

@@ -56,6 +56,8 @@ type Sheet struct {
 	// Beyond says that the allowance is of a piece that lies beyond the seam,
 	// not of the one it is pressed to.
 	Beyond bool `json:"beyond,omitempty"`
+	// Whole says that it lies in the fold of a dart, which is not trimmed.
+	Whole bool `json:"whole,omitempty"`
 	// Trimmed is the width it is proposed to be trimmed to; 0 to leave it.
 	Trimmed float64 `json:"trimmed_mm,omitempty"`
 }
@@ -201,6 +203,11 @@ func (f finder) place(s pattern.Seam, across string, a, b side, doubled bool) Pl
 			pl.other = nil
 		}
 	}
+	if _, ok := f.p.FoldedDart(s); ok {
+		for i := range pl.Stack {
+			pl.Stack[i].Whole = pl.Stack[i].Width > 0
+		}
+	}
 	f.judge(&pl, f.trimSeam)
 	return pl
 }
@@ -231,11 +238,11 @@ func (f finder) crossings(s pattern.Seam) []Place {
 		whole, walked := f.p.Length(chain), 0.0
 		for i := 1; i < len(chain); i++ {
 			walked += f.p.PartLength(chain[i-1])
-			_, name, err := f.p.LaySewn(chain[i-1], chain[i])
-			over := f.p.Seam(name)
-			if err != nil || over == nil || name == s.Name {
+			over := f.between(chain[i-1], chain[i])
+			if over == nil || over.Name == s.Name {
 				continue
 			}
+			name := over.Name
 			if !slices.Contains(names, name) {
 				names = append(names, name)
 				at[name] = [2]side{f.part(f.partAt(s.A, walked/whole)), f.part(f.partAt(s.B, walked/whole))}
@@ -250,6 +257,24 @@ func (f finder) crossings(s pattern.Seam) []Place {
 		out = append(out, f.place(s, strconv.Quote(name), at[name][0], at[name][1], false))
 	}
 	return out
+}
+
+// between returns the seam that joins a part of a side to the next one, or the
+// dart that lies between them; nil when there is none.
+func (f finder) between(before, after pattern.Part) *pattern.Seam {
+	if before.Piece == after.Piece && before.Mirrored == after.Mirrored {
+		for _, d := range f.p.FoldedDarts(before.Piece) {
+			if a, b := before.Edge, after.Edge; a == d.Before && b == d.After || a == d.After && b == d.Before {
+				return f.p.Seam(d.Seam)
+			}
+		}
+		return nil
+	}
+	_, name, err := f.p.LaySewn(before, after)
+	if err != nil {
+		return nil
+	}
+	return f.p.Seam(name)
 }
 
 // partAt returns the part of a side at a share of its length.

@@ -8,6 +8,7 @@ import (
 	"truemat/ops/cloth/bulk"
 	"truemat/ops/demo"
 	"truemat/ops/pattern"
+	"truemat/ops/step"
 )
 
 // One cloth of 1 mm everywhere, so that thickness and layers agree. Allowances
@@ -212,4 +213,31 @@ func TestATurnedBackEdgeDoublesTheSeam(t *testing.T) {
 		}
 	}
 	require.True(t, found)
+}
+
+// Counted on a folded scrap: a dart pressed to one side has 3 layers along its
+// legs, and a seam pressed open that runs over it has those twice. Its fold is
+// not trimmed.
+func TestAFoldedDartIsCounted(t *testing.T) {
+	p, g := tern(t, pattern.PressedOpen, narrow)
+	amount := step.Lit(14)
+	out, err := (&step.Spread{
+		Piece:   "lower outer cup",
+		Slashes: []step.Slash{{From: pattern.Spot{Edge: "wire", Along: pattern.Along{Share: 0.5}}}},
+		Hinge:   &step.Hinge{Spot: &pattern.Spot{Edge: "cross seam", Along: pattern.Along{Share: 0.5}}},
+		Amount:  &amount,
+		Dart:    &step.NewDart{Name: "dart", Short: &amount},
+	}).Apply(step.Input{Pattern: p})
+	require.NoError(t, err)
+	l := bulk.Defaults()
+	places := bulk.Places(out.Pattern, g, l)
+	along := at(t, places, "dart", "")
+	require.Equal(t, 3, along.Layers)
+	require.True(t, along.Over)
+	require.Contains(t, along.Remedy, "press the dart flat")
+	for _, s := range along.Stack {
+		require.Zero(t, s.Trimmed)
+	}
+	require.Len(t, along.Section.Bends, 2, "at the seam and at the fold")
+	require.Equal(t, 6, at(t, places, "wire seam", `"dart"`).Layers)
 }

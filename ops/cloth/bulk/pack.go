@@ -24,6 +24,11 @@ func (f finder) part(pt pattern.Part) side {
 	if _, e := f.p.Edge(pt.Piece, pt.Edge); e != nil {
 		sd.width = e.Allowance
 	}
+	for _, d := range f.p.FoldedDarts(pt.Piece) {
+		if pt.Edge == d.First || pt.Edge == d.Second {
+			sd.width = d.Deep()
+		}
+	}
 	for i, layer := range f.g.Layers(pt.Piece) {
 		for _, c := range f.sheets(layer) {
 			sheet := Sheet{Piece: pt.Piece, Cloth: c.Name, Thickness: c.Thickness}

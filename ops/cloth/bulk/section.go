@@ -49,6 +49,8 @@ type Strip struct {
 	Beyond    bool `json:"beyond,omitempty"`
 	// Folded says that it is the edge of an allowance, folded under.
 	Folded bool `json:"folded,omitempty"`
+	// Whole says that it lies in the fold of a dart.
+	Whole bool `json:"whole,omitempty"`
 	// Again says that it is a layer before it, folded back.
 	Again bool `json:"again,omitempty"`
 }
@@ -133,7 +135,7 @@ func (l *layers) side(stack []Sheet, doubled, left bool) {
 		}
 		first := len(l.strips)
 		for _, sh := range stack {
-			s := Strip{Piece: sh.Piece, Cloth: sh.Cloth, To: l.reach, Cut: sh.Width, Trimmed: sh.Trimmed, Out: depth, In: depth + sh.Thickness, Allowance: sh.Width > 0, Beyond: sh.Beyond, Folded: sh.Folded, Again: again == 1}
+			s := Strip{Piece: sh.Piece, Cloth: sh.Cloth, To: l.reach, Cut: sh.Width, Trimmed: sh.Trimmed, Out: depth, In: depth + sh.Thickness, Allowance: sh.Width > 0, Beyond: sh.Beyond, Folded: sh.Folded, Whole: sh.Whole, Again: again == 1}
 			if sh.Width > 0 {
 				s.To = sh.Lies
 			}
@@ -169,6 +171,9 @@ func (l *layers) bend(strips []Strip, left bool) {
 		}
 	}
 	pair(0, func(s Strip) bool { return !s.Beyond && !s.Folded }, func(a, b Strip) bool { return a.Allowance != b.Allowance })
+	if i := slices.IndexFunc(strips, func(s Strip) bool { return s.Whole }); i >= 0 {
+		pair(strips[i].To, func(s Strip) bool { return s.Whole }, func(a, b Strip) bool { return a.Beyond != b.Beyond })
+	}
 	for _, beyond := range []bool{false, true} {
 		at := 0.0
 		for _, s := range strips {

@@ -13,10 +13,14 @@ import (
 // left as cut instead, since a fold cannot step down.
 func (f finder) trimSeam(pl *Place) {
 	var layers []*Sheet
-	folded := false
+	folded, whole := false, false
 	for i := range pl.Stack {
 		if pl.Stack[i].Folded {
 			folded = true
+			continue
+		}
+		if pl.Stack[i].Whole {
+			whole = true
 			continue
 		}
 		layers = append(layers, &pl.Stack[i])
@@ -31,6 +35,8 @@ func (f finder) trimSeam(pl *Place) {
 		pl.Remedy = fmt.Sprintf("%s: %strim the allowances from the outside in so that they step down, and never nearer than %s to the sewing", pl.told(), instead, unit.Format(f.l.Least, unit.Millimetres))
 	case folded:
 		pl.Remedy = fmt.Sprintf("%s: leave the edges there unfolded, overcast or as cut", pl.told())
+	case whole:
+		pl.Remedy = fmt.Sprintf("%s: press the dart flat before it is sewn over, take thinner cloth there, or share the dart out in two", pl.told())
 	default:
 		pl.Remedy = fmt.Sprintf("%s: take thinner cloth there, or let the edges lie side by side", pl.told())
 	}

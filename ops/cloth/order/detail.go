@@ -8,6 +8,7 @@ import (
 
 	"truemat/ops/check"
 	"truemat/ops/cloth"
+	"truemat/ops/cloth/worn"
 	"truemat/ops/pattern"
 )
 
@@ -150,13 +151,18 @@ func (a Act) chain(p pattern.Pattern) (parts []pattern.Part, count int) {
 }
 
 // Pressed returns to which side a seam is pressed. Where it was not said it is
-// proposed (common practice): a seam along a wire line to the side that carries
-// the channelling, others to the side on which it is thinner, and open when
+// proposed (common practice): a dart whose cloth is folded towards centre front,
+// or down where it lies across, never open; a seam along a wire line to the side
+// that carries the channelling, others to the side on which it is thinner, and open when
 // both are alike. Nothing is proposed for cloths that are not known. Proposed says
 // that it was not said.
 func Pressed(p pattern.Pattern, g cloth.Goods, s pattern.Seam) (press pattern.Press, proposed bool) {
-	if s.Press != "" {
+	d, dart := p.FoldedDart(s)
+	if s.Press != "" && !(dart && s.Press == pattern.PressedOpen) {
 		return s.Press, false
+	}
+	if dart {
+		return worn.Dart(p, d).Usual, true
 	}
 	a, knownA := thickness(g, s.A)
 	b, knownB := thickness(g, s.B)

@@ -43,9 +43,16 @@ const narrowest = 3.0
 // InsideOf tells what hides the allowances of a seam, or which edges turn back
 // instead. An allowance is turned by half its width: of a seam pressed to one
 // side the one that lies innermost around the other, trimmed to what is left
-// (a felled seam); of one pressed open each under itself. ok is false when it is
+// (a felled seam); of one pressed open each under itself. A dart whose cloth
+// stays folded has no edges. ok is false when it is
 // not known what the pieces are made of, or how the seam is pressed.
 func InsideOf(p pattern.Pattern, g cloth.Goods, s pattern.Seam, press pattern.Press) (in Inside, ok bool) {
+	if _, dart := p.FoldedDart(s); dart {
+		if BothLined(g, s) {
+			return Inside{Hidden: ByLining, Text: "Sew it in the outer layer and in the lining each by itself; the folds lie between."}, true
+		}
+		return Inside{Text: "Its cloth stays folded and is not cut, so there is nothing to overcast."}, true
+	}
 	if _, known := thickness(g, s.A); !known {
 		return Inside{}, false
 	}

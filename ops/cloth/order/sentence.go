@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"truemat/ops/cloth"
+	"truemat/ops/cloth/worn"
 	"truemat/ops/pattern"
 	"truemat/ops/unit"
 )
@@ -103,6 +104,10 @@ func putOn(w cloth.PutOn) string {
 func (t *Told) joining(p pattern.Pattern, s pattern.Seam) string {
 	t.Title = fmt.Sprintf("Sew %q: %s to %s", s.Name, edges(s.A), edges(s.B))
 	size := unit.MM(t.SideB)
+	if d, ok := p.FoldedDart(s); ok {
+		t.Title = fmt.Sprintf("Sew dart %q: fold %s on its middle, right sides facing", s.Name, d.Piece)
+		size = fmt.Sprintf("sew its legs together from %s to the point, %s, and knot the threads there", d.Before, size)
+	}
 	if math.Abs(s.Ease) > 0.05 {
 		longer := s.A
 		if s.Ease < 0 {
@@ -120,7 +125,7 @@ func (t *Told) joining(p pattern.Pattern, s pattern.Seam) string {
 		size += fmt.Sprintf(" (the sides differ by %s: see the checks)", unit.MM(math.Abs(d)))
 	}
 	t.Details = []string{size}
-	to := PressedTo(s, t.Press)
+	to := PressedTo(p, s, t.Press)
 	if to != "" {
 		press := "press it " + to
 		if t.Proposed {
@@ -135,8 +140,11 @@ func (t *Told) joining(p pattern.Pattern, s pattern.Seam) string {
 }
 
 // PressedTo says where a seam is pressed, in words: open, or to the pieces of a
-// side; empty when that is not known.
-func PressedTo(s pattern.Seam, press pattern.Press) string {
+// side, a dart as it lies in the garment; empty when that is not known.
+func PressedTo(p pattern.Pattern, s pattern.Seam, press pattern.Press) string {
+	if d, ok := p.FoldedDart(s); ok {
+		return dartTo(p, d, press)
+	}
 	switch press {
 	case pattern.PressedOpen:
 		return "open"
@@ -144,6 +152,22 @@ func PressedTo(s pattern.Seam, press pattern.Press) string {
 		return "to " + edges(s.A)
 	case pattern.PressedToB:
 		return "to " + edges(s.B)
+	}
+	return ""
+}
+
+// dartTo says where a dart is pressed.
+func dartTo(p pattern.Pattern, d pattern.FoldedDart, press pattern.Press) string {
+	way := worn.Dart(p, d)
+	switch {
+	case press == pattern.PressedToA && way.ToA != "":
+		return way.ToA
+	case press == pattern.PressedToB && way.ToB != "":
+		return way.ToB
+	case press == pattern.PressedToA:
+		return "onto " + d.A
+	case press == pattern.PressedToB:
+		return "onto " + d.B
 	}
 	return ""
 }

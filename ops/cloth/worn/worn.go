@@ -69,14 +69,24 @@ type pair struct {
 // and goes over to the other half. Pieces that no seam joins to the others keep
 // their turn on the mat and stand beside them.
 func Lay(p pattern.Pattern) (Layout, error) {
-	if len(p.Pieces) == 0 {
-		return Layout{}, fmt.Errorf("the pattern has no pieces")
+	l, err := laid(p)
+	if err != nil {
+		return Layout{}, err
 	}
-	l := layer{p: p, hands: hands(p), at: make([]geom.Motion, len(p.Pieces)), done: make([]bool, len(p.Pieces)), frame: make([]bool, len(p.Pieces)), rank: make([]int, len(p.Pieces))}
+	l.apart()
+	return l.layout(), nil
+}
+
+// laid lays the pieces to each other, some perhaps too near.
+func laid(p pattern.Pattern) (*layer, error) {
+	if len(p.Pieces) == 0 {
+		return nil, fmt.Errorf("the pattern has no pieces")
+	}
+	l := &layer{p: p, hands: hands(p), at: make([]geom.Motion, len(p.Pieces)), done: make([]bool, len(p.Pieces)), frame: make([]bool, len(p.Pieces)), rank: make([]int, len(p.Pieces))}
 	for i := range p.Pieces {
 		cut, err := cloth.WholeCut(&p.Pieces[i])
 		if err != nil {
-			return Layout{}, fmt.Errorf("%s: %w", p.Pieces[i].Name, err)
+			return nil, fmt.Errorf("%s: %w", p.Pieces[i].Name, err)
 		}
 		if l.hands[i] == right {
 			cut = cut.Transform(overMotion())
@@ -94,8 +104,7 @@ func Lay(p pattern.Pattern) (Layout, error) {
 			}
 		}
 	}
-	l.apart()
-	return l.layout(), nil
+	return l, nil
 }
 
 // root is the piece at centre front: one on the fold, else the one whose
