@@ -46,7 +46,7 @@ func BeforeAfter(before, after []pattern.Piece, numbered []Numbered) Drawing {
 			var numbers Layer
 			for _, n := range numbered {
 				if n.Piece == after[i].Name {
-					o := numberAt(n, s, k, shift)
+					o := numberAt(n, s, k, shift, dots)
 					numbers = numbers.with(o)
 					for _, t := range o.Labels {
 						dots = append(dots, t.At)
@@ -151,12 +151,24 @@ func roomiest(outline geom.Path, avoid []geom.Point) geom.Point {
 }
 
 // numberAt writes a number on a white dot at the middle of an edge.
-func numberAt(n Numbered, s shape, k float64, shift geom.Point) Layer {
+func numberAt(n Numbered, s shape, k float64, shift geom.Point, taken []geom.Point) Layer {
 	for _, e := range s.edges {
 		if e.name != n.Edge {
 			continue
 		}
-		at := e.path.At(e.path.Length() / 2).Mul(k).Add(shift)
+		along := func(share float64) geom.Point { return e.path.At(e.path.Length() * share).Mul(k).Add(shift) }
+		var at geom.Point
+		clear := -1.0
+		for _, share := range []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9} {
+			q := along(share)
+			room := 2*numberDot + letterRim
+			for _, o := range taken {
+				room = min(room, q.Dist(o.Add(geom.Pt(0, numberText/2))))
+			}
+			if room > clear {
+				at, clear = q, room
+			}
+		}
 		return Layer{
 			Figures: []Figure{{Kind: Backing, Path: circle(at, numberDot), Pen: Pen{Width: 0.15, Color: black}, Fill: white}},
 			Labels:  []Label{{Text: fmt.Sprint(n.Number), At: at.Sub(geom.Pt(0, numberText/2)), Height: numberText, Anchor: Middle, Color: black, Bold: true}},

@@ -137,7 +137,11 @@ func printReports(c *call, r step.Result, from int) {
 			case ch.Piece != "":
 				what, unit = "area of "+ch.Piece, "mm²"
 			}
-			fmt.Fprintf(c.out, "  %s: %.2f → %.2f %s\n", what, ch.Before, ch.After, unit)
+			sewn := ""
+			if ch.Sewn != nil {
+				sewn = fmt.Sprintf(", across the dart as sewn %.2f → %.2f mm", ch.Sewn.Before, ch.Sewn.After)
+			}
+			fmt.Fprintf(c.out, "  %s: %.2f → %.2f %s%s\n", what, ch.Before, ch.After, unit, sewn)
 		}
 		for _, name := range sortedKeys(rep.Figures) {
 			fmt.Fprintf(c.out, "  %s %.3f\n", name, rep.Figures[name])

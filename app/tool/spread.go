@@ -61,6 +61,8 @@ const (
 	spreadFair  = 20.0 // mm within which an opened edge is made fair at first
 	spreadShort = 12.0 // mm by which a dart stays short of its hinge at first (common practice)
 	spreadName  = "dart"
+	firstLeg    = "first leg" // of a dart, in the direction of the outline
+	secondLeg   = "second leg"
 )
 
 // NewSpread returns the tool for a table.

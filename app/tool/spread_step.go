@@ -60,7 +60,7 @@ func (s *Spread) made(c cuts) *step.Spread {
 		}
 	}
 	if s.leave {
-		out.Dart = &step.NewDart{Name: s.dartName()}
+		out.Dart = &step.NewDart{Name: s.dartName(), First: firstLeg, Second: secondLeg}
 		if s.shortens() && s.short > 0 {
 			out.Dart.Short = lit(s.short)
 		}

@@ -120,7 +120,7 @@ func TestSpreadLeavesADartAndMovesIt(t *testing.T) {
 	accept(t, d, tl)
 	require.NotNil(t, d.Pattern().Seam("dart"))
 
-	tip := spotAt(t, d, pattern.AtEnd(upper, "dart before", pattern.End))
+	tip := spotAt(t, d, pattern.AtEnd(upper, "dart first leg", pattern.End))
 	press(tl, midEdge(t, d, upper, "wire", 0.5))
 	release(tl, midEdge(t, d, upper, "wire", 0.5))
 	press(tl, tip)

@@ -21,6 +21,7 @@ type preview struct {
 	asked  bool // there is a proposal that waits to be accepted
 	steps  []step.Step
 	pieces []pattern.Piece
+	seams  []pattern.Seam
 	ghost  []pattern.Piece
 	names  map[string]bool
 	live   string // the differences in short
@@ -149,6 +150,17 @@ func (w *Window) differences(now pattern.Pattern, reports []step.Report) string 
 	parts := map[[2]string]bool{}
 	for _, r := range reports {
 		for _, c := range r.Changes {
+			if c.Sewn != nil { // as she sews it, told once for all its stretches
+				if c.Edge != c.Sewn.Edges[0] {
+					continue
+				}
+				c.Before, c.After = c.Sewn.Before, c.Sewn.After
+				parts[[2]string{c.Piece, c.Edge}] = true
+				if c.Before > 0 && c.After > 0 && math.Abs(c.After-c.Before) >= 0.005 {
+					all = append(all, c)
+				}
+				continue
+			}
 			for _, part := range r.Changes {
 				beyond := part.Piece == c.Piece && strings.HasPrefix(part.Edge, c.Edge+" after ") || r.Kind == "split" && part.Piece != c.Piece && part.Edge == c.Edge
 				if c.What == "length" && c.Edge != "" && c.After > 0 && part.Before == 0 && beyond {

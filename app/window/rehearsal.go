@@ -140,7 +140,7 @@ func (r *rehearsal) sentence() string {
 
 // against compares the pattern as it would be with the one there is.
 func against(was, next pattern.Pattern) preview {
-	p := preview{asked: true, pieces: next.Pieces, names: map[string]bool{}}
+	p := preview{asked: true, pieces: next.Pieces, seams: next.Seams, names: map[string]bool{}}
 	for i := range p.pieces {
 		pc := &p.pieces[i]
 		if b := was.Piece(pc.Name); b == nil || !reflect.DeepEqual(*b, *pc) {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -101,6 +103,10 @@ func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
 	})
 	c.role(pc, e)
 	c.figure("Length", c.write(e.Length()))
+	if sewn, edges := p.AsSewn(pc.Name, e.Name); len(edges) > 1 {
+		c.figure("Dart sewn", c.write(sewn))
+		c.note("Of one stretch, and with the dart sewn of all "+strconv.Itoa(len(edges))+": "+strings.Join(edges, ", ")+".", c.w.palette.Faint)
+	}
 	c.wouldRow()
 	if e.Role != pattern.Fold {
 		c.w.counting(c.number("Allowance", c.exact(e.Allowance), func(s string) error {

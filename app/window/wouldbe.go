@@ -1,6 +1,7 @@
 package window
 
 import (
+	"fmt"
 	"math"
 
 	"fyne.io/fyne/v2"
@@ -65,6 +66,9 @@ func (c *column) wouldBe() string {
 	a, b := was.Edge(s.Edge), is.Edge(s.Edge)
 	if a == nil || b == nil || math.Abs(a.Length()-b.Length()) <= toldLonger {
 		return ""
+	}
+	if sewn, edges := (pattern.Pattern{Pieces: shown.pieces, Seams: shown.seams}).AsSewn(s.Piece, s.Edge); len(edges) > 1 {
+		return fmt.Sprintf("That is now. With the dart sewn it would be %s, in %d stretches, this one %s.", c.write(sewn), len(edges), c.write(b.Length()))
 	}
 	return "That is now; it would be " + c.write(b.Length()) + "."
 }

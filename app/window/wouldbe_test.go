@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"truemat/app/tool"
+	"truemat/ops/pattern"
+	"truemat/ops/step"
 )
 
 // While something is proposed the column says which of two lengths is which.
@@ -36,4 +38,31 @@ func TestTheColumnTellsALengthOfNowFromOneProposed(t *testing.T) {
 	w.abandon()
 	require.NotContains(t, said(), "as proposed")
 	require.False(t, w.column.would.box.Visible())
+}
+
+// A dart in an edge takes nothing of it: the column says how long the edge is
+// with the dart sewn, while it is proposed and when it is there.
+func TestTheColumnTellsAnEdgeAcrossItsDart(t *testing.T) {
+	w := open(t, true)
+	said := func() string { return strings.Join(strings.Fields(strings.Join(texts(w.column.list), " ")), " ") }
+	amount, short := step.Lit(12), step.Lit(12)
+	middle := pattern.Along{Share: 0.5}
+	dart := &step.Spread{
+		Piece: "lower outer cup", Slashes: []step.Slash{{From: pattern.Spot{Edge: "wire", Along: middle}}},
+		Hinge: &step.Hinge{Spot: &pattern.Spot{Edge: "cross seam", Along: middle}}, Amount: &amount, Dart: &step.NewDart{Name: "dart", Short: &short},
+	}
+	w.desk.Select(tool.Selection{Piece: "lower outer cup", Edge: "wire"})
+	w.show()
+	_, e := w.desk.Pattern().Edge("lower outer cup", "wire")
+	whole := w.column.write(e.Length())
+	require.NotContains(t, said(), "dart sewn")
+	next, err := w.desk.Try(dart)
+	require.NoError(t, err)
+	w.shown = against(w.desk.Pattern(), next.Size.Pattern)
+	w.column.followWould()
+	require.Contains(t, said(), "That is now. With the dart sewn it would be "+whole+", in 2 stretches")
+	require.NoError(t, w.desk.Accept(dart))
+	w.desk.Select(tool.Selection{Piece: "lower outer cup", Edge: "wire"})
+	w.show()
+	require.Contains(t, said(), "Dart sewn "+whole)
 }

@@ -112,3 +112,33 @@ func (d FoldedDart) Fold() (point, mouth geom.Point) {
 
 // Deep returns how far in mm the fold reaches from the sewing at the mouth.
 func (d FoldedDart) Deep() float64 { return d.Mouth[0].Dist(d.Mouth[1]) / 2 }
+
+// AsSewn returns how long in mm an edge is with those beyond the darts beside
+// it, as it is when they are sewn, and the names of the edges in the direction
+// of the outline; just its own where no dart lies beside it.
+func (p Pattern) AsSewn(piece, edge string) (mm float64, edges []string) {
+	pc, e := p.Edge(piece, edge)
+	if e == nil {
+		return 0, nil
+	}
+	n := len(pc.Edges)
+	dart := func(i int) bool {
+		_, ok := p.Dart(pc, (i+n)%n)
+		return ok
+	}
+	first := pc.EdgeIndex(edge)
+	i := first
+	for dart(i-2) && (i-3+n)%n != first {
+		i = (i - 3 + n) % n
+	}
+	first = i
+	for {
+		edges = append(edges, pc.Edges[i].Name)
+		mm += pc.Edges[i].Length()
+		if next := (i + 3) % n; dart(i+1) && next != first {
+			i = next
+			continue
+		}
+		return mm, edges
+	}
+}

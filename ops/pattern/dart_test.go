@@ -98,3 +98,19 @@ func TestAFoldedDartIsToldByItsLegs(t *testing.T) {
 	_, ok = p.FoldedDart(p.Seams[0])
 	require.False(t, ok, "its cloth is cut")
 }
+
+// An edge is sewn as long as its stretches on both sides of a dart.
+func TestAnEdgeIsAsLongAsItsStretchesAcrossADart(t *testing.T) {
+	p := darted()
+	for range p.Pieces[0].Edges {
+		for _, edge := range []string{"hem", "hem after"} {
+			mm, edges := p.AsSewn("front", edge)
+			require.InDelta(t, 80, mm, 1e-9)
+			require.Equal(t, []string{"hem", "hem after"}, edges)
+		}
+		mm, edges := p.AsSewn("front", "side")
+		require.InDelta(t, 80, mm, 1e-9)
+		require.Equal(t, []string{"side"}, edges)
+		p.Pieces[0].Edges = append(p.Pieces[0].Edges[1:], p.Pieces[0].Edges[0])
+	}
+}

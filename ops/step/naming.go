@@ -155,6 +155,8 @@ var naming = map[string][]named{
 	"step.ToLength.Edge":    anEdge,
 	"step.ToLength.Seam":    aSeam,
 	"step.NewDart.Name":     {{kind: NameSeam, makes: always}},
+	"step.NewDart.First":    someWord,
+	"step.NewDart.Second":   someWord,
 	"step.Straighten.Piece": aPiece,
 	"step.Straighten.Name":  newEdge,
 	"step.Tape.Name":        newPiece,

@@ -37,6 +37,45 @@ type Change struct {
 	Line   string  `json:"line,omitempty"`
 	Before float64 `json:"before"` // 0 when there was none
 	After  float64 `json:"after"`  // 0 when there is none any more
+	// Sewn is of an edge with a dart beside it: its length with the stretches
+	// beyond its darts, as sewn.
+	Sewn *Sewn `json:"sewn,omitempty"`
+}
+
+// Sewn is the length in mm of an edge across its darts, before and after.
+type Sewn struct {
+	// Edges are the stretches there are, in the direction of the outline, before
+	// or after the darts were made, whichever are more.
+	Edges  []string `json:"edges"`
+	Before float64  `json:"before"` // 0 when there was none
+	After  float64  `json:"after"`  // 0 when there is none any more
+}
+
+// sewn returns the length of an edge across its darts; nil where none is beside
+// it, before or after. A stretch beyond a new dart was part of the edge at whose
+// other side it lies.
+func sewn(before, after pattern.Pattern, piece, edge string) *Sewn {
+	s := &Sewn{}
+	var was, is []string
+	s.Before, was = before.AsSewn(piece, edge)
+	s.After, is = after.AsSewn(piece, edge)
+	for _, e := range is {
+		if s.Before == 0 {
+			s.Before, was = before.AsSewn(piece, e)
+		}
+	}
+	for _, e := range was {
+		if s.After == 0 {
+			s.After, is = after.AsSewn(piece, e)
+		}
+	}
+	if s.Edges = is; len(was) > len(is) {
+		s.Edges = was
+	}
+	if len(s.Edges) < 2 {
+		return nil
+	}
+	return s
 }
 
 // changeSlack is the difference in mm (or mm²) under which a measure counts
@@ -61,13 +100,13 @@ func Changes(before, after pattern.Pattern) []Change {
 		if a != nil {
 			for i := range a.Edges {
 				e := &a.Edges[i]
-				note(Change{What: "length", Piece: name, Edge: e.Name, Before: edgeLength(b, e.Name), After: e.Length()})
+				note(Change{What: "length", Piece: name, Edge: e.Name, Before: edgeLength(b, e.Name), After: e.Length(), Sewn: sewn(before, after, name, e.Name)})
 			}
 		}
 		if b != nil {
 			for i := range b.Edges {
 				if e := &b.Edges[i]; a == nil || a.Edge(e.Name) == nil {
-					note(Change{What: "length", Piece: name, Edge: e.Name, Before: e.Length()})
+					note(Change{What: "length", Piece: name, Edge: e.Name, Before: e.Length(), Sewn: sewn(before, after, name, e.Name)})
 				}
 			}
 		}

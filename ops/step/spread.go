@@ -99,16 +99,31 @@ type ToLength struct {
 	Seam   string  `json:"seam,omitempty"`
 }
 
-// NewDart leaves an opened slash as a dart. Its edges are called "<name>
-// before" and "<name> after", the seam that sews them "<name>", and the rest
+// NewDart leaves an opened slash as a dart. Its edges are called "<name>" and
+// then "before" and "after", or what "first" and "second" say, the seam that sews them "<name>", and the rest
 // of the slashed edge "<edge> after <name>". Further slashes count on.
 type NewDart struct {
 	Name string `json:"name"`
+	// First and Second follow the name in those of its edges, in the direction of
+	// the outline.
+	First  string `json:"first,omitempty"`
+	Second string `json:"second,omitempty"`
 	// Short is how far in mm the dart's point stays before the hinge.
 	Short *Number `json:"short,omitempty"`
 	// Allowance of the dart's edges when it is to be cut out; else its cloth is
 	// folded, has none, and is cut straight over its mouth.
 	Allowance *Number `json:"allowance,omitempty"`
+}
+
+// legs returns the names of the edges of the dart that is called so.
+func (d *NewDart) legs(name string) (first, second string) {
+	word := func(said, usual string) string {
+		if said == "" {
+			said = usual
+		}
+		return name + " " + said
+	}
+	return word(d.First, "before"), word(d.Second, "after")
 }
 
 // Kind returns "spread".

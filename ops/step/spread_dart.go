@@ -71,10 +71,11 @@ func (b *spreading) legs(k *part, end geom.Point) ([]run, error) {
 	deep := geom.Angle(g.turn/2).Unit().X * g.line.radius()
 	point := middle.Add(in.Mul(deep - p.short))
 	var runs []run
+	first, second := p.spread.Dart.legs(g.name)
 	for _, leg := range []struct {
 		name string
 		a, b geom.Point
-	}{{g.name + " before", end, point}, {g.name + " after", point, start}} {
+	}{{first, end, point}, {second, point, start}} {
 		path, err := geom.Polyline(leg.a, leg.b)
 		if err != nil {
 			return nil, fmt.Errorf("dart %q on %s: %w", g.name, p.old.Name, err)
@@ -84,8 +85,8 @@ func (b *spreading) legs(k *part, end geom.Point) ([]run, error) {
 	}
 	b.darts = append(b.darts, pattern.Seam{
 		Name: g.name,
-		A:    pattern.Side{pattern.Whole(p.old.Name, g.name+" before")},
-		B:    pattern.Side{pattern.Whole(p.old.Name, g.name+" after").Backwards()},
+		A:    pattern.Side{pattern.Whole(p.old.Name, first)},
+		B:    pattern.Side{pattern.Whole(p.old.Name, second).Backwards()},
 	})
 	return runs, nil
 }

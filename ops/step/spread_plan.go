@@ -161,6 +161,9 @@ func (p *slashPlan) numbers(in Input) error {
 	if s.Dart.Name == "" {
 		return fmt.Errorf("the dart left on %s needs a name", p.old.Name)
 	}
+	if first, second := s.Dart.legs(s.Dart.Name); first == second {
+		return fmt.Errorf("both legs of the dart left on %s would be called %q; let %q and %q differ", p.old.Name, first, "first", "second")
+	}
 	if p.all.Seam(s.Dart.Name) != nil {
 		return fmt.Errorf("there is a seam %q already; give the dart left on %s another name", s.Dart.Name, p.old.Name)
 	}

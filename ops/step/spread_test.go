@@ -305,3 +305,30 @@ func TestADartMovesByTheLawOfSinesToAnyDistance(t *testing.T) {
 		require.InDelta(t, 0, out.Figures["area_change"], 1e-6, "both parts are as they were, one of them turned")
 	})
 }
+
+// A dart takes nothing of the edge it opens: as sewn it is as long as it was,
+// also where the dart closes again. Its legs are called as the step says.
+func TestADartLeavesItsEdgeAsLongAsSewn(t *testing.T) {
+	p := single(box("box", 100, 60))
+	dart := &NewDart{Name: "d", First: "first leg", Second: "second leg", Short: num(12)}
+	made := applied(t, p, &Spread{Piece: "box", Slashes: []Slash{{From: on("hem", 40)}}, Hinge: hingeOn("top", 60), Amount: num(12), Dart: dart})
+	seam := made.Pattern.Seam("d")
+	require.Equal(t, "d first leg", seam.A[0].Edge)
+	require.Equal(t, "d second leg", seam.B[0].Edge)
+	told := 0
+	for _, c := range Changes(p, made.Pattern) {
+		if c.Edge == "hem" || c.Edge == "hem after d" {
+			require.NotNil(t, c.Sewn, c.Edge)
+			require.InDelta(t, 100, c.Sewn.Before, 1e-9)
+			require.InDelta(t, 100, c.Sewn.After, 1e-9)
+			require.Equal(t, []string{"hem", "hem after d"}, c.Sewn.Edges)
+			told++
+		} else {
+			require.Nil(t, c.Sewn, c.Edge)
+		}
+	}
+	require.Equal(t, 2, told)
+	dart.Second = dart.First
+	_, err := (&Spread{Piece: "box", Slashes: []Slash{{From: on("hem", 40)}}, Hinge: hingeOn("top", 60), Amount: num(12), Dart: dart}).Apply(Input{Pattern: p})
+	require.ErrorContains(t, err, `"second" differ`)
+}

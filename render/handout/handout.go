@@ -171,16 +171,33 @@ func (s *sheet) parts(without []Part) ([]render.Part, error) {
 type changed struct {
 	render.Numbered
 	was, is float64
+	sewn    bool // across its darts, as sewn
+}
+
+// words names the edge.
+func (c changed) words() string {
+	if c.sewn {
+		return c.Edge + " of " + c.Piece + ", across the dart as sewn"
+	}
+	return c.Edge + " of " + c.Piece
 }
 
 // changes returns the edges that are new or have another length, numbered.
 func (s *sheet) changes() []changed {
 	var out []changed
+	var told [][2]string // edges that are told across their darts
 	for _, c := range step.Changes(s.before(), s.after()) {
 		if c.What != "length" || c.Edge == "" || c.After == 0 || math.Abs(c.After-c.Before) < changedLeast {
 			continue
 		}
-		out = append(out, changed{render.Numbered{Piece: c.Piece, Edge: c.Edge, Number: len(out) + 1}, c.Before, c.After})
+		if c.Sewn != nil {
+			if slices.Contains(told, [2]string{c.Piece, c.Sewn.Edges[0]}) {
+				continue
+			}
+			told = append(told, [2]string{c.Piece, c.Sewn.Edges[0]})
+			c.Before, c.After = c.Sewn.Before, c.Sewn.After
+		}
+		out = append(out, changed{render.Numbered{Piece: c.Piece, Edge: c.Edge, Number: len(out) + 1}, c.Before, c.After, c.Sewn != nil})
 	}
 	return out
 }
@@ -199,7 +216,7 @@ func (s *sheet) shapes() []render.Part {
 		if c.was > 0 {
 			was, diff = s.both(c.was), s.signed(c.is-c.was)
 		}
-		table.Rows = append(table.Rows, []string{fmt.Sprint(c.Number), c.Edge + " of " + c.Piece, was, s.both(c.is), diff})
+		table.Rows = append(table.Rows, []string{fmt.Sprint(c.Number), c.words(), was, s.both(c.is), diff})
 	}
 	parts := []render.Part{
 		render.Heading("Before and after"),

@@ -42,7 +42,10 @@ const mostMeasures = 4
 func measures(r step.Report) []string {
 	var out []string
 	for _, c := range r.Changes {
-		if c.What != "length" || c.Before == 0 || c.After == 0 || math.Abs(c.After-c.Before) < changedLeast {
+		if c.Sewn != nil && c.Edge == c.Sewn.Edges[0] && c.Sewn.Before > 0 && c.Sewn.After > 0 {
+			out = append([]string{fmt.Sprintf("%s of %s, across the dart as sewn: %s, was %s", c.Edge, c.Piece, unit.MM(c.Sewn.After), unit.MM(c.Sewn.Before))}, out...)
+		}
+		if c.Sewn != nil || c.What != "length" || c.Before == 0 || c.After == 0 || math.Abs(c.After-c.Before) < changedLeast {
 			continue
 		}
 		what := c.Edge + " of " + c.Piece

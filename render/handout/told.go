@@ -54,6 +54,8 @@ type Changed struct {
 	Line   string  `json:"line,omitempty"`
 	Before float64 `json:"before_mm"` // 0 when there was none
 	After  float64 `json:"after_mm"`
+	// Sewn says that it is the length across the darts beside the edge, as sewn.
+	Sewn bool `json:"sewn,omitempty"`
 }
 
 // SizeTold is the state of the checks in a size.
@@ -113,7 +115,7 @@ func Tell(doc store.Document, wish Wish) (Told, error) {
 func (s *sheet) lengths() []Changed {
 	var out []Changed
 	for _, c := range s.changes() {
-		out = append(out, Changed{Number: c.Number, Piece: c.Piece, Edge: c.Edge, Before: c.was, After: c.is})
+		out = append(out, Changed{Number: c.Number, Piece: c.Piece, Edge: c.Edge, Before: c.was, After: c.is, Sewn: c.sewn})
 	}
 	for _, c := range s.lines() {
 		out = append(out, Changed{Line: c.Line, Before: c.Before, After: c.After})
