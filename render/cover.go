@@ -41,7 +41,7 @@ func coverPages(doc Print, plan Plan, width, height float64) []Layer {
 	}
 	mmText, inText := squareText(mm, doc.Units), fmt.Sprintf("%[1]g\u00a0in × %[1]g\u00a0in", in/unit.Inch)
 	f.square(mm, mmText, func(b geom.Box) Layer { return plan.pageMap(doc, b) })
-	f.square(in, inText, func(b geom.Box) Layer { return legend(b, len(doc.Sizes) > 1) })
+	f.square(in, inText, func(b geom.Box) Layer { return legend(b, len(doc.Sizes) > 1, doc.hasDart()) })
 	f.emptiestFirst()
 	for _, p := range plan.advice(doc, mmText, inText, mm) {
 		f.paragraph(p)

@@ -77,7 +77,7 @@ func (p Plan) pageMap(doc Print, b geom.Box) Layer {
 // mapName writes the name of a piece inside its outline, clear of the numbers of
 // the pages; over the outline where it is too small for that.
 func mapName(name string, outline geom.Path, numbers []geom.Point) Layer {
-	if l := clearName(name, outline, numbers); len(l.Labels) > 0 {
+	if l := clearName(name, outline, numbers, nil); len(l.Labels) > 0 {
 		return l
 	}
 	label := Label{Text: name, Height: 1.6, Anchor: Middle, Color: black}
@@ -89,8 +89,9 @@ func mapName(name string, outline geom.Path, numbers []geom.Point) Layer {
 }
 
 // legend draws what the lines and signs mean, as many rows as fit into b.
-func legend(b geom.Box, nested bool) Layer {
-	const sample, pitch = 20.0, 6.8
+func legend(b geom.Box, nested, darts bool) Layer {
+	const sample = 20.0
+	pitch := 6.8
 	type row struct {
 		text string
 		draw func(a, b geom.Point) []Figure
@@ -149,6 +150,18 @@ func legend(b geom.Box, nested bool) Layer {
 			_, sew, _ := nestPens(0)
 			return []Figure{{Kind: Sample, Path: polyline(a, b), Pen: sew}}
 		}}
+	}
+	if darts {
+		pitch = 6.2 // one row more
+		rows = slices.Insert(rows, 8, row{"dart: " + dartWords + ", do not cut it", func(a, b geom.Point) []Figure {
+			mouth, point := a.Add(geom.Pt(2, 0)), b.Sub(geom.Pt(2, 0))
+			half := geom.Pt(0, 2)
+			legs := []Figure{
+				{Kind: Sample, Path: polyline(mouth.Add(half), point), Pen: sewPen},
+				{Kind: Sample, Path: polyline(mouth.Sub(half), point), Pen: sewPen},
+			}
+			return append(legs, dartSigns([]shapeDart{{mouth, point}}, sewPen)...)
+		}})
 	}
 	var l Layer
 	for i, r := range rows {

@@ -60,7 +60,12 @@ func edgeTexts(e shapeEdge, usual float64, units unit.System) []string {
 	switch e.role {
 	case pattern.Fold:
 		return nil
-	case pattern.SeamEdge, pattern.DartEdge:
+	case pattern.DartEdge:
+		if e.second {
+			return nil
+		}
+		return []string{"dart: " + dartWords + " to the point", "dart: " + dartWords, dartWords}
+	case pattern.SeamEdge:
 		what = words(e.name)
 	case pattern.TurnedBack:
 		what = "turned back"
@@ -72,7 +77,7 @@ func edgeTexts(e shapeEdge, usual float64, units unit.System) []string {
 			shorter = unit.Nearest(e.allowance)
 		}
 		return []string{what + " " + amount(e.allowance, units), what + " " + shorter, what}
-	case e.allowance == 0 && e.role != pattern.DartEdge:
+	case e.allowance == 0:
 		return []string{what + ", allowance 0", what + ", 0"}
 	}
 	return []string{what}

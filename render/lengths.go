@@ -157,12 +157,16 @@ func LaidPiece(pc *pattern.Piece, m geom.Motion, outline geom.Path, name string)
 		}
 		halves = append(halves, over.Then(m))
 	}
+	second := dartEdges(pc)
 	for _, half := range halves {
-		for _, e := range pc.Edges {
-			if e.Role != pattern.Fold && e.Allowance > 0 {
+		var edges []shapeEdge
+		for i, e := range pc.Edges {
+			if e.Role == pattern.DartEdge || e.Role != pattern.Fold && e.Allowance > 0 {
 				l.Figures = append(l.Figures, Figure{Kind: SewLine, Path: e.Path.Transform(half), Pen: sewPen})
 			}
+			edges = append(edges, shapeEdge{role: e.Role, path: e.Path.Transform(half), second: second[i]})
 		}
+		l.Figures = append(l.Figures, dartSigns(dartsOf(edges), sewPen)...)
 	}
 	from, to := m.Apply(pc.Arrow.From), m.Apply(pc.Arrow.To)
 	if arrow, err := geom.Polyline(from, to); err == nil {
@@ -253,13 +257,16 @@ func Miniature(layer Layer, m geom.Motion, k float64, shift geom.Point) Layer {
 			l.Figures = append(l.Figures, smallHeads(f)...)
 		}
 		if f.Kind == CutLine {
-			var arrow []geom.Point
+			var arrow, lines []geom.Point
 			for _, o := range layer.Figures {
-				if o.Kind == ArrowLine {
+				switch o.Kind {
+				case ArrowLine:
 					arrow = append(arrow, sampled(scaled(o.Path.Transform(m), k, shift))...)
+				case SewLine, FoldLine:
+					lines = append(lines, sampled(scaled(o.Path.Transform(m), k, shift))...)
 				}
 			}
-			l = l.with(clearName(layer.Name, f.Path, arrow))
+			l = l.with(clearName(layer.Name, f.Path, arrow, lines))
 		}
 	}
 	return l
@@ -290,6 +297,8 @@ var smallPens = map[Kind]Pen{
 	CutLine:   {Width: 0.25, Color: black},
 	SewLine:   {Width: 0.12, Color: grey, Dash: []float64{0.6, 0.5}},
 	ArrowLine: {Width: 0.15, Color: black},
+	FoldLine:  {Width: 0.12, Color: grey, Dash: []float64{1.4, 0.4, 0.3, 0.4}},
+	InnerLine: {Width: 0.12, Color: grey},
 	Selvedge:  {Width: 0.25, Color: grey},
 	Valley:    {Width: 0.15, Color: grey, Dash: []float64{0.5, 0.7}},
 }

@@ -174,7 +174,8 @@ func (n *nest) draw(m geom.Motion, opt Options, glue []geom.Path) ([]Layer, erro
 			return nil, err
 		}
 		if n.total > 1 {
-			v.cut, v.sew, v.notch = nestPens(n.sizes[i])
+			v.nth = n.sizes[i]
+			v.cut, v.sew, v.notch = nestPens(v.nth)
 		}
 		v.units = opt.Units
 		vs[i] = v

@@ -58,6 +58,7 @@ type version struct {
 	notch Pen
 	along []Figure // the border of a lace
 	units unit.System
+	nth   int // among sizes that lie on each other, from 0
 }
 
 func newVersion(pc pattern.Piece, m geom.Motion, size string, whole bool, laces ...border.Plan) (version, error) {
@@ -75,6 +76,16 @@ func newVersion(pc pattern.Piece, m geom.Motion, size string, whole bool, laces 
 		return version{}, fmt.Errorf("piece %s: %w", pc.Name, err)
 	}
 	return version{size: size, piece: pc, shape: s, cut: cutPen, sew: sewPen, notch: notchPen, along: along}, nil
+}
+
+// leg is the pen of a sew line: a dart's legs lie nearly on each other in
+// sizes that do, so each size has its own dashes there.
+func (v version) leg(e shapeEdge) Pen {
+	pen := v.sew
+	if e.role == pattern.DartEdge && v.nth > 0 {
+		pen.Width, pen.Dash = 0.2, []float64{0.8 + 1.2*float64(v.nth), 1.6}
+	}
+	return pen
 }
 
 // sewOutline returns the sew line as one closed path.
@@ -166,8 +177,11 @@ func (d *drawer) lines(v version) Layer {
 	}
 	for _, e := range v.shape.edges {
 		if e.beside() {
-			put(Figure{Kind: SewLine, Name: e.name, Path: e.path, Pen: v.sew})
+			put(Figure{Kind: SewLine, Name: e.name, Path: e.path, Pen: v.leg(e)})
 		}
+	}
+	for _, f := range dartSigns(dartsOf(v.shape.edges), v.sew) {
+		put(f)
 	}
 	if v.shape.whole {
 		put(Figure{Kind: FoldLine, Path: polyline(v.shape.crease[0], v.shape.crease[1]), Pen: foldPen})

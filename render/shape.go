@@ -28,6 +28,7 @@ type shapeEdge struct {
 	path      geom.Path
 	allowance float64
 	twin      bool // the mirrored half of an unfolded piece
+	second    bool // the second leg of a dart whose cloth stays folded
 }
 
 // beside reports whether the sew line of the edge is drawn: not on the fold,
@@ -57,8 +58,9 @@ func shapeOf(pc pattern.Piece, m geom.Motion) (shape, error) {
 		return shape{}, fmt.Errorf("piece %s: %w", pc.Name, err)
 	}
 	s := shape{cut: turnOver(cut, m), marks: make([]pattern.Mark, len(pc.Marks)), arrow: pc.Arrow}
-	for _, e := range pc.Edges {
-		s.edges = append(s.edges, shapeEdge{name: e.Name, role: e.Role, path: turnOver(e.Path, m), allowance: e.Allowance})
+	second := dartEdges(&pc)
+	for i, e := range pc.Edges {
+		s.edges = append(s.edges, shapeEdge{name: e.Name, role: e.Role, path: turnOver(e.Path, m), allowance: e.Allowance, second: second[i]})
 	}
 	for _, n := range pc.Notches {
 		e := pc.Edge(n.Edge)

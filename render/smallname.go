@@ -7,13 +7,26 @@ import (
 	"truemat/geom"
 )
 
-// clearName writes the name of a piece where it covers none of the marks, as
-// large as it goes and then as far from the outline as it goes; where there is
-// no such place, as pieceName does.
-func clearName(name string, cut geom.Path, marks []geom.Point) Layer {
-	if cut.Empty() || len(marks) == 0 {
+// clearName writes the name of a piece where it covers none of the marks and
+// none of the lines, as large as it goes and then as far from the outline as it
+// goes; where there is no such place, on lines but off the marks, and where
+// there is none of these either, as pieceName does.
+func clearName(name string, cut geom.Path, marks, lines []geom.Point) Layer {
+	if cut.Empty() || len(marks)+len(lines) == 0 {
 		return pieceName(name, cut, marks...)
 	}
+	if l, ok := nameClearOf(name, cut, slices.Concat(marks, lines)); ok {
+		return l
+	}
+	if l, ok := nameClearOf(name, cut, marks); ok && len(lines) > 0 {
+		return l
+	}
+	return pieceName(name, cut, marks...)
+}
+
+// nameClearOf writes the name of a piece off the marks; false where there is no
+// place for it.
+func nameClearOf(name string, cut geom.Path, marks []geom.Point) (Layer, bool) {
 	const n = 14
 	b := cut.Bounds()
 	var spots []geom.Point
@@ -44,10 +57,10 @@ func clearName(name string, cut geom.Path, marks []geom.Point) Layer {
 			for i, text := range best {
 				l.Labels = append(l.Labels, Label{Text: strings.TrimSpace(text), At: nameLine(at, i, len(best), h), Height: h, Anchor: Middle, Color: black})
 			}
-			return l
+			return l, true
 		}
 	}
-	return pieceName(name, cut, marks...)
+	return Layer{}, false
 }
 
 // nameRim is by how much in mm the letters of a name are taken for higher than

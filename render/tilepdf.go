@@ -109,7 +109,7 @@ func (p Plan) pageLabel(doc Print, i int, ink inkMap) Layer {
 	width := max(TextWidth(title.Text, title.Height, true), TextWidth(of.Text, of.Height, false))
 	height := title.Height + between + of.Height*(1+descent)
 	best, corner := math.Inf(1), kept.Min
-	const tries = 8
+	const tries = 32
 	for i := range tries + 1 {
 		for k := range tries + 1 {
 			// From the lower left corner on, so that equals go there.

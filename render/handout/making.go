@@ -140,7 +140,7 @@ func (s *sheet) laid(c cloth.Cloth) (render.Drawing, float64, string, error) {
 			return nil, 0, "", err
 		}
 		scene, err := render.BorderScene(plan, p)
-		return render.LaidOut(scene, false), 70, fmt.Sprintf("%s, %g mm wide: %.0f mm; buy %s. Sew lines on the valley line, left and right on mirrored places of the motif.", c.Name, c.Width, plan.Length, cloth.Buy(plan.Length)) + lacking(plan), err
+		return render.LaidOut(scene, false), 70, fmt.Sprintf("%s, %g mm wide: %.0f mm; buy %s. Sew lines on the valley line, left and right on mirrored places of the motif.", c.Name, c.Width, plan.Length, cloth.Buy(plan.Length)) + lacking(plan) + darts(p, g, c.Name), err
 	}
 	l, err := cutting.Of(g, c, p, s.size)
 	if err != nil || len(l.Placed) == 0 {
@@ -152,7 +152,7 @@ func (s *sheet) laid(c cloth.Cloth) (render.Drawing, float64, string, error) {
 		shown = fmt.Sprintf(", drawn up to %.0f mm from its left selvedge", lies)
 	}
 	scene, err := render.LayoutScene(l, p)
-	return render.LaidOut(scene, true), min(l.Length*pageWide/l.Cloth.Width+5, 75), fmt.Sprintf("%s, %.0f mm wide%s: %.0f mm; buy %s.", c.Name, wide, shown, l.Length, cloth.Buy(l.Length)), err
+	return render.LaidOut(scene, true), min(l.Length*pageWide/l.Cloth.Width+5, 75), fmt.Sprintf("%s, %.0f mm wide%s: %.0f mm; buy %s.", c.Name, wide, shown, l.Length, cloth.Buy(l.Length)) + darts(p, g, c.Name), err
 }
 
 // mostlyFree is the share of a cloth's width up to which only that is drawn on

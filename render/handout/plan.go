@@ -74,7 +74,7 @@ func WritePlan(w io.Writer, doc store.Document, size, name string, paper render.
 		Subtitle: fmt.Sprintf("%s · %.0f mm: buy %s", pattern.SizeWords(size), length, cloth.Buy(length)),
 		Paper:    paper,
 		Parts: []render.Part{
-			render.Small{Picture: picture, Height: high, Caption: fmt.Sprintf("At 1 : %.1f. %s", 1/scale, told)},
+			render.Small{Picture: picture, Height: high, Caption: fmt.Sprintf("At 1 : %.1f. %s%s", 1/scale, told, darts(s.after(), doc.Goods, name))},
 			table,
 			render.Words(care),
 		},
@@ -83,3 +83,14 @@ func WritePlan(w io.Writer, doc store.Document, size, name string, paper render.
 
 // whole rounds a length to whole mm, and never to a nought below nought.
 func whole(mm float64) float64 { return math.Round(mm) + 0 }
+
+// darts tells how darts are drawn, where a piece that is cut from a cloth has
+// one whose cloth stays folded; else nothing.
+func darts(p pattern.Pattern, g cloth.Goods, of string) string {
+	for i := range p.Pieces {
+		if pc := &p.Pieces[i]; render.HasDart(pc) && g.Cuts(pc.Name, of) {
+			return " " + render.DartSays
+		}
+	}
+	return ""
+}
