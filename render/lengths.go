@@ -15,12 +15,14 @@ import (
 const (
 	Selvedge Kind = "selvedge" // the edges of the cloth, and its scallops
 	Valley   Kind = "valley"   // the innermost points between scallops
+	Break    Kind = "break"    // where a cloth is drawn no further
 	Extent   Kind = "extent"   // a measure with its ends
 )
 
 var (
 	selvedgePen = Pen{Width: 0.4, Color: grey}
 	valleyPen   = Pen{Width: 0.25, Color: grey, Dash: []float64{1, 1.5}}
+	breakPen    = Pen{Width: 0.25, Color: grey, Dash: []float64{4, 3}}
 	extentPen   = Pen{Width: 0.25, Color: dark}
 )
 
@@ -77,22 +79,40 @@ func LaceGround(c cloth.Cloth, origin, from, to float64) (Layer, error) {
 }
 
 // ClothGround draws the selvedges of a plain cloth from one x to another, the
-// lower one at y = 0.
-func ClothGround(c cloth.Cloth, from, to float64) Layer {
+// lower one at y = 0. When it is drawn up to less than its width, a broken line
+// stands there, and the other selvedge BrokenOff beyond it.
+func ClothGround(c cloth.Cloth, upTo, from, to float64) Layer {
 	ground := Layer{Name: c.Name}
-	for _, y := range []float64{0, c.Width} {
-		ground.Figures = append(ground.Figures, Figure{Kind: Selvedge, Path: geom.Must(geom.Polyline(geom.Pt(from, y), geom.Pt(to, y))), Pen: selvedgePen})
+	line := func(kind Kind, pen Pen, y float64) {
+		ground.Figures = append(ground.Figures, Figure{Kind: kind, Path: geom.Must(geom.Polyline(geom.Pt(from, y), geom.Pt(to, y))), Pen: pen})
 	}
+	line(Selvedge, selvedgePen, 0)
+	if upTo >= c.Width {
+		line(Selvedge, selvedgePen, c.Width)
+		return ground
+	}
+	line(Break, breakPen, upTo)
+	line(Selvedge, selvedgePen, upTo+BrokenOff(upTo))
 	return ground
 }
+
+// BrokenOff is how far in mm the other selvedge of a cloth is drawn beyond the
+// line at which it is broken off, up to which it is drawn.
+func BrokenOff(upTo float64) float64 { return max(12, 0.025*upTo) }
 
 // LayoutScene draws a length of plain cloth with the pieces laid on it; it
 // refuses a cloth without any.
 func LayoutScene(l cutting.Layout, p pattern.Pattern) (Scene, error) {
+	return LayoutUpTo(l, p, l.Cloth.Width)
+}
+
+// LayoutUpTo is LayoutScene with the cloth drawn up to a distance in mm from its
+// first selvedge, and broken off there when that is less than its width.
+func LayoutUpTo(l cutting.Layout, p pattern.Pattern, upTo float64) (Scene, error) {
 	if len(l.Placed) == 0 {
 		return Scene{}, fmt.Errorf("no piece is cut from %q, so there is no plan to draw", l.Cloth.Name)
 	}
-	ground := ClothGround(l.Cloth, -overhang, l.Length+overhang)
+	ground := ClothGround(l.Cloth, upTo, -overhang, l.Length+overhang)
 	ground = ground.with(extent(l.Length, -extentBelow, fmt.Sprintf("%s, %.0f mm wide: %.0f mm", l.Cloth.Name, l.Cloth.Width, l.Length)))
 	layers := []Layer{ground}
 	for _, o := range l.Placed {
@@ -301,4 +321,5 @@ var smallPens = map[Kind]Pen{
 	InnerLine: {Width: 0.12, Color: grey},
 	Selvedge:  {Width: 0.25, Color: grey},
 	Valley:    {Width: 0.15, Color: grey, Dash: []float64{0.5, 0.7}},
+	Break:     {Width: 0.15, Color: grey, Dash: []float64{1.6, 1.2}},
 }

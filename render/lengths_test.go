@@ -91,3 +91,17 @@ func TestMotifPointsAreDrawnWhereSpotsAreHeld(t *testing.T) {
 		require.Positive(t, seconds)
 	}
 }
+
+// A cloth that is not drawn in its whole width is broken off at a broken line,
+// beyond which its other selvedge stands.
+func TestAClothIsBrokenOffWhereItIsDrawnNoFurther(t *testing.T) {
+	c := cloth.Cloth{Name: "tricot", Width: 1450}
+	whole := sceneOf(ClothGround(c, c.Width, 0, 500))
+	require.Len(t, ofKind(whole, Selvedge), 2)
+	require.Empty(t, ofKind(whole, Break))
+	short := sceneOf(ClothGround(c, 620, 0, 500))
+	require.Len(t, ofKind(short, Break), 1)
+	require.InDelta(t, 620, ofKind(short, Break)[0].Path.Start().Y, 1e-9)
+	require.Len(t, ofKind(short, Selvedge), 2)
+	require.InDelta(t, 620+BrokenOff(620), ofKind(short, Selvedge)[1].Path.Start().Y, 1e-9)
+}

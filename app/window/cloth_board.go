@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"reflect"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -39,6 +40,9 @@ type clothBoard struct {
 	low    []geom.Point // mm from where the piece is held to the picture's lower left, turned
 	bar    [3]*canvas.Line
 	length *canvas.Text
+	wide   [2]*canvas.Text // between the selvedges of a plain cloth
+	seen   geom.Box        // of the cloth, not turned
+	fitted fitted          // what it was fitted for
 	ring   *canvas.Rectangle
 
 	down    bool
@@ -55,6 +59,12 @@ var (
 	_ desktop.Mouseable  = (*clothBoard)(nil)
 	_ desktop.Cursorable = (*clothBoard)(nil)
 )
+
+// fitted is what a board is fitted to its room for.
+type fitted struct {
+	cloth   cloth.Cloth
+	pattern pattern.Pattern
+}
 
 const (
 	miniDots    = 4.2 // units to a millimetre of the small drawing
@@ -73,6 +83,9 @@ func (w *Window) newClothBoard(c cloth.Cloth, p pattern.Pattern, b *plan.Board, 
 	v.ring = canvas.NewRectangle(color.Transparent)
 	v.ring.StrokeWidth, v.ring.CornerRadius = 2, 6
 	v.length = text("", small, true, w.palette.Text)
+	for i := range v.wide {
+		v.wide[i] = text("", small, i == 0, w.palette.Text)
+	}
 	for i := range v.bar {
 		v.bar[i] = canvas.NewLine(w.palette.Text)
 		v.bar[i].StrokeWidth = 1
@@ -82,11 +95,40 @@ func (w *Window) newClothBoard(c cloth.Cloth, p pattern.Pattern, b *plan.Board, 
 	return v
 }
 
-// put shows a board, fitted to the room.
+// put shows a board, as it was fitted to the room as long as all of it shows so:
+// what lies under her hand stays there.
 func (v *clothBoard) put(b *plan.Board) {
 	v.board = b
-	from, to := b.Ends()
+	if now := (fitted{v.cloth, v.pattern}); !v.shows() || !reflect.DeepEqual(now, v.fitted) {
+		v.fitted = now
+		v.fit()
+	}
+	v.pieces, v.looks, v.low = make([]*canvas.Image, b.Count()), make([]string, b.Count()), make([]geom.Point, b.Count())
+	v.refresh()
+}
+
+// shows reports whether all that lies on the cloth is seen.
+func (v *clothBoard) shows() bool {
+	if v.ground == nil {
+		return false
+	}
+	seen := v.seen.Grow(0.1)
+	if from, to := v.board.Ends(); from < seen.Min.X || to > seen.Max.X {
+		return false
+	}
+	for i := range v.board.Count() {
+		if b := v.board.Piece(i).Outline.Bounds(); b.Min.X < seen.Min.X || b.Max.X > seen.Max.X || b.Max.Y > seen.Max.Y {
+			return false
+		}
+	}
+	return true
+}
+
+// fit fits the cloth to the room.
+func (v *clothBoard) fit() {
+	from, to := v.board.Ends()
 	low, high := 0.0, v.cloth.Width
+	upTo := high
 	beyond := max(0.12*(to-from), 30)
 	if l := v.cloth.Lace; l != nil {
 		low, high = -l.Depth, v.cloth.Width-l.Depth
@@ -94,6 +136,9 @@ func (v *clothBoard) put(b *plan.Board) {
 		from -= beyond
 	} else {
 		high = v.shown(high)
+		if upTo = high; upTo < v.cloth.Width {
+			high += render.BrokenOff(upTo)
+		}
 	}
 	to += beyond
 	box := geom.BoxOf(v.turn.Apply(geom.Pt(from, low)), v.turn.Apply(geom.Pt(to, high)))
@@ -115,9 +160,25 @@ func (v *clothBoard) put(b *plan.Board) {
 	if v.cloth.Lace == nil {
 		v.corner.X = box.Center().X - float64(v.room.Width)/2/v.k
 	}
-	v.paintGround(from, to, box)
-	v.pieces, v.looks, v.low = make([]*canvas.Image, b.Count()), make([]string, b.Count()), make([]geom.Point, b.Count())
-	v.refresh()
+	v.seen = geom.BoxOf(geom.Pt(from, low), geom.Pt(to, upTo))
+	v.paintGround(upTo, from, to, box)
+	v.tellWide(high, upTo)
+}
+
+// tellWide writes how wide the cloth is, a plain one at its other selvedge.
+func (v *clothBoard) tellWide(high, upTo float64) {
+	if v.cloth.Lace != nil {
+		return
+	}
+	v.wide[0].Text = v.w.roughly(v.cloth.Width) + " wide"
+	if v.wide[1].Text = ""; upTo < v.cloth.Width {
+		v.wide[1].Text = "not all drawn"
+	}
+	at := v.toScreen(v.turn.Apply(geom.Pt(v.seen.Center().X, high))).AddXY(8, 0)
+	for _, t := range v.wide {
+		lay(t, fyne.NewPos(down(at.X), down(at.Y)), t.MinSize())
+		at.Y += t.MinSize().Height
+	}
 }
 
 // shown is how far from the selvedge a plain cloth is shown: as far as pieces
@@ -155,8 +216,8 @@ func (w *Window) inks() mat.Palette {
 	return mat.Light()
 }
 
-func (v *clothBoard) paintGround(from, to float64, box geom.Box) {
-	l := render.ClothGround(v.cloth, from, to)
+func (v *clothBoard) paintGround(upTo, from, to float64, box geom.Box) {
+	l := render.ClothGround(v.cloth, upTo, from, to)
 	if v.cloth.Lace != nil {
 		var err error
 		if l, err = render.LaceGround(v.cloth, 0, from, to); err != nil {
@@ -273,6 +334,9 @@ func (v *clothBoard) refresh() {
 		line(i+1, at(x).Sub(end.Mul(1/v.k)), at(x).Add(end.Mul(1/v.k)))
 	}
 	v.length.Text = v.w.roughly(to - from)
+	if v.cloth.Lace != nil {
+		v.length.Text += " of a lace " + v.w.roughly(v.cloth.Width) + " wide"
+	}
 	size := v.length.MinSize()
 	mid := v.toScreen(at((from + to) / 2))
 	if v.cloth.Lace != nil {
@@ -306,7 +370,7 @@ func (r *clothBoardView) Objects() []fyne.CanvasObject {
 	for _, b := range v.bar {
 		objects = append(objects, b)
 	}
-	return append(objects, v.length, v.ring)
+	return append(objects, v.length, v.wide[0], v.wide[1], v.ring)
 }
 
 func (r *clothBoardView) Layout(fyne.Size) {

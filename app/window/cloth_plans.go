@@ -33,6 +33,7 @@ type clothPlans struct {
 
 	board  *clothBoard
 	serial int
+	on     *clothPage // where it shows
 	view   *fyne.Container
 	said   *canvas.Text
 	told   *fyne.Container
@@ -70,6 +71,9 @@ func (w *Window) clothPartPlans() fyne.CanvasObject {
 		w.plans = &clothPlans{w: w}
 	}
 	p := w.plans
+	if p.on != w.cloths { // the page was left meanwhile
+		p.on, p.board = w.cloths, nil
+	}
 	p.wide = w.cloths.wide - 20
 	var cut []cloth.Cloth
 	for _, c := range g.Cloths {

@@ -225,3 +225,20 @@ func TestWhatThePlanLacksIsTold(t *testing.T) {
 	w.clothTo("To buy")
 	require.Contains(t, told(w.cloths.part), "more of it is to be bought")
 }
+
+// Letting go of a piece leaves the picture at its scale while all of it shows;
+// a plan that has grown beyond it is fitted anew. The width of the cloth is
+// written, and the selvedge beyond what is drawn is drawn too.
+func TestAPlanKeepsItsScaleWhileAllOfItShows(t *testing.T) {
+	w, v := planned(t, "sheer tricot")
+	require.Equal(t, w.roughly(v.cloth.Width)+" wide", v.wide[0].Text)
+	require.Equal(t, "not all drawn", v.wide[1].Text)
+	k, corner := v.k, v.corner
+	v.pull(1, geom.Pt(12, 0), true)
+	require.True(t, w.plans.board.board.ByHand())
+	require.Equal(t, k, v.k)
+	require.Equal(t, corner, v.corner)
+	v.pull(1, geom.Pt(2000, 0), true)
+	require.NotEqual(t, k, v.k, "it would not be seen any more")
+	require.True(t, v.shows())
+}

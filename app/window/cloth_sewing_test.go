@@ -169,6 +169,19 @@ func TestTheSheetIsChosenAndLookedAtBeforeItIsSaved(t *testing.T) {
 	require.NoError(t, handout.Write(&want, w.desk.Document(), w.sheetWish()))
 	require.Equal(t, want.Bytes(), got)
 	require.Len(t, w.telling.without, len(handout.Parts)-1)
+
+	// What was set stays when the part shows again; another document is set anew.
+	last := w.telling.last
+	require.NotNil(t, last)
+	require.NotNil(t, last.img)
+	w.cloths.again()
+	require.True(t, last == w.telling.last)
+	goods := w.desk.Goods()
+	goods.Cloths = slices.Clone(goods.Cloths)
+	goods.Cloths[0].Thickness += 0.1
+	require.NoError(t, w.desk.SetGoods(goods))
+	w.cloths.again()
+	require.False(t, last == w.telling.last)
 }
 
 // Orders that were kept show, and can be taken back.

@@ -5,6 +5,7 @@ import (
 	"image"
 	"io"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -13,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"truemat/ops/pattern"
+	"truemat/ops/store"
 	"truemat/ops/unit"
 	"truemat/render"
 	"truemat/render/handout"
@@ -25,6 +27,17 @@ type telling struct {
 	page    int            // that shows, from 0
 	serial  int            // of the pages that were asked for last
 	written string         // that it is, until another one is chosen
+	last    *setPages      // those that were set last, or nil
+}
+
+// setPages are the pages of a sheet as they were set.
+type setPages struct {
+	doc   store.Document
+	wish  handout.Wish
+	pages []render.Scene
+	at    int // the page that was drawn last, as img
+	dim   bool
+	img   image.Image
 }
 
 // sheetPaper is the paper that is chosen: A4, or Letter for one who measures in
@@ -105,12 +118,18 @@ func (s *sheetPages) tell(p handout.Part, with bool) {
 	s.set()
 }
 
-// set sets the pages anew, away from the window's thread.
+// set sets the pages, away from the window's thread; those that were set for
+// the same before show again.
 func (s *sheetPages) set() {
 	w := s.w
 	w.telling.serial++
 	serial, on := w.telling.serial, w.cloths
 	doc, wish := w.desk.Document(), w.sheetWish()
+	if last := w.telling.last; last != nil && reflect.DeepEqual(last.wish, wish) && reflect.DeepEqual(last.doc, doc) {
+		s.pages = last.pages
+		s.show()
+		return
+	}
 	change(s.said, "Setting the pages \u2026")
 	s.save.able(false)
 	var pages []render.Scene
@@ -121,7 +140,10 @@ func (s *sheetPages) set() {
 		}
 		on.say(err)
 		s.save.able(err == nil)
-		s.pages = pages
+		s.pages, w.telling.last = pages, &setPages{doc: doc, wish: wish, pages: pages}
+		if err != nil {
+			w.telling.last = nil
+		}
 		w.telling.page = max(min(w.telling.page, len(pages)-1), 0)
 		s.show()
 	})
@@ -147,7 +169,11 @@ func (s *sheetPages) show() {
 		return
 	}
 	change(s.said, fmt.Sprintf("Page %d of %d on %s", at+1, len(s.pages), paperName(s.w.sheetPaper())))
-	page := s.pages[at]
+	page, last := s.pages[at], s.w.telling.last
+	if last != nil && last.img != nil && last.at == at && last.dim == s.w.dark {
+		s.hang(last.img)
+		return
+	}
 	var img image.Image
 	var err error
 	serial := s.w.telling.serial
@@ -163,10 +189,18 @@ func (s *sheetPages) show() {
 			s.w.cloths.say(err)
 			return
 		}
-		s.view.RemoveAll()
-		s.view.Add(container.New(inset{8, 8}, gap(0, 0), s.w.contained(img)))
-		s.view.Refresh()
+		if last != nil {
+			last.at, last.dim, last.img = at, s.w.dark, img
+		}
+		s.hang(img)
 	})
+}
+
+// hang shows the picture of a page.
+func (s *sheetPages) hang(img image.Image) {
+	s.view.RemoveAll()
+	s.view.Add(container.New(inset{8, 8}, gap(0, 0), s.w.contained(img)))
+	s.view.Refresh()
 }
 
 // pageOf draws a page without the white that pictures have around them.

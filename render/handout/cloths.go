@@ -12,7 +12,7 @@ import (
 // cloths is a table of the cloths that the garment is made of, as they were
 // measured; nil when none is.
 func cloths(g cloth.Goods) []render.Part {
-	table := render.Table{Head: []string{"cloth", "wide", "thick", "gives along", "gives across", "besides"}}
+	table := render.Table{Head: []string{"cloth", "wide", "thick, mm", "gives along", "gives across", "besides"}}
 	for _, c := range used(g) {
 		if len(c.Of) > 0 {
 			table.Rows = append(table.Rows, []string{c.Name, "", "", "", "", strings.Join(c.Of, " and ") + ", handled as one"})
@@ -20,7 +20,7 @@ func cloths(g cloth.Goods) []render.Part {
 		}
 		thick, besides := "", ""
 		if c.Thickness > 0 {
-			thick = fmt.Sprintf("%g mm", c.Thickness)
+			thick = fmt.Sprint(c.Thickness) // in mm whatever her units, as it is asked for
 		}
 		switch {
 		case c.Lace != nil:

@@ -146,13 +146,13 @@ func (s *sheet) laid(c cloth.Cloth) (render.Drawing, float64, string, error) {
 	if err != nil || len(l.Placed) == 0 {
 		return nil, 0, "", err
 	}
-	wide, shown := c.Width, ""
+	wide, upTo, drawn, shown := c.Width, c.Width, c.Width, ""
 	if lies := max(across(l), leastShown); lies < mostlyFree*wide {
-		l.Cloth.Width = lies
-		shown = fmt.Sprintf(", drawn up to %.0f mm from its left selvedge", lies)
+		upTo, drawn = lies, lies+render.BrokenOff(lies)
+		shown = fmt.Sprintf(", drawn up to the broken line, %.0f mm from its left selvedge; beside that its right one", lies)
 	}
-	scene, err := render.LayoutScene(l, p)
-	return render.LaidOut(scene, true), min(l.Length*pageWide/l.Cloth.Width+5, 75), fmt.Sprintf("%s, %.0f mm wide%s: %.0f mm; buy %s.", c.Name, wide, shown, l.Length, cloth.Buy(l.Length)) + darts(p, g, c.Name), err
+	scene, err := render.LayoutUpTo(l, p, upTo)
+	return render.LaidOut(scene, true), min(l.Length*pageWide/drawn+5, 75), fmt.Sprintf("%s, %.0f mm wide%s: %.0f mm; buy %s.", c.Name, wide, shown, l.Length, cloth.Buy(l.Length)) + darts(p, g, c.Name), err
 }
 
 // mostlyFree is the share of a cloth's width up to which only that is drawn on
