@@ -77,7 +77,7 @@ func (p Plan) pageMap(doc Print, b geom.Box) Layer {
 // mapName writes the name of a piece inside its outline, clear of the numbers of
 // the pages; over the outline where it is too small for that.
 func mapName(name string, outline geom.Path, numbers []geom.Point) Layer {
-	if l := clearName(name, outline, numbers, nil); len(l.Labels) > 0 {
+	if l := clearName(name, outline, numbers); len(l.Labels) > 0 {
 		return l
 	}
 	label := Label{Text: name, Height: 1.6, Anchor: Middle, Color: black}

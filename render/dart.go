@@ -11,7 +11,8 @@ type shapeDart struct{ fold, point geom.Point } // its fold runs from the mouth 
 var dartFoldPen = Pen{Width: 0.12, Color: dark, Dash: []float64{3, 1, 0.6, 1}}
 
 const (
-	dartPoint = 0.7 // radius of the sign at a dart's point, mm
+	dartPoint = 0.7    // radius of the sign at a dart's point, mm
+	dartName  = "dart" // of the figures of one
 	dartWords = "fold and sew"
 )
 
@@ -64,8 +65,8 @@ func dartSigns(darts []shapeDart, sew Pen) []Figure {
 		fold := dartFoldPen
 		fold.Color = sew.Color
 		out = append(out,
-			Figure{Kind: FoldLine, Name: "dart", Path: polyline(d.fold, d.point), Pen: fold},
-			Figure{Kind: InnerLine, Name: "dart", Path: circle(d.point, dartPoint), Pen: Pen{Width: 0.2, Color: sew.Color}})
+			Figure{Kind: FoldLine, Name: dartName, Path: polyline(d.fold, d.point), Pen: fold},
+			Figure{Kind: InnerLine, Name: dartName, Path: circle(d.point, dartPoint), Pen: Pen{Width: 0.2, Color: sew.Color}})
 	}
 	return out
 }

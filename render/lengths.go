@@ -181,7 +181,10 @@ func LaidPiece(pc *pattern.Piece, m geom.Motion, outline geom.Path, name string)
 	for _, half := range halves {
 		var edges []shapeEdge
 		for i, e := range pc.Edges {
-			if e.Role == pattern.DartEdge || e.Role != pattern.Fold && e.Allowance > 0 {
+			switch {
+			case e.Role == pattern.DartEdge:
+				l.Figures = append(l.Figures, Figure{Kind: SewLine, Name: dartName, Path: e.Path.Transform(half), Pen: sewPen})
+			case e.Role != pattern.Fold && e.Allowance > 0:
 				l.Figures = append(l.Figures, Figure{Kind: SewLine, Path: e.Path.Transform(half), Pen: sewPen})
 			}
 			edges = append(edges, shapeEdge{role: e.Role, path: e.Path.Transform(half), second: second[i]})
@@ -277,16 +280,19 @@ func Miniature(layer Layer, m geom.Motion, k float64, shift geom.Point) Layer {
 			l.Figures = append(l.Figures, smallHeads(f)...)
 		}
 		if f.Kind == CutLine {
-			var arrow, lines []geom.Point
+			var arrow, darts, lines []geom.Point
 			for _, o := range layer.Figures {
-				switch o.Kind {
-				case ArrowLine:
-					arrow = append(arrow, sampled(scaled(o.Path.Transform(m), k, shift))...)
-				case SewLine, FoldLine:
-					lines = append(lines, sampled(scaled(o.Path.Transform(m), k, shift))...)
+				at := sampled(scaled(o.Path.Transform(m), k, shift))
+				switch {
+				case o.Kind == ArrowLine:
+					arrow = append(arrow, at...)
+				case o.Name == dartName:
+					darts = append(darts, at...)
+				case o.Kind == SewLine:
+					lines = append(lines, at...)
 				}
 			}
-			l = l.with(clearName(layer.Name, f.Path, arrow, lines))
+			l = l.with(clearName(layer.Name, f.Path, arrow, darts, lines))
 		}
 	}
 	return l

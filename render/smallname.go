@@ -7,27 +7,30 @@ import (
 	"truemat/geom"
 )
 
-// clearName writes the name of a piece where it covers none of the marks and
-// none of the lines, as large as it goes and then as far from the outline as it
-// goes; where there is no such place, on lines but off the marks, and where
-// there is none of these either, as pieceName does.
-func clearName(name string, cut geom.Path, marks, lines []geom.Point) Layer {
-	if cut.Empty() || len(marks)+len(lines) == 0 {
-		return pieceName(name, cut, marks...)
+// clearName writes the name of a piece where it covers none of the marks, as
+// large as it goes and then as far from the outline as it goes. Where there is no
+// such place, the last of the marks count no more, and so on; where there is none
+// at all, as pieceName does.
+func clearName(name string, cut geom.Path, marks ...[]geom.Point) Layer {
+	first := slices.Concat(marks...)
+	if cut.Empty() || len(first) == 0 {
+		return pieceName(name, cut, first...)
 	}
-	if l, ok := nameClearOf(name, cut, slices.Concat(marks, lines)); ok {
-		return l
+	for n := len(marks); n > 0; n-- {
+		if n < len(marks) && len(marks[n]) == 0 {
+			continue // as before
+		}
+		if l, ok := nameClearOf(name, cut, slices.Concat(marks[:n]...)); ok {
+			return l
+		}
 	}
-	if l, ok := nameClearOf(name, cut, marks); ok && len(lines) > 0 {
-		return l
-	}
-	return pieceName(name, cut, marks...)
+	return pieceName(name, cut, marks[0]...)
 }
 
 // nameClearOf writes the name of a piece off the marks; false where there is no
 // place for it.
 func nameClearOf(name string, cut geom.Path, marks []geom.Point) (Layer, bool) {
-	const n = 14
+	const n = 18
 	b := cut.Bounds()
 	var spots []geom.Point
 	for i := range n {
