@@ -32,8 +32,9 @@ to which side the seam is pressed, how it is topstitched, what must lie under
 it, and which edges turn back where no lining hides them. --move puts an act, by
 the name that --json gives it, to another place; one that must wait for another
 is not put before it. --press says where a seam is pressed, open or to the side
-of a piece, as a step that lets its allowances end there. --keep writes the
-document with that.
+of a piece, as a step that lets its allowances end there; a dart whose cloth
+stays folded lies to one side, in the words in which that is told. --keep writes
+the document with that.
 
 It tells where more than --limit mm of cloth lie on each other, edges that are
 folded back or turned under counted, and how the allowances there step down;

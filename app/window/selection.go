@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -105,7 +104,7 @@ func (c *column) edge(p pattern.Pattern, pc *pattern.Piece, e *pattern.Edge) {
 	c.figure("Length", c.write(e.Length()))
 	if sewn, edges := p.AsSewn(pc.Name, e.Name); len(edges) > 1 {
 		c.figure("Dart sewn", c.write(sewn))
-		c.note("Of one stretch, and with the dart sewn of all "+strconv.Itoa(len(edges))+": "+strings.Join(edges, ", ")+".", c.w.palette.Faint)
+		c.note("With the dart sewn these run on as one: "+strings.Join(edges, ", ")+".", c.w.palette.Faint)
 	}
 	c.wouldRow()
 	if e.Role != pattern.Fold {
