@@ -149,10 +149,10 @@ func (s *sheet) laid(c cloth.Cloth) (render.Drawing, float64, string, error) {
 	wide, upTo, drawn, shown := c.Width, c.Width, c.Width, ""
 	if lies := max(across(l), leastShown); lies < mostlyFree*wide {
 		upTo, drawn = lies, lies+render.BrokenOff(lies)
-		shown = fmt.Sprintf(", drawn up to the broken line, %.0f mm from its left selvedge; beside that its right one", lies)
+		shown = fmt.Sprintf(" It is drawn up to the broken line, %.0f mm from its left selvedge; beside that stands its right one.", lies)
 	}
 	scene, err := render.LayoutUpTo(l, p, upTo)
-	return render.LaidOut(scene, true), min(l.Length*pageWide/drawn+5, 75), fmt.Sprintf("%s, %.0f mm wide%s: %.0f mm; buy %s.", c.Name, wide, shown, l.Length, cloth.Buy(l.Length)) + darts(p, g, c.Name), err
+	return render.LaidOut(scene, true), min(l.Length*pageWide/drawn+5, 75), fmt.Sprintf("%s, %.0f mm wide: %.0f mm; buy %s.", c.Name, wide, l.Length, cloth.Buy(l.Length)) + shown + darts(p, g, c.Name), err
 }
 
 // mostlyFree is the share of a cloth's width up to which only that is drawn on
