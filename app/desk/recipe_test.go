@@ -15,14 +15,16 @@ func TestARecipeIsOpenedAsOneChange(t *testing.T) {
 	before := bytesOf(t, d)
 	wrong, err := recipe.ParseMap("cradle=sleeve")
 	require.NoError(t, err)
-	require.NotEmpty(t, d.Lacks(demo.TernInLace(), wrong))
+	require.NotEmpty(t, d.TryRecipe(demo.TernInLace(), wrong)().Lacks)
 	_, err = d.OpenRecipe(demo.TernInLace(), wrong)
 	var lacking *recipe.Lacking
 	require.True(t, errors.As(err, &lacking))
 	require.Equal(t, before, bytesOf(t, d))
 	require.False(t, d.CanUndo())
 
-	require.Empty(t, d.Lacks(demo.TernInLace(), nil))
+	trial := d.TryRecipe(demo.TernInLace(), nil)()
+	require.NoError(t, trial.Err)
+	require.Empty(t, trial.Lacks)
 	ids, err := d.OpenRecipe(demo.TernInLace(), nil)
 	require.NoError(t, err)
 	require.Empty(t, ids)

@@ -46,7 +46,7 @@ func TestStepsOfAnotherPatternAreDoneInOneActOnceTheirNamesFit(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, store.WriteSteps(f, renamed(t)))
 	require.NoError(t, f.Close())
-	steps, err := readSteps(path)
+	steps, _, err := readSteps(path)
 	require.NoError(t, err)
 
 	b := w.stepsPage("lace.json", steps)
@@ -58,7 +58,7 @@ func TestStepsOfAnotherPatternAreDoneInOneActOnceTheirNamesFit(t *testing.T) {
 	require.Equal(t, before, w.written(t), "nothing is done before the names fit")
 
 	for range 4 {
-		for _, l := range w.desk.Lacks(b.steps, b.names) {
+		for _, l := range w.desk.TryRecipe(b.steps, b.names)().Lacks {
 			for _, f := range reachable(b.list) {
 				c, ok := f.(*choice)
 				if !ok || c.name != l.Name.String() {
@@ -76,7 +76,7 @@ func TestStepsOfAnotherPatternAreDoneInOneActOnceTheirNamesFit(t *testing.T) {
 			}
 		}
 	}
-	require.Empty(t, w.desk.Lacks(b.steps, b.names))
+	require.Empty(t, w.desk.TryRecipe(b.steps, b.names)().Lacks)
 	require.False(t, b.do.disabled)
 	test.Tap(b.do)
 	require.Nil(t, w.sheet, strings.Join(texts(b.sheet.wrong), " "))
@@ -92,15 +92,15 @@ func TestStepsThatCannotBeReadAreToldAndChangeNothing(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "torn.json")
 	require.NoError(t, os.WriteFile(path, []byte(`[{"id": "a", "do": "fly"}]`), 0o644))
-	_, err := readSteps(path)
+	_, _, err := readSteps(path)
 	require.ErrorContains(t, err, "fly")
 	run, err := demo.Tern()
 	require.NoError(t, err)
 	bare := filepath.Join(dir, "bare.truemat")
 	require.NoError(t, store.Save(bare, store.Document{Source: run}))
-	_, err = readSteps(bare)
+	_, _, err = readSteps(bare)
 	require.ErrorContains(t, err, "no steps")
-	_, err = readSteps(filepath.Join(dir, "none.json"))
+	_, _, err = readSteps(filepath.Join(dir, "none.json"))
 	require.Error(t, err)
 }
 
@@ -128,7 +128,6 @@ func TestStepsOfAnotherPatternAreLeftOutOneByOne(t *testing.T) {
 
 	set("tape", false)
 	require.Contains(t, said(), fmt.Sprintf("It needs step %d, left out", steps.Index("tape")+1))
-	require.Contains(t, said(), "Left out: Tape")
 	require.True(t, b.do.disabled, "what is taped is not there")
 	require.Contains(t, said(), fmt.Sprintf("Do %d of %d", len(steps)-1, len(steps)))
 	test.Tap(b.do)
@@ -151,15 +150,114 @@ func TestStepsOfAnotherPatternAreLeftOutOneByOne(t *testing.T) {
 	require.Equal(t, before, w.written(t))
 }
 
-func TestAPieceThatOtherStepsSpeakOfIsToldNotToStandForAnother(t *testing.T) {
+func TestAPieceThatOtherStepsSpeakOfIsOfferedLastAndRefusedWithWords(t *testing.T) {
 	w := open(t, false)
 	five := step.Lit(5)
-	w.stepsPage("steps.json", step.Recipe{
+	b := w.stepsPage("steps.json", step.Recipe{
 		{ID: "a", Step: &step.Allow{Piece: "band", Edge: "hem", Width: &five}},
 		{ID: "b", Step: &step.Allow{Piece: "inner cup", Edge: "wire", Width: &five}},
 		{ID: "c", Step: &step.Allow{Piece: "band part", Edge: "hem", Width: &five}},
 	})
-	require.Contains(t, strings.Join(texts(w.sheet.pop.Content), " "), `piece "band part", in step 3; band cannot stand for it, since other steps speak of that too`)
+	c := b.field(t, `piece "band part"`)
+	require.Equal(t, []string{"band (is band of step 1)", "inner cup (is inner cup of step 2)"}, c.Options[len(c.Options)-2:])
+	require.Contains(t, c.Options, "cradle")
+	c.SetSelected("band (is band of step 1)")
+	require.Contains(t, strings.Join(texts(w.sheet.pop.Content), " "), `Piece "band" and piece "band part" cannot both be "band" here: choose another for one of them, or leave its steps out.`)
+	require.True(t, b.do.disabled, "told before it is pressed")
+	b.field(t, `piece "band part"`).SetSelected("cradle")
+	require.False(t, b.do.disabled)
+}
+
+// field is the field on the page in which it is said what a name is called here.
+func (b *borrowing) field(t *testing.T, name string) *choice {
+	t.Helper()
+	for _, f := range reachable(b.list) {
+		if c, ok := f.(*choice); ok && c.name == name {
+			return c
+		}
+	}
+	t.Fatalf("%s is not asked for", name)
+	return nil
+}
+
+// set ticks a step of the page, or takes its tick off.
+func (b *borrowing) set(t *testing.T, place int, on bool) {
+	t.Helper()
+	for _, f := range reachable(b.told) {
+		if k, ok := f.(*tick); ok && k.Text == strconv.Itoa(place) {
+			k.SetChecked(on)
+			return
+		}
+	}
+	t.Fatal(place)
+}
+
+// cupSteps are steps that make themselves what later ones find: cutting off puts
+// a notch where the new edge ends, and unfolding leaves the line of the fold.
+func cupSteps(t *testing.T) step.Recipe {
+	t.Helper()
+	steps, err := store.ReadSteps(strings.NewReader(`[
+		{"id": "cut-off-2", "do": "cut-off", "piece": "inner cup", "from": {"piece": "inner cup", "edge": "wire", "from": "start"},
+		 "to": {"piece": "inner cup", "edge": "vertical seam", "mm": 110}, "keep": "right", "name": "neckline", "role": "neckline"},
+		{"id": "walk-3", "do": "walk", "seam": "vertical seam", "drop": [{"on": "a", "spot": {"piece": "upper outer cup", "notch": "neckline end"}}]},
+		{"id": "smooth-4", "do": "smooth", "piece": "upper outer cup", "edge": "underarm", "at": {"share": 0.59}, "reach": 15},
+		{"id": "unfold-6", "do": "unfold", "piece": "bridge", "other": "her right"},
+		{"id": "fold-7", "do": "fold", "piece": "bridge", "along": "fold"},
+		{"id": "mark-8", "do": "mark", "pieces": ["inner cup", "upper outer cup", "lower outer cup"], "text": "ALTERED"}]`))
+	require.NoError(t, err)
+	return steps
+}
+
+// What the steps make themselves is not asked for; left out, the step that makes
+// it is named, and what stands for it can be taken back.
+func TestWhatTheStepsMakeThemselvesIsNotAskedFor(t *testing.T) {
+	w := open(t, false)
+	b := w.stepsPage("cup.json", cupSteps(t))
+	said := func() string { return strings.Join(texts(w.sheet.pop.Content), " ") }
+	require.Contains(t, said(), "Every name they speak of is here, and every step can be done.")
+	require.Empty(t, reachable(b.list))
+
+	b.set(t, 1, false)
+	require.Contains(t, said(), `One name is not here`)
+	require.Contains(t, said(), "It needs step 1, left out")
+	c := b.field(t, `notch "neckline end" of "upper outer cup"`)
+	require.NotContains(t, c.Options, asIs)
+	c.SetSelected("cross")
+	c = b.field(t, `notch "neckline end" of "upper outer cup"`)
+	require.Equal(t, asIs, c.Options[0])
+	require.Contains(t, said(), "Step 2 cannot be done here: ")
+	tall, rows := b.sheet.pop.Content.Size().Height, b.told.MinSize().Height
+	require.NotContains(t, said(), "walk-3")
+	require.True(t, b.do.disabled)
+	c.SetSelected(asIs)
+	require.Contains(t, said(), "It needs step 1, left out", "as if nothing had been said")
+	require.Empty(t, b.names)
+
+	b.set(t, 1, true)
+	require.Empty(t, reachable(b.list))
+	require.Equal(t, tall, b.sheet.pop.Content.Size().Height, "the page stays as tall")
+	require.LessOrEqual(t, b.told.MinSize().Height, rows)
+	test.Tap(b.do)
+	require.Nil(t, w.sheet)
+	require.Len(t, w.desk.Document().Recipe, 6)
+}
+
+// On a strip every edge can be what the steps call otherwise, and the rows of a
+// step that is left out go.
+func TestEveryEdgeIsOfferedAndRowsOfLeftOutStepsGo(t *testing.T) {
+	w := open(t, false)
+	require.NoError(t, w.desk.Accept(&step.Plain{Name: "strip", Width: step.Lit(200), Height: step.Lit(90), Allowance: step.Lit(6)}))
+	b := w.stepsPage("cup.json", cupSteps(t)[2:])
+	b.names[step.Name{Kind: step.NamePiece, Name: "upper outer cup"}] = "strip"
+	b.look(b.lay)
+	c := b.field(t, `edge "underarm" of "upper outer cup"`)
+	require.ElementsMatch(t, []string{"left", "bottom", "right", "top"}, c.Options)
+	c.SetSelected("top")
+	require.False(t, b.do.disabled, strings.Join(texts(w.sheet.pop.Content), " "))
+	b.set(t, 1, false)
+	require.Empty(t, b.list.Objects)
+	b.set(t, 1, true)
+	require.Equal(t, "top", b.field(t, `edge "underarm" of "upper outer cup"`).Selected, "what was said is kept")
 }
 
 // A step whose left-out maker is made up for by saying what is meant here is told
@@ -192,7 +290,7 @@ func TestANameThatWasSaidIsNotAskedForAndWhatStepsBreakIsTold(t *testing.T) {
 	}
 	require.Equal(t, "band", b.names[step.Name{Kind: step.NamePiece, Name: "pocket"}], said())
 	require.NotContains(t, said(), "It needs")
-	require.Contains(t, said(), "Every name they speak of is here.")
+	require.Contains(t, said(), "Every name they speak of is here, and every step can be done.")
 	test.Tap(b.do)
 	line := strings.Join(texts(w.prompt.row), " ")
 	require.Contains(t, line, "2 steps are done; Ctrl+Z takes all of them back. Red now: Allowances of side seam.")

@@ -23,14 +23,15 @@ type Lack struct {
 	From  []string // the pieces that its piece is made of, when the recipe makes that
 	Steps []string // ids of the steps that speak of it
 	Sizes []string // in which sizes, when not in all
-	// Near are names that the pattern has, the most likely first: of like
-	// spelling, with the same edges, or of the role that the name speaks of.
+	// Near are the names that the pattern has for what may be meant, the most
+	// likely first: of like spelling, with the same edges, or of the role that the
+	// name speaks of.
 	Near []string
-	// Spoken are names much like it that the pattern has and that cannot stand for
-	// it, since the recipe speaks of them by another name or their own.
+	// Spoken are those that cannot stand for it, since the recipe speaks of them by
+	// another name or their own.
 	Spoken []string
 	// Sure is false when a step may have made the name in a way that only doing
-	// it can tell.
+	// it can tell, see [Try].
 	Sure bool
 }
 
@@ -55,7 +56,10 @@ func (l Lack) String() string {
 		b.WriteString(", whose figure is asked for, is no earlier step")
 	default:
 		b.WriteString(" is not there")
-		if len(l.Near) == 0 {
+		switch {
+		case !l.Sure:
+			b.WriteString(", unless an earlier step makes it")
+		case len(l.Near) == 0:
 			b.WriteString(", nor anything like it; make it first, or leave that step out")
 		}
 	}
@@ -63,7 +67,7 @@ func (l Lack) String() string {
 		fmt.Fprintf(&b, " in size %s", strings.Join(l.Sizes, ", "))
 	}
 	if len(l.Near) > 0 {
-		fmt.Fprintf(&b, "; there is %s", quoted(l.Near))
+		fmt.Fprintf(&b, "; there is %s", quoted(l.Near[:min(nearMost, len(l.Near))]))
 	}
 	return b.String()
 }

@@ -7,15 +7,11 @@ import (
 	"truemat/ops/step"
 )
 
-// nearMost is how many names are offered in place of one that is not there.
+// nearMost is how many names a sentence offers in place of one that is not there.
 const nearMost = 3
 
-// muchAlike is how alike a name that the recipe speaks of already must be for
-// it to be missed among those that are offered, as "band" is for "band part".
-const muchAlike = 0.5
-
 // near returns the names of the pattern that may be meant by one it lacks, and
-// those much like it that cannot, since the recipe speaks of them already.
+// those that cannot, since the recipe speaks of them already.
 func (f finder) near(l Lack, r step.Recipe) (near, taken []string) {
 	if l.Taken {
 		return nil, nil
@@ -30,7 +26,7 @@ func (f finder) near(l Lack, r step.Recipe) (near, taken []string) {
 			all = append(all, k.Size.Label)
 		}
 	default:
-		for _, q := range f.origins(l.Name.Piece) {
+		for _, q := range append(f.origins(l.Name.Piece), l.Name.Piece) {
 			all = append(all, namesIn(p, l.Name.Kind, f.here(step.Name{Kind: step.NamePiece, Name: q}).Name)...)
 		}
 	}
@@ -38,10 +34,6 @@ func (f finder) near(l Lack, r step.Recipe) (near, taken []string) {
 	spoken := f.spokenFor(l.Name, r)
 	for _, name := range all {
 		score[name] = alike(l.Wanted, name)
-		if spoken[name] {
-			score[name] = -1 // it is another name's
-			continue
-		}
 		switch l.Name.Kind {
 		case step.NamePiece:
 			score[name] += f.sameParts(l.Name.Name, name, r)
@@ -68,27 +60,34 @@ func (f finder) near(l Lack, r step.Recipe) (near, taken []string) {
 		seen[name] = true
 		return twice
 	})
-	near = all[:min(nearMost, len(all))]
-	for _, name := range all[len(near):] {
-		if spoken[name] && alike(l.Wanted, name) >= muchAlike {
+	for _, name := range all {
+		if _, ok := spoken[name]; ok {
 			taken = append(taken, name)
+		} else {
+			near = append(near, name)
 		}
 	}
 	return near, taken
 }
 
-// spokenFor returns the names that others of the same kind and piece in the
-// recipe are called here.
-func (f finder) spokenFor(n step.Name, r step.Recipe) map[string]bool {
-	spoken := map[string]bool{}
+// spokenFor returns what others of the same kind and piece in the recipe are
+// called here, and which of them it is.
+func (t *track) spokenFor(n step.Name, r step.Recipe) map[string]step.Name {
+	spoken := map[string]step.Name{}
 	for _, e := range r {
 		for _, m := range e.Mentions() {
 			if m.Kind == n.Kind && m.Piece == n.Piece && m.Name != n && !m.Makes {
-				spoken[f.translated(m.Name)] = true
+				spoken[t.translated(m.Name)] = m.Name
 			}
 		}
 	}
 	return spoken
+}
+
+// Standing returns what other names of the recipe, of the same kind and piece as
+// n, are called in the pattern, and which of them it is.
+func Standing(r step.Recipe, m Map, known []step.Result, n step.Name) map[string]step.Name {
+	return newTrack(m, known).spokenFor(n, r)
 }
 
 // sameParts returns the share of the edges, notches and inner lines which the

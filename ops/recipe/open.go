@@ -1,9 +1,7 @@
 package recipe
 
 import (
-	"errors"
 	"fmt"
-	"slices"
 
 	"truemat/ops/pattern"
 	"truemat/ops/step"
@@ -67,7 +65,7 @@ func Rename(r step.Recipe, m Map, known []step.Result) (step.Recipe, error) {
 				to.Piece = t.translated(step.Name{Kind: step.NamePiece, Name: n.Piece})
 			}
 			if before, ok := was[to]; ok && before != n {
-				return nil, fmt.Errorf("%s and %s would both become %s; give each a name of its own", before, n, to)
+				return nil, &Clash{before, n, to}
 			}
 			was[to] = n
 		}
@@ -131,29 +129,17 @@ type Opened struct {
 // Open adds a recipe, with its names mapped, to the steps that the pattern
 // has, whose results are known. Nothing happens, and the error is a [Lacking]
 // with all that is missing, when the pattern lacks names that the recipe takes
-// from it; otherwise each step must apply in every size it is meant for, as
-// with [step.Recipe.Extend]. Steps whose ids are taken get new ones.
+// from it; a [Clash] when two names would become one; otherwise each step must
+// apply in every size it is meant for, as with [step.Recipe.Extend]. Steps whose ids are taken get new ones.
 func Open(run pattern.Run, have step.Recipe, known []step.Result, add step.Recipe, m Map) (Opened, error) {
-	if len(add) == 0 {
-		return Opened{}, errors.New("the recipe holds no step")
+	t := Try(run, have, known, add, m)
+	switch {
+	case t.Err != nil:
+		return Opened{}, t.Err
+	case len(t.Lacks) > 0:
+		return Opened{}, &Lacking{append(t.Lacks, t.May...)}
 	}
-	named, err := Rename(add, m, known)
-	if err != nil {
-		return Opened{}, err
-	}
-	lacks := Lacks(add, m, known)
-	if slices.ContainsFunc(lacks, func(l Lack) bool { return l.Sure }) {
-		return Opened{}, &Lacking{lacks}
-	}
-	named, ids := free(have, named)
-	next, results, err := have.Extend(run, known, named...)
-	if err != nil {
-		if len(lacks) > 0 {
-			return Opened{}, fmt.Errorf("%w\nIt stopped at %w", &Lacking{lacks}, err)
-		}
-		return Opened{}, err
-	}
-	return Opened{next, results, len(named), ids}, nil
+	return t.opened, nil
 }
 
 // free gives the steps whose ids are taken new ones, by which the others find

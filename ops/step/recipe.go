@@ -279,16 +279,16 @@ func (r Recipe) Extend(run pattern.Run, known []Result, entries ...Entry) (Recip
 	}
 	results := next.Resume(known, len(r))
 	for i := range next[len(r):] {
-		if err := failed(results, len(r)+i); err != nil {
+		if err := Failed(results, len(r)+i); err != nil {
 			return nil, nil, err
 		}
 	}
 	return next, results, nil
 }
 
-// failed tells of the step at place i that it could not apply: why in the
-// first size in which it is so, and in which others as well.
-func failed(results []Result, i int) error {
+// Failed tells of the step at place i that it could not apply, by a [*Failure];
+// nil when it could in every size it is meant for.
+func Failed(results []Result, i int) error {
 	var f Failure
 	for k := range results {
 		if rep := &results[k].Reports[i]; rep.State == Upset {

@@ -126,7 +126,7 @@ func (d Drop) put(wk *walk.Walk, out *Output, name string, at float64, double bo
 	}
 	pc := p.Piece(piece)
 	if pc.Notch(name) != nil {
-		return fmt.Errorf("%s already has a notch %q; give the new one another \"name\"", piece, name)
+		return fmt.Errorf("%s already has a notch %q; give the new one another name", piece, name)
 	}
 	n := pattern.Notch{Name: name, Edge: edge, Along: along, Double: double && d.Cut == "" || d.Cut == "double"}
 	e := pc.Edge(edge)

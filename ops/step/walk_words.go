@@ -12,7 +12,15 @@ import (
 
 // Sentence tells what the step does.
 func (w *Walk) Sentence() string {
-	return w.sentence(saidOf{side: func(h walk.Hand) string { return "side " + strings.ToUpper(string(h)) }})
+	return w.sentence(saidOf{
+		side: func(h walk.Hand) string { return "side " + strings.ToUpper(string(h)) },
+		on: func(d Drop) string {
+			if d.Spot == nil || d.Spot.Piece == "" {
+				return ""
+			}
+			return "what is sewn to it" // most often it is dropped across from the place
+		},
+	})
 }
 
 // saidOf is what a walk is told with: what its sides are called, the piece of a
