@@ -111,7 +111,7 @@ func (b *borrowing) tell() {
 			ink = w.palette.Faint
 		}
 		b.words[i].RemoveAll()
-		said := unit.Restate(step.Told(e.Step, b.of...), w.unit)
+		said := b.placed(unit.Restate(step.Told(e.Step, b.of...), w.unit))
 		b.words[i].Add(para(said, b.wordsWide(), normal, false, ink))
 		if needs := b.wants[e.ID]; len(needs) > 0 && !b.out[e.ID] {
 			b.words[i].Add(para(fmt.Sprintf("It needs %s, left out: take that in again, leave this one out too, or say below what is meant here.", stepsSpoken(needs, b.steps)),
@@ -119,6 +119,14 @@ func (b *borrowing) tell() {
 		}
 	}
 	b.told.Refresh()
+}
+
+// placed is a text that names steps by their ids, with their places on the page.
+func (b *borrowing) placed(text string) string {
+	for i, e := range b.steps {
+		text = strings.ReplaceAll(text, fmt.Sprintf("step %q", e.ID), fmt.Sprintf("step %d", i+1))
+	}
+	return text
 }
 
 // look finds out what would come of the steps as they are chosen and named now,

@@ -66,13 +66,13 @@ func (b *borrowing) outcome(chosen step.Recipe) (string, color.NRGBA) {
 		word, ink = fmt.Sprintf("%s and %s cannot both be %q here: choose another for one of them, or leave its steps out.", titled(clash.A.String()), clash.B, clash.To.Name), p.Poor
 	case errors.As(t.Err, &failure):
 		at, why := b.steps.Index(chosen[t.At].ID)+1, failure.In(b.w.desk.Size()).Error()
-		word, ink = fmt.Sprintf("Step %d cannot be done here: %s. Leave that step out", at, strings.TrimSuffix(unit.Restate(why, b.w.unit), ".")), p.Poor
+		word, ink = fmt.Sprintf("Step %d cannot be done here: %s. Leave that step out", at, strings.TrimSuffix(b.placed(unit.Restate(why, b.w.unit)), ".")), p.Poor
 		if len(b.list.Objects) > 0 {
 			word += ", or choose other names"
 		}
 		word += "."
 	case t.Err != nil:
-		word, ink = sentence(t.Err), p.Poor
+		word, ink = b.placed(sentence(t.Err)), p.Poor
 	case len(t.Lacks) == 1:
 		word, ink = "One name is not here: say what it is called on this pattern, before anything is done.", p.Poor
 	case len(t.Lacks) > 1:
@@ -88,13 +88,12 @@ func (b *borrowing) outcome(chosen step.Recipe) (string, color.NRGBA) {
 // called here.
 func (b *borrowing) row(l recipe.Lack, by []string, lacking bool) fyne.CanvasObject {
 	w := b.w
-	what := fmt.Sprintf("%s, in %s", l.Name, stepsSpoken(by, b.steps))
+	what := fmt.Sprintf("%s, in %s", b.placed(l.Name.String()), stepsSpoken(by, b.steps))
 	sign, ink := "holds", w.palette.Good
-	var clash *recipe.Clash
+	now := b.names[l.Name]
+	other, shared := b.held(l.Name)[now]
 	switch {
-	case lacking:
-		sign, ink = "broken", w.palette.Poor
-	case errors.As(b.trial.Err, &clash) && (clash.A == l.Name || clash.B == l.Name):
+	case lacking || shared:
 		sign, ink = "broken", w.palette.Poor
 	case b.trial.At >= 0 && slices.Contains(by, b.chosen()[b.trial.At].ID):
 		sign, ink = "look", w.palette.Look
@@ -105,6 +104,10 @@ func (b *borrowing) row(l recipe.Lack, by []string, lacking bool) fyne.CanvasObj
 		what += "; this pattern has one already, so give it another name"
 	case l.Doubt:
 		what += "; of what is joined there several may be meant, so say which"
+	case shared:
+		what += fmt.Sprintf("; %s is %s already", now, other.Name)
+	case none && l.Name.Kind == step.NameStep:
+		what += fmt.Sprintf("; its figure is asked for there: take it in again, or leave %s out", stepsSpoken(by, b.steps))
 	case none:
 		what += fmt.Sprintf("; there is no %s here that could stand for it: leave %s out", l.Name.Kind, stepsSpoken(by, b.steps))
 	}
@@ -141,16 +144,15 @@ func (b *borrowing) answer(l recipe.Lack) fyne.CanvasObject {
 		return e
 	}
 	options, named := b.options(l)
-	shown := now
-	for option, name := range named {
-		if name == now {
-			shown = option
-		}
-	}
-	c := newChoice(options, shown, func(option string) { set(named[option]) })
+	c := newChoice(options, now, func(option string) { set(named[option]) })
 	c.PlaceHolder = "is called here …"
 	c.wide, c.name = 220, l.Name.String()
 	return c
+}
+
+// held is what other names of the steps are called here, and which of them it is.
+func (b *borrowing) held(n step.Name) map[string]step.Name {
+	return recipe.Standing(b.chosen(), b.names, b.w.desk.Results(), n)
 }
 
 // options are what a name may be called here, and by each which name that is;
@@ -162,7 +164,7 @@ func (b *borrowing) options(l recipe.Lack) (options []string, named map[string]s
 		options = append(options, asIs)
 		named[asIs] = ""
 	}
-	held := recipe.Standing(b.chosen(), b.names, b.w.desk.Results(), l.Name)
+	held := b.held(l.Name)
 	all := slices.Concat(l.Near, l.Spoken)
 	if now != "" && !slices.Contains(all, now) {
 		all = append(all, now)
@@ -170,7 +172,7 @@ func (b *borrowing) options(l recipe.Lack) (options []string, named map[string]s
 	var last []string
 	for _, name := range all {
 		of, taken := held[name]
-		if !taken {
+		if !taken || name == now {
 			options, named[name] = append(options, name), name
 			continue
 		}

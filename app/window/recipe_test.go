@@ -124,6 +124,7 @@ func TestStepsOfAnotherPatternAreLeftOutOneByOne(t *testing.T) {
 	}
 	said := func() string { return strings.Join(texts(w.sheet.pop.Content), " ") }
 	require.Contains(t, said(), "Do all of them")
+	require.NotContains(t, said(), `step "`, "steps are named by their places")
 	require.False(t, b.do.disabled)
 
 	set("tape", false)
@@ -164,6 +165,7 @@ func TestAPieceThatOtherStepsSpeakOfIsOfferedLastAndRefusedWithWords(t *testing.
 	c.SetSelected("band (is band of step 1)")
 	require.Contains(t, strings.Join(texts(w.sheet.pop.Content), " "), `Piece "band" and piece "band part" cannot both be "band" here: choose another for one of them, or leave its steps out.`)
 	require.True(t, b.do.disabled, "told before it is pressed")
+	require.Contains(t, strings.Join(texts(b.list), " "), "band is band already")
 	b.field(t, `piece "band part"`).SetSelected("cradle")
 	require.False(t, b.do.disabled)
 }
