@@ -73,6 +73,8 @@ func (b *borrowing) outcome(chosen step.Recipe) (string, color.NRGBA) {
 		word += "."
 	case t.Err != nil:
 		word, ink = b.placed(sentence(t.Err)), p.Poor
+	case len(t.Lacks) > 0 && !slices.ContainsFunc(t.Lacks, func(l recipe.Lack) bool { return !nothing(l) }):
+		word, ink = "Something they speak of is not here, nor anything that could stand for it: leave those steps out, or make it first.", p.Poor
 	case len(t.Lacks) == 1:
 		word, ink = "One name is not here: say what it is called on this pattern, before anything is done.", p.Poor
 	case len(t.Lacks) > 1:
@@ -83,6 +85,9 @@ func (b *borrowing) outcome(chosen step.Recipe) (string, color.NRGBA) {
 	}
 	return word, ink
 }
+
+// nothing reports whether the pattern has nothing that could stand for a name.
+func nothing(l recipe.Lack) bool { return !l.Taken && len(l.Near) == 0 && len(l.Spoken) == 0 }
 
 // row shows a name, the steps that speak of it, and lets it be said what it is
 // called here.
@@ -98,7 +103,7 @@ func (b *borrowing) row(l recipe.Lack, by []string, lacking bool) fyne.CanvasObj
 	case b.trial.At >= 0 && slices.Contains(by, b.chosen()[b.trial.At].ID):
 		sign, ink = "look", w.palette.Look
 	}
-	none := lacking && !l.Taken && len(l.Near) == 0 && len(l.Spoken) == 0
+	none := lacking && nothing(l)
 	switch {
 	case l.Taken:
 		what += "; this pattern has one already, so give it another name"
@@ -107,7 +112,10 @@ func (b *borrowing) row(l recipe.Lack, by []string, lacking bool) fyne.CanvasObj
 	case shared:
 		what += fmt.Sprintf("; %s is %s already", now, other.Name)
 	case none && l.Name.Kind == step.NameStep:
-		what += fmt.Sprintf("; its figure is asked for there: take it in again, or leave %s out", stepsSpoken(by, b.steps))
+		what += fmt.Sprintf("; its figure is asked for there: take it in too, or leave %s out", stepsSpoken(by, b.steps))
+		if b.steps.Index(l.Name.Name) < 0 {
+			what = fmt.Sprintf("A figure of step %q, which is not in the file, is asked for in %s: leave that out", l.Name.Name, stepsSpoken(by, b.steps))
+		}
 	case none:
 		what += fmt.Sprintf("; there is no %s here that could stand for it: leave %s out", l.Name.Kind, stepsSpoken(by, b.steps))
 	}

@@ -260,6 +260,13 @@ func TestEveryEdgeIsOfferedAndRowsOfLeftOutStepsGo(t *testing.T) {
 	require.Empty(t, b.list.Objects)
 	b.set(t, 1, true)
 	require.Equal(t, "top", b.field(t, `edge "underarm" of "upper outer cup"`).Selected, "what was said is kept")
+
+	w.stepsPage("seam.json", step.Recipe{{ID: "walk-1", Step: &step.Walk{Seam: "shoulder", Ease: new(step.Lit(2))}}})
+	require.NotContains(t, strings.Join(texts(w.sheet.pop.Content), " "), "nor anything", "there are other seams")
+	b = w.stepsPage("line.json", step.Recipe{{ID: "fold-1", Step: &step.Fold{Piece: "strip", Along: "crease"}}})
+	require.Contains(t, strings.Join(texts(w.sheet.pop.Content), " "), "nor anything that could stand for it: leave those steps out, or make it first.")
+	require.Contains(t, strings.Join(texts(b.list), " "), `inner line "crease" of "strip", in step 1; there is no inner line here that could stand for it: leave step 1 out`)
+	require.True(t, b.do.disabled)
 }
 
 // A step whose left-out maker is made up for by saying what is meant here is told
