@@ -19,7 +19,7 @@ func clothParts() []clothPart {
 	return []clothPart{
 		{partCloths, (*Window).clothPartGoods},
 		{partLayers, (*Window).clothPartLayers},
-		{"Do they suit?", (*Window).clothPartSuits},
+		{partSuits, (*Window).clothPartSuits},
 		{partExtras, (*Window).clothPartNotions},
 		{"To buy", (*Window).clothPartBuy},
 		{partPlans, (*Window).clothPartPlans},

@@ -170,7 +170,7 @@ func TestPiecesWithoutAClothAreCountedWhereClothsAreJudged(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, w.desk.SetGoods(g))
 	w.clothPage()
-	w.clothTo("Do they suit?")
+	w.clothTo(partSuits)
 	require.Contains(t, told(w.cloths.part), "hold; 5 pieces without a cloth")
 	test.Tap(findTouch(t, w.cloths.part, "Say it under Layers"))
 	require.Equal(t, 1, w.cloths.at)

@@ -226,7 +226,7 @@ func TestASeamIsTopstitchedFromTheWindow(t *testing.T) {
 func TestHowItClosesIsTold(t *testing.T) {
 	w := open(t, true)
 	require.NoError(t, w.desk.SetGoods(demo.Goods()))
-	w.turnTo(t, "Do they suit?")
+	w.turnTo(t, partSuits)
 	said := strings.Join(texts(w.sheet.pop.Content), " ")
 	for _, want := range []string{"How it closes", "1, worn, nearest", "band alone", "650 mm", "9.9 %"} {
 		require.Contains(t, said, want)

@@ -14,6 +14,7 @@ import (
 const (
 	partCloths = "Cloths"
 	partLayers = "Layers"
+	partSuits  = "Do they suit?"
 	partPlans  = "Plans"
 	partExtras = "Elastic, notions"
 )

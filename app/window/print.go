@@ -14,7 +14,6 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"truemat/app/desk"
-	"truemat/app/lesson"
 	"truemat/geom"
 	"truemat/ops/cloth"
 	"truemat/ops/cloth/border"
@@ -39,10 +38,11 @@ type printing struct {
 	pages    *render.Pages
 	page     int // shown, 0 for the map
 	drawn    map[int]*image.RGBA
-	drawing  bool            // a page is being drawn
-	picture  *image.RGBA     // of all pages together
-	state    *fyne.Container // whether what is printed holds
-	foot     *fyne.Container // what leads from page to page, how many there are, and what saves them
+	drawing  bool                // a page is being drawn
+	picture  *image.RGBA         // of all pages together
+	state    *fyne.Container     // whether what is printed holds
+	ways     []fyne.CanvasObject // lead to where that stands
+	foot     *fyne.Container     // what leads from page to page, how many there are, and what saves them
 	said     *canvas.Text
 	view     *fyne.Container
 	serial   int
@@ -267,6 +267,7 @@ func (p *printing) done(serial int, job render.Print, l laidOut, err error) {
 	p.show()
 	p.foot.Refresh()
 	p.state.RemoveAll()
+	p.ways = nil
 	if err != nil {
 		p.tell("broken", w.palette.Poor, sentence(err))
 	} else {
@@ -278,83 +279,6 @@ func (p *printing) done(serial int, job render.Print, l laidOut, err error) {
 // gridWords says how the pages with pieces are laid out when they are glued.
 func gridWords(plan render.Plan) string {
 	return counted(plan.Rows, "row", "rows") + " × " + counted(plan.Cols, "column", "columns")
-}
-
-// judge tells whether a check is broken in what is printed, with its sentence,
-// or how many deserve a look.
-func (p *printing) judge(doubts desk.Doubts) {
-	w, broken := p.w, doubts.Broken
-	if n := len(doubts.Upset); n > 0 {
-		does := "what they do"
-		if n == 1 {
-			does = "what it does"
-		}
-		said := titled(step.StepsInWords(doubts.Upset)) + " could not be done: " + does + " is not in this print. See the steps beside the mat first."
-		if len(broken) > 0 {
-			said += fmt.Sprintf(" Broken, too: %d of the checks.", len(broken))
-		}
-		p.tell("broken", w.palette.Poor, said)
-		return
-	}
-	if look := len(doubts.Look); len(broken) == 0 && look > 0 {
-		p.tell("look", w.palette.Look, fmt.Sprintf("No check is broken in what is printed; %s a look before you cut, see the checks beside the mat.", deserve(look)))
-		return
-	}
-	if len(broken) == 0 {
-		p.tell("holds", w.palette.Good, "Every check holds in what is printed.")
-		return
-	}
-	first := broken[0]
-	size := ""
-	if len(p.job.Sizes) > 1 {
-		size = titled(first.In(len(p.job.Sizes))) + ": "
-	}
-	var more []string
-	for _, b := range broken[1:] {
-		if called := lesson.Called(b.Check); !slices.Contains(more, called) {
-			more = append(more, called)
-		}
-	}
-	said, found := first.Check.Text, first.Check.Found()
-	ways := []string{said, found}
-	if len(more) > 0 {
-		counted := fmt.Sprintf(" Broken, too: %d more.", len(more))
-		ways = []string{said + " Broken, too, see the checks beside the mat: " + strings.Join(more, ", ") + ".", said + counted, asSentence(found) + counted}
-	}
-	for _, way := range ways { // the first for which there is room
-		if said = unit.Restate(size+asSentence(way), w.unit); len(p.inLines(said)) <= toldLines {
-			break
-		}
-	}
-	p.tell("broken", w.palette.Poor, said)
-}
-
-func deserve(n int) string {
-	if n == 1 {
-		return "one thing deserves"
-	}
-	return fmt.Sprintf("%d things deserve", n)
-}
-
-// toldLines is how many lines are kept for what is wrong, so that nothing jumps.
-const toldLines = 2
-
-// inLines breaks what is told of a print to the width there is for it.
-func (p *printing) inLines(said string) []string {
-	return broken(said, p.wide-28, func(s string) float32 { return fyne.MeasureText(s, normal, fyne.TextStyle{}).Width })
-}
-
-// tell fills the lines that are kept for what is wrong.
-func (p *printing) tell(sign string, ink color.NRGBA, said string) {
-	lines := p.inLines(said)
-	if len(lines) > toldLines {
-		lines = append(lines[:toldLines-1], shortened(strings.Join(lines[toldLines-1:], " "), p.wide-28, normal))
-	}
-	box := container.New(stack{})
-	for _, l := range lines {
-		box.Add(text(l, normal, false, p.w.palette.Text))
-	}
-	p.state.Add(container.New(beside{}, icon(sign, ink, 18), box))
 }
 
 // pixels returns where an area of the sheet lies in its picture.

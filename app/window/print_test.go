@@ -3,12 +3,17 @@ package window
 import (
 	"image"
 	"image/color"
+	"slices"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
+	"truemat/ops/check"
+	"truemat/ops/cloth"
+	"truemat/ops/cloth/suit"
+	"truemat/ops/demo"
 	"truemat/ops/step"
 	"truemat/ops/unit"
 )
@@ -193,4 +198,45 @@ func TestAPageOfAPrintIsSeenLarger(t *testing.T) {
 		test.Tap(findTouch(t, under.pop.Content, "Larger  +"))
 		require.NotEqual(t, under, w.sheet)
 	}
+}
+
+// What does not hold is told with where it stands, the checks of cloths and
+// elastics on their own page, and that is pressed to come there, in a size in
+// which it is so.
+func TestAPrintLeadsToWhereWhatDoesNotHoldStands(t *testing.T) {
+	w := open(t, true)
+	g := demo.Goods()
+	g.Elastics[0].PutOn = cloth.Turned
+	require.NoError(t, w.desk.SetGoods(g))
+	all := w.desk.Doubts([]string{w.desk.Size()})()
+	look := slices.Concat(all.Look, all.Broken)
+	onCloth := slices.ContainsFunc(look, func(d check.Doubt) bool { return suit.Judges(d.Check) })
+	require.True(t, onCloth)
+	lead := func(p *printing, word string) *touch {
+		for _, o := range reachable(p.state) {
+			if b, ok := o.(*touch); ok && strings.HasPrefix(b.name, "lead "+word) {
+				return b
+			}
+		}
+		return nil
+	}
+	p := w.openPrint()
+	b := lead(p, partSuits)
+	require.NotNil(t, b)
+	test.Tap(b)
+	require.False(t, p.sheet.open())
+	require.Equal(t, partSuits, clothParts()[w.cloths.at].name)
+	w.sheet.close()
+
+	width := step.Lit(9)
+	require.NoError(t, w.desk.Accept(&step.Allow{Piece: "band", Edge: "side seam", Width: &width}))
+	p = w.openPrint()
+	p.sizes = []string{"80E"}
+	p.lay()
+	b = lead(p, "See beside the mat, 80E")
+	require.NotNil(t, b)
+	test.Tap(b)
+	require.False(t, p.sheet.open())
+	require.Equal(t, "80E", w.desk.Size())
+	require.Equal(t, "side seam", w.desk.Selection().Edge)
 }
