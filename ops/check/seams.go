@@ -74,9 +74,13 @@ func sideName(side pattern.Side) string {
 }
 
 // seamNotches compares the notches of both sides in the order in which they
-// are walked, the seam's ease spread as it is stated.
+// are walked, the seam's ease spread as it is stated. A notch at an end of the
+// seam says where the other side ends, and has its partner in that end.
 func seamNotches(s Subject, seam pattern.Seam) Check {
 	a, b := s.After.SideNotches(seam.A), s.After.SideNotches(seam.B)
+	if len(a) != len(b) {
+		a, b = s.meeting(seam, a, b)
+	}
 	c := Check{ID: SeamNotches, Seam: seam.Name, Unit: "mm", Piece: seam.A[0].Piece, Edge: seam.A[0].Edge}
 	if len(a) != len(b) {
 		c.Unit, c.Measured = "", float64(len(a)-len(b))
@@ -109,6 +113,26 @@ func seamNotches(s Subject, seam pattern.Seam) Check {
 		c.Text = fmt.Sprintf("%s: its %d notches meet within %s", seamWords(seam.Name), len(a), off)
 	}
 	return settle(c, s.Bounds.Seam, "move it with the notch tool, to match the other side")
+}
+
+// meeting leaves out the notches of each side at an end of the seam at which
+// the other side has none (common practice: a notch on the longer edge shows
+// where the shorter one, cut off there, ends).
+func (s Subject) meeting(seam pattern.Seam, a, b []pattern.SeamNotch) (inA, inB []pattern.SeamNotch) {
+	la, lb := s.After.Length(seam.A), s.After.Length(seam.B)
+	atStart := func(n pattern.SeamNotch, _ float64) bool { return n.At <= pattern.PartnerSlack }
+	atEnd := func(n pattern.SeamNotch, length float64) bool { return n.At >= length-pattern.PartnerSlack }
+	for _, at := range []func(pattern.SeamNotch, float64) bool{atStart, atEnd} {
+		onA := func(n pattern.SeamNotch) bool { return at(n, la) }
+		onB := func(n pattern.SeamNotch) bool { return at(n, lb) }
+		switch hasA, hasB := slices.ContainsFunc(a, onA), slices.ContainsFunc(b, onB); {
+		case hasA && !hasB:
+			a = slices.DeleteFunc(slices.Clone(a), onA)
+		case hasB && !hasA:
+			b = slices.DeleteFunc(slices.Clone(b), onB)
+		}
+	}
+	return a, b
 }
 
 func seamEase(s Subject, seam pattern.Seam) Check {
