@@ -115,7 +115,8 @@ func (c *column) turnShown() []geom.Point {
 }
 
 // markCheck shows on the mat where the check is whose sentence is marked: the
-// narrowest place, the corner of a line, or both sides of the joint at which a line turns.
+// narrowest place, the stretch that does not turn flat, the corner of a line, or both
+// sides of the joint at which a line turns.
 func (c *column) markCheck(o *tool.Overlay) {
 	i := slices.IndexFunc(c.checks, func(ch check.Check) bool { return checkAt(ch) == c.bounds })
 	if i < 0 || c.w.shown.asked {
@@ -136,7 +137,16 @@ func (c *column) markCheck(o *tool.Overlay) {
 		return
 	}
 	pc, e := p.Edge(ch.Piece, ch.Edge)
-	if e == nil || ch.ID != check.ClothBelow {
+	if e == nil {
+		return
+	}
+	if from, to, ok := check.TurnedWhere(ch, e, c.w.desk.Bounds()); ok {
+		path := geom.Must(e.Path.Sub(from, to)).Transform(pc.Pose)
+		o.Strokes = append(o.Strokes, tool.Stroke{Path: path, Style: tool.Measured})
+		o.Notes = append(o.Notes, tool.Note{At: path.At(path.Length() / 2), Text: unit.MM(to - from)})
+		return
+	}
+	if ch.ID != check.ClothBelow {
 		return
 	}
 	if a, b, ok := check.Narrowest(pc, e); ok {
