@@ -77,7 +77,7 @@ func (p *painter) signs(l laid, m affine, edge int) {
 		size *= min((a/p.px-5)/deepest, 1)
 		foot = -(a + deepest*size) / 2
 	} else {
-		taken = p.drawn(l, m) // it stands inside, among these
+		taken = append(p.drawn(l, m), p.marked(l, m)...) // it stands inside, among these
 	}
 	pen := p.pen(1.1, p.palette.Sew)
 	n := max(math.Round(length/(signEvery*p.px)), 1)

@@ -144,7 +144,7 @@ func (l *Level) Hint() string {
 	if err != nil {
 		return sentence(err)
 	}
-	text := fmt.Sprintf("Enter accepts, Escape abandons: nothing moves by more than %s.", unit.MM(figure(res, "moved")))
+	text := fmt.Sprintf("Enter accepts, Escape abandons. What moves furthest moves by %s.", unit.MM(figure(res, "moved")))
 	if tilted := tilts(p, res.Size.Pattern); len(tilted) > 0 {
 		text += " It tilts " + strings.Join(tilted, " and ") + "."
 	}

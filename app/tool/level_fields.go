@@ -51,7 +51,7 @@ func (l *Level) Fields() []Field {
 	if levelEnds[l.ends].moves == "" {
 		out = append(out, l.bows())
 	}
-	return append(out, Field{Name: "limit", Label: "Moves at most", Text: written(l.table, l.limit)}, seam)
+	return append(out, Field{Name: "limit", Label: "May move at most", Text: written(l.table, l.limit)}, seam)
 }
 
 // Set takes the seam, the side that changes, the share in per cent, the ways

@@ -51,11 +51,11 @@ func (s *Shears) Hint() string {
 	if c, ok := s.laid(); ok && s.held != bentNone {
 		return s.bending(&s.base, c.out(), figure(res, "length"))
 	}
-	text := []string{"Enter cuts, Escape abandons. Drag a handle to curve it; press in the part to keep."}
+	text := []string{"Enter cuts, Escape abandons. Drag a handle to curve it; press in the part to keep." + s.kept(&s.base)}
 	if n := len(res.Reports); n > 0 {
 		text = append(text, res.Reports[n-1].Notes...)
 	}
-	return strings.Join(text, " ") + s.kept(&s.base)
+	return strings.Join(text, " ")
 }
 
 // cut is a way with what lies on its sides.

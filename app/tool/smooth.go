@@ -237,6 +237,9 @@ func (s *Smooth) kink() (best Pointing, ok bool) {
 			e := &pc.Edges[j]
 			for _, at := range sharpest(e) {
 				turn := turnAt(e, at)
+				if fromDart(pc, e.Path.At(at), turn) {
+					continue
+				}
 				if pc.Name == own {
 					turn += math.Pi // before any other piece's
 				}

@@ -1,6 +1,7 @@
 package tool_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -147,4 +148,28 @@ func TestKeysOfSmoothLeadToTheKink(t *testing.T) {
 		s := tl.Proposal()[0].(*step.Smooth)
 		assert.InDelta(t, k, s.At.At(d.Pattern().Piece("frame").Edge("wire").Length()), 1e-9)
 	}
+}
+
+// A kink that is only there while a dart lies open is none to be smoothed: the
+// space bar offers another, or none.
+func TestSmoothOffersNoKinkThatADartMakes(t *testing.T) {
+	d := tern(t, 0)
+	hinge := pattern.AtNotch("lower outer cup", "cross")
+	open, short := step.Lit(12), step.Lit(15)
+	require.NoError(t, d.Accept(&step.Spread{
+		Piece:   "lower outer cup",
+		Slashes: []step.Slash{{From: pattern.Spot{Piece: "lower outer cup", Edge: "wire", Along: pattern.Along{Share: 0.5}}}},
+		Hinge:   &step.Hinge{Spot: &hinge}, Amount: &open, Dart: &step.NewDart{Name: "dart", Short: &short},
+	}))
+	require.Greater(t, sharpestTurn(d, "lower outer cup", "cross seam"), 5.0, "there is a kink")
+	require.NotContains(t, tool.NewSmooth(d).Hint(), "lower outer cup")
+}
+
+// sharpestTurn is the sharpest turn of an edge within itself, in degrees.
+func sharpestTurn(d *desk.Desk, piece, edge string) (most float64) {
+	path := d.Pattern().Piece(piece).Edge(edge).Path
+	for _, at := range path.Corners(pattern.SmoothTurn) {
+		most = max(most, math.Abs(geom.Between(path.TangentBefore(at), path.TangentAt(at)).Degrees()))
+	}
+	return most
 }

@@ -46,9 +46,9 @@ func (s *Split) Hint() string {
 	if s.held != bentNone {
 		return s.bending(&s.base, 1, s.report(res).Figures["length"])
 	}
-	text := []string{"Enter splits, Escape abandons. Drag a handle to curve it; press in the part that keeps its name."}
+	text := []string{"Enter splits, Escape abandons. Drag a handle to curve it; press in the part that keeps its name." + s.way.kept(&s.base)}
 	text = append(text, s.report(res).Notes...)
-	return strings.Join(text, " ") + s.way.kept(&s.base)
+	return strings.Join(text, " ")
 }
 
 // report returns what the split itself reported, after which a part may have

@@ -42,7 +42,7 @@ func (w *Walk) crowded(wk *walk.Walk, res step.Result) string {
 			}
 			at := n.At(e.Length())
 			for _, old := range was.Notches {
-				if old.Edge != n.Edge {
+				if old.Edge != n.Edge || w.ends(wk, is.Name, old.Name) {
 					continue
 				}
 				if d := math.Abs(old.At(e.Length()) - at); d < nearNotch {
@@ -59,6 +59,25 @@ func (w *Walk) crowded(wk *walk.Walk, res step.Result) string {
 		}
 	}
 	return cornered
+}
+
+// ends reports whether a notch says where the other side of the seam ends: that
+// is not one to be moved.
+func (w *Walk) ends(wk *walk.Walk, piece, notch string) bool {
+	at := func(h walk.Hand, n pattern.SeamNotch, other float64) bool {
+		if n.Piece != piece || n.Notch.Name != notch {
+			return false
+		}
+		return other <= samePlace || math.Abs(other-wk.Run(h.Other()).Length) <= samePlace
+	}
+	for _, pr := range wk.Pairs {
+		if at(walk.A, pr.NotchA, pr.B) || at(walk.B, pr.NotchB, pr.A) {
+			return true
+		}
+	}
+	return slices.ContainsFunc(wk.Unmatched(), func(l walk.Lone) bool {
+		return l.Piece == piece && l.Notch == notch && (l.Other <= samePlace || math.Abs(l.Other-wk.Run(l.Side.Other()).Length) <= samePlace)
+	})
 }
 
 // notched reports whether a side has a notch at the contact, on which another

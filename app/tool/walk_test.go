@@ -12,6 +12,7 @@ import (
 	"truemat/app/desk"
 	"truemat/app/tool"
 	"truemat/geom"
+	"truemat/ops/demo"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 	"truemat/ops/unit"
@@ -342,6 +343,18 @@ func TestTwoEdgesOnEachOtherAreWalked(t *testing.T) {
 	require.True(t, ok, w.Hint())
 	require.InDelta(t, table.A, table.B, 2)
 	require.ElementsMatch(t, []string{"cradle", "band"}, w.(tool.Tabler).Sides())
+}
+
+// One beside the notch that says where the sewing ends leaves that where it is:
+// nobody is asked whether it is to move.
+func TestAWalkIsSilentOfANotchWhereTheOtherSideEnds(t *testing.T) {
+	d := tern(t, len(demo.TernInLace()))
+	w := tool.NewWalk(d)
+	press(w, midEdge(t, d, "inner cup", "vertical seam", 0.5))
+	require.NoError(t, w.Set("left", "10 mm"))
+	require.NoError(t, w.Set("drop", "here on both sides"))
+	require.NotContains(t, w.Hint(), "from there already")
+	require.Contains(t, w.Hint(), "10 mm left to the end")
 }
 
 // A notch dropped beside one that is there may be meant to take its place, which

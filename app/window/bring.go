@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"truemat/app/desk"
 	"truemat/ops/intake"
+	"truemat/ops/intake/svg"
 	"truemat/ops/store"
 	"truemat/ops/unit"
 )
@@ -32,6 +33,7 @@ type bringing struct {
 	path, companion             string
 	left                        bool // what is on the mat was saved, or need not be
 	allowance, knownID, knownMM string
+	known                       *fyne.Container // asks for these; only where the drawing does not say its size
 	outer                       intake.Drawn
 	which                       *choice
 	width                       *entry
@@ -71,10 +73,12 @@ func (w *Window) bring(path string, left bool) *bringing {
 	b.width = w.counting(field(&b.allowance))
 	b.which = b.newOuter()
 	b.across = foundWide + scrollBar + 16 + room.Width
+	b.known = container.New(line{gap: 8}, label("The drawing does not say how large it is: the line called"), field(&b.knownID), label("is"), w.counting(field(&b.knownMM)), label("long"))
+	b.known.Hide()
 	asks := container.New(stack{gap: 8},
 		container.New(line{gap: 8}, label("The outer line of a piece is"), b.which, label("and its allowance is"), b.width),
 		b.ask,
-		container.New(line{gap: 8}, label("If the drawing does not say how large it is: the line called"), field(&b.knownID), label("is"), w.counting(field(&b.knownMM)), label("long")))
+		b.known)
 	b.take = w.button("Take it as a new document", left, b.accept)
 	b.join = w.button("Lay it beside what is on the mat", !left, b.add)
 	acts := container.New(line{gap: 8, wrap: b.across}, b.take, b.join,
@@ -172,6 +176,10 @@ func (b *bringing) done(res brought, err error) {
 		return
 	}
 	b.found.RemoveAll()
+	if errors.Is(err, svg.ErrNoSize) && !b.known.Visible() { // stays, once it was asked
+		b.known.Show()
+		b.sheet.fit()
+	}
 	if err != nil && b.words.changes != b.good.changes { // what cannot be is not said
 		err = b.stays(err)
 		b.words = b.good

@@ -104,7 +104,7 @@ func (b *bringing) isLine(d intake.Drawn) {
 func (b *bringing) question() string {
 	sew, cut := &b.res.Run.Sizes[0].Pattern.Pieces[0], &b.res.cut.Run.Sizes[0].Pattern.Pieces[0]
 	drawn := b.large(sew.Outline())
-	return fmt.Sprintf("Nothing says which line was drawn outermost. The sew line: %s is sewn %s as drawn, cut %s. The cut line: cut %s as drawn, sewn %s.",
+	return fmt.Sprintf("Nothing says which line was drawn outermost; until you do, it is taken for the sew line. The sew line: %s is sewn %s as drawn, cut %s. The cut line: cut %s as drawn, sewn %s.",
 		sew.Name, drawn, b.large(sew.CutLine()), drawn, b.large(cut.Outline()))
 }
 

@@ -408,7 +408,7 @@ func TestATypedAllowanceDoesNotChangeWhatTheOuterLineIs(t *testing.T) {
 	}
 	require.InDelta(t, 120, wide(), 1e-6, "it is as it was")
 	require.Equal(t, "the sew line: nothing is said", b.which.Selected)
-	require.Contains(t, w.pageSays(), "The sew line: flap is sewn 12 cm × 14 cm as drawn, cut 14")
+	require.Contains(t, w.pageSays(), "until you do, it is taken for the sew line. The sew line: flap is sewn 12 cm × 14 cm as drawn, cut 14")
 	require.Contains(t, w.pageSays(), "The cut line: cut 12 cm × 14 cm as drawn, sewn 9.")
 	w.shoot(t, "bring-asked")
 	w.pressOnPage(t, "It is the cut line")
@@ -433,4 +433,23 @@ func TestATypedAllowanceDoesNotChangeWhatTheOuterLineIs(t *testing.T) {
 	b.width.OnSubmitted("1")
 	require.NotContains(t, w.pageSays(), "Nothing says which line")
 	require.InDelta(t, 120, wide(), 1e-6)
+}
+
+// Only of a drawing that does not say how large it is a known length is asked,
+// and what was asked stays to be mended.
+func TestAKnownLengthIsAskedOnlyWhereTheDrawingDoesNotSayItsSize(t *testing.T) {
+	w := open(t, false)
+	path := filepath.Join(t.TempDir(), "flap.svg")
+	require.NoError(t, os.WriteFile(path, []byte(flap), 0o600))
+	b := w.bring(path, true)
+	require.False(t, b.known.Visible())
+	w.sheet.close()
+
+	require.NoError(t, os.WriteFile(path, []byte(strings.Replace(flap, ` width="200mm" height="200mm"`, "", 1)), 0o600))
+	b = w.bring(path, true)
+	require.True(t, b.known.Visible())
+	b.knownID, b.knownMM = "flap", "560 mm"
+	b.look()
+	require.True(t, b.known.Visible())
+	require.NotEmpty(t, b.res.Run.Sizes, w.pageSays())
 }

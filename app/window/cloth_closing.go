@@ -3,6 +3,7 @@ package window
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -37,7 +38,14 @@ func (w *Window) closing() fyne.CanvasObject {
 	percent := func(v float64) string { return fmt.Sprintf("%.1f %%", v) }
 	box.Add(w.clothHead("How it closes"))
 	box.Add(para(unit.Restate(fmt.Sprintf("Round a body of %.0f mm under the bust. Column 1 is the loosest; a hem that is r shorter is worn stretched by r/(1 \u2212 r).", c.Underbust), w.unit), w.cloths.wide-16, small, false, w.palette.Faint))
-	row("column of eyes", "hooks, eyes", "hem round", "with elastic", "less", "hem stretched", "band alone", "elastic")
+	// The hem is drawn in only by what is described.
+	elastic := func(drawn, stretched string, of ...string) []string {
+		if !c.Elastics {
+			return of
+		}
+		return append(slices.Insert(of, 3, drawn), stretched)
+	}
+	row(elastic("with elastic", "elastic", "column of eyes", "hooks, eyes", "hem round", "less", "hem stretched", "band alone")...)
 	for _, col := range c.Columns {
 		name := fmt.Sprint(col.Column)
 		if col.Worn {
@@ -46,7 +54,7 @@ func (w *Window) closing() fyne.CanvasObject {
 		if col.Column == c.Nearest {
 			name += ", nearest"
 		}
-		row(name, mm(col.Fastened), mm(col.Girth), mm(col.Drawn), percent(col.Reduction), percent(col.Strain), percent(col.Band), percent(col.Elastic))
+		row(elastic(mm(col.Drawn), percent(col.Elastic), name, mm(col.Fastened), mm(col.Girth), percent(col.Reduction), percent(col.Strain), percent(col.Band))...)
 	}
 	return box
 }

@@ -20,9 +20,9 @@ func (w *Window) proposal(of string, wide float32) fyne.CanvasObject {
 	if len(proposed) == 0 {
 		return nil
 	}
-	said, word := fmt.Sprintf("%d pieces name a cloth that is described by now. Proposed: each is cut from the cloth it names.", len(proposed)), fmt.Sprintf("Cut all %d as they name it", len(proposed))
+	said, word := fmt.Sprintf("On %d pieces stands the name of a cloth that you have described. Proposed: each is cut from that cloth.", len(proposed)), fmt.Sprintf("Cut all %d as they name it", len(proposed))
 	if len(proposed) == 1 {
-		said, word = fmt.Sprintf("The piece %s names %s, which is described by now. Proposed: it is cut from that.", proposed[0].Piece, proposed[0].Cloths[0]), "Cut it as it names it"
+		said, word = fmt.Sprintf("On the piece %s stands %s, a cloth that you have described. Proposed: it is cut from that.", proposed[0].Piece, proposed[0].Cloths[0]), "Cut it as it names it"
 	}
 	take := w.button(word, true, func() {
 		g, err := w.desk.Goods().Accepting(proposed)

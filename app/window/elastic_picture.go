@@ -40,8 +40,11 @@ func (f *elasticForm) hang() float64 {
 func (f *elasticForm) edgePicture(s *sketch) {
 	e := f.now
 	width, loops := e.Width, max(e.Loops, 0)
-	if !(width > 0) {
-		width = 10 // as an example, until it is measured
+	word, allowance := "its width", "allowance as wide"
+	if width > 0 {
+		word, allowance = f.onTape(width), "allowance "+f.onTape(width)
+	} else {
+		width = 10 // drawn so, until it is measured
 	}
 	depth := 0.0
 	if f.putOn == cloth.BehindLace {
@@ -79,7 +82,7 @@ func (f *elasticForm) edgePicture(s *sketch) {
 		sheet(append(bend([]geom.Point{at(x, 10), at(x, low-5)}, at(x, low), at(x+6, low)), at(x+6, low-tall))...)
 		s.dashes(x-60, x-6, low, s.palette.Faint)
 		s.label("sew line", x-66, low, fromRight, false)
-		s.label("allowance "+f.onTape(width), x-14, low-tall/2-7, fromRight, f.lit == "put_on")
+		s.label(allowance, x-14, low-tall/2-7, fromRight, f.lit == "put_on")
 		s.label("turned to the inside", x-14, low-tall/2+7, fromRight, f.lit == "put_on")
 		band(x+10, low-tall, 8, tall)
 		side = x + 22
@@ -92,7 +95,6 @@ func (f *elasticForm) edgePicture(s *sketch) {
 		s.label("loops "+f.onTape(loops), side+14, foot+loop/2+6, fromLeft, f.lit == "loops")
 	}
 	s.upward(side+6, foot-tall, foot, f.lit == "width")
-	word := f.onTape(width)
 	if f.putOn == cloth.FoldedOver {
 		word = "half of " + word
 	}

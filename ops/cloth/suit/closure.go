@@ -24,6 +24,8 @@ type Closing struct {
 	// Nearest is the column whose reduction is nearest to the wanted one; 0 when
 	// none is wanted.
 	Nearest int `json:"nearest_column,omitempty"`
+	// Elastics reports whether an elastic along the hem is described.
+	Elastics bool `json:"elastics,omitempty"`
 }
 
 // Column is the hem fastened in one column of eyes, from 1, the loosest.
@@ -66,6 +68,7 @@ func Close(g cloth.Goods, p pattern.Pattern) (Closing, bool) {
 		}
 	}
 	drawn, elastics := drawnIn(g, p)
+	c.Elastics = len(elastics) > 0
 	fastened, eyes, best := p.Figures[pattern.FigureFastened], g.Notions.Eyes, math.Inf(1)
 	for k := 1; k <= max(eyes.Columns, 1); k++ {
 		over := eyes.Looser(k)
