@@ -320,6 +320,7 @@ func (a *Allowance) Overlay() Overlay {
 		if a.width != nil && *a.width != e.Allowance {
 			text += " → " + unit.MM(*a.width)
 		}
+		o.Dots = append(o.Dots, Dot{At: m.At, Style: Chosen}) // to which the note leads, also of a piece that alters
 		o.Notes = append(o.Notes, Note{m.At, text})
 	}
 	if seam, words := a.pressed(); seam != nil && a.press != "" {

@@ -139,7 +139,7 @@ const toldLines = 2
 func (p *printing) toldWide() float32 {
 	wide := float32(0)
 	for _, b := range p.ways {
-		wide = max(wide, b.MinSize().Width+8)
+		wide = max(wide, b.MinSize().Width+16)
 	}
 	return p.wide - 28 - wide
 }
