@@ -2,6 +2,7 @@ package window
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -136,4 +137,27 @@ func TestEveryToolIsReachedByThePointerInANarrowTray(t *testing.T) {
 			require.Nil(t, w.win.Canvas().Overlays().Top())
 		}
 	}
+}
+
+// While the pointer rests on the tool that was pressed, the line says what to do
+// next; of another tool it tells what that is.
+func TestAPointerOnTheToolInTheHandHidesNoInstruction(t *testing.T) {
+	w := open(t, false)
+	find := func(name string) *touch {
+		for _, f := range reachable(w.tray) {
+			if b, ok := f.(*touch); ok && b.hover != nil && strings.Contains(strings.Join(texts(b), " "), name) {
+				return b
+			}
+		}
+		t.Fatalf("no %s in the tray", name)
+		return nil
+	}
+	b := find("Spread")
+	b.hover(true)
+	require.Contains(t, strings.Join(texts(w.prompt.top), " "), "Key D.")
+	test.Tap(b)
+	find("Spread").hover(true)
+	told := strings.Join(texts(w.prompt.top), " ")
+	require.NotContains(t, told, "Key D.")
+	require.Contains(t, told, "Press")
 }

@@ -29,7 +29,7 @@ var abouts = map[string]about{
 	"add":       {'a', "Paper added at the end of an edge, or an amount shared out onto several."},
 	"spread":    {'d', "Spreading opens a piece along a slash, or closes it, about a hinge; so fullness and darts move."},
 	"reshape":   {'b', "Reshaping draws an edge anew by knots and handles, its length in view all the while."},
-	"shears":    {'e', "Shears cut a piece off along a straight or curved line; what is left of a seam is marked on the other side."},
+	"shears":    {'e', "Shears cut a piece off along a line; what it was sewn to is marked where it ends now."},
 	"split":     {'v', "Splitting divides a piece along a line, straight or curved, and sews the parts together again."},
 	"fold":      {'f', "Folding unfolds a half, folds a symmetric piece, turns a piece over, or makes its lining."},
 	"draw":      {'g', "Draws a line on a piece, from spot to spot, beside an edge or through points; it moves with the piece."},
@@ -286,7 +286,10 @@ func (w *Window) trayTool(icn, word string, a about, active bool, tap func()) *t
 	if active {
 		ink, wordInk, fill = w.palette.OnAccent, w.palette.OnAccent, w.palette.Accent
 	}
-	b := newTouch(w.palette, w.trayFace(icn, word, a.letter, ink, wordInk, active), fill, 0, 4, tap)
+	b := newTouch(w.palette, w.trayFace(icn, word, a.letter, ink, wordInk, active), fill, 0, 4, func() {
+		tap()
+		w.prompt.explain("") // what was told of it while it was only pointed at
+	})
 	b.hover = func(in bool) {
 		s := ""
 		if in && key(w.tool().Name()) != icn { // of the tool in the hand the hint says what to do next
