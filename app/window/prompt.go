@@ -236,10 +236,10 @@ func (p *prompt) extra() float32 {
 
 // spare is how much taller than usual it may become without covering what was
 // fitted to the view: by a second row of fields and a second line of the hint,
-// or, in a low window, by that line alone.
+// or, in a low window, by that line alone, in which it is told what was done.
 func (p *prompt) spare() float32 {
 	if p.low() {
-		return hintHeight
+		return wrongHeight
 	}
 	return secondRow + hintHeight
 }
@@ -383,18 +383,21 @@ const (
 )
 
 // over is the height of what is wrong, when it stands over the fields: they and
-// the acts stay where they are, at the tray. Where there are neither it has
-// their room.
+// the acts stay where they are, at the tray. It begins in lines of the hint that
+// are free. Where there are neither fields nor acts it has their room.
 func (p *prompt) over() float32 {
 	if !p.above {
 		return 0
 	}
-	tall := wrongHeight + moreHeight*filledLines(p.more)
+	tall := max(wrongHeight+moreHeight*filledLines(p.more)-p.unused(), 0)
 	if len(p.fields.Objects) == 0 && len(p.turns.Objects) == 0 && !p.filled {
 		return max(tall-rowHeight, 0)
 	}
 	return tall
 }
+
+// unused is the height of the lines that the hint has room for and does not fill.
+func (p *prompt) unused() float32 { return hintHeight * (p.room.further - filledLines(p.hints)) }
 
 func (r promptRow) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	f, wrong, turns, a := o[0].MinSize(), o[1].MinSize(), o[2].MinSize(), o[3].MinSize()
@@ -408,9 +411,10 @@ func (r promptRow) Layout(o []fyne.CanvasObject, size fyne.Size) {
 		x += promptPad
 	}
 	if r.p.above {
-		lay(o[1], fyne.NewPos(promptPad, 6), wrong)
+		at := 6 - r.p.unused()
+		lay(o[1], fyne.NewPos(promptPad, at), wrong)
 		for i, t := range o[5:] {
-			lay(t, fyne.NewPos(promptPad, 6+moreHeight*float32(i+1)), t.MinSize())
+			lay(t, fyne.NewPos(promptPad, at+moreHeight*float32(i+1)), t.MinSize())
 		}
 	} else {
 		centre(o[1], x, wrong.Width, wrong.Height, top)

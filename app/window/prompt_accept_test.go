@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 	"truemat/app/desk"
@@ -223,6 +224,25 @@ func TestWhatAStepBreaksTakesTheRoomOfTheFields(t *testing.T) {
 	said := strings.Join(texts(w.prompt.row), " ")
 	require.NotContains(t, said, "…")
 	require.Contains(t, w.prompt.wrong.Text, "Step 3 is kept. Red now: A corner", "the line goes on after the first sentence")
+}
+
+// That a step is kept is told in the line that the hint has free, so that it hides no
+// more of the mat.
+func TestWhatIsKeptIsToldInAFreeLineOfTheHint(t *testing.T) {
+	w := open(t, false)
+	w.win.Resize(lowest)
+	w.choose(slices.IndexFunc(w.tools, func(x tool.Tool) bool { return x.Name() == "chalk" }))
+	require.NotEmpty(t, reachable(w.prompt.fields))
+	tall := w.prompt.tall
+	w.prompt.reportWith("Step 7 is kept.", check.Holds)
+	require.True(t, w.prompt.above)
+	require.LessOrEqual(t, w.prompt.tall, tall+wrongHeight-hintHeight)
+	bottom := func(o fyne.CanvasObject) float32 {
+		return fyne.CurrentApp().Driver().AbsolutePositionForObject(o).Y + o.MinSize().Height
+	}
+	top := func(o fyne.CanvasObject) float32 { return bottom(o) - o.MinSize().Height }
+	require.GreaterOrEqual(t, top(w.prompt.wrong), bottom(w.prompt.hint))
+	require.GreaterOrEqual(t, top(w.prompt.fields), bottom(w.prompt.wrong))
 }
 
 // A seam that was broken already is not told anew when the check leads to another of
