@@ -1,6 +1,7 @@
 package window
 
 import (
+	"math"
 	"slices"
 
 	"truemat/app/tool"
@@ -143,7 +144,7 @@ func (c *column) markCheck(o *tool.Overlay) {
 	if from, to, ok := check.TurnedWhere(ch, e, c.w.desk.Bounds()); ok {
 		path := geom.Must(e.Path.Sub(from, to)).Transform(pc.Pose)
 		o.Strokes = append(o.Strokes, tool.Stroke{Path: path, Style: tool.Measured})
-		o.Notes = append(o.Notes, tool.Note{At: path.At(path.Length() / 2), Text: unit.MM(to - from)})
+		o.Notes = append(o.Notes, tool.Note{At: path.At(path.Length() / 2), Text: unit.MM(math.Round(to - from))})
 		return
 	}
 	if ch.ID != check.ClothBelow {

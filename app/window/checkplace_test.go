@@ -176,3 +176,20 @@ func TestUndoTellsNoStepThatWasWrongBefore(t *testing.T) {
 	require.Contains(t, line, "Undone: Take step 1 out")
 	require.NotContains(t, line, "cannot be done")
 }
+
+// Of a turning that does not lie flat the stretch where it is so is marked, with
+// how long it is.
+func TestACheckOfATurningMarksTheStretchWhereItIsSo(t *testing.T) {
+	w := open(t, false)
+	w.showSize("65E")
+	width := step.Lit(10)
+	require.NoError(t, w.desk.Accept(&step.Allow{Piece: "band", Edge: "top", Role: pattern.TurnedBack, Width: &width}))
+	i := slices.IndexFunc(w.column.checks, func(c check.Check) bool { return c.ID == check.TurnedBack && c.Edge == "top" })
+	require.GreaterOrEqual(t, i, 0)
+	w.column.showCheck(w.column.checks[i])
+	var o tool.Overlay
+	w.column.markCheck(&o)
+	require.Len(t, o.Strokes, 1)
+	require.InDelta(t, 21.7, o.Strokes[0].Path.Length(), 1)
+	require.Equal(t, "22 mm", o.Notes[0].Text)
+}

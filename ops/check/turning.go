@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"math"
 
 	"truemat/ops/pattern"
 )
@@ -101,7 +102,7 @@ func (t tight) over(pc *pattern.Piece, e *pattern.Edge) string {
 	}
 	i := pc.EdgeIndex(e.Name)
 	if i < 0 {
-		return fmt.Sprintf(", over %s", mm(t.to-t.from))
+		return fmt.Sprintf(", over %s", about(t.to-t.from))
 	}
 	n := len(pc.Edges)
 	near, end := t.from, pc.Edges[(i+n-1)%n].Name
@@ -109,10 +110,13 @@ func (t tight) over(pc *pattern.Piece, e *pattern.Edge) string {
 		near, end = length-t.to, pc.Edges[(i+1)%n].Name
 	}
 	if near <= e.Allowance {
-		return fmt.Sprintf(", over %s at its end at %s", mm(t.to-t.from), end)
+		return fmt.Sprintf(", over %s at its end at %s", about(t.to-t.from), end)
 	}
-	return fmt.Sprintf(", over %s that begin %s from %s", mm(t.to-t.from), mm(near), end)
+	return fmt.Sprintf(", over %s that begin %s from %s", about(t.to-t.from), about(near), end)
 }
+
+// about writes a length to the millimetre, as the places looked at lie apart.
+func about(v float64) string { return mm(math.Round(v)) }
 
 // short reports whether the stretch is no longer than the turning is wide, so
 // that a snip or two let it lie (common practice).
