@@ -21,6 +21,7 @@ func (c *column) showCheck(ch check.Check) {
 		}
 	}
 	c.goTo(ch)
+	c.w.show() // its mark, also where its place was selected before
 	c.refresh()
 	c.toCheck(c.bounds)
 }
