@@ -247,10 +247,16 @@ func (b *Board) piece() Piece { return b.now.piece(b.chosen) }
 func (b *Board) Goods(g cloth.Goods, size string) cloth.Goods { return b.now.goods(g, size, nil) }
 
 // LetGo returns the goods with the pieces of the chosen one's name no longer
-// laid by hand, the others where they are; or the other way about.
-func (b *Board) LetGo(g cloth.Goods, size string, others bool) cloth.Goods {
+// laid by hand, the others where they are.
+func (b *Board) LetGo(g cloth.Goods, size string) cloth.Goods {
 	name := b.piece().Piece
-	return b.kept.goods(g, size, func(i int) bool { return (b.kept.piece(i).Piece == name) != others })
+	return b.kept.goods(g, size, func(i int) bool { return b.kept.piece(i).Piece == name })
+}
+
+// Around returns the goods with all that is laid by hand where it is, and the
+// others to be laid around it.
+func (b *Board) Around(g cloth.Goods, size string) cloth.Goods {
+	return b.kept.goods(g, size, func(i int) bool { return !b.kept.piece(i).ByHand })
 }
 
 // Anew returns the goods with nothing laid by hand.

@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -101,14 +102,15 @@ func TestADraggedPieceTakesItsPartnerAlong(t *testing.T) {
 
 	again.ChooseAgain(b)
 	require.Equal(t, left, again.Chosen())
-	let := onLace(t, again.LetGo(kept, size, false), p)
+	let := onLace(t, again.LetGo(kept, size), p)
 	require.False(t, let.Piece(left).ByHand)
 	require.False(t, let.Piece(right).ByHand)
 	require.False(t, let.ByHand(), "nothing is left by hand")
-	around := onLace(t, again.LetGo(kept, size, true), p)
+	around := onLace(t, again.Around(kept, size), p)
 	require.True(t, around.Piece(left).ByHand)
 	require.InDelta(t, b.Piece(left).Held.X, around.Piece(left).Held.X, 1e-9)
-	require.False(t, around.Piece(find(t, around, "frame")).ByHand)
+	frame := find(t, around, "frame")
+	require.False(t, around.Piece(frame).ByHand)
 }
 
 func TestWhatOverlapsGoesBack(t *testing.T) {
@@ -160,6 +162,34 @@ func TestWhatIsNotPinnedGivesWay(t *testing.T) {
 	kept, err = drop(next, at, next.Chosen())
 	require.False(t, kept)
 	require.ErrorContains(t, err, "pinned over each other")
+}
+
+// Whichever piece is chosen, all that she pinned stays while the rest is laid anew.
+func TestTheRestIsLaidAroundAllThatIsPinned(t *testing.T) {
+	p, g := tern(t), demo.Goods()
+	b := onNet(t, g, p, "sheer tricot")
+	var names []string
+	for _, far := range []float64{300, 600} {
+		i := len(names)
+		names = append(names, b.Piece(i).Name)
+		at := b.Piece(i).Outline.Centroid()
+		b.Press(at)
+		require.Equal(t, i, b.Chosen())
+		b.Drag(at.Add(geom.Pt(far, 0)))
+		kept, err := b.Release()
+		require.NoError(t, err)
+		require.True(t, kept)
+		g = b.Goods(g, size)
+		b = onNet(t, g, p, "sheer tricot")
+		b.Press(geom.Pt(-1e4, 0))
+	}
+	around := onNet(t, b.Around(g, size), p, "sheer tricot")
+	for i := range around.Count() {
+		require.Equal(t, slices.Contains(names, around.Piece(i).Name), around.Piece(i).ByHand, around.Piece(i).Name)
+	}
+	for _, name := range names {
+		require.InDelta(t, 0, around.Piece(find(t, around, name)).Held.Dist(b.Piece(find(t, b, name)).Held), 1e-9)
+	}
 }
 
 func TestEscapeGivesUpAndAPressBesideChoosesNothing(t *testing.T) {

@@ -316,13 +316,10 @@ func (p *clothPlans) fields() {
 
 	acts := container.New(line{gap: 8})
 	if p.shown >= 0 && b.Piece(p.shown).ByHand {
-		act := func(word string, others bool) {
-			acts.Add(w.button(word, false, func() { p.set(p.board.board.LetGo(w.desk.Goods(), w.desk.Size(), others)) }))
-		}
-		act("Unpin it", false)
-		act("Lay the others around it", true)
+		acts.Add(w.button("Unpin it", false, func() { p.set(p.board.board.LetGo(w.desk.Goods(), w.desk.Size())) }))
 	}
 	if b.ByHand() {
+		acts.Add(w.button("Lay the rest anew", false, func() { p.set(p.board.board.Around(w.desk.Goods(), w.desk.Size())) }))
 		acts.Add(p.anew(c))
 	}
 	save := container.New(line{}, w.button("Save the plan\u2026", false, p.ask))

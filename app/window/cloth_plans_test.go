@@ -109,7 +109,7 @@ func TestTheOthersAreLaidAroundWhatWasLaidLast(t *testing.T) {
 		w.plans.board.pull(0, geom.Pt(far, 0), true)
 		lies := w.plans.board.board.Piece(0).Outline.Centroid()
 		require.Equal(t, []string{"band"}, pinned())
-		w.pressOnPage(t, "Lay the others around it")
+		w.pressOnPage(t, "Lay the rest anew")
 		require.Equal(t, []string{"band"}, pinned())
 		require.InDelta(t, 0, w.plans.board.board.Piece(0).Outline.Centroid().Dist(lies), 1e-6)
 	}

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"truemat/app/tool"
+	"truemat/ops/check"
 	"truemat/ops/pattern"
 	"truemat/ops/unit"
 	"truemat/ops/walk"
@@ -79,8 +80,11 @@ func (c *column) walk(t walk.Table) {
 	}
 	c.add(c.walkHead(sides[0], sides[1], "differ"))
 	ink := func(d float64) color.Color {
-		if d > tellsApart || d < -tellsApart {
+		switch w.desk.Bounds().Seam.Verdict(d) { // as the check of its notches
+		case check.Broken:
 			return w.palette.Poor
+		case check.Look:
+			return w.palette.Look
 		}
 		return w.palette.Text
 	}
@@ -135,9 +139,6 @@ func unitWord(u unit.System) string {
 	}
 	return "inches"
 }
-
-// tellsApart is the difference in mm from which both sides are said to differ.
-const tellsApart = 0.01
 
 func easeWords(t walk.Table) string {
 	if t.Ease == 0 {

@@ -77,7 +77,8 @@ func hem(s Subject) []Check {
 			continue
 		}
 		length := s.After.Length(l.Parts)
-		c := Check{ID: HemLength, Line: l.Name, Piece: l.Parts[0].Piece, Edge: l.Parts[0].Edge, Unit: "mm", Measured: length - s.Before.Length(was.Parts)}
+		at := s.changedMost(l)
+		c := Check{ID: HemLength, Line: l.Name, Piece: at.Piece, Edge: at.Edge, Unit: "mm", Measured: length - s.Before.Length(was.Parts)}
 		c.Text = fmt.Sprintf("The %s is %s, %s", l.Name, mm(length), sinceBefore(c.Measured))
 		out = append(out, settle(c, s.Bounds.HemLength, hemRemedy(s, l, c.Measured)))
 	}
@@ -94,6 +95,23 @@ func hem(s Subject) []Check {
 		}
 	}
 	return out
+}
+
+// changedMost returns the part of a line whose edge has changed its length most,
+// the first where none that was there before has.
+func (s Subject) changedMost(l pattern.Line) pattern.Part {
+	at, most := l.Parts[0], slack
+	for _, part := range l.Parts {
+		_, was := s.Before.Edge(part.Piece, part.Edge)
+		_, is := s.After.Edge(part.Piece, part.Edge)
+		if was == nil || is == nil {
+			continue
+		}
+		if by := math.Abs(is.Length() - was.Length()); by > most {
+			at, most = part, by
+		}
+	}
+	return at
 }
 
 // hemRemedy says what mends a hem that is longer by so many mm than before.

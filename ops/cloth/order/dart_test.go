@@ -36,7 +36,7 @@ func dartedCup(t *testing.T, allowance float64) pattern.Pattern {
 func TestAFoldedDartIsSewnAsADart(t *testing.T) {
 	p := dartedCup(t, 0)
 	a := told(t, p, demo.Goods())["join dart"]
-	require.Contains(t, a.Sentence, "fold lower outer cup on its middle")
+	require.Contains(t, a.Sentence, "of lower outer cup: fold the cloth on the middle of the dart")
 	require.Contains(t, a.Sentence, "from wire to the point")
 	require.Contains(t, a.Sentence, "press it towards centre front (proposed)")
 	require.Contains(t, a.Sentence, "nothing to overcast")

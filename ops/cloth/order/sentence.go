@@ -105,7 +105,7 @@ func (t *Told) joining(p pattern.Pattern, s pattern.Seam) string {
 	t.Title = fmt.Sprintf("Sew %q: %s to %s", s.Name, edges(s.A), edges(s.B))
 	size := unit.MM(t.SideB)
 	if d, ok := p.FoldedDart(s); ok {
-		t.Title = fmt.Sprintf("Sew dart %q: fold %s on its middle, right sides facing", s.Name, d.Piece)
+		t.Title = fmt.Sprintf("Sew dart %q of %s: fold the cloth on the middle of the dart, right sides facing", s.Name, d.Piece)
 		size = fmt.Sprintf("sew its legs together from %s to the point, %s, and knot the threads there", d.Before, size)
 	}
 	if math.Abs(s.Ease) > 0.05 {
