@@ -55,7 +55,7 @@ func Keys() []KeyGroup {
 			{"Ctrl + Shift + N", "add a plain piece by its measures"},
 			{"Ctrl + B", "bring in a drawing; in its picture N and P go from corner to corner, the arrows along the outline, Space makes or takes a corner, Tab goes to its names and roles"},
 			{"Ctrl + M", "wires and measures"},
-			{"Ctrl + P", "print: Enter saves, Page Down and Page Up turn its pages, + shows one larger, − as before"},
+			{"Ctrl + P", "print: Enter saves, Space ticks a size, Page Down and Page Up turn its pages, + shows one larger, − as before"},
 			{"Ctrl + E", "export a drawing"},
 			{"Ctrl + Q", "quit"},
 			{"? or F1", "this table"},

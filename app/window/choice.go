@@ -23,6 +23,7 @@ type choice struct {
 	seen   func()       // when it gets the keys; may be nil
 	chosen func()       // when an option of the open list was taken; may be nil
 	escape func()       // what Escape does while the list is not open; it backs out when nil
+	enter  func()       // what Enter does in place of opening the list; may be nil
 	letter func(rune)   // takes letters; may be nil
 	try    func(string) // shows what an option of the open list would do; may be nil
 	untry  func()       // ends that when the list closes; may be nil
@@ -116,6 +117,10 @@ func (c *choice) Tapped(*fyne.PointEvent) {
 // picked now, so that the next arrow goes on from there; it backs out with
 // Escape. The arrows left and right change nothing.
 func (c *choice) TypedKey(e *fyne.KeyEvent) {
+	if c.enter != nil && (e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter) {
+		c.enter()
+		return
+	}
 	switch e.Name {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter, fyne.KeyUp, fyne.KeyDown:
 		if list := c.open(); list != nil {

@@ -33,6 +33,8 @@ type printing struct {
 	sizes    []string
 	whole    bool
 	border   bool // of the lace along lace edges
+	laying   bool // it is being worked out
+	wanted   bool // Enter was pressed meanwhile
 	job      render.Print
 	plan     render.Plan
 	pages    *render.Pages
@@ -89,7 +91,8 @@ func (w *Window) printPage() { w.openPrint() }
 
 func (w *Window) openPrint() *printing {
 	usual := w.usualPaper()
-	p := &printing{w: w, wide: w.pageWide(printWide), paper: papers[usual].paper, overlap: unit.Format(usualOverlap(w.unit), w.unit), sizes: []string{w.desk.Size()}, whole: true}
+	run, kept := w.desk.Document().Source.Labels(), &w.printed
+	p := &printing{w: w, wide: w.pageWide(printWide), paper: papers[usual].paper, overlap: kept.strip(w.unit), sizes: kept.chosen(run, w.desk.Size()), whole: !kept.halved, border: kept.border}
 	label := func(s string) fyne.CanvasObject { return text(s, normal, false, w.palette.Faint) }
 	var offered []string
 	for _, o := range papers {
@@ -100,15 +103,24 @@ func (w *Window) openPrint() *printing {
 		w.set.SetString(prefPaper, p.paper)
 		p.lay()
 	})
+	paper.enter = p.enter
 	overlap := w.counting(newEntry(p.overlap, 96, func(s string, changed bool) {
 		if changed {
 			p.overlap = s
+			if mm, err := w.read(s); err == nil {
+				kept.overlap = &mm
+			}
 			p.lay()
 		}
 	}, w.backOut))
-	whole := newTick("pieces on the fold whole", p.whole, func(on bool) { p.whole = on; p.lay() })
+	overlap.OnSubmitted = func(s string) {
+		taken := overlap.unkept()
+		if overlap.done(s); !taken {
+			p.enter()
+		}
+	}
+	whole := newTick("pieces on the fold whole", p.whole, func(on bool) { p.whole, kept.halved = on, !on; p.lay() })
 	sizes := container.New(line{wrap: p.wide})
-	run := w.desk.Document().Source.Labels()
 	for _, l := range run {
 		sizes.Add(newTick(l, slices.Contains(p.sizes, l), func(on bool) {
 			chosen := map[string]bool{l: on}
@@ -116,6 +128,7 @@ func (w *Window) openPrint() *printing {
 				chosen[s] = s != l || on
 			}
 			p.sizes = slices.DeleteFunc(slices.Clone(run), func(s string) bool { return !chosen[s] })
+			kept.sizes = p.sizes
 			p.lay()
 		}))
 	}
@@ -124,7 +137,7 @@ func (w *Window) openPrint() *printing {
 	if g := w.desk.Goods(); slices.ContainsFunc(g.Cloths, func(c cloth.Cloth) bool {
 		return c.Lace != nil && len(g.OnLaceOf(c.Name, w.desk.Pattern()).Wishes) > 0
 	}) {
-		choices.Add(newTick("border of the lace", p.border, func(on bool) { p.border = on; p.lay() }))
+		choices.Add(newTick("border of the lace", p.border, func(on bool) { p.border, kept.border = on, on; p.lay() }))
 	}
 	p.said = text("", normal, true, w.palette.Text)
 	p.pageWord = text("Map of the pages", normal, false, w.palette.Text)
@@ -163,6 +176,7 @@ func (w *Window) openPrint() *printing {
 func (p *printing) lay() {
 	w := p.w
 	p.serial++
+	p.laying, p.wanted = true, false
 	p.savePDF.able(false)
 	serial := p.serial
 	change(p.said, "Laying the pieces on pages …")
@@ -249,7 +263,8 @@ func (p *printing) done(serial int, job render.Print, l laidOut, err error) {
 	if serial != p.serial || !p.sheet.open() {
 		return
 	}
-	w := p.w
+	w, wanted := p.w, p.wanted
+	p.laying, p.wanted = false, false
 	p.job, p.plan, p.pages, p.picture, p.page = job, l.plan, l.pages, l.picture, 0
 	p.drawn = map[int]*image.RGBA{}
 	p.savePDF.able(err == nil)
@@ -274,6 +289,9 @@ func (p *printing) done(serial int, job render.Print, l laidOut, err error) {
 		p.judge(l.doubts)
 	}
 	p.state.Refresh()
+	if wanted && w.sheet == p.sheet {
+		p.enter()
+	}
 }
 
 // gridWords says how the pages with pieces are laid out when they are glued.

@@ -69,9 +69,12 @@ func (p *printing) larger() {
 // largerHead is the room in units of what stands above a page looked at by itself.
 const largerHead = 104
 
-// enter saves the print once it is laid out.
+// enter saves the print, once it is laid out.
 func (p *printing) enter() {
-	if !p.savePDF.disabled {
+	switch {
+	case p.laying:
+		p.wanted = true
+	case !p.savePDF.disabled:
 		p.save()
 	}
 }

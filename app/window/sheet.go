@@ -50,12 +50,14 @@ func (w *Window) overSheet(title string, width float32, parts ...fyne.CanvasObje
 	ground.StrokeWidth, ground.StrokeColor = 1, faded(w.palette.Faint, 150)
 	s.wide.SetMinSize(fyne.NewSize(width, 0))
 	// A line along the rim of a part is drawn half beside it.
-	all := container.NewScroll(container.New(inset{pageRim, pageRim}, gap(0, 0), container.New(layered{}, s.wide, body)))
+	all := container.NewScroll(container.New(line{}, container.New(inset{pageRim, pageRim}, gap(0, 0), container.New(layered{}, s.wide, body)), gap(pageBar, 0)))
 	rolls(body, all)
 	if s.roll == nil {
 		s.roll = all
 	}
-	page := container.New(roomy{func() fyne.Size { return all.Content.MinSize().Min(w.pageRoom().AddWidthHeight(2*pageRim, 2*pageRim)) }}, all)
+	page := container.New(outBy{pageBar, func() fyne.Size {
+		return all.Content.MinSize().SubtractWidthHeight(pageBar, 0).Min(w.pageRoom().AddWidthHeight(2*pageRim, 2*pageRim))
+	}}, all)
 	s.pop = widget.NewModalPopUp(container.New(framed{inset{20 - pageRim, 16 - pageRim}, w}, ground, page), w.win.Canvas())
 	w.sheet = s
 	s.pop.Show()
@@ -71,12 +73,25 @@ func (w *Window) pageRoom() fyne.Size {
 // pageWide is the width of a page that would best be so wide.
 func (w *Window) pageWide(best float32) float32 { return min(best, down(w.pageRoom().Width)) }
 
-// Of a page in units: its frame and what is around it, and what is seen around
-// its parts.
+// Of a page in units: its frame and what is around it, what is seen around
+// its parts, and the room in the frame for the bar of what rolls.
 const (
 	pageFrame = 56
 	pageRim   = 2
+	pageBar   = 16
 )
+
+// outBy is a [roomy] whose object stands out of it at the right.
+type outBy struct {
+	by    float32
+	least func() fyne.Size
+}
+
+func (b outBy) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	lay(o[0], fyne.Position{}, size.AddWidthHeight(b.by, 0))
+}
+
+func (b outBy) MinSize([]fyne.CanvasObject) fyne.Size { return b.least() }
 
 func (s *sheet) close() {
 	if s.w.sheet != s {

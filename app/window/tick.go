@@ -24,12 +24,13 @@ func (t *tick) FocusGained() {
 	t.reveal(t)
 }
 
-// TypedKey backs out with Escape, and hands on what turns or rolls a page.
+// TypedKey backs out with Escape, and hands on what turns or rolls a page, and
+// Enter, as the space bar ticks.
 func (t *tick) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeyEscape:
 		handBack(t, e)
-	case fyne.KeyPageUp, fyne.KeyPageDown:
+	case fyne.KeyPageUp, fyne.KeyPageDown, fyne.KeyReturn, fyne.KeyEnter:
 		handOn(t, e)
 	}
 }

@@ -54,6 +54,7 @@ type Window struct {
 	cloths    *clothPage // as it was opened last, or nil
 	clothAt   int        // the part of it that was seen last
 	plans     *clothPlans
+	printed   printKept
 
 	library    string                // the file of the maker's own cloths, "" for none
 	described  string                // the cloth whose form shows
@@ -220,7 +221,7 @@ func (w *Window) put(d *desk.Desk) {
 	w.desk, w.lesson, w.player, w.paused, w.rehearsal, w.nestOn, w.lastFile = d, nil, nil, nil, nil, nil, ""
 	w.described, w.describing = "", map[string]*clothForm{}
 	w.elastic, w.elastics, w.noting = "", map[string]*elasticForm{}, nil
-	w.plans = nil
+	w.plans, w.printed = nil, printKept{}
 	w.nestAnew()
 	w.tools = tool.All(table{d, w})
 	w.active = min(w.active, len(w.tools)-1)
