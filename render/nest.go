@@ -188,21 +188,3 @@ func (n *nest) draw(m geom.Motion, opt Options, glue []geom.Path) ([]Layer, erro
 	layers[n.total] = common
 	return layers, nil
 }
-
-// sizeLabels writes the size on its cut line, twice, each size at another
-// place so that the labels stay apart.
-func (d *drawer) sizeLabels(l *Layer, v version, i, of int) {
-	const height, places = 1.7, 2
-	length := v.shape.cut.Length()
-	for k := range places {
-		s := length * (float64(k) + (float64(i)+0.5)/float64(of)*0.8) / places
-		t := v.shape.cut.TangentAt(s)
-		angle := readable(t.Direction())
-		label := Label{Text: shortSize(v.size), Height: height, Angle: angle, Anchor: Middle, Color: black, Bold: true}
-		label.At = v.shape.cut.At(s).Sub(angle.Unit().Perp().Mul(height / 2))
-		q := label.quad(0.3)
-		l.Figures = append(l.Figures, Figure{Kind: Backing, Path: polygon(q[:]...), Fill: white})
-		l.Labels = append(l.Labels, label)
-		d.room.takeQuad(q)
-	}
-}

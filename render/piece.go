@@ -127,9 +127,7 @@ func drawPiece(vs []version, patternName string, glue []geom.Path) (common Layer
 		own = append(own, d.lines(v))
 	}
 	if len(vs) > 1 {
-		for i, v := range vs {
-			d.sizeLabels(&own[i], v, i, len(vs))
-		}
+		d.sizeLabels(own)
 	}
 	d.signs()
 	d.marks()
