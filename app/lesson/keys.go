@@ -53,7 +53,7 @@ func Keys() []KeyGroup {
 			{"Ctrl + Shift + O", "open what was worked on last, before what is open"},
 			{"Ctrl + N", "begin: with a piece of your own, a drawing, or the Tern"},
 			{"Ctrl + Shift + N", "add a plain piece by its measures"},
-			{"Ctrl + B", "bring in a drawing; in its picture N and P go from corner to corner, the arrows along the outline, Space makes or takes a corner, Tab goes to its names and roles"},
+			{"Ctrl + B", "bring in a drawing; in its picture N and P go from corner to corner, the arrows along the outline, Space makes or takes a corner, Tab goes to its names and roles, where Enter keeps a name and goes back to the picture"},
 			{"Ctrl + M", "wires and measures"},
 			{"Ctrl + P", "print: Enter saves, Space ticks a size, Page Down and Page Up turn its pages, + shows one larger, − as before"},
 			{"Ctrl + E", "export a drawing"},

@@ -295,7 +295,7 @@ func (f *foundBoard) label(on foundEdge) string {
 }
 
 // pressAnEdge is told while the pointer is beside all edges: the longest of what is told.
-const pressAnEdge = "Press an edge: its name and what it is stand beneath, to be said anew; a question mark tells what is guessed. By keys, with the picture chosen: N and P go from corner to corner, ← and → along the outline, Enter lists what the edge may be, the space bar makes a corner or takes one, Tab goes to the fields."
+const pressAnEdge = "Press an edge: its name and what it is stand beneath, to be said anew; a question mark tells what is guessed. By keys, with the picture chosen: N and P go from corner to corner, ← and → along the outline, Enter lists what the edge may be, the space bar makes a corner or takes one, Tab goes to the fields, where Enter keeps a name and goes back to the picture."
 
 // says tells what a press does, and with the keys what they do.
 func (f *foundBoard) says() string {

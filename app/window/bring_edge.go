@@ -53,11 +53,15 @@ func (b *bringing) newRow() *foundRow {
 			}
 		}, b.w.backOut)
 		e.tell = b.hint
+		e.OnSubmitted = func(s string) {
+			e.done(s)
+			r.toPicture()
+		}
 		return e
 	}
 	r.piece, r.edge = field(110, b.callPiece), field(110, func(s string) { b.say("", s) })
 	r.role = newChoice(words, "", func(s string) { b.say(roles[slices.Index(words, s)], "") })
-	r.role.chosen = func() { b.w.win.Canvas().Focus(b.board) } // for the next edge
+	r.role.chosen = r.toPicture
 	r.make = b.w.button("Make a corner here", false, b.divide)
 	r.take = b.w.button("Take this corner away", false, b.divide)
 	label := func(s string) fyne.CanvasObject { return text(s, normal, false, b.w.palette.Text) }
@@ -65,6 +69,9 @@ func (b *bringing) newRow() *foundRow {
 	r.show()
 	return r
 }
+
+// toPicture gives the keys to the picture, for the next edge.
+func (r *foundRow) toPicture() { r.b.w.win.Canvas().Focus(r.b.board) }
 
 // show tells of what is chosen now.
 func (r *foundRow) show() {

@@ -334,6 +334,38 @@ func TestEdgesAreSaidOneAfterTheOtherByKeys(t *testing.T) {
 	}
 }
 
+// Enter keeps a name that was typed and gives the keys back to the picture, so that
+// what is typed next is no part of the name.
+func TestEnterInANameGivesTheKeysBackToThePicture(t *testing.T) {
+	w := open(t, false)
+	path := filepath.Join(t.TempDir(), "wren.svg")
+	require.NoError(t, os.WriteFile(path, []byte(twoPieces), 0o600))
+	row := w.bring(path, true).row
+	on := w.win.Canvas()
+	name := func(field *entry, s string) {
+		on.Focus(field)
+		for _, r := range s {
+			on.Focused().TypedRune(r)
+		}
+		on.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		require.Equal(t, fyne.Focusable(w.boardOf(t)), on.Focused(), "the picture has the keys")
+	}
+	name(row.piece, "pocket")
+	on.Focused().TypedRune('n')
+	require.Equal(t, foundEdge{0, 1}, w.boardOf(t).on(w.boardOf(t).chosen))
+	name(row.edge, "bottom")
+	on.Focused().TypedRune('n')
+	name(row.edge, "right side")
+	on.Focused().TypedRune('n')
+	name(row.edge, w.boardOf(t).pieces[0].Edges[3].Name)
+	pc := w.boardOf(t).pieces[0]
+	require.Equal(t, "pocket", pc.Name)
+	require.Equal(t, []string{"bottom", "right side"}, []string{pc.Edges[1].Name, pc.Edges[2].Name})
+
+	name(row.edge, "bottom")
+	require.Contains(t, w.pageSays(), "stays as it was", "what cannot be is told, and the keys go on from the picture")
+}
+
 func TestADrawingIsLaidBesideWhatIsOnTheMat(t *testing.T) {
 	w := open(t, false)
 	path := filepath.Join(t.TempDir(), "wren.svg")
