@@ -229,7 +229,7 @@ func (b *bringing) describe() {
 			for k := range pc.Edges {
 				roles = append(roles, b.board.label(foundEdge{at, k}))
 			}
-			s += "; " + strings.Join(roles, ", ")
+			s += ", " + arrowFound(pc.Arrow, p.Arrow) + "; " + strings.Join(roles, ", ")
 		}
 		if p.Gap > 0 {
 			s += "; a gap of " + unit.Tell(p.Gap, u) + " was closed"

@@ -106,7 +106,7 @@ func (f *foundBoard) CreateRenderer() fyne.WidgetRenderer {
 	lay(picture, fyne.Position{}, f.room)
 	lay(f.ring, fyne.Position{}, f.room)
 	objects := []fyne.CanvasObject{picture}
-	var taken []area
+	taken := f.marked()
 	// word writes at the first of some places where nothing is written yet.
 	word := func(s string, size float32, bold bool, c color.Color, places ...geom.Point) {
 		t := text(s, size, bold, c)
@@ -139,7 +139,12 @@ func (f *foundBoard) CreateRenderer() fyne.WidgetRenderer {
 		for _, up := range []float64{20, -20, 40, -40, 60, -60} {
 			places = append(places, c.Add(geom.Pt(0, up/f.k)))
 		}
-		word(pc.Name, normal, true, f.w.palette.Text, places...)
+		places = append(places, f.besideArrow(pc, pc.Name)...)
+		word(pc.Name, normal, true, f.w.palette.Text, append(f.within(pc, pc.Name, places), places...)...)
+		if pc.hasArrow() {
+			shows := arrowNames[pc.Arrow.Kind]
+			word(shows, small, false, f.w.palette.Faint, f.within(pc, shows, f.besideArrow(pc, shows))...)
+		}
 	}
 	objects = append(objects, f.ring)
 	return widget.NewSimpleRenderer(container.New(fixed(f.room), objects...))
@@ -202,6 +207,9 @@ func (f *foundBoard) paint(w, h int) image.Image {
 		}
 		p.Fill(to(pc.rim), ink.Ground)
 		p.Line(to(append(pc.rim, pc.rim[0])), 1.5*px, ink.Text)
+		for _, line := range f.marks(pc) {
+			p.Line(to(line.pts), line.wide*px, line.ink)
+		}
 		if on := f.on(f.chosen); on.piece == i {
 			p.Line(to(pc.Edges[on.edge].Path.Transform(pc.Pose).Flatten(foundFlat)), 4*px, ink.Accent)
 		}

@@ -113,6 +113,7 @@ func (r *foundRow) show() {
 		r.how.Text = "as the drawing says"
 		r.make.Hide()
 		r.take.Hide()
+		r.all.Refresh()
 		return
 	}
 	if board.chosen.joint >= 0 {

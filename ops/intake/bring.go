@@ -93,6 +93,9 @@ type Brought struct {
 	Bits    int
 	Notches int
 	Inner   int
+	// Arrow is true when its arrow was drawn; else it was put where there is
+	// most room, upright unless a companion says at which angle.
+	Arrow bool
 }
 
 // OneSize is the label of the size of a drawing whose companion names none.

@@ -223,6 +223,7 @@ func TestAShapedCornerOfTheCutLine(t *testing.T) {
 		assert.InDelta(t, 80, e.Length(), 1e-6, e.Name)
 	}
 	assert.InDelta(t, 0, res.Pieces[0].CutError, 1e-6)
+	assert.False(t, res.Pieces[0].Arrow, "none is drawn")
 
 	// A drawing that does not fit its allowances is told.
 	res, err = bring(t, `<path id="a" d="M0 0V100H100V5A5 5 0 0 0 95 0Z"/>`, "allowance 1cm\npiece a")

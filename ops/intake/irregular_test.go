@@ -82,6 +82,9 @@ func TestIrregularFrame(t *testing.T) {
 		// The arrow is the drawn line and no inner line is left of it.
 		assert.InDelta(t, 36, bridge.Arrow.From.Dist(bridge.Arrow.To), 0.01)
 		assert.Empty(t, bridge.Inner)
+		for _, p := range res.Pieces {
+			assert.True(t, p.Arrow, p.Piece)
+		}
 		assert.Equal(t, pattern.MostStretch, s.Pattern.Piece("band").Arrow.Kind)
 		assert.True(t, s.Pattern.Piece("cradle").Cut.Pair)
 		// The wire line is as wide as drawn and runs on where the pieces meet.

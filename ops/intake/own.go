@@ -71,7 +71,7 @@ func (b *bringer) own() (run pattern.Run, ok bool) {
 	for i := range size.Pattern.Pieces {
 		pc := &size.Pattern.Pieces[i]
 		pc.Pose = pc.Pose.Then(geom.Shift(low.Min.Mul(-1)))
-		b.res.Pieces = append(b.res.Pieces, Brought{Size: size.Label, Piece: pc.Name, Notches: len(pc.Notches), Inner: len(pc.Inner), Told: true})
+		b.res.Pieces = append(b.res.Pieces, Brought{Size: size.Label, Piece: pc.Name, Notches: len(pc.Notches), Inner: len(pc.Inner), Arrow: true, Told: true})
 	}
 	run = pattern.Run{Name: t.Name, Sizes: []pattern.Size{size}}
 	if run.Name == "" {

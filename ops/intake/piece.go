@@ -107,7 +107,7 @@ func (b *bringer) piece(m material, spec *pieceSpec, size string) (pattern.Piece
 	if err := b.addNotches(&pc, spec); err != nil {
 		return pc, err
 	}
-	rest = b.arrow(&pc, spec, rest, o.path)
+	rest, did.Arrow = b.arrow(&pc, spec, rest, o.path)
 	if spec != nil && spec.arrow.along != "" && pc.Arrow.Kind == "" {
 		return pc, fmt.Errorf("there is no line %q for its arrow; its lines are %s", spec.arrow.along, quoted(strokeNames(rest)))
 	}
@@ -200,10 +200,10 @@ func strokeNames(strokes []stroke) []string {
 	return names
 }
 
-// arrow sets the piece's arrow and returns the strokes that do not draw it. A
-// straight line within the outline that is called arrow or grain is taken for
-// it; without one it stands where the piece has most room.
-func (b *bringer) arrow(pc *pattern.Piece, spec *pieceSpec, rest []stroke, outline geom.Path) []stroke {
+// arrow sets the piece's arrow and returns the strokes that do not draw it, and
+// whether any does. A straight line within the outline that is called arrow or
+// grain is taken for it; without one it stands where the piece has most room.
+func (b *bringer) arrow(pc *pattern.Piece, spec *pieceSpec, rest []stroke, outline geom.Path) (others []stroke, drawn bool) {
 	want := arrowSpec{kind: pattern.Grain, degrees: 90}
 	if spec != nil && spec.arrow.given {
 		want = spec.arrow
@@ -214,7 +214,7 @@ func (b *bringer) arrow(pc *pattern.Piece, spec *pieceSpec, rest []stroke, outli
 		at, room := roomiest(outline)
 		half := geom.Angle(want.degrees * math.Pi / 180).Unit().Mul(arrowShare * room)
 		pc.Arrow = pattern.Arrow{Kind: want.kind, From: at.Sub(half), To: at.Add(half)}
-		return rest
+		return rest, false
 	}
 	longest, keep := geom.Path{}, []stroke(nil)
 	for _, s := range rest {
@@ -226,10 +226,10 @@ func (b *bringer) arrow(pc *pattern.Piece, spec *pieceSpec, rest []stroke, outli
 		}
 	}
 	if longest.Empty() || longest.Start().Dist(longest.End()) < 1 {
-		return rest
+		return rest, false
 	}
 	pc.Arrow = pattern.Arrow{Kind: want.kind, From: longest.Start(), To: longest.End()}
-	return keep
+	return keep, true
 }
 
 // inner takes the lines that are left as inner lines; what lies outside the
