@@ -45,6 +45,7 @@ type column struct {
 	walked    string // the walk that is shown
 	would     would
 	rehearsed toldStep // what was told last of the step that is rehearsed
+	retold    []*retold
 	checks    []check.Check
 }
 
@@ -187,6 +188,7 @@ func (c *column) refresh() {
 	left, at := c.rolledFrom(), c.scroll.Offset
 	c.keepStill(func() {
 		c.w.renew(c.list, func() {
+			c.rehearsed, c.retold = toldStep{}, nil
 			c.guide()
 			c.lastTime()
 			c.heading("Size")
@@ -209,6 +211,7 @@ func (c *column) refresh() {
 			r.reveal(now.(fyne.CanvasObject))
 		}
 	}
+	c.tellRehearsed()
 }
 
 // rolledFrom reports whether something in the column has the keys but was rolled

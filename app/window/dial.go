@@ -72,6 +72,7 @@ type dial struct {
 	c    *column
 	kind measure
 	show func(v float64) error // rehearses a value
+	like *dial                 // another field of the same number, which follows; may be nil
 }
 
 func (c *column) newDial(kind measure, v float64, width float32, show func(v float64) error, fail func(error)) *dial {
@@ -105,6 +106,10 @@ func (c *column) newDial(kind measure, v float64, width float32, show func(v flo
 	d.ExtendBaseWidget(d)
 	d.OnSubmitted = d.done
 	d.OnChanged = func(s string) {
+		if d.like != nil {
+			d.like.Text = s
+			d.like.Refresh()
+		}
 		if s == d.was {
 			c.w.dropRehearsed()
 		} else if v, err := kind.read(s, c.w.unit); err == nil && show(v) != nil {

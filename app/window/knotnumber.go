@@ -45,7 +45,20 @@ func (c *column) knotRows(e step.Entry, r *step.Reshape, p pattern.Pattern) {
 			show(key+" off", name+", in from the straight line (− is out)", "In, − out", base.Y+o.Off, func(r *step.Reshape, v float64) { of(r).Off = v - base.Y })
 		}
 	}
-	c.note(fmt.Sprintf("In every size in proportion to the straight line between its ends, here %s: where that is longer, further in.", c.write(way)), c.w.palette.Faint)
+	proportion := func(way float64) []string {
+		return []string{fmt.Sprintf("In every size in proportion to the straight line between its ends, here %s: where that is longer, further in.", c.write(way))}
+	}
+	c.retell(c.w.palette.Faint, proportion(way), func(r *rehearsal) []string {
+		next, ok := r.next.Step.(*step.Reshape)
+		if !ok {
+			return nil
+		}
+		way, err := next.Chord(p)
+		if err != nil {
+			return nil
+		}
+		return proportion(way)
+	})
 	last := len(r.Knots) - 1
 	for i, k := range r.Knots {
 		knot := fmt.Sprintf("Knot %d", i)

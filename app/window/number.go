@@ -73,7 +73,7 @@ type rowName struct{ whole, short string }
 
 // dialRow shows a name and a number that can be drawn along; a sign for more may
 // stand behind it.
-func (c *column) dialRow(id, path string, called rowName, more fyne.CanvasObject, kind measure, v float64, with func(float64) (step.Entry, error)) {
+func (c *column) dialRow(id, path string, called rowName, more fyne.CanvasObject, kind measure, v float64, with func(float64) (step.Entry, error)) *dial {
 	name := called.whole
 	if fyne.MeasureText(name, normal, fyne.TextStyle{}).Width > gripWidth-besideGrip {
 		c.add(para(name, columnInner, small, false, c.w.palette.Faint))
@@ -102,6 +102,7 @@ func (c *column) dialRow(id, path string, called rowName, more fyne.CanvasObject
 		c.signed = append(c.signed, signedRow{shown, more})
 	}
 	c.told(at)
+	return d
 }
 
 // signedRow is a row with a sign at its end.
@@ -157,35 +158,49 @@ func (c *column) numberRow(i int, e step.Entry, p pattern.Pattern, n step.Number
 	} else if walked, ok := walkedName(e.Step, p, n.Path); ok {
 		name = walked
 	}
+	var first *dial
 	switch {
 	case one && placed:
 		c.placeRow(e.ID, path, more, place, literal, func(v float64) (step.Entry, error) { return with(c.meant(n.Number, v)) })
 	case one:
 		c.dialRow(e.ID, path, name, more, kind, literal, func(v float64) (step.Entry, error) { return with(c.meant(n.Number, v)) })
 	case table != nil:
-		c.dialRow(e.ID, path, name, more, kind, table[c.w.desk.Size()], func(v float64) (step.Entry, error) {
+		first = c.dialRow(e.ID, path, name, more, kind, table[c.w.desk.Size()], func(v float64) (step.Entry, error) {
 			return with(inTable(table, c.w.desk.Size(), v))
 		})
 	default:
 		name = rowName{name.whole + " ×", cmp.Or(name.short, lastWord(name.whole)) + " ×"}
 		c.dialRow(e.ID, path, name, more, bare, times, func(v float64) (step.Entry, error) { return with(step.Figure(figure, v)) })
-		if v, err := c.valueIn(n.Number, c.w.desk.Size()); err == nil {
+		product := func(n step.Number) []string {
+			v, err := c.valueIn(n, c.w.desk.Size())
+			if err != nil {
+				return nil
+			}
 			told := kind.write(v, c)
 			if kind == lengths {
 				told = c.write(v)
 			}
-			c.note(fmt.Sprintf("Times %s it is %s in %s.", c.figureWords(figure), told, pattern.SizeWords(c.w.desk.Size())), c.w.palette.Faint)
+			return []string{fmt.Sprintf("Times %s it is %s in %s.", c.figureWords(figure), told, pattern.SizeWords(c.w.desk.Size()))}
 		}
+		c.retell(c.w.palette.Faint, product(n.Number), func(r *rehearsal) []string {
+			for _, next := range append(step.NumbersOf(r.next.Step), r.next.Varies...) {
+				if slices.Equal(next.Path, n.Path) {
+					return product(next.Number)
+				}
+			}
+			return nil
+		})
 	}
 	if !c.ways[id] {
 		return
 	}
-	c.waysOf(i, e, n, kind)
+	c.waysOf(i, e, n, kind, first)
 }
 
 // waysOf lets the way be chosen in which a step has a number, and shows the
-// rest of it: the numbers of all sizes, or the figures there are.
-func (c *column) waysOf(i int, e step.Entry, n step.NumberAt, kind measure) {
+// rest of it: the numbers of all sizes, or the figures there are. That of the size
+// shown stands in the first field, too.
+func (c *column) waysOf(i int, e step.Entry, n step.NumberAt, kind measure, first *dial) {
 	set := func(next step.Number) {
 		edited, err := withNumber(e, n.Path, next)
 		if err == nil {
@@ -233,6 +248,9 @@ func (c *column) waysOf(i int, e step.Entry, n step.NumberAt, kind measure) {
 				return err
 			}, func(err error) { c.fail(at, err) })
 			d.name = at
+			if l == c.w.desk.Size() && first != nil {
+				d.like, first.like = first, d
+			}
 			box.Add(container.New(columns{sizeWidth}, text(l, normal, l == c.w.desk.Size(), c.w.palette.Faint), d))
 		}
 		c.add(box)

@@ -8,7 +8,6 @@ import (
 	"strconv"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
@@ -175,16 +174,18 @@ func (c *column) placeRow(id, path string, more fyne.CanvasObject, p placed, v f
 		c.dialRow(id, path, p.name, more, lengths, v*p.by-p.from, func(mm float64) (step.Entry, error) { return with((mm + p.from) / p.by) })
 		return
 	}
-	told := container.New(stack{})
-	tell := func(v float64) {
-		told.RemoveAll()
-		told.Add(text(shortened(fmt.Sprintf("%.4g %% of %s, kept in every size", 100*v, p.kept), columnInner, small), small, false, c.w.palette.Faint))
-		told.Refresh()
+	part := func(v float64) []string {
+		return []string{shortened(fmt.Sprintf("%.4g %% of %s, kept in every size", 100*v, p.kept), columnInner, small)}
 	}
-	tell(v)
+	now, at := v, id+" "+path
 	c.dialRow(id, path, p.name, more, lengths, v*p.by, func(mm float64) (step.Entry, error) {
-		tell(mm / p.by)
-		return with(mm / p.by)
+		now = mm / p.by
+		return with(now)
 	})
-	c.add(told)
+	c.retellIn(small, c.w.palette.Faint, part(v), func(r *rehearsal) []string {
+		if r.at == at {
+			return part(now)
+		}
+		return part(v)
+	})
 }

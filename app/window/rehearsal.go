@@ -5,11 +5,9 @@ import (
 	"reflect"
 	"slices"
 
-	"fyne.io/fyne/v2"
 	"truemat/app/tool"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
-	"truemat/ops/unit"
 )
 
 // rehearsal is an edit of a step that is looked at before it is made: the
@@ -106,18 +104,24 @@ func (r *rehearsal) hint() string {
 // warning is what the step would tell that it does not tell now, such as that a
 // reach goes beyond its edge, and what of it later steps mend.
 func (r *rehearsal) warning() (told string) {
-	r.replay()
-	for _, rep := range r.result.Reports {
-		if rep.ID != r.id {
-			continue
-		}
-		for i, n := range mendedLater(rep.Notes, r.result, r.id) {
-			if !slices.Contains(r.notes, rep.Notes[i]) {
-				told += n + " "
-			}
+	rep, _ := r.report()
+	for i, n := range mendedLater(rep.Notes, r.result, r.id) {
+		if !slices.Contains(r.notes, rep.Notes[i]) {
+			told += n + " "
 		}
 	}
 	return told
+}
+
+// report is that of the step as it would be.
+func (r *rehearsal) report() (step.Report, bool) {
+	r.replay()
+	for _, rep := range r.result.Reports {
+		if rep.ID == r.id {
+			return rep, true
+		}
+	}
+	return step.Report{}, false
 }
 
 // replay works out what the edit would do, once.
@@ -129,11 +133,8 @@ func (r *rehearsal) replay() {
 
 // sentence is that of the step as it would be, on the pattern it would meet.
 func (r *rehearsal) sentence() string {
-	r.replay()
-	for _, rep := range r.result.Reports {
-		if rep.ID == r.id {
-			return rep.Sentence
-		}
+	if rep, ok := r.report(); ok {
+		return rep.Sentence
 	}
 	return r.next.Sentence()
 }
@@ -187,37 +188,4 @@ func (r *rehearsal) marks(p pattern.Pattern) (o tool.Overlay) {
 		}
 	}
 	return o
-}
-
-// toldStep is a sentence of a step as the list of steps tells it.
-type toldStep struct{ id, said string }
-
-// tellRehearsed writes the sentence of the step that is rehearsed where the
-// steps are listed, and its own again afterwards.
-func (c *column) tellRehearsed() {
-	var now toldStep
-	if r := c.w.rehearsal; r != nil {
-		now = toldStep{r.id, r.sentence() + meantFor(r.next.Sizes)}
-	}
-	if c.rehearsed == now {
-		return
-	}
-	row := now
-	if now.id == "" {
-		recipe := c.w.desk.Document().Recipe
-		if i := recipe.Index(c.rehearsed.id); i >= 0 {
-			row = toldStep{c.rehearsed.id, c.w.desk.Reports()[i].Sentence + meantFor(recipe[i].Sizes)}
-		}
-	}
-	c.rehearsed = now
-	if t := c.rowOf(row.id); t != nil {
-		face := t.body.(*fyne.Container).Objects[1].(*fyne.Container)
-		face.Objects[1] = para(unit.Restate(row.said, c.w.unit), columnInner-24, normal, false, c.w.palette.Text)
-		c.keepStill(func() {
-			t.Refresh()
-			c.list.Layout.Layout(c.list.Objects, c.list.Size())
-			c.list.Refresh()
-			c.scroll.Refresh()
-		})
-	}
 }

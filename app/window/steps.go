@@ -62,7 +62,11 @@ func (c *column) steps() {
 		})
 		row.name, row.escape = "step "+e.ID, c.lookOn
 		for _, s := range c.upset(i) {
-			c.note(s, w.palette.Poor)
+			if c.open == e.ID {
+				c.retell(w.palette.Poor, []string{s}, nil)
+			} else {
+				c.note(s, w.palette.Poor)
+			}
 			if off > 0 {
 				c.note(fmt.Sprintf("Step %d is switched off: if this one rests on it, switch it on again.", off), w.palette.Poor)
 				off = 0 // told once
@@ -73,7 +77,7 @@ func (c *column) steps() {
 		}
 		if c.open == e.ID {
 			c.acts(i, e, r)
-			c.opened = c.list.Objects[len(c.list.Objects)-1]
+			c.opened = c.lastShown()
 		}
 	}
 }
@@ -246,20 +250,7 @@ func (c *column) acts(i int, e step.Entry, r step.Report) {
 		c.told(at)
 	}
 	c.besides(e.ID) // whose notes follow
-	notes := r.Notes
-	for _, res := range w.desk.Results() {
-		if res.Size.Label == w.desk.Size() {
-			notes = mendedLater(notes, res, e.ID)
-		}
-	}
-	for _, n := range notes {
-		c.note(unit.Restate(n, w.unit), w.palette.Faint)
-	}
-	if s, ok := e.Step.(*step.Walk); ok {
-		for _, n := range w.droppedOnAnother(s) {
-			c.note(n, w.palette.Faint)
-		}
-	}
+	c.stepNotes(e, r)
 	c.told(e.ID)
 }
 
