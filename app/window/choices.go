@@ -29,9 +29,11 @@ type pick struct {
 // the pattern it acts on, and the joints that a list names.
 func picks(e step.Entry, p pattern.Pattern) []pick {
 	var f picker
-	f.pattern = p
+	f.pattern, f.step = p, e.Step
 	tree := treeOf(e)
 	f.piece, _ = tree["piece"].(string)
+	f.edge, _ = tree["edge"].(string)
+	f.then, _ = tree["then"].(string)
 	f.gather(tree, nil)
 	f.found = slices.DeleteFunc(f.found, func(k pick) bool { return ofPair(e.Step, k.path) && lastOf(k.path) == "on" })
 	for i, k := range f.found {
@@ -65,7 +67,10 @@ func treeOf(e step.Entry) map[string]any {
 
 type picker struct {
 	pattern pattern.Pattern
+	step    step.Step
 	piece   string // that of the step, when it has one
+	edge    string // likewise
+	then    string // the edge on which a run that is begun on that one ends
 	found   []pick
 }
 
@@ -129,25 +134,6 @@ func (f *picker) word(m map[string]any, key, now string, at []string) {
 	if i := slices.Index(values, any(now)); i >= 0 {
 		f.found = append(f.found, pick{at, f.endWords(m, key, at, words), words, values, i})
 	}
-}
-
-// endWords puts what is met at the ends of an edge in the place of "start" and
-// "end", from which a place is counted, and returns the label.
-func (f *picker) endWords(m map[string]any, key string, at, words []string) string {
-	pc := f.pattern.Piece(f.pieceOf(m))
-	edge, ok := m["edge"].(string)
-	if key != "from" || pc == nil || !ok {
-		return label(at)
-	}
-	for i, end := range []pattern.EndName{pattern.Start, pattern.End} {
-		if meets := pc.Meets(edge, end); meets != "" && i < len(words) {
-			words[i] = meets
-		}
-	}
-	if len(at) == 1 {
-		return "Counted from"
-	}
-	return label(at)
 }
 
 // part offers the spots a spot can be; within anything else it goes on.

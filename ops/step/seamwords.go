@@ -53,11 +53,46 @@ func sideWords(s pattern.Seam) (a, b string) {
 // seamEndWords names an end of a seam by the edge that a side meets there,
 // "hem end", when that tells it from the other end; else "start" or "end".
 func seamEndWords(p pattern.Pattern, side pattern.Side, end pattern.EndName) string {
-	at, other := meetsAt(p, side, end), meetsAt(p, side, unlike(end))
-	if at == "" || at == other {
-		return string(end)
+	if at := endName(p, side, end); at != "" {
+		return at + " end"
 	}
-	return at + " end"
+	return string(end)
+}
+
+// endName is the name of the edge that a side meets at an end of its seam, ""
+// when that does not tell it from the other end.
+func endName(p pattern.Pattern, side pattern.Side, end pattern.EndName) string {
+	at, other := meetsAt(p, side, end), meetsAt(p, side, unlike(end))
+	if at == other {
+		return ""
+	}
+	return at
+}
+
+// SeamEnds names the start and the end of the seam that a step speaks of by the
+// edges met there, as its sentence does; "" for one that this does not tell, and
+// for both where the step speaks of no seam or of one that is not there.
+func SeamEnds(s Step, p pattern.Pattern) (start, end string) {
+	var side pattern.Side
+	of := func(name string, b bool) {
+		if seam := p.Seam(name); seam != nil {
+			if side = seam.A; b {
+				side = seam.B
+			}
+		}
+	}
+	switch s := s.(type) {
+	case *True:
+		of(s.Seam, false)
+	case *Level:
+		of(s.Seam, s.Bend == "b")
+	case *Walk:
+		of(s.Seam, false)
+		if own, err := s.runs(p); err == nil && s.Seam == "" {
+			side = own.A
+		}
+	}
+	return endName(p, side, pattern.Start), endName(p, side, pattern.End)
 }
 
 func unlike(end pattern.EndName) pattern.EndName {
