@@ -170,7 +170,7 @@ func (b *Board) Keep() (bool, error) {
 	}
 	if err := b.Wrong(); err != nil && b.amiss() {
 		b.Cancel()
-		return false, fmt.Errorf("it went back: %w", err)
+		return false, fmt.Errorf("it went back; where it was put, %w", err)
 	}
 	return true, nil
 }

@@ -12,7 +12,7 @@ import (
 func TestAStepTellsThatALaterOneMakesTheSeamFitAgain(t *testing.T) {
 	const open = `{"id": "open", "do": "spread", "piece": "lower outer cup", "slashes": [{"from": {"edge": "cross seam", "share": 0.4}}], "hinge": {"spot": {"edge": "wire", "share": 0.5}}, "amount": 5}`
 	const follow = `{"id": "follow", "do": "spread", "piece": "upper outer cup", "slashes": [{"from": {"edge": "cross seam", "share": 0.4}}], "hinge": {"spot": {"edge": "neckline", "share": 0.5}}, "until": {"edge": "cross seam", "seam": "cross seam"}}`
-	const told = "before it, the sides fitted. Step 2 makes them fit again."
+	const told = "before it, they fitted. Step 2 makes them fit again."
 	w := someSizes(t, entryOf(t, open), entryOf(t, follow))
 	d := w.openStep(t, "open")
 	require.Contains(t, strings.Join(texts(w.column.list), " "), told)

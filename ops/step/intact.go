@@ -139,18 +139,18 @@ func reportSeams(old, next pattern.Pattern, out *Output, but ...string) {
 			continue
 		}
 		out.Figures["partner_difference."+s.Name] = is
-		longer, shorter := s.A, s.B
-		if is <= -toldDifference {
-			longer, shorter = s.B, s.A
+		longer := s.A
+		if is < 0 {
+			longer = s.B
 		}
-		how, before := unit.MM(math.Abs(is))+" longer than", "the sides differed by "+unit.MM(math.Abs(was))
+		after, before := fmt.Sprintf("its sides differ by %s, the longer one is %s", unit.MM(math.Abs(is)), sideName(longer)), "they differed by "+unit.MM(math.Abs(was))
 		if math.Abs(is) < toldDifference {
-			how = "as long as"
+			after = "its sides fit"
 		}
 		if math.Abs(was) < toldDifference {
-			before = "the sides fitted"
+			before = "they fitted"
 		}
-		out.Notes = append(out.Notes, fmt.Sprintf("Seam %q: after this step %s is %s %s wants it; before it, %s.", s.Name, sideName(longer), how, sideName(shorter), before))
+		out.Notes = append(out.Notes, fmt.Sprintf("Seam %q: after this step %s; before it, %s.", s.Name, after, before))
 	}
 }
 

@@ -26,7 +26,7 @@ func TestSpreadUntilTheEdgeFitsTheOtherSide(t *testing.T) {
 		out := applied(t, p, s)
 		assert.Contains(t, strings.Join(out.Notes, " "), "until hem fits.")
 		if c.right+c.ease != c.left {
-			assert.Regexp(t, "after this step hem of left is as long as hem of right wants it; before it, the sides differed by (12|8|4) mm", strings.Join(out.Notes, " "))
+			assert.Regexp(t, "after this step its sides fit; before it, they differed by (12|8|4) mm", strings.Join(out.Notes, " "))
 		}
 		assert.InDelta(t, c.right+c.ease, lengthOf(t, out.Pattern, "left", "hem"), 1e-6)
 		assert.Contains(t, s.Sentence(), "until hem is as long as the other side of seam join")
