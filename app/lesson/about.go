@@ -25,7 +25,7 @@ var aboutTools = map[string]string{
 	"level":     "Makes both sides of a seam equally long, apart from the ease that is meant: by bending the one, the other or both, or by moving one end of the seam. It tells how far anything moves.",
 	"walk":      "Rolls one side of a seam along the other, as one walks paper along paper. It halts at notches and shows how far both sides were walked and how they differ; the table stands beside the mat. Notches can be dropped or moved on either side, ease stated and spread; two edges that are walked can be sewn together.",
 	"notch":     "Sets, moves, doubles or takes away the little marks that tell where two edges meet in sewing. In every size one can lie as far from an end, at the same part of its edge, or where it matches the other side of the seam.",
-	"allowance": "Sets how much cloth lies outside the sew line of an edge. Nought where a lace border or a bought edge is the finished edge.",
+	"allowance": "Sets how much cloth lies outside the sew line of an edge, on request on the other side of its seam too. Nought where a lace border or a bought edge is the finished edge.",
 	"chalk":     "Writes on pieces, for example that a piece is altered and for which lace. What is written is printed with the piece. It also writes down how often, in how many layers and of what cloth a piece is cut.",
 	"measure":   "Reads the length of an edge, or how far two places lie apart. It changes nothing.",
 }

@@ -219,7 +219,7 @@ func hemShort(when string) func(Stage) string {
 			return ""
 		}
 		mm := func(v float64) string { return unit.Format(v, unit.Millimetres) }
-		return fmt.Sprintf("The hem is %s now, %s shorter than it was, since the two were taped over each other; so every size shows a red sign. That is expected, and %s.", mm(is), mm(was-is), when)
+		return fmt.Sprintf("The hem is %s now, %s shorter than it was, since the two were taped over each other. That is expected, and %s; until then every size shows a red sign.", mm(is), mm(was-is), when)
 	}
 }
 

@@ -142,7 +142,7 @@ var onward = map[string]string{
 	check.ClothBelow:     "Take reshape and press the hem.",
 	check.ClosureHeight:  "Take add and press the hem or the top near the closure.",
 	check.SeamNotches:    "Take notch, press either of the two and let it match the other side in every size, or walk and press the seam.",
-	check.SeamAllowance:  "Take allowance and press the edge of each side.",
+	check.SeamAllowance:  "Take allowance, press one side and let the other be as wide.",
 	check.LaceStraight:   "Take ruler and press the edge.",
 	check.LaceAllowance:  "Take allowance and press the edge.",
 	check.TurnedBack:     "Take allowance and press the edge.",

@@ -20,6 +20,7 @@ type Allowance struct {
 	width *float64
 	ends  [2]*pattern.Corner // at the start and the end of the edge
 	role  pattern.Role
+	both  bool          // the other edges of its seam get the same width
 	press pattern.Press // of the seam of the edge; its corner ends are matched to it
 	try   trial
 }
@@ -96,7 +97,7 @@ func (a *Allowance) take(pt Pointing, more bool) {
 }
 
 func (a *Allowance) forget() {
-	a.piece, a.edges, a.width, a.role, a.press = "", nil, nil, "", ""
+	a.piece, a.edges, a.width, a.role, a.press, a.both = "", nil, nil, "", "", false
 	a.ends = [2]*pattern.Corner{}
 }
 
@@ -165,6 +166,9 @@ func (a *Allowance) Fields() []Field {
 		role = a.role
 	}
 	out := []Field{{Name: "width", Label: "Allowance", Text: written(a.table, width)}}
+	if f, ok := a.bothField(); ok {
+		out = append(out, f)
+	}
 	if len(a.edges) == 1 {
 		for end, f := range []Field{{Name: "start", Label: "Starts"}, {Name: "end", Label: "Ends"}} {
 			_, k := a.joint(end)
@@ -225,6 +229,15 @@ func (a *Allowance) Set(field, text string) error {
 		}
 		a.width = &w
 		return nil
+	case "both":
+		if _, ok := a.bothField(); !ok {
+			return unknownField("the allowance", field)
+		}
+		o, err := picked(text, []string{othersStay, othersToo})
+		if err == nil {
+			a.both = o == othersToo
+		}
+		return err
 	case "start", "end":
 		if len(a.edges) > 1 {
 			return unknownField("the allowance of several edges", field)
@@ -265,7 +278,8 @@ func (a *Allowance) Set(field, text string) error {
 	return unknownField("the allowance", field)
 }
 
-// Proposal sets what differs from what the edges have, and matches the corner
+// Proposal sets what differs from what the edges have, on request on the other
+// side of the seam too, and matches the corner
 // ends of both sides of a seam when it was said where that is pressed.
 func (a *Allowance) Proposal() []step.Step {
 	pc, _ := a.first()
@@ -297,7 +311,7 @@ func (a *Allowance) Proposal() []step.Step {
 	} else {
 		s.Edges = slices.Clone(a.edges)
 	}
-	var out []step.Step
+	out := a.others()
 	if seam, _ := a.pressed(); seam != nil && a.press != "" {
 		out = append(out, &step.Allow{Seam: seam.Name, Press: a.press})
 	}

@@ -1,12 +1,14 @@
 package tool_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"truemat/app/tool"
+	"truemat/ops/check"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 )
@@ -66,6 +68,40 @@ func TestAllowanceMatchesTheEndsToThePressing(t *testing.T) {
 	for _, f := range tl.Fields() {
 		assert.NotEqual(t, "press", f.Name)
 	}
+}
+
+// Both sides of a seam get one width in one act, in however many pieces they are.
+func TestAllowanceOfBothSidesOfASeam(t *testing.T) {
+	d := tern(t, 0)
+	tl := tool.NewAllowance(d)
+	press(tl, midEdge(t, d, "inner cup", "vertical seam", 0.4))
+	require.Equal(t, "stays", field(t, tl, "both").Text)
+	require.NoError(t, tl.Set("width", "10 mm"))
+	require.NoError(t, tl.Set("both", "as wide"))
+	require.Equal(t, "as wide", field(t, tl, "both").Text)
+	accept(t, d, tl)
+	seam := d.Pattern().Seam("vertical seam")
+	require.Greater(t, len(seam.A)+len(seam.B), 2)
+	for _, pt := range slices.Concat(seam.A, seam.B) {
+		_, e := d.Pattern().Edge(pt.Piece, pt.Edge)
+		require.Equal(t, 10.0, e.Allowance, pt.Piece)
+	}
+	for _, c := range d.Checks() {
+		require.False(t, c.ID == check.SeamAllowance && c.Seam == seam.Name && c.Verdict != check.Holds, c.Text)
+	}
+	d.Undo()
+
+	// Where one side was altered alone, the other follows without a width typed.
+	nine := step.Lit(9)
+	require.NoError(t, d.Accept(&step.Allow{Piece: "cradle", Edge: "side seam", Width: &nine}))
+	tl.Reset()
+	press(tl, midEdge(t, d, "cradle", "side seam", 0.4))
+	require.NoError(t, tl.Set("both", "as wide"))
+	require.Equal(t, []step.Step{&step.Allow{Piece: "band", Edge: "side seam", Width: &nine}}, tl.Proposal())
+	require.Error(t, tl.Set("both", "wider"))
+	tl.Reset()
+	press(tl, midEdge(t, d, "band", "closure", 0.4))
+	require.Error(t, tl.Set("both", "as wide"), "sewn to nothing")
 }
 
 // Every corner end that is offered gives another cut line, or the one there is.
