@@ -46,32 +46,59 @@ func (p Plan) pageMap(doc Print, b geom.Box) Layer {
 	k := min(b.Width()/whole.Width(), b.Height()/whole.Height())
 	shift := b.Center().Sub(whole.Center().Mul(k))
 	at := func(q geom.Point) geom.Point { return q.Mul(k).Add(shift) }
+	outlines, _ := p.cutOutlines(doc) // its error stops the drawing of the pieces
+	var smalls []geom.Path
+	var lines []geom.Point // on the outlines
+	for _, cuts := range outlines {
+		// Of several sizes the largest stands for all.
+		largest := slices.MaxFunc(cuts, func(a, b geom.Path) int { return cmp.Compare(a.Area(), b.Area()) })
+		small := scaled(largest, k, shift)
+		smalls = append(smalls, small)
+		lines = append(lines, walkPoints(small, 0.2)...)
+	}
 	var l Layer
 	var numbers []geom.Point
 	for _, t := range p.Tiles {
 		kept := p.grid.kept(t.Row, t.Col, p.Rows, p.Cols)
-		l.Figures = append(l.Figures, Figure{Kind: Furniture, Path: rectangle(geom.Box{Min: at(kept.Min), Max: at(kept.Max)}), Pen: Pen{Width: 0.15, Color: faint}})
+		page := geom.Box{Min: at(kept.Min), Max: at(kept.Max)}
+		l.Figures = append(l.Figures, Figure{Kind: Furniture, Path: rectangle(page), Pen: Pen{Width: 0.15, Color: faint}})
 		if p.cover != nil {
 			continue
 		}
-		number := Label{Text: fmt.Sprint(t.Number), Height: min(2.2, kept.Width()*k/5), Color: grey, Bold: true}
-		corner := at(geom.Pt(kept.Min.X, kept.Max.Y))
-		number.At = corner.Add(geom.Pt(0.8, -0.8-number.Height))
+		number := pageNumber(t.Number, page, lines)
 		l.Labels = append(l.Labels, number)
 		numbers = append(numbers, number.At, number.At.Add(geom.Pt(TextWidth(number.Text, number.Height, true), number.Height)))
 	}
-	outlines, err := p.cutOutlines(doc)
-	if err != nil {
-		return l // the same error stops the drawing of the pieces
-	}
-	for i, cuts := range outlines {
-		// Of several sizes the largest stands for all.
-		largest := slices.MaxFunc(cuts, func(a, b geom.Path) int { return cmp.Compare(a.Area(), b.Area()) })
-		small := scaled(largest, k, shift)
+	for i, small := range smalls {
 		l.Figures = append(l.Figures, Figure{Kind: Furniture, Path: small, Pen: Pen{Width: 0.2, Color: black}})
 		l = l.with(mapName(words(p.Pieces[i].Name), small, numbers))
 	}
 	return l
+}
+
+// pageNumber writes the number of a page into its upper left corner, else into
+// another one, else where else on it no line runs through.
+func pageNumber(n int, page geom.Box, lines []geom.Point) Label {
+	const rim, steps = 0.8, 12
+	number := Label{Text: fmt.Sprint(n), Height: min(2.2, page.Width()/5), Color: grey, Bold: true}
+	wide := TextWidth(number.Text, number.Height, true)
+	room := geom.Pt(page.Width()-2*rim-wide, page.Height()-2*rim-number.Height)
+	at := func(x, y float64) geom.Point { return page.Min.Add(geom.Pt(rim+x*room.X, rim+y*room.Y)) }
+	places := []geom.Point{at(0, 1), at(1, 1), at(0, 0), at(1, 0)}
+	for y := steps; y >= 0; y-- {
+		for x := range steps + 1 {
+			places = append(places, at(float64(x)/steps, float64(y)/steps))
+		}
+	}
+	number.At = places[0]
+	for _, q := range places {
+		box := geom.BoxOf(q, q.Add(geom.Pt(wide, number.Height))).Grow(nameRim)
+		if !slices.ContainsFunc(lines, box.Contains) {
+			number.At = q
+			break
+		}
+	}
+	return number
 }
 
 // mapName writes the name of a piece inside its outline, clear of the numbers of
