@@ -15,12 +15,26 @@ import (
 var coverOnSheet = geom.Pt(190, 262)
 
 const (
-	coverGap    = 8.0 // between columns and things, in mm
+	coverGap    = 8.0 // between columns, in mm
 	coverText   = 2.0 // height of capitals
-	coverLine   = 3.9 // from baseline to baseline
 	narrowText  = 55.0
 	squareLabel = 2.0
 )
+
+// spacing is how close the things of a cover stand.
+type spacing struct {
+	gap   float64 // below a square, in mm
+	line  float64 // from baseline to baseline, in mm
+	apart float64 // between paragraphs, in lines
+}
+
+// spacings are the ways in which a cover is laid out, of which the first is taken
+// that needs the fewest pages.
+var spacings = []spacing{
+	{gap: coverGap, line: 3.9, apart: 0.9},
+	{gap: 6, line: 3.6, apart: 0.7},
+	{gap: 5, line: 3.4, apart: 0.5},
+}
 
 // paragraph is a heading with text.
 type paragraph struct{ head, text string }
@@ -30,7 +44,20 @@ type paragraph struct{ head, text string }
 // the pages and the legend, and what to know. The flow is simple: the squares
 // take the first columns with room, the text fills what is left.
 func coverPages(doc Print, plan Plan, width, height float64) []Layer {
-	f := newFlow(width, height)
+	var best []Layer
+	for _, s := range spacings {
+		if pages := spacedPages(doc, plan, newFlow(width, height, s)); best == nil || len(pages) < len(best) {
+			best = pages
+		}
+		if len(best) == 1 {
+			break
+		}
+	}
+	return best
+}
+
+func spacedPages(doc Print, plan Plan, f *flow) []Layer {
+	width, height := f.width, f.height
 	f.head(doc.headed(), doc.heads(plan)...)
 	mm, in := 100.0, 4*unit.Inch
 	if width < in || height < in+f.headHeight {
@@ -114,6 +141,7 @@ func (p Plan) advice(doc Print, mmText, inText string, side float64) []paragraph
 
 // flow fills pages of columns from the upper left.
 type flow struct {
+	spacing
 	width, height float64
 	headHeight    float64
 	columns       []flowColumn // of the page being filled
@@ -123,8 +151,8 @@ type flow struct {
 
 type flowColumn struct{ x, width, y float64 } // y is the upper end of what is free
 
-func newFlow(width, height float64) *flow {
-	f := &flow{width: width, height: height}
+func newFlow(width, height float64, s spacing) *flow {
+	f := &flow{spacing: s, width: width, height: height}
 	f.page(height)
 	return f
 }
@@ -203,7 +231,7 @@ func (f *flow) square(side float64, text string, inside func(geom.Box) Layer) {
 	in := b.Grow(-4)
 	in.Min.Y = b.Min.Y + 6
 	f.add(inside(in))
-	c.y -= side + coverGap
+	c.y -= side + f.gap
 }
 
 // emptiestFirst lets text begin in the column with the most room.
@@ -218,18 +246,18 @@ func (f *flow) paragraph(p paragraph) {
 		for ; f.at < len(f.columns); f.at++ {
 			c := &f.columns[f.at]
 			lines := wrap(p.text, coverText, false, c.width)
-			need := float64(len(lines)+1) * coverLine
+			need := float64(len(lines)+1) * f.line
 			if c.y < need && !(tries > 0 && f.at == len(f.columns)-1) {
 				continue
 			}
 			y := c.y - coverText*1.15
 			l := Layer{Labels: []Label{{Text: p.head, At: geom.Pt(c.x, y), Height: coverText * 1.15, Color: black, Bold: true}}}
 			for _, line := range lines {
-				y -= coverLine
+				y -= f.line
 				l.Labels = append(l.Labels, Label{Text: line, At: geom.Pt(c.x, y), Height: coverText, Color: black})
 			}
 			f.add(l)
-			c.y = y - coverLine*0.9
+			c.y = y - f.line*f.apart
 			return
 		}
 		f.page(f.height)
