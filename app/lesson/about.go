@@ -44,7 +44,7 @@ var aboutChecks = map[string]string{
 	"seam-ends":         "Looks whether the allowances of a seam, pressed the way you said, end within the pieces they then lie on. What sticks out shows at the hem or neckline, or has to be trimmed after sewing.",
 	"line-corner":       "Looks for a corner within an edge of a line, as taping leaves one: a wire lies in none, and elsewhere none should come that was not there. Smoothing takes it away.",
 	"line-allowance":    "Looks where a line goes on over a seam whether the allowances of both edges are alike there. Unlike ones make a step in the cut edge, over which no elastic, binding or turning runs on; so say both edges the same width, unless the step is meant.",
-	"run-on":            "Looks where a line goes on over a seam, such as hem or neckline: it should neither turn by more than three degrees nor step.",
+	"run-on":            "Looks where a line goes on over a seam, such as hem or neckline: it should neither turn by more than three degrees nor jump.",
 	"fold-square":       "Looks whether an edge meets the fold at a right angle. If not, the unfolded piece has a point or a dip in its middle.",
 	"hem-length":        "Compares the hem, from the fold to the closure, with the length it had. The hem goes round the body: what an overlap took should come back, half at each side seam.",
 	"hem-body":          "Compares the finished hem, fastened, with the measure under the bust less the reduction you state, which depends on how the cloth and the elastic stretch. Two per cent is about one row of hooks; beyond four it slides up or presses.",

@@ -145,11 +145,11 @@ func TestUndoAndRedoTellWhatTheyChangeAndWhatIsWrongSince(t *testing.T) {
 	require.NoError(t, w.desk.Switch(step9.ID, true))
 	w.show()
 	w.undo()
-	require.Contains(t, line(), "Undone: Switch step 9 off")
+	require.Contains(t, line(), "Step 9 is switched on again:")
 	require.NotContains(t, line(), "Red now")
 	require.Equal(t, w.palette.Good, w.prompt.wrong.Color)
 	w.redo()
-	require.Contains(t, line(), "Done again: Switch step 9 off")
+	require.Contains(t, line(), "Step 9 is switched off again:")
 	require.Contains(t, line(), "Red now: A corner in the wire line.")
 	require.Equal(t, w.palette.Poor, w.prompt.wrong.Color)
 
@@ -173,7 +173,7 @@ func TestUndoTellsNoStepThatWasWrongBefore(t *testing.T) {
 	w.undo()
 	require.Equal(t, upset, w.upsetSteps())
 	line := strings.Join(texts(w.prompt.row), " ")
-	require.Contains(t, line, "Undone: Take step 1 out")
+	require.Contains(t, line, "Step 1 is back:")
 	require.NotContains(t, line, "cannot be done")
 }
 

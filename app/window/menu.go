@@ -155,7 +155,7 @@ func (w *Window) undo() {
 	}
 	w.tool().Reset()
 	w.done = deed{}
-	w.again("Undone: ", w.desk.Undoes(), w.desk.Undo)
+	w.again(w.desk.Undoes(), w.desk.Undo)
 }
 
 func (w *Window) redo() {
@@ -164,18 +164,18 @@ func (w *Window) redo() {
 		return
 	}
 	w.tool().Reset()
-	w.again("Done again: ", w.desk.Redoes(), w.desk.Redo)
+	w.again(w.desk.Redoes(), w.desk.Redo)
 }
 
 // again takes a change back or up again, and tells which it was and what is wrong
 // since.
-func (w *Window) again(word, change string, do func() bool) {
+func (w *Window) again(change string, do func() bool) {
 	since := w.since()
 	did := do()
 	w.prompt.say(nil)
 	w.show()
 	if did && change != "" {
-		since.tell(word + change)
+		since.tell(change)
 	}
 }
 

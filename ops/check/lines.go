@@ -23,7 +23,7 @@ func runOn(s Subject) []Check {
 			c := Check{ID: RunOn, Line: l.Name, Piece: j.Before.Piece, Edge: j.Before.Edge, Measured: math.Abs(j.Kink.Degrees()), Unit: "deg"}
 			c.Text = fmt.Sprintf("The %s turns by %.1f° %s", l.Name, c.Measured, where)
 			if j.Gap > shownStep {
-				c.Text = fmt.Sprintf("The %s turns by %.1f° and steps by %s %s", l.Name, c.Measured, mm(j.Gap), where)
+				c.Text = fmt.Sprintf("The %s turns by %.1f° and jumps by %s %s", l.Name, c.Measured, mm(j.Gap), where)
 			}
 			c.Allowed = fmt.Sprintf("%g° and %g mm, look to %g° and %g mm", s.Bounds.Kink.Holds, s.Bounds.Step.Holds, s.Bounds.Kink.Look, s.Bounds.Step.Look)
 			c.Verdict = worse(s.Bounds.Kink.Verdict(c.Measured), s.Bounds.Step.Verdict(j.Gap))
@@ -36,7 +36,7 @@ func runOn(s Subject) []Check {
 	return out
 }
 
-// shownStep is the step in mm below which a sentence does not speak of it.
+// shownStep is the jump in mm below which a sentence does not speak of it.
 const shownStep = 0.005
 
 func worse(a, b Verdict) Verdict {

@@ -128,6 +128,6 @@ func (b Bounds) Settings(id string) []Setting {
 // partsOf says what the bounds of a check are about that has several.
 var partsOf = map[string]map[string]string{
 	WirePlay:   {WirePlay: "play where the wire states none", WirePlay + "-most": "most play there", WirePlay + "-off": "off the play the wire states"},
-	RunOn:      {RunOn: "the step", RunOn + "-kink": "the turn"},
+	RunOn:      {RunOn: "how far it jumps", RunOn + "-kink": "how far it turns"},
 	ClothBelow: {ClothBelow: "where no elastic is stated", ClothBelow + "-under": "short of channelling and elastic"},
 }
