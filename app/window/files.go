@@ -40,9 +40,6 @@ func (w *Window) openTold(path string, told func(error)) {
 			return
 		}
 		told(nil)
-		if size := w.set.String(sizeKey(path)); size != "" {
-			_ = d.SetSize(size) // unless the pattern has it no more
-		}
 		lay := func() {
 			w.remember(path)
 			w.prompt.say(nil)

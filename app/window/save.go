@@ -54,6 +54,7 @@ func (w *Window) saveTo(path string, told func(error), on func()) {
 		w.saved(path, err, told, func() {
 			if w.desk == d { // else another document was opened meanwhile
 				done()
+				w.keepShown()
 			}
 		}, on)
 		for _, save := range then {

@@ -79,8 +79,24 @@ func (w *Window) showSize(label string) {
 	w.prompt.say(w.desk.SetSize(label))
 	w.prompt.refresh() // what was told was of the other size
 	w.mat.FitAgain()
+	w.keepShown()
+}
+
+// keepShown keeps which size is shown of a document that has a file.
+func (w *Window) keepShown() {
 	if path := w.desk.Path(); path != "" {
-		w.set.SetString(sizeKey(path), label)
+		w.set.SetString(sizeKey(path), w.desk.Size())
+	}
+}
+
+// asLeft shows the size of a document that was shown when it was left, the first
+// where it has that no more.
+func (w *Window) asLeft(d *desk.Desk) {
+	if d.Path() == "" {
+		return
+	}
+	if size := w.set.String(sizeKey(d.Path())); size != "" {
+		_ = d.SetSize(size)
 	}
 }
 

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -8,10 +9,12 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
+	"truemat/app/desk"
 	"truemat/app/tool"
 	"truemat/geom"
 	"truemat/ops/check"
 	"truemat/ops/pattern"
+	"truemat/ops/store"
 	"truemat/ops/unit"
 )
 
@@ -333,4 +336,40 @@ func TestAnOpenStepIsSeenInTheSizesBesideIt(t *testing.T) {
 	require.Less(t, w.mat.Camera().Scale, first.Scale)
 	w.pressWord(t, labels[0]+" ›")
 	require.Equal(t, first, w.mat.Camera())
+}
+
+// A file shows the size again that was shown when it was left, whichever way that
+// was chosen; the first where nothing usable is kept.
+func TestAFileShowsTheSizeInWhichItWasLeft(t *testing.T) {
+	w := open(t, false)
+	shown := func(path string) string {
+		next := open(t, false)
+		next.set = w.set
+		require.Equal(t, "65C", next.desk.Size())
+		next.openPath(path)
+		require.Equal(t, path, next.desk.Path())
+		return next.desk.Size()
+	}
+	dir := t.TempDir()
+	path, copied := filepath.Join(dir, "a.truemat"), filepath.Join(dir, "b.truemat")
+
+	w.showSize("80C") // it has no file yet
+	w.saveTo(path, w.complain, nil)
+	require.Equal(t, "80C", shown(path))
+	w.saveTo(copied, w.complain, nil)
+	require.Equal(t, "80C", shown(copied))
+	w.showSize("75D")
+	require.Equal(t, []string{"80C", "75D"}, []string{shown(path), shown(copied)}, "each by itself")
+	(&sizeTable{w: w, sheet: w.openSheet("", 100), table: w.desk.Tabulate()()}).visit("75E", nil)
+	require.Equal(t, "75E", shown(copied))
+	doc, err := store.Load(copied)
+	require.NoError(t, err)
+	d, err := desk.New(doc, copied)
+	require.NoError(t, err)
+	require.Equal(t, "75E", NewWith(w.app, w.set, d).desk.Size(), "with the file named at the start, too")
+
+	w.set.SetString(sizeKey(copied), "32B")
+	require.Equal(t, "65C", shown(copied))
+	w.set.SetString(sizeKey(copied), "")
+	require.Equal(t, "65C", shown(copied))
 }

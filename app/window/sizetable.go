@@ -320,6 +320,7 @@ func (s *sizeTable) visit(size string, c *check.Check) {
 		s.w.prompt.say(err)
 		return
 	}
+	s.w.keepShown()
 	if c == nil {
 		s.w.mat.FitAgain()
 		return

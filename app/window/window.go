@@ -218,6 +218,7 @@ func (w *Window) Run() {
 
 // put lays another document on the mat.
 func (w *Window) put(d *desk.Desk) {
+	w.asLeft(d)
 	w.desk, w.lesson, w.player, w.paused, w.rehearsal, w.nestOn, w.lastFile = d, nil, nil, nil, nil, nil, ""
 	w.described, w.describing = "", map[string]*clothForm{}
 	w.elastic, w.elastics, w.noting = "", map[string]*elasticForm{}, nil
