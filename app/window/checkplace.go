@@ -117,8 +117,8 @@ func (c *column) turnShown() []geom.Point {
 }
 
 // markCheck shows on the mat where the check is whose sentence is marked: the
-// narrowest place, the stretch that does not turn flat, the corner of a line, or both
-// sides of the joint at which a line turns.
+// narrowest place, the stretch that does not turn flat, the corner of a line, both
+// sides of the joint at which a line turns, or the notches that miss each other.
 func (c *column) markCheck(o *tool.Overlay) {
 	i := slices.IndexFunc(c.checks, func(ch check.Check) bool { return checkAt(ch) == c.bounds })
 	if i < 0 || c.w.shown.asked {
@@ -135,6 +135,14 @@ func (c *column) markCheck(o *tool.Overlay) {
 		if turn, at, pt := check.Sharpest(p, *l); turn > 0 {
 			pc, e := p.Edge(pt.Piece, pt.Edge)
 			o.Dots = append(o.Dots, tool.Dot{At: pc.Pose.Apply(e.Path.At(at)), Style: tool.Chosen})
+		}
+		return
+	}
+	if seam := p.Seam(ch.Seam); seam != nil && ch.ID == check.SeamNotches {
+		for _, m := range check.Missed(p, *seam, c.w.desk.Bounds()) {
+			for _, n := range []pattern.SeamNotch{m.A, m.B} {
+				markMissed(o, p, n, m)
+			}
 		}
 		return
 	}
@@ -158,4 +166,24 @@ func (c *column) markCheck(o *tool.Overlay) {
 		}
 		o.Notes = append(o.Notes, tool.Note{At: a.Lerp(b, 0.5), Text: unit.MM(a.Dist(b))})
 	}
+}
+
+// markMissed marks one of two notches that miss each other, with how far, or how it
+// is cut where that is what differs.
+func markMissed(o *tool.Overlay, p pattern.Pattern, n pattern.SeamNotch, m check.Miss) {
+	pc, e := p.Edge(n.Piece, n.Notch.Edge)
+	if e == nil {
+		return
+	}
+	at := pc.Pose.Apply(e.Path.At(n.Notch.At(e.Length())))
+	told := "off by " + unit.MM(m.By)
+	switch {
+	case m.A.Notch.Double == m.B.Notch.Double:
+	case n.Notch.Double:
+		told = "double"
+	default:
+		told = "single"
+	}
+	o.Dots = append(o.Dots, tool.Dot{At: at, Style: tool.Chosen})
+	o.Notes = append(o.Notes, tool.Note{At: at, Text: told})
 }

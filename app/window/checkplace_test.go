@@ -11,6 +11,7 @@ import (
 	"truemat/ops/check"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
+	"truemat/ops/unit"
 )
 
 func boundsOf(p pattern.Pattern, pieces ...string) geom.Box {
@@ -192,4 +193,28 @@ func TestACheckOfATurningMarksTheStretchWhereItIsSo(t *testing.T) {
 	require.Len(t, o.Strokes, 1)
 	require.InDelta(t, 21.7, o.Strokes[0].Path.Length(), 1)
 	require.Equal(t, "22 mm", o.Notes[0].Text)
+}
+
+// Of notches that miss each other both are marked, with how far.
+func TestBothNotchesThatMissEachOtherAreMarked(t *testing.T) {
+	w := open(t, false)
+	was := w.desk.Pattern().Piece("inner cup").Notch("below apex")
+	require.NoError(t, w.desk.Accept(&step.Notch{Piece: "inner cup", Name: was.Name, Act: step.MoveNotch, Edge: was.Edge, From: was.From, MM: step.Lit(was.MM - 5)}))
+	w.refresh()
+	ch := w.checkOf(t, func(c check.Check) bool { return c.ID == check.SeamNotches && c.Verdict == check.Broken })
+	w.column.showCheck(ch)
+	var o tool.Overlay
+	w.column.markCheck(&o)
+	p := w.desk.Pattern()
+	require.Len(t, o.Dots, 2, "the others meet")
+	require.Len(t, o.Notes, 2)
+	misses := check.Missed(p, *p.Seam(ch.Seam), w.desk.Bounds())
+	require.Len(t, misses, 1)
+	for i, n := range []pattern.SeamNotch{misses[0].A, misses[0].B} {
+		pc, e := p.Edge(n.Piece, n.Notch.Edge)
+		require.InDelta(t, 0, o.Dots[i].At.Dist(pc.Pose.Apply(e.Path.At(n.Notch.At(e.Length())))), 1e-9)
+		require.Equal(t, "off by "+unit.MM(misses[0].By), o.Notes[i].Text)
+	}
+	require.InDelta(t, 5, misses[0].By, 0.05)
+	w.shoot(t, "notches-off")
 }

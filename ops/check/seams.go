@@ -77,10 +77,7 @@ func sideName(side pattern.Side) string {
 // are walked, the seam's ease spread as it is stated. A notch at an end of the
 // seam says where the other side ends, and has its partner in that end.
 func seamNotches(s Subject, seam pattern.Seam) Check {
-	a, b := s.After.SideNotches(seam.A), s.After.SideNotches(seam.B)
-	if len(a) != len(b) {
-		a, b = s.meeting(seam, a, b)
-	}
+	a, b := facing(s.After, seam)
 	c := Check{ID: SeamNotches, Seam: seam.Name, Unit: "mm", Piece: seam.A[0].Piece, Edge: seam.A[0].Edge}
 	if len(a) != len(b) {
 		c.Unit, c.Measured = "", float64(len(a)-len(b))
@@ -115,11 +112,38 @@ func seamNotches(s Subject, seam pattern.Seam) Check {
 	return settle(c, s.Bounds.Seam, "move it with the notch tool, to match the other side")
 }
 
-// meeting leaves out the notches of each side at an end of the seam at which
-// the other side has none (common practice: a notch on the longer edge shows
-// where the shorter one, cut off there, ends).
-func (s Subject) meeting(seam pattern.Seam, a, b []pattern.SeamNotch) (inA, inB []pattern.SeamNotch) {
-	la, lb := s.After.Length(seam.A), s.After.Length(seam.B)
+// Miss is a notch of each side of a seam that do not lie on each other, or are cut
+// otherwise.
+type Miss struct {
+	A, B pattern.SeamNotch
+	By   float64 // mm along the seam, never negative
+}
+
+// Missed returns the notches for which [SeamNotches] of a seam does not hold, in
+// the order in which they are walked; none where one side has more of them.
+func Missed(p pattern.Pattern, seam pattern.Seam, bounds Bounds) (out []Miss) {
+	a, b := facing(p, seam)
+	if len(a) != len(b) {
+		return nil
+	}
+	spread := p.Spread(seam)
+	for i := range a {
+		by := math.Abs(spread.B(a[i].At) - b[i].At)
+		if bounds.Seam.Verdict(by) != Holds || a[i].Notch.Double != b[i].Notch.Double {
+			out = append(out, Miss{a[i], b[i], by})
+		}
+	}
+	return out
+}
+
+// facing returns the notches of both sides of a seam. Where one has more of them,
+// those of each at an end at which the other has none are left out (common practice:
+// a notch on the longer edge shows where the shorter one, cut off there, ends).
+func facing(p pattern.Pattern, seam pattern.Seam) (a, b []pattern.SeamNotch) {
+	if a, b = p.SideNotches(seam.A), p.SideNotches(seam.B); len(a) == len(b) {
+		return a, b
+	}
+	la, lb := p.Length(seam.A), p.Length(seam.B)
 	atStart := func(n pattern.SeamNotch, _ float64) bool { return n.At <= pattern.PartnerSlack }
 	atEnd := func(n pattern.SeamNotch, length float64) bool { return n.At >= length-pattern.PartnerSlack }
 	for _, at := range []func(pattern.SeamNotch, float64) bool{atStart, atEnd} {
