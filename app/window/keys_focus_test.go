@@ -218,6 +218,73 @@ func TestTheMatHasTheKeysAfterAnActFromAList(t *testing.T) {
 	require.Equal(t, "pin", w.tool().Name())
 }
 
+// toAct gives the keys to what can be done with a step.
+func (w *Window) toAct(t *testing.T, name string) *touch {
+	t.Helper()
+	for _, f := range reachable(w.column.list) {
+		if b, ok := f.(*touch); ok && b.name == "act "+name {
+			w.win.Canvas().Focus(b)
+			return b
+		}
+	}
+	require.FailNow(t, "it cannot be done", name)
+	return nil
+}
+
+// Tab goes from the sentence of a step straight to its first number, also while an
+// earlier state is looked at, and what is typed on what can be done with it goes
+// there, too: no blank of a number takes the step out.
+func TestAStepIsLeftForItsNumberByTabAndByTyping(t *testing.T) {
+	w := open(t, true)
+	id := "share-out"
+	n := len(w.desk.Document().Recipe)
+	test.Tap(w.stepRow(t, id))
+	toNumber := func() *dial {
+		w.win.Canvas().Focus(w.column.rowOf(id))
+		w.win.Canvas().FocusNext()
+		d, ok := w.win.Canvas().Focused().(*dial)
+		require.True(t, ok, "%T", w.win.Canvas().Focused())
+		return d
+	}
+	toNumber()
+	w.toAct(t, "before "+id)
+	w.typeHere(fyne.KeyReturn)
+	require.Contains(t, strings.Join(texts(w.column.list), " "), "All steps")
+	first := toNumber().name
+	w.typeHere(fyne.KeyEscape)
+
+	for _, from := range []string{"remove ", "before ", "switch "} {
+		w.toAct(t, from+id)
+		for _, r := range "1 1/2" {
+			if r == ' ' {
+				w.typeHere(fyne.KeySpace)
+			}
+			w.win.Canvas().Focused().TypedRune(r)
+		}
+		d, ok := w.win.Canvas().Focused().(*dial)
+		require.True(t, ok, "%T", w.win.Canvas().Focused())
+		require.Equal(t, first, d.name)
+		require.Equal(t, "1 1/2", d.Text)
+		require.Len(t, w.desk.Document().Recipe, n)
+		w.typeHere(fyne.KeyEscape)
+		require.False(t, w.desk.Document().Recipe[w.desk.Document().Recipe.Index(id)].Off)
+	}
+}
+
+// "All steps", which goes once it is pressed, leaves the keys within the step.
+func TestTheWordThatEndsALookBackLeavesTheKeysOnNoOtherAct(t *testing.T) {
+	w := open(t, true)
+	test.Tap(w.stepRow(t, "share-out"))
+	w.toAct(t, "before share-out")
+	w.typeHere(fyne.KeyReturn)
+	w.toAct(t, "all share-out")
+	w.typeHere(fyne.KeyReturn)
+	require.Equal(t, -1, w.desk.Looking())
+	now, ok := w.win.Canvas().Focused().(*touch)
+	require.True(t, ok, "%T", w.win.Canvas().Focused())
+	require.Equal(t, "act before share-out", now.name)
+}
+
 // Escape ends a look at an earlier state and leaves the keys with the step.
 func TestEscapeAfterALookBackLeavesTheKeysWithTheStep(t *testing.T) {
 	w := open(t, true)
@@ -225,7 +292,7 @@ func TestEscapeAfterALookBackLeavesTheKeysWithTheStep(t *testing.T) {
 	test.Tap(w.stepRow(t, id))
 	w.typeHere(fyne.KeyReturn) // folds it away again
 	w.typeHere(fyne.KeyReturn)
-	w.win.Canvas().FocusNext() // to what can be done with it, "Before it" first
+	w.toAct(t, "before "+id)
 	w.typeHere(fyne.KeyReturn)
 	require.Equal(t, 3, w.desk.Looking())
 	w.typeHere(fyne.KeyEscape)

@@ -50,6 +50,7 @@ func (c *column) steps() {
 			s += " (off)"
 		}
 		s += meantFor(e.Sizes)
+		from := len(c.list.Objects)
 		row := c.row(mark, s, ink, fill, func() {
 			if c.open == e.ID {
 				c.open = ""
@@ -76,8 +77,9 @@ func (c *column) steps() {
 			off, said = i+1, true
 		}
 		if c.open == e.ID {
-			c.acts(i, e, r)
+			c.inside(i, e, r)
 			c.opened = c.lastShown()
+			c.digits(c.list.Objects[from:])
 		}
 	}
 }
@@ -169,56 +171,12 @@ func meantFor(sizes []string) string {
 // sizesNamed is how many sizes of a step are named at most.
 const sizesNamed = 4
 
-// acts shows what can be done with a step.
-func (c *column) acts(i int, e step.Entry, r step.Report) {
+// inside shows what is within the step at place i: its numbers first, then what
+// can be done with it, and what else of it can be changed.
+func (c *column) inside(i int, e step.Entry, r step.Report) {
 	w := c.w
-	word := "Switch off"
-	if e.Off {
-		word = "Switch on"
-	}
-	look := func(to int) func() {
-		return func() {
-			c.bounds = "" // the marks of a check would lie over what is looked at
-			w.desk.Look(to)
-		}
-	}
-	box := container.New(line{gap: 4, wrap: columnInner},
-		c.option("Before it", w.desk.Looking() == i, look(i)),
-		c.option("After it", w.desk.Looking() == i+1, look(i+1)))
-	if w.desk.Looking() >= 0 {
-		box.Add(w.link("All steps", func() { w.desk.Look(-1) }))
-	}
-	box.Add(w.link(word, func() {
-		since := w.since()
-		err := w.desk.Switch(e.ID, !e.Off)
-		c.edit(e.ID, err)
-		if err == nil {
-			done := "off"
-			if e.Off {
-				done = "on again"
-			}
-			since.tell(fmt.Sprintf("Step %d is switched %s.", i+1, done))
-		}
-	}))
-	if len(e.Sizes) > 0 {
-		box.Add(w.link("For all sizes", func() { c.edit(e.ID, w.desk.SetSizes(e.ID)) }))
-	} else if len(w.desk.Document().Source.Sizes) > 1 {
-		box.Add(w.link("Only for "+w.desk.Size(), func() { c.edit(e.ID, w.desk.SetSizes(e.ID, w.desk.Size())) }))
-	}
-	box.Add(w.link("Remove", func() {
-		since := w.since()
-		err := w.desk.Remove(e.ID)
-		c.edit(e.ID, err)
-		if err == nil {
-			since.tell(fmt.Sprintf("Step %d is taken out; Ctrl+Z brings it back.", i+1))
-		}
-	}))
-	for n, f := range reachable(box) {
-		t := f.(*touch)
-		t.name, t.escape = fmt.Sprint("act ", n, " ", e.ID), c.lookOn
-	}
-	c.add(box)
 	c.numberRows(i, e)
+	c.acts(i, e)
 	c.pickRows(i, e)
 	for _, n := range numbers(e) {
 		if n.kind != 's' || secondOf(e.Step, n.path) {

@@ -23,6 +23,7 @@ type touch struct {
 	tap      func()
 	hover    func(in bool)      // may be nil; also when it gets the keys
 	arrows   func(fyne.KeyName) // may be nil
+	digit    func(rune)         // takes digits; may be nil
 	leave    func()             // what Tab does in place of going to the next; may be nil
 	escape   func() bool        // whether it has a use for Escape; may be nil
 	fill     color.Color
@@ -182,6 +183,10 @@ func (t *touch) mark(focus bool) {
 
 // TypedRune hands a letter on: it takes up a tool wherever the keys are.
 func (t *touch) TypedRune(r rune) {
+	if t.digit != nil && '0' <= r && r <= '9' {
+		t.digit(r)
+		return
+	}
 	if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil && c.OnTypedRune() != nil && r != ' ' {
 		c.OnTypedRune()(r)
 	}
