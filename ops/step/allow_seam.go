@@ -59,7 +59,7 @@ func (a *Allow) applySeam(in Input) (Output, error) {
 	}
 	for _, se := range ends {
 		if se.TurnsUp(p) {
-			out.Notes = append(out.Notes, fmt.Sprintf("At the %s of seam %q the edge across %s is turned up as one with the seam; its corner stays as it is.", se.At, a.Seam, se.Own.Piece))
+			out.Notes = append(out.Notes, fmt.Sprintf("At the %s of %s the edge across %s is turned up as one with the seam; its corner stays as it is.", seamEndWords(p, seam.A, se.At), seamWords(a.Seam), se.Own.Piece))
 			continue
 		}
 		if joint, c, ok := se.Corner(p, seam.Press); ok {
@@ -75,7 +75,7 @@ func (a *Allow) applySeam(in Input) (Output, error) {
 		out.Figures["sticks_out"] = math.Max(out.Figures["sticks_out"], sticks)
 		out.Figures["short"] = math.Max(out.Figures["short"], short)
 		if sticks > toldMove || short > toldMove {
-			text := fmt.Sprintf("At the %s of seam %q the allowance of %s cannot lie on the cut line it is pressed to, since the corner is too blunt or too sharp: it ", se.At, a.Seam, se.Own.Piece)
+			text := fmt.Sprintf("At the %s of %s the allowance of %s cannot lie on the cut line it is pressed to, since the corner is too blunt or too sharp: it ", seamEndWords(p, seam.A, se.At), seamWords(a.Seam), se.Own.Piece)
 			if sticks > short {
 				text += fmt.Sprintf("sticks out by %s; trim it after sewing.", unit.MM(sticks))
 			} else {

@@ -142,6 +142,11 @@ func (s *Level) SentenceOn(p pattern.Pattern) string {
 	return s.sentence(seamWords(s.Seam), a, b, end, edge)
 }
 
+// place names the end of the seam, which is there, as in "hem end of side seam".
+func (s *True) place(p pattern.Pattern) string {
+	return fmt.Sprintf("%s of %s", seamEndWords(p, p.Seam(s.Seam).A, s.End), seamWords(s.Seam))
+}
+
 // SentenceOn is Sentence with the edges named that are trued, the one that
 // stays as it is, and the end of the seam by what it meets there.
 func (s *True) SentenceOn(p pattern.Pattern) string {
@@ -153,8 +158,7 @@ func (s *True) SentenceOn(p pattern.Pattern) string {
 	if err != nil {
 		return s.Sentence()
 	}
-	seam := p.Seam(s.Seam)
-	end := fmt.Sprintf("%s of %s", seamEndWords(p, seam.A, s.End), seamWords(s.Seam))
+	end := s.place(p)
 	t := truing{laid: lay}
 	switch {
 	case hold != nil && lay.own:

@@ -75,7 +75,7 @@ func (s *True) Apply(in Input) (Output, error) {
 	}
 	before := lay.kink()
 	if math.Abs(before) > mostKink {
-		return Output{}, fmt.Errorf("at the %s of seam %q %s and %s meet at %.0f degrees when the pieces are laid seam to seam; edges that run on into each other meet at less than %d: check how the seam is walked", s.End, s.Seam, lay.a, lay.b, math.Abs(before), mostKink)
+		return Output{}, fmt.Errorf("at the %s %s and %s meet at %.0f degrees when the pieces are laid seam to seam; edges that run on into each other meet at less than %d: check how the seam is walked", s.place(in.Pattern), lay.a, lay.b, math.Abs(before), mostKink)
 	}
 	hold, err := s.held(in.Pattern, lay)
 	if err != nil {
@@ -108,7 +108,7 @@ func (s *True) Apply(in Input) (Output, error) {
 		}
 	}
 	if err != nil {
-		return Output{}, fmt.Errorf("at the %s of seam %q: %w", s.End, s.Seam, advised(err, remedy))
+		return Output{}, fmt.Errorf("at the %s: %w", s.place(in.Pattern), advised(err, remedy))
 	}
 	out, err := r.addOutput(map[string]float64{"moved": t.moved, "seam_change": t.longer, "far_change": t.far, "kink_before": before}, remedy)
 	if err != nil {
@@ -125,7 +125,7 @@ func (s *True) Apply(in Input) (Output, error) {
 		}
 	}
 	if t.moved > toldMove {
-		text := fmt.Sprintf("At the %s of seam %q the sew line moved by %s at most", s.End, s.Seam, unit.MM(t.moved))
+		text := fmt.Sprintf("At the %s the sew line moved by %s at most", s.place(in.Pattern), unit.MM(t.moved))
 		if math.Abs(t.longer) > toldMove {
 			text += fmt.Sprintf("; both sides of the seam are %s %s", unit.MM(math.Abs(t.longer)), longerWord(t.longer))
 		}
