@@ -17,6 +17,7 @@ type rehearsal struct {
 	at     string // the field in which it is made
 	play   func(step.Entry) step.Result
 	notes  []string // what the step tells now
+	left   string   // the tool with which something was begun that is given up for it
 	next   step.Entry
 	result step.Result
 	played bool // the result is that of next
@@ -37,7 +38,9 @@ func (w *Window) rehearse(next step.Entry, at string) {
 				w.rehearsal.notes = rep.Notes
 			}
 		}
-		w.tool().Reset()
+		if t := w.tool(); t.Reset() {
+			w.rehearsal.left = t.Name()
+		}
 	}
 	w.rehearsal.next, w.rehearsal.at, w.rehearsal.played = next, at, false
 	w.prompt.say(nil)
@@ -98,7 +101,11 @@ func (r *rehearsal) preview(w *Window) preview {
 
 // hint says what is being looked at.
 func (r *rehearsal) hint() string {
-	return "Enter keeps this, Escape goes back. " + r.warning() + r.sentence()
+	left := ""
+	if r.left != "" {
+		left = fmt.Sprintf("What was begun with %s is given up. ", r.left)
+	}
+	return "Enter keeps this, Escape goes back. " + left + r.warning() + r.sentence()
 }
 
 // warning is what the step would tell that it does not tell now, such as that a

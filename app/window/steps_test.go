@@ -290,6 +290,7 @@ func TestANumberIsTypedWholeThoughAWalkGoesOn(t *testing.T) {
 		require.Equal(t, fyne.Focusable(d), w.win.Canvas().Focused())
 	}
 	require.Equal(t, "85.5", d.Text)
+	require.Contains(t, w.rehearsal.hint(), "What was begun with walk is given up.")
 	d.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	require.NotEqual(t, before, w.written(t))
 	require.Contains(t, w.written(t), "85.5")
