@@ -259,6 +259,7 @@ func TestAStepIsLeftForItsNumberByTabAndByTyping(t *testing.T) {
 			if r == ' ' {
 				w.typeHere(fyne.KeySpace)
 			}
+			w.pending = true // shown with the last of it, and not by a clock
 			w.win.Canvas().Focused().TypedRune(r)
 		}
 		d, ok := w.win.Canvas().Focused().(*dial)

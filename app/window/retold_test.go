@@ -33,6 +33,7 @@ func TestNotesOfAStepFollowItsNumberWhileItIsTyped(t *testing.T) {
 	require.Contains(t, strings.Join(own, " "), "move")
 
 	for _, typed := range []string{"4", "40"} {
+		w.pending = true // shown below, and not by a clock
 		d.SetText(typed)
 		w.show()
 		require.NotNil(t, w.rehearsal)
@@ -50,6 +51,7 @@ func TestNotesOfAStepFollowItsNumberWhileItIsTyped(t *testing.T) {
 	require.Nil(t, w.rehearsal)
 	require.Equal(t, own, notes())
 
+	w.pending = true
 	d.SetText("9")
 	w.show()
 	w.column.refresh() // as when a check is pressed
@@ -64,6 +66,7 @@ func TestWhatANumberComesToFollowsItWhileItIsTyped(t *testing.T) {
 	d := w.openStep(t, "share-out")
 	was := w.column.retold[0].said
 	require.Contains(t, was[0], "Times overlap of step")
+	w.pending = true // shown below, and not by a clock
 	d.SetText("2")
 	w.show()
 	require.NotNil(t, w.rehearsal)
@@ -80,6 +83,7 @@ func TestWhatANumberComesToFollowsItWhileItIsTyped(t *testing.T) {
 	require.NoError(t, w.desk.Amend(next))
 	w.column.ways["share-out\x00amount"] = true
 	d = w.openStep(t, "share-out")
+	w.pending = true
 	d.SetText("7")
 	alike := 0
 	for _, other := range w.dials() {
