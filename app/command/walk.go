@@ -96,7 +96,7 @@ func (s walkedSize) print(out io.Writer, name string) error {
 		return err
 	}
 	for _, l := range s.Unmatched {
-		fmt.Fprintf(out, "  %s of %s has no partner: it lies at %.2f and falls at %.2f of the other side\n", pattern.NotchWords(l.Notch), l.Piece, l.At, l.Other)
+		fmt.Fprintf(out, "  %s of %s has no partner: it lies at %.2f and falls at %.2f of the other side\n", pattern.NotchSaid(l.Notch), l.Piece, l.At, l.Other)
 	}
 	_, err := fmt.Fprintln(out)
 	return err

@@ -62,5 +62,5 @@ func TestWalkTellsASeamFromNotchToNotch(t *testing.T) {
 	fine(t, "alter", doc, "--steps", steps, "--out", doc)
 	text := fine(t, "walk", doc, "--seam", "vertical seam")
 	require.Contains(t, text, "side A")
-	require.Contains(t, text, "notch above apex of inner cup has no partner")
+	require.Contains(t, text, `notch "above apex" of inner cup has no partner`)
 }

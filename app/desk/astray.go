@@ -23,7 +23,7 @@ func (a Astray) String() string {
 	if len(a.Sizes) > sizesNamed {
 		in = fmt.Sprintf("%d other sizes", len(a.Sizes))
 	}
-	return fmt.Sprintf("In %s %s lies on %s, not on %s as here.", in, pattern.NotchWords(a.Notch), a.There, a.Here)
+	return fmt.Sprintf("In %s %s lies on %s, not on %s as here.", in, pattern.NotchSaid(a.Notch), a.There, a.Here)
 }
 
 // sizesNamed is how many sizes are named at most.

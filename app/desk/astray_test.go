@@ -20,7 +20,7 @@ func TestANotchThatChangesPieceFromSizeToSizeIsTold(t *testing.T) {
 		return &step.Walk{Seam: "vertical seam", Drop: []step.Drop{{On: walk.A, Name: "mine", MM: &n}, {On: walk.B, Name: "mine", MM: &n}}}
 	}
 	e := d.Elsewhere(at(80))(context.Background())
-	require.Contains(t, e.String(), "In 11 other sizes notch mine lies on lower outer cup, not on upper outer cup as here.")
+	require.Contains(t, e.String(), `In 11 other sizes notch "mine" lies on lower outer cup, not on upper outer cup as here.`)
 	require.Len(t, e.Astray, 1)
 	for _, r := range d.Results() {
 		low := r.Size.Pattern.Piece("lower outer cup").Edge("vertical seam").Length()
@@ -30,5 +30,5 @@ func TestANotchThatChangesPieceFromSizeToSizeIsTold(t *testing.T) {
 	require.Empty(t, e.Astray)
 	require.NoError(t, d.SetSize("65E"))
 	e = d.Elsewhere(at(80))(context.Background())
-	require.Contains(t, e.String(), "In 65C notch mine lies on upper outer cup, not on lower outer cup as here.")
+	require.Contains(t, e.String(), `In 65C notch "mine" lies on upper outer cup, not on lower outer cup as here.`)
 }

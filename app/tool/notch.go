@@ -45,7 +45,7 @@ func (n *Notch) Hint() string {
 	case pc == nil:
 		return "Press an edge where a notch is wanted, or a notch to change it."
 	case n.Proposal() == nil && old != nil:
-		return fmt.Sprintf("Drag %s along the edge, push it with the arrows, or press Delete to take it away.", pattern.NotchWords(n.name))
+		return fmt.Sprintf("Drag %s along the edge, push it with the arrows, or press Delete to take it away.", pattern.NotchSaid(n.name))
 	}
 	if res, err := n.try.of(n.table, n.Proposal()...); err != nil {
 		return sentence(err)
@@ -54,9 +54,9 @@ func (n *Notch) Hint() string {
 	}
 	switch {
 	case n.gone:
-		return fmt.Sprintf("Enter takes %s away, Escape leaves it.", pattern.NotchWords(n.name))
+		return fmt.Sprintf("Enter takes %s away, Escape leaves it.", pattern.NotchSaid(n.name))
 	case old != nil:
-		return fmt.Sprintf("Enter accepts the change of %s, Escape leaves it as it was.", pattern.NotchWords(n.name)) + n.kept()
+		return fmt.Sprintf("Enter accepts the change of %s, Escape leaves it as it was.", pattern.NotchSaid(n.name)) + n.kept()
 	}
 	return "Enter adds the notch, Escape abandons; drag it or push it with the arrows first, if you like." + n.kept()
 }

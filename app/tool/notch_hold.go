@@ -33,7 +33,7 @@ func (n *Notch) kept() string {
 		return ""
 	}
 	if m := n.match; m != nil {
-		return fmt.Sprintf(" In every size it meets %s of %s.", pattern.NotchWords(m.spot.Notch), m.spot.Piece)
+		return fmt.Sprintf(" In every size it meets %s of %s.", pattern.NotchSaid(m.spot.Notch), m.spot.Piece)
 	}
 	return " In every size it lies " + keptWords(n.pattern(), n.piece, n.spot.edge, n.spot.Along) + "."
 }

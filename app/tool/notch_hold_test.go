@@ -41,7 +41,7 @@ func TestANotchIsToldToMatchTheOtherSide(t *testing.T) {
 	assert.Contains(t, field(t, n, "hold").Options, "to match lower outer cup")
 	require.NoError(t, n.Set("hold", "to match lower outer cup"))
 	assert.Equal(t, "to match lower outer cup", field(t, n, "hold").Text)
-	assert.Contains(t, n.Hint(), "In every size it meets notch cross of lower outer cup.")
+	assert.Contains(t, n.Hint(), `In every size it meets notch "cross" of lower outer cup.`)
 
 	require.NoError(t, n.Set("start", "30"))
 	assert.Equal(t, []step.Step{&step.Notch{Act: step.MoveNotch, Piece: "upper outer cup", Name: "cross", Edge: "cross seam", From: pattern.Start, MM: step.Lit(30), Share: step.Lit(0)}}, n.Proposal())

@@ -142,7 +142,7 @@ func TestNotchIsTakenByItsStroke(t *testing.T) {
 			require.NotEmpty(t, n.Overlay().Notes)
 			assert.Equal(t, "notch "+old.Name+" of "+name, n.Overlay().Notes[0].Text)
 			press(n, at)
-			assert.Contains(t, n.Hint(), "Drag notch "+old.Name)
+			assert.Contains(t, n.Hint(), "Drag "+pattern.NotchSaid(old.Name))
 		}
 		e := pc.Edge("wire")
 		s := e.Length() * 0.2

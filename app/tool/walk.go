@@ -108,7 +108,7 @@ func (w *Walk) Hint() string {
 	case len(w.moves) > 0:
 		last := w.moves[len(w.moves)-1]
 		return fmt.Sprintf("%s. %s of %s moves here, and in every size to where it meets %s of %s. Enter accepts it, Escape abandons.",
-			told, titled(pattern.NotchWords(last.Name)), last.Piece, pattern.NotchWords(last.Spot.Notch), last.Spot.Piece)
+			told, titled(pattern.NotchSaid(last.Name)), last.Piece, pattern.NotchSaid(last.Spot.Notch), last.Spot.Piece)
 	case len(w.Proposal()) > 0:
 		return told + ". Enter accepts it, Escape abandons."
 	}

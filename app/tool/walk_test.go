@@ -439,7 +439,7 @@ func TestAWalkMovesANotchThatMisses(t *testing.T) {
 	assert.Contains(t, w.Hint(), "if that one is to move, choose so under Drop a notch.")
 	require.NoError(t, w.Set("drop", "move notch cross of lower outer cup here"))
 	require.Len(t, w.Proposal(), 1, "and the one that was dropped there is not")
-	assert.Contains(t, w.Hint(), "Notch cross of lower outer cup moves here, and in every size to where it meets notch cross of upper outer cup.")
+	assert.Contains(t, w.Hint(), `Notch "cross" of lower outer cup moves here, and in every size to where it meets notch "cross" of upper outer cup.`)
 	require.True(t, w.Key(tool.Key{Name: tool.Delete}))
 	require.Empty(t, w.Proposal())
 	require.NoError(t, w.Set("drop", "move notch cross of lower outer cup here"))

@@ -122,7 +122,7 @@ func (w *Window) droppedOnAnother(s *step.Walk) (told []string) {
 		}
 		for _, piece := range pieces {
 			if piece != "" && here != "" && piece != here {
-				told = append(told, fmt.Sprintf("In %s %s lies on %s, not on %s as here.", pattern.SizeWords(on[piece]...), pattern.NotchWords(d.Name), piece, here))
+				told = append(told, fmt.Sprintf("In %s %s lies on %s, not on %s as here.", pattern.SizeWords(on[piece]...), pattern.NotchSaid(d.Name), piece, here))
 			}
 		}
 	}

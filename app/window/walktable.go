@@ -103,7 +103,7 @@ func (c *column) walk(t walk.Table) {
 	c.add(rule(w.palette.Line))
 	c.add(container.New(line{}, container.New(atWidth{walkName}, text("In all", 13, true, w.palette.Text)), figures(t.A, t.B, t.Difference, true, ink(t.Difference))))
 	for _, l := range t.Unmatched {
-		c.note(asSentence(fmt.Sprintf("%s of %s has no partner; it falls %s along the other side", pattern.NotchWords(l.Notch), l.Piece, c.write(l.Other))), w.palette.Look)
+		c.note(asSentence(fmt.Sprintf("%s of %s has no partner; it falls %s along the other side", pattern.NotchSaid(l.Notch), l.Piece, c.write(l.Other))), w.palette.Look)
 	}
 }
 

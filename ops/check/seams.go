@@ -88,7 +88,7 @@ func seamNotches(s Subject, seam pattern.Seam) Check {
 	for i := range a {
 		if a[i].Notch.Double != b[i].Notch.Double {
 			c.Piece, c.Edge = a[i].Piece, a[i].Notch.Edge
-			c.Text = fmt.Sprintf("%s: notch %q of %s is single on one side and double on the other", seamWords(seam.Name), a[i].Notch.Name, a[i].Piece)
+			c.Text = fmt.Sprintf("%s: %s of %s is single on one side and double on the other", seamWords(seam.Name), pattern.NotchSaid(a[i].Notch.Name), a[i].Piece)
 			return yes(c, false, "alike on both sides", "make both single or both double")
 		}
 		if d := spread.B(a[i].At) - b[i].At; math.Abs(d) >= math.Abs(c.Measured) {

@@ -23,7 +23,7 @@ type NotchName struct {
 	Notch string `json:"notch"`
 }
 
-func (n NotchName) String() string { return fmt.Sprintf("notch %q of %s", n.Notch, n.Piece) }
+func (n NotchName) String() string { return NotchSaid(n.Notch) + " of " + n.Piece }
 
 func (st Stretch) String() string {
 	from, to := "its start", "its end"

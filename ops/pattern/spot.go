@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"truemat/geom"
 	"truemat/ops/unit"
@@ -37,10 +36,7 @@ func (s Spot) String() string {
 	}
 	switch {
 	case s.Notch != "":
-		if strings.HasPrefix(s.Notch, "notch ") {
-			return fmt.Sprintf("%q of %s", s.Notch, s.Piece)
-		}
-		return fmt.Sprintf("notch %q of %s", s.Notch, s.Piece)
+		return NotchSaid(s.Notch) + " of " + s.Piece
 	case s.Crosses != nil:
 		return fmt.Sprintf("the crossing of %s of %s with %s", s.Edge, s.Piece, s.Crosses)
 	case s.MM == 0 && s.Share == 0 && s.From == End:

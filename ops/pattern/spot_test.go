@@ -149,7 +149,7 @@ func TestCloneSharesNothing(t *testing.T) {
 func TestSpotsInWords(t *testing.T) {
 	for want, s := range map[string]Spot{
 		`notch "apex" of cup`:                             AtNotch("cup", "apex"),
-		`"notch 1" of cup`:                                AtNotch("cup", "notch 1"),
+		"notch 1 of cup":                                  AtNotch("cup", "notch 1"),
 		"the start of hem of cup":                         AtEnd("cup", "hem", Start),
 		"the end of hem of cup":                           AtEnd("cup", "hem", End),
 		"the middle of hem of cup":                        {Piece: "cup", Edge: "hem", Along: Along{From: End, Share: 0.5}},

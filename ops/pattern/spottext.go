@@ -8,13 +8,27 @@ import (
 	"truemat/ops/unit"
 )
 
-// NotchWords names a notch in a sentence: "notch apex", and "notch 1" for one
-// that is called so itself.
+// NotchWords names a notch where its name stands by itself, as in a list: "notch
+// apex", and "notch 1" for one that is called so itself. In sentences [NotchSaid]
+// tells the name from the words around it.
 func NotchWords(name string) string {
-	if strings.HasPrefix(name, "notch ") || strings.HasPrefix(name, "notch-") {
+	if calledNotch(name) {
 		return name
 	}
 	return "notch " + name
+}
+
+// NotchSaid names a notch in a sentence: notch "apex", and notch 1 for one that is
+// called so itself.
+func NotchSaid(name string) string {
+	if calledNotch(name) {
+		return name
+	}
+	return fmt.Sprintf("notch %q", name)
+}
+
+func calledNotch(name string) bool {
+	return strings.HasPrefix(name, "notch ") || strings.HasPrefix(name, "notch-")
 }
 
 // ParseSpot reads a spot as a person writes it: the piece, a colon, and a

@@ -65,7 +65,7 @@ func (s shortened) takeOld(out *Output) (notes []string) {
 		if o.atEnd {
 			why = "the new one comes in its place"
 		}
-		notes = append(notes, fmt.Sprintf("The old notch %q of %s is taken away: %s.", o.notch, o.piece, why))
+		notes = append(notes, fmt.Sprintf("The old %s of %s is taken away: %s.", pattern.NotchSaid(o.notch), o.piece, why))
 	}
 	return notes
 }

@@ -292,7 +292,7 @@ func (s shortened) settle(out *Output) error {
 		n := *s.notch
 		n.Double = s.double
 		pc.Notches = append(pc.Notches, n)
-		note += fmt.Sprintf(" The sewing ends at notch %q.", n.Name)
+		note += fmt.Sprintf(" The sewing ends at %s.", pattern.NotchSaid(n.Name))
 		if n.Double {
 			note = strings.TrimSuffix(note, ".") + ", double as the one it meets."
 		}

@@ -178,7 +178,7 @@ func (h *halves) checkNotches(tolerance float64) error {
 			return other != gone && o.Double == n.Double && q.Dist(image) <= near
 		})
 		if !found {
-			return fmt.Errorf("notch %q on %s of %s has no mirror image on the other half; add it there, or delete this one", n.Name, n.Edge, h.pc.Name)
+			return fmt.Errorf("%s on %s of %s has no mirror image on the other half; add it there, or delete this one", pattern.NotchSaid(n.Name), n.Edge, h.pc.Name)
 		}
 	}
 	return nil

@@ -72,7 +72,7 @@ func (n *Notch) from() pattern.EndName {
 
 // sentence tells the step, with the end named from which the notch is counted.
 func (n *Notch) sentence(end string) string {
-	name := pattern.NotchWords(n.Name)
+	name := pattern.NotchSaid(n.Name)
 	switch n.Act {
 	case AddNotch:
 		if n.Double {
@@ -104,7 +104,7 @@ func (n *Notch) partner() string {
 	if n.Spot.Notch == "" {
 		return n.Spot.String()
 	}
-	return pattern.NotchWords(n.Spot.Notch) + " of " + n.Spot.Piece
+	return pattern.NotchSaid(n.Spot.Notch) + " of " + n.Spot.Piece
 }
 
 // counted tells how far from an end the notch lies.
@@ -164,7 +164,7 @@ func (n *Notch) Apply(in Input) (Output, error) {
 	out.Figures = map[string]float64{"at_mm": along.At(e.Length())}
 	out.Notes = crowded(pc, pc.Notches[i])
 	if e.Allowance == 0 {
-		out.Notes = append(out.Notes, fmt.Sprintf("%s of %s has no allowance: mark notch %q, never snip it.", edge, n.Piece, n.Name))
+		out.Notes = append(out.Notes, fmt.Sprintf("%s of %s has no allowance: mark %s, never snip it.", edge, n.Piece, pattern.NotchSaid(n.Name)))
 	}
 	if n.Act == MoveNotch {
 		out.Notes = append(out.Notes, p.Unstretch()...)
@@ -189,15 +189,15 @@ func (n *Notch) checkFields(pc *pattern.Piece, known bool) error {
 	case n.Act != AddNotch && n.Double:
 		return fmt.Errorf("\"double\" belongs to a notch that is added; use the act %q", MakeDouble)
 	case places && (n.Edge != "") == (n.Spot != nil):
-		return fmt.Errorf("say where notch %q of %s goes: by \"edge\" with \"mm\" or \"share\", or by \"spot\"", n.Name, n.Piece)
+		return fmt.Errorf("say where %s of %s goes: by \"edge\" with \"mm\" or \"share\", or by \"spot\"", pattern.NotchSaid(n.Name), n.Piece)
 	case n.Seam != "" && n.Spot == nil:
-		return fmt.Errorf("say by \"spot\" across from what on the other side of %s notch %q of %s is to lie, or leave out \"seam\"", seamWords(n.Seam), n.Name, n.Piece)
+		return fmt.Errorf("say by \"spot\" across from what on the other side of %s %s of %s is to lie, or leave out \"seam\"", seamWords(n.Seam), pattern.NotchSaid(n.Name), n.Piece)
 	case !places && placed:
-		return fmt.Errorf("notch %q of %s: to %q needs no place; leave it out", n.Name, n.Piece, n.Act)
+		return fmt.Errorf("%s of %s: to %q needs no place; leave it out", pattern.NotchSaid(n.Name), n.Piece, n.Act)
 	case n.Spot == nil && n.From != "" && n.From != pattern.Start && n.From != pattern.End:
 		return fmt.Errorf("a place is held from %q or %q, not %q", pattern.Start, pattern.End, n.From)
 	case n.Spot != nil && (n.From != "" || !isNought(n.MM) || !isNought(n.Share)):
-		return fmt.Errorf("notch %q of %s is placed by a spot; leave out \"from\", \"mm\" and \"share\"", n.Name, n.Piece)
+		return fmt.Errorf("%s of %s is placed by a spot; leave out \"from\", \"mm\" and \"share\"", pattern.NotchSaid(n.Name), n.Piece)
 	}
 	return nil
 }

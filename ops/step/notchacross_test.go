@@ -20,7 +20,7 @@ func TestANotchIsMovedAcrossFromItsPartnerInEverySize(t *testing.T) {
 	partner := pattern.AtNotch("lower outer cup", "cross")
 	off := &step.Notch{Act: step.MoveNotch, Piece: "lower outer cup", Name: "cross", Edge: "cross seam", MM: step.Lit(21)}
 	move := &step.Notch{Act: step.MoveNotch, Piece: "upper outer cup", Name: "cross", Seam: "cross seam", Spot: &partner}
-	require.Equal(t, "Move notch cross of upper outer cup to lie across from notch cross of lower outer cup in cross seam.", step.Told(move, run.Sizes[0].Pattern))
+	require.Equal(t, `Move notch "cross" of upper outer cup to lie across from notch "cross" of lower outer cup in cross seam.`, step.Told(move, run.Sizes[0].Pattern))
 	recipe, _, err := step.Recipe{}.Append(run, step.Entry{ID: "off", Step: off}, step.Entry{ID: "move", Step: move})
 	require.NoError(t, err)
 	b, err := json.Marshal(recipe[1])

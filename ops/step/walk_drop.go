@@ -112,7 +112,7 @@ func (d Drop) atEnd(wk *walk.Walk, out *Output) (float64, error) {
 	case over < -placeSlack:
 		return 0, fmt.Errorf("the other side of %s does not end on this one: it is %.4g mm longer; drop the notch on the longer side", wk.Name(), -over)
 	case over <= placeSlack:
-		out.Notes = append(out.Notes, fmt.Sprintf("Both sides of %s end together: notch %q lies at the very end.", wk.Name(), d.Name))
+		out.Notes = append(out.Notes, fmt.Sprintf("Both sides of %s end together: %s lies at the very end.", wk.Name(), pattern.NotchSaid(d.Name)))
 	}
 	return min(at, wk.Run(d.On).Length), nil
 }
@@ -122,7 +122,7 @@ func (d Drop) put(wk *walk.Walk, out *Output, name string, at float64, double bo
 	p := out.Pattern
 	piece, edge, along, err := wk.Place(p, d.On, at)
 	if err != nil {
-		return fmt.Errorf("notch %q: %w", name, err)
+		return fmt.Errorf("%s: %w", pattern.NotchSaid(name), err)
 	}
 	pc := p.Piece(piece)
 	if pc.Notch(name) != nil {

@@ -148,7 +148,7 @@ func (w *Walk) spread(out *Output) error {
 			return err
 		}
 		if piece != of.Piece {
-			return fmt.Errorf("to spread the ease evenly notch %q of %s would have to move by %.4g mm onto %s; choose notches closer together, or move those of the other side", of.Notch.Name, of.Piece, math.Abs(at-was), piece)
+			return fmt.Errorf("to spread the ease evenly %s of %s would have to move by %.4g mm onto %s; choose notches closer together, or move those of the other side", pattern.NotchSaid(of.Notch.Name), of.Piece, math.Abs(at-was), piece)
 		}
 		if math.Abs(at-was) <= geom.Coincident {
 			continue

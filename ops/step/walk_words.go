@@ -161,7 +161,7 @@ func (w *Walk) sentence(s saidOf) string {
 // words tells what is dropped and where, counted from what lies where the walk
 // starts, but not on which side.
 func (d Drop) words(from string) string {
-	name := fmt.Sprintf("notch %q", d.Name)
+	name := pattern.NotchSaid(d.Name)
 	if d.Name == "" {
 		name = "a notch"
 	}
