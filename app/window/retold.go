@@ -114,8 +114,8 @@ func (c *column) tellRehearsed() {
 // stepNotes tells what a step notes, in the size shown.
 func (c *column) stepNotes(e step.Entry, own step.Report) {
 	w := c.w
-	written := func(notes []string, in step.Result) (told []string) {
-		for _, n := range mendedLater(notes, in, e.ID) {
+	written := func(notes []string, in step.Result, e step.Entry) (told []string) {
+		for _, n := range slices.Concat(mendedLater(notes, in, e.ID), carriedLater(in, e)) {
 			told = append(told, unit.Restate(n, w.unit))
 		}
 		return told
@@ -126,9 +126,9 @@ func (c *column) stepNotes(e step.Entry, own step.Report) {
 			now = res
 		}
 	}
-	c.retell(w.palette.Faint, written(own.Notes, now), func(r *rehearsal) []string {
+	c.retell(w.palette.Faint, written(own.Notes, now, e), func(r *rehearsal) []string {
 		rep, _ := r.report()
-		return written(rep.Notes, r.result)
+		return written(rep.Notes, r.result, r.next)
 	})
 	if s, ok := e.Step.(*step.Walk); ok {
 		c.retell(w.palette.Faint, w.droppedOnAnother(s), nil)

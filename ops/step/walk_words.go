@@ -104,6 +104,25 @@ func (w *Walk) Whence(p pattern.Pattern) string {
 	return whence(p, wk)
 }
 
+// Lies returns how far in mm from where the walk starts a notch that it drops lies
+// along its side on a later pattern, and on which piece; false when it is not there.
+func (w *Walk) Lies(p pattern.Pattern, d Drop) (mm float64, piece string, there bool) {
+	wk, err := w.walked(p)
+	if err != nil {
+		return 0, "", false
+	}
+	for _, pt := range wk.Run(d.On).Parts {
+		pc := p.Piece(pt.Piece)
+		if pc == nil || pc.Notch(d.Name) == nil {
+			continue
+		}
+		if mm, on, err := wk.Find(p, d.On, pattern.AtNotch(pt.Piece, d.Name)); err == nil && on {
+			return mm, pt.Piece, true
+		}
+	}
+	return 0, "", false
+}
+
 // Pair returns the place in Drop of the notch that is dropped together with the
 // i-th: on the other side, next to it in the list and by the same number. It is
 // -1 when there is none.
