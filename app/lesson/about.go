@@ -42,7 +42,7 @@ var aboutChecks = map[string]string{
 	"seam-ease":         "Looks how much of the longer side must be eased into the shorter one. Up to two per cent sews in without trouble; beyond three it puckers.",
 	"seam-allowance":    "Compares the allowances of both sides of a seam. One lays cut edge on cut edge, so unequal allowances shift the seam.",
 	"seam-ends":         "Looks whether the allowances of a seam, pressed the way you said, end within the pieces they then lie on. What sticks out shows at the hem or neckline, or has to be trimmed after sewing.",
-	"line-corner":       "Looks for a corner within an edge of a line, as taping leaves one: a wire lies in none, and elsewhere none should come that was not there. Smoothing takes it away.",
+	"line-corner":       "Looks for a corner within an edge of a line, as taping leaves one: a wire lies in none, and elsewhere none should come that was not there, nor in a seam, as a slash leaves one in the edge of its hinge. Smoothing takes it away.",
 	"line-allowance":    "Looks where a line goes on over a seam whether the allowances of both edges are alike there. Unlike ones make a step in the cut edge, over which no elastic, binding or turning runs on; so say both edges the same width, unless the step is meant.",
 	"run-on":            "Looks where a line goes on over a seam, such as hem or neckline: it should neither turn by more than three degrees nor jump.",
 	"fold-square":       "Looks whether an edge meets the fold at a right angle. If not, the unfolded piece has a point or a dip in its middle.",

@@ -96,9 +96,9 @@ func (s *Spread) Hint() string {
 		return sentence(err)
 	}
 	if len(s.slashes) > 1 {
-		return s.askew(res) + "Enter keeps it; pulled with Ctrl a slash opens alone." + s.untilWords(c, res) + s.advice(c, res) + s.kept(c)
+		return s.askew(res) + "Enter keeps it; pulled with Ctrl a slash opens alone." + s.bent(c, res) + s.untilWords(c, res) + s.advice(c, res) + s.kept(c)
 	}
-	return s.askew(res) + "Enter keeps it; pull the handle to open more or less." + s.untilWords(c, res) + s.advice(c, res) + s.kept(c)
+	return s.askew(res) + "Enter keeps it; pull the handle to open more or less." + s.bent(c, res) + s.untilWords(c, res) + s.advice(c, res) + s.kept(c)
 }
 
 // kept tells, beside the numbers of a slash, how the place where it begins is

@@ -64,6 +64,10 @@ func (s *Spread) Overlay() Overlay {
 			o.Notes = append(o.Notes, Note{m.Stays.Lerp(m.Hinge, 0.5), fmt.Sprint(i+1, ": ", unit.MM(m.Opened))})
 		}
 	}
+	for _, b := range s.bends(c, res) {
+		o.Dots = append(o.Dots, Dot{b.at, Poor})
+		o.Notes = append(o.Notes, Note{b.at, fmt.Sprintf("turns %.1f°", b.degrees)})
+	}
 	o.Notes = append(o.Notes, Note{s.handle(c, min(s.at.slash, len(c.lines)-1)), s.measures(c, res)})
 	return o
 }
@@ -113,15 +117,16 @@ func (s *Spread) advice(c cuts, res step.Result) string {
 	return text
 }
 
-// askew tells, as a sentence with a blank behind it, by how much the part turns
-// that is under the arrow, which itself stays as it is. Beside the settings of
+// askew tells, as a sentence with a blank behind it, by how much the part that
+// turns under the arrow is then cut askew to it, which itself stays as it is.
+// Beside the settings of
 // the slash the step's own words follow, which tell it, too.
 func (s *Spread) askew(res step.Result) string {
 	turned := figure(res, "arrow_turned_deg")
 	if turned < toldTurn || s.page == pageSlash {
 		return ""
 	}
-	return fmt.Sprintf("The part with the arrow turns by %.1f°. ", turned)
+	return fmt.Sprintf("The arrow stays, and the part that turns under it is cut %.1f° askew. ", turned)
 }
 
 // toldTurn is the least turn in degrees that is told.

@@ -10,6 +10,7 @@ import (
 
 	"truemat/app/tool"
 	"truemat/geom"
+	"truemat/ops/check"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 )
@@ -43,7 +44,7 @@ func TestSpreadByPullingTheHandle(t *testing.T) {
 	assert.Contains(t, notes(tl), "(+7.")
 	assert.NotContains(t, tl.Hint(), "fair takes", "only beside what it concerns")
 	assert.Regexp(t, `Wire is made fair, which takes 0\.\d+ mm`, tl.Hint())
-	turned := fmt.Sprintf("The part with the arrow turns by %.1f°.", turn.Degrees())
+	turned := fmt.Sprintf("The arrow stays, and the part that turns under it is cut %.1f° askew.", turn.Degrees())
 	assert.Contains(t, tl.Hint(), turned)
 	require.NoError(t, tl.Set("page", "the edge"))
 	assert.Contains(t, tl.Hint(), turned)
@@ -215,4 +216,44 @@ func TestSpreadTellsOfAHingeThatCannotBeReached(t *testing.T) {
 	assert.Contains(t, tl.Hint(), "runs out of cradle", "with an amount as well")
 	require.Error(t, d.Accept(tl.Proposal()...))
 	assert.Empty(t, d.Document().Recipe)
+}
+
+// A hinge on another edge bends that edge: it is told and marked before the
+// spreading is kept, and what is told then is what the check finds.
+func TestSpreadTellsTheCornerAtItsHinge(t *testing.T) {
+	d := tern(t, 0)
+	tl := tool.NewSpread(d)
+	press(tl, midEdge(t, d, lowerCup, "wire", 0.5))
+	release(tl, midEdge(t, d, lowerCup, "wire", 0.5))
+	hinge := midEdge(t, d, lowerCup, "vertical seam", 0.5)
+	press(tl, hinge)
+	release(tl, hinge)
+	require.NoError(t, tl.Set("amount", "10"))
+	turn := reported(t, d, tl.Proposal()...).Figures["degrees"]
+	told := fmt.Sprintf("At the hinge vertical seam turns by %.1f°", turn)
+	assert.Contains(t, tl.Hint(), told+"; smooth takes it.")
+	assert.Contains(t, notes(tl), fmt.Sprintf("turns %.1f°", turn))
+	require.NoError(t, tl.Set("leave", "a dart"))
+	assert.Contains(t, tl.Hint(), told+", also once the dart is sewn;")
+	require.NoError(t, tl.Set("page", "the edge"))
+	require.NoError(t, tl.Set("hinge", "15"))
+	assert.NotContains(t, tl.Hint(), "At the hinge")
+	require.NoError(t, tl.Set("hinge", "no"))
+	accept(t, d, tl)
+	found := ""
+	for _, c := range check.Run(d.Before(0), d.Pattern(), check.Defaults()) {
+		if c.ID == check.LineCorner && c.Edge == "vertical seam" {
+			found = c.Text
+			assert.Equal(t, check.Look, c.Verdict)
+			assert.InDelta(t, turn, c.Measured, 1e-9)
+			part, at, ok := check.CornerAt(d.Pattern(), c)
+			require.True(t, ok)
+			pc, e := d.Pattern().Edge(part.Piece, part.Edge)
+			assert.InDelta(t, 0, pc.Pose.Apply(e.Path.At(at)).Dist(hinge), 1e-6)
+		}
+		if c.ID == check.ArrowTurned && c.Piece == lowerCup {
+			assert.Contains(t, c.Text, "points as it did")
+		}
+	}
+	assert.Contains(t, found, fmt.Sprintf("A corner of %.1f° has come into vertical seam of lower outer cup", turn))
 }

@@ -131,8 +131,8 @@ func (c *column) markCheck(o *tool.Overlay) {
 		}
 		return
 	}
-	if l := p.Line(ch.Line); l != nil && ch.ID == check.LineCorner {
-		if turn, at, pt := check.Sharpest(p, *l); turn > 0 {
+	if ch.ID == check.LineCorner {
+		if pt, at, ok := check.CornerAt(p, ch); ok {
 			pc, e := p.Edge(pt.Piece, pt.Edge)
 			o.Dots = append(o.Dots, tool.Dot{At: pc.Pose.Apply(e.Path.At(at)), Style: tool.Chosen})
 		}

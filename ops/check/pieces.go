@@ -102,7 +102,10 @@ func arrow(s Subject, was, is *pattern.Piece) Check {
 			c.Measured = max(c.Measured, lineAngle(in.Path.End().Sub(in.Path.Start()), dir))
 		}
 	}
-	c.Text = fmt.Sprintf("The arrow of %s lies %.1f° from where it was", is.Name, c.Measured)
+	c.Text = fmt.Sprintf("The arrow of %s points as it did", is.Name)
+	if c.Measured >= shownTurn.Degrees() {
+		c.Text = fmt.Sprintf("The arrow of %s lies %.1f° from where it was", is.Name, c.Measured)
+	}
 	c = settle(c, s.Bounds.Arrow, "cloth that stretches or has a direction will not behave as before; choose which part keeps its arrow")
 	if c.Verdict == Broken && is.Arrow.Kind != pattern.MostStretch {
 		c.Verdict = Look

@@ -38,7 +38,8 @@ func init() { register("spread", func() Step { return &Spread{} }) }
 // the chords at the edge in mm; length of the first slash's edge in mm;
 // area_change in mm²; step, by how much at most the two lines of a closed
 // slash or dart differ, in mm; arrow_turned_deg, by how many degrees the part
-// under the arrow turned, to either side.
+// under the arrow turned, to either side; hinge_turn_deg, by how many degrees
+// an edge turns most at a hinge within it, where it is not smooth.
 type Spread struct {
 	Piece   string  `json:"piece"`
 	Slashes []Slash `json:"slashes"`
@@ -239,6 +240,7 @@ func (s *Spread) Apply(in Input) (Output, error) {
 	b.carryDrawn(pc, &out)
 	b.sewDarts(&out)
 	b.remark(&out)
+	b.bent(pc, &out)
 	if s.Until != nil {
 		does, sign := "opens", 1.0
 		if figures["opened"] < 0 {

@@ -18,6 +18,8 @@ type spreading struct {
 	gaps  []gap
 	darts []pattern.Seam
 	step  float64
+	// hinges lie within edges.
+	hinges []hingeIn
 }
 
 // gap is a place on the outline where a cut opens by turn, or closes below 0.

@@ -190,7 +190,7 @@ func (b *spreading) remark(out *Output) {
 	arrow := p.old.Arrow.From.Lerp(p.old.Arrow.To, 0.5)
 	if turned, _, _ := motion(arrow).Parts(); math.Abs(turned.Degrees()) > parallelSlack {
 		out.Figures["arrow_turned_deg"] = math.Abs(turned.Degrees())
-		out.Notes = append(out.Notes, fmt.Sprintf("The arrow of %s shows the direction of the cloth as before. The part it was drawn on has turned by %.1f degrees and is now cut that much askew to it; let that part stay put if the arrow is to hold for it.", p.old.Name, math.Abs(turned.Degrees())))
+		out.Notes = append(out.Notes, fmt.Sprintf("The arrow of %s stays as it was; the part it was drawn on has turned under it and is cut %.1f° askew to it. Let that part stay put if the arrow is to hold for it.", p.old.Name, math.Abs(turned.Degrees())))
 	}
 	if b.step > leastStep && p.fair == 0 {
 		out.Notes = append(out.Notes, fmt.Sprintf("Where %s closed, the two sides differ by %s and leave a step; make the edge fair within a reach.", p.old.Name, unit.MM(b.step)))

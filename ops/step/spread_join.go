@@ -75,6 +75,9 @@ func (b *spreading) join(kept []part) ([]mend, error) {
 			last := &runs[len(runs)-1]
 			at := last.edge.Length()
 			mends = append(mends, mend{edge: last.edge.Name, from: at, to: at + wide, hinge: k.after == nil && k.hinge})
+			if k.after == nil && k.hinge {
+				b.hinges = append(b.hinges, hingeIn{last.edge.Name, end})
+			}
 			if last.edge.Path, err = geom.Join(last.edge.Path, r.edge.Path); err != nil {
 				return nil, fmt.Errorf("%s of %s: %w", k.edge.Name, b.p.old.Name, err)
 			}
@@ -222,7 +225,7 @@ func (b *spreading) fair(edge string, from, to, length float64, over bool) error
 		now, err = was.Blend(st.from, st.to)
 	}
 	if err != nil {
-		return fmt.Errorf("%s of %s cannot be made fair from %.1f to %s: %w", edge, o.old.Name, st.from, unit.MM(st.to), err)
+		return fmt.Errorf("%s of %s cannot be made fair from %s to %s: %w", edge, o.old.Name, unit.MM(st.from), unit.MM(st.to), err)
 	}
 	if err := o.rebend(st, was, now); err != nil {
 		return fmt.Errorf("%s of %s: %w", edge, o.old.Name, err)

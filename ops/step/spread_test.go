@@ -1,8 +1,10 @@
 package step
 
 import (
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -331,4 +333,23 @@ func TestADartLeavesItsEdgeAsLongAsSewn(t *testing.T) {
 	dart.Second = dart.First
 	_, err := (&Spread{Piece: "box", Slashes: []Slash{{From: on("hem", 40)}}, Hinge: hingeOn("top", 60), Amount: num(12), Dart: dart}).Apply(Input{Pattern: p})
 	require.ErrorContains(t, err, `"second" differ`)
+}
+
+// The edge of a hinge turns there by the angle of the slash, which is told; made
+// smooth or at a corner nothing is.
+func TestSpreadTellsTheCornerAtItsHinge(t *testing.T) {
+	p := single(box("box", 100, 60))
+	s := &Spread{Piece: "box", Slashes: []Slash{{From: on("hem", 50)}}, Hinge: hingeOn("top", 50), Amount: num(12)}
+	out := applied(t, p, s)
+	require.InDelta(t, out.Figures["degrees"], out.Figures["hinge_turn_deg"], 1e-9)
+	told := fmt.Sprintf("At the hinge top of box turns by %.1f°", out.Figures["degrees"])
+	require.Contains(t, strings.Join(out.Notes, " "), told+"; smooth takes the corner.")
+
+	s.Dart = &NewDart{Name: "n", Short: num(12)}
+	require.Contains(t, strings.Join(applied(t, p, s).Notes, " "), told+", on paper and once the dart is sewn;")
+
+	s.Dart, s.HingeReach = nil, num(15)
+	out = applied(t, p, s)
+	require.Zero(t, out.Figures["hinge_turn_deg"])
+	require.NotContains(t, strings.Join(out.Notes, " "), "At the hinge")
 }
