@@ -82,7 +82,7 @@ func (p Path) BendToLength(a, b Point, length float64) (Path, error) {
 	lo, hi := bendLeast, float64(bendMost)
 	least, most := bendBulged(q, chord, lo), bendBulged(q, chord, hi)
 	if shortest, longest := fairLength(least), fairLength(most); !(shortest < length && length < longest) {
-		return Path{}, fmt.Errorf("the path between these ends can be %.5g to %.5g mm long, not %.5g mm", shortest, longest, length)
+		return Path{}, fmt.Errorf("the path between these ends can be %.5g mm to %.5g mm long, not %.5g mm", shortest, longest, length)
 	}
 	for range 100 {
 		k := (lo + hi) / 2

@@ -66,7 +66,7 @@ func (p Path) blend(s0, s1, length float64) (blended, fair Path, err error) {
 	whole := p.Length()
 	over := p.closed && s1 < s0
 	if math.IsNaN(s0) || math.IsNaN(s1) || min(s0, s1) < -Coincident || max(s0, s1) > whole+Coincident {
-		return Path{}, Path{}, fmt.Errorf("a blend from %.4g to %.4g mm does not lie on a path of %.4g mm", s0, s1, whole)
+		return Path{}, Path{}, fmt.Errorf("a blend from %.4g mm to %.4g mm does not lie on a path of %.4g mm", s0, s1, whole)
 	}
 	if s0, s1 = clamp(s0, 0, whole), clamp(s1, 0, whole); !over && s1-s0 <= Coincident {
 		return Path{}, Path{}, fmt.Errorf("a blend needs a stretch from %.4g mm to a greater length than %.4g mm", s0, s1)

@@ -47,9 +47,9 @@ func (f *fair) solveLength(length float64) ([]Cubic, error) {
 	}
 	all = fairBounds{min(bent.lo, all.lo), max(bent.hi, all.hi)}
 	if all.lo > all.hi {
-		return nil, fmt.Errorf("a fair curve here cannot make %.6g mm in all; blend a longer stretch or let the length change", f.kept+length)
+		return nil, fmt.Errorf("a fair curve here cannot make %.6g mm in all; blend another stretch or let the length change", f.kept+length)
 	}
-	return nil, fmt.Errorf("with a fair curve here it can be about %.6g to %.6g mm long in all, not %.6g mm; blend a longer stretch or ask for a length between", f.kept+all.lo, f.kept+all.hi, f.kept+length)
+	return nil, fmt.Errorf("with a fair curve here it can be about %.6g mm to %.6g mm long in all, not %.6g mm; blend another stretch, ask for a length between or let the length change", f.kept+all.lo, f.kept+all.hi, f.kept+length)
 }
 
 // handles returns the cubic between the ends with handles of these lengths.

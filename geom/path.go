@@ -243,7 +243,7 @@ func (p Path) Sub(s0, s1 float64) (Path, error) {
 		return Path{}, errNoLength
 	}
 	if !(s1-s0 > Coincident) {
-		return Path{}, fmt.Errorf("no path lies between %.4g and %.4g mm", s0, s1)
+		return Path{}, fmt.Errorf("no path lies between %.4g mm and %.4g mm", s0, s1)
 	}
 	i, t0 := p.Locate(s0)
 	j, t1 := p.Locate(s1)

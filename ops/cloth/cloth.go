@@ -148,7 +148,7 @@ func (l Lace) wrongs(width float64) []Wrong {
 		if l.SecondDepth != 0 {
 			field = "second_depth"
 		}
-		fail(field, "its scallops are %g and %g mm deep on a lace %g mm wide; "+measure, l.Depth, second, width)
+		fail(field, "its scallops are %g mm and %g mm deep on a lace %g mm wide; "+measure, l.Depth, second, width)
 	}
 	switch {
 	case l.Both && l.Second != Mirrored && l.Second != Shifted:

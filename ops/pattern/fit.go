@@ -83,7 +83,7 @@ func (f Fit) validate() error {
 		}
 		for _, play := range []float64{w.PlayStart, w.PlayEnd} {
 			if !(play >= 0 && play <= maxPlay) {
-				return fmt.Errorf("wire %q: a play of %g mm is not between 0 and %g", w.Name, play, maxPlay)
+				return fmt.Errorf("wire %q: a play of %g mm is not between 0 and %g mm", w.Name, play, maxPlay)
 			}
 		}
 	}

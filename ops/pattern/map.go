@@ -224,10 +224,10 @@ func (c *carrier) addEdge(piece string, e *Edge, mirrored bool) error {
 		}
 		newLength := ne.Length()
 		if lo, hi := min(n.From, n.To), max(n.From, n.To); !(lo >= -mapSlack && hi <= newLength+mapSlack) {
-			return fmt.Errorf("the map sends %q of %q to %.6g … %.6g mm on %q of %q, which is %.6g mm long", e.Name, piece, lo, hi, n.Edge, n.Piece, newLength)
+			return fmt.Errorf("the map sends %q of %q to %.6g mm … %.6g mm on %q of %q, which is %.6g mm long", e.Name, piece, lo, hi, n.Edge, n.Piece, newLength)
 		}
 		if !(o.From >= -mapSlack && o.To <= length+mapSlack) {
-			return fmt.Errorf("the map takes %.6g … %.6g mm of %q of %q, which is %.6g mm long", o.From, o.To, e.Name, piece, length)
+			return fmt.Errorf("the map takes %.6g mm … %.6g mm of %q of %q, which is %.6g mm long", o.From, o.To, e.Name, piece, length)
 		}
 		if o.From <= mapSlack {
 			o.From = 0

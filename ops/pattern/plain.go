@@ -46,7 +46,7 @@ func (r Plain) Piece() (Piece, error) {
 		mm   float64
 	}{{"wide", r.Width}, {"high", r.Height}} {
 		if !(m.mm >= MinPlain && m.mm <= MaxPlain) {
-			return Piece{}, fmt.Errorf("%s cannot be %.4g mm %s; between %d and %d mm are possible", r.Name, m.mm, m.what, MinPlain, MaxPlain)
+			return Piece{}, fmt.Errorf("%s cannot be %.4g mm %s; between %d mm and %d mm are possible", r.Name, m.mm, m.what, MinPlain, MaxPlain)
 		}
 	}
 	switch {

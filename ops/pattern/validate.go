@@ -316,7 +316,7 @@ func (e *Edge) validate() error {
 	case e.Path.Len() > maxSegments:
 		return atMost("segments", e.Path.Len(), maxSegments)
 	case !(e.Allowance >= 0 && e.Allowance <= MaxAllowance):
-		return fmt.Errorf("an allowance of %g mm is not between 0 and %d", e.Allowance, MaxAllowance)
+		return fmt.Errorf("an allowance of %g mm is not between 0 and %d mm", e.Allowance, MaxAllowance)
 	case e.Role == Fold && e.Allowance != 0:
 		return fmt.Errorf("it lies on the fold and cannot have an allowance (%g mm)", e.Allowance)
 	case e.Role == DartEdge && e.Allowance != 0:

@@ -175,7 +175,7 @@ func (r *Reshape) ends(length float64) ([2]float64, error) {
 		}
 	}
 	if !(ends[1]-ends[0] >= leastEdge) {
-		return ends, fmt.Errorf("there is nothing to reshape between %.4g and %.4g mm on %s of %s; the first must lie before the second", ends[0], ends[1], r.Edge, r.Piece)
+		return ends, fmt.Errorf("there is nothing to reshape between %.4g mm and %.4g mm on %s of %s; the first must lie before the second", ends[0], ends[1], r.Edge, r.Piece)
 	}
 	return ends, nil
 }

@@ -148,7 +148,7 @@ func (r *Reshape) ofLength(want float64, path func(float64) (geom.Path, error)) 
 			a, va = f, v
 		}
 	}
-	return geom.Path{}, fmt.Errorf("drawn so, the run on %s of %s can be %.2f to %s long, but not keep its %s; move a knot or handle, or let its length change", r.Edge, r.Piece, lo, unit.MM(hi), unit.MM(want))
+	return geom.Path{}, fmt.Errorf("drawn so, the run on %s of %s can be %s to %s long, but not keep its %s; move a knot or handle, or let its length change", r.Edge, r.Piece, unit.MM(lo), unit.MM(hi), unit.MM(want))
 }
 
 // leastApart is the distance in mm under which two knots lie at one place: a

@@ -19,7 +19,8 @@ func init() { register("smooth", func() Step { return &Smooth{} }) }
 //
 // Keep "length" keeps the length of the stretch, and with it that of the line
 // it belongs to, within 1e-9 of it. The curve is the one with the least
-// bending energy among curves that fit.
+// bending energy among curves that fit; where none of the length does, the fair
+// one, swollen in its middle until it has the length.
 //
 // Figures: moved, how far the sew line moved at most, and length_change, both
 // in mm.
@@ -88,12 +89,12 @@ func (s *Smooth) Apply(in Input) (Output, error) {
 	}
 	var now geom.Path
 	if s.Keep == keepLength {
-		now, _, err = was.BlendLength(st.from, st.to, was.Length())
+		now, err = blendKeeping(was, st.from, st.to)
 	} else {
 		now, err = was.Blend(st.from, st.to)
 	}
 	if err != nil {
-		return Output{}, fmt.Errorf("%s of %s cannot be smoothed from %.1f to %s: %w", s.Edge, s.Piece, st.from, unit.MM(st.to), err)
+		return Output{}, fmt.Errorf("%s of %s cannot be smoothed from %s to %s: %w", s.Edge, s.Piece, unit.MM(st.from), unit.MM(st.to), err)
 	}
 	if err := o.rebend(st, was, now); err != nil {
 		return Output{}, fmt.Errorf("%s of %s: %w", s.Edge, s.Piece, err)
@@ -176,7 +177,7 @@ func (s *Smooth) stretch(in Input, o *outline) (stretchOn, error) {
 		return st, fmt.Errorf(`smoothing %s of %s needs either "at" and "reach", or "from" and "to"`, s.Edge, s.Piece)
 	}
 	if !(st.to-st.from > placeSlack) {
-		return st, fmt.Errorf("there is nothing to smooth between %.4g and %.4g mm on %s of %s; the first must lie before the second", st.from, st.to, s.Edge, s.Piece)
+		return st, fmt.Errorf("there is nothing to smooth between %.4g mm and %.4g mm on %s of %s; the first must lie before the second", st.from, st.to, s.Edge, s.Piece)
 	}
 	return st, nil
 }

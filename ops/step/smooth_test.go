@@ -168,3 +168,33 @@ func TestSmoothTellsAReachBeyondTheEdge(t *testing.T) {
 	said := refused(t, kinked(), &Smooth{Piece: "left", Edge: "hem", At: &pattern.Along{Share: 0.5}, Reach: exactly(99999)})
 	assert.Contains(t, said, "99999 mm, which is longer than any edge")
 }
+
+// A corner such as a spreading leaves at its hinge is smoothed over any reach
+// with the length kept, also where no fair curve has the length.
+func TestSmoothKeepsTheLengthOverACorner(t *testing.T) {
+	none := 0
+	for _, bow := range []float64{0, 1, -1, -2} {
+		b := box("box", 100, 60)
+		p := single(b)
+		edge := p.Piece("box").Edge("top")
+		a, c := edge.Path.Start(), edge.Path.End()
+		up := c.Sub(a).Perp().Unit()
+		mid := a.Lerp(c, 0.45).Add(up.Mul(-4))
+		first := geom.Must(geom.NewPath(geom.Curve(a, a.Lerp(mid, 0.3).Add(up.Mul(bow)), a.Lerp(mid, 0.7).Add(up.Mul(bow)), mid)))
+		second := geom.Must(geom.NewPath(geom.Curve(mid, mid.Lerp(c, 0.3).Add(up.Mul(bow)), mid.Lerp(c, 0.7).Add(up.Mul(bow)), c)))
+		edge.Path = geom.Must(geom.Join(first, second))
+		length := edge.Length()
+		for _, reach := range []float64{3, 10, 20, 25, 30, 40} {
+			out, err := (&Smooth{Piece: "box", Edge: "top", At: &pattern.Along{MM: first.Length()}, Reach: num(reach), Keep: "length"}).Apply(Input{Pattern: p})
+			if _, _, err := edge.Path.BlendLength(max(first.Length()-reach, 0), min(first.Length()+reach, length), length); err != nil {
+				none++
+			}
+			require.NoError(t, err, "bow %g, reach %g", bow, reach)
+			now := out.Pattern.Piece("box").Edge("top")
+			require.InDelta(t, length, now.Length(), 1e-9)
+			require.Empty(t, now.Path.Corners(pattern.SmoothTurn), "bow %g, reach %g", bow, reach)
+			require.Less(t, out.Figures["moved"], reach/5, "bow %g, reach %g", bow, reach)
+		}
+	}
+	require.Positive(t, none, "nowhere a fair curve lacks the length")
+}

@@ -183,7 +183,7 @@ func (j *joint) areas(f farEnd, outline geom.Path) (under, paper float64, err er
 	}
 	want := lo.Area() + ro.Area() + paper - under
 	if got := outline.Area(); math.Abs(got-want) > areaSlack*(lo.Area()+ro.Area()) {
-		return 0, 0, fmt.Errorf("the joined outline of %s and %s encloses %.6g mm² where %.6g are accounted for; place them so that they meet only along the taped edges", j.a.old.Name, j.b.old.Name, got, want)
+		return 0, 0, fmt.Errorf("the joined outline of %s and %s encloses %.6g mm² where %.6g mm² are accounted for; place them so that they meet only along the taped edges", j.a.old.Name, j.b.old.Name, got, want)
 	}
 	return under, paper, nil
 }

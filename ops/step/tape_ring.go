@@ -129,7 +129,7 @@ func (r *ring) merge(i, k int) {
 	}
 	one.edge.Free = first.edge.Free && second.edge.Free
 	if first.edge.Allowance != second.edge.Allowance {
-		r.note("%s of %s and %s of %s had allowances of %.4g and %.4g mm; as one edge it has %.4g mm.",
+		r.note("%s of %s and %s of %s had allowances of %.4g mm and %.4g mm; as one edge it has %.4g mm.",
 			first.edge.Name, first.owner.old.Name, second.edge.Name, second.owner.old.Name, first.edge.Allowance, second.edge.Allowance, one.edge.Allowance)
 	}
 	r.links[i] = one

@@ -59,7 +59,7 @@ func sewable(p pattern.Pattern, s *pattern.Seam, ease, a, b float64) error {
 	if math.Abs(ease) < min(a, b) && p.Spread(*s).Sewable() {
 		return nil
 	}
-	return fmt.Errorf("%.4g mm of ease cannot be sewn in: the sides of seam %q are %.4g and %.4g mm long there; state less", ease, s.Name, a, b)
+	return fmt.Errorf("%.4g mm of ease cannot be sewn in: the sides of seam %q are %.4g mm and %.4g mm long there; state less", ease, s.Name, a, b)
 }
 
 // onA names the notch of side A at a bound, nothing at an end of the seam.
