@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"slices"
 
 	"truemat/geom"
 	"truemat/ops/cloth/worn"
@@ -9,7 +10,10 @@ import (
 
 // Worn returns a picture of the pieces laid out as in the finished garment,
 // both halves, seen from outside. A seam's letter stands on
-// each piece that is sewn in it, wherever it meets another; seams without one are not lettered.
+// each piece that is sewn in it, wherever it meets another, and once beside a
+// dart, which is drawn as the line that is seen of it; seams without one are not
+// lettered. The name of a piece that has no room beside its letters stands on the
+// other half.
 func Worn(l worn.Layout, letters map[string]string) Drawing {
 	return func(b geom.Box) Layer {
 		over, err := geom.Mirror(geom.Point{}, geom.Pt(0, 1))
@@ -42,6 +46,25 @@ func Worn(l worn.Layout, letters map[string]string) Drawing {
 		}
 		var dots []geom.Point
 		var marks Layer
+		letter := func(text string, q geom.Point) {
+			marks.Figures = append(marks.Figures, Figure{Kind: Backing, Path: circle(q, numberDot), Pen: Pen{Width: 0.15, Color: black}, Fill: white})
+			marks.Labels = append(marks.Labels, Label{Text: text, At: q.Sub(geom.Pt(0, numberText/2)), Height: numberText, Anchor: Middle, Color: black, Bold: true})
+		}
+		darts := make([][]geom.Path, len(cuts))   // of each piece
+		ghosts := make([][]geom.Point, len(cuts)) // places on them in the other half
+		for _, s := range l.Darts {
+			if s.Mouth.Dist(s.Point)*k < geom.Coincident {
+				continue
+			}
+			line := polyline(at(s.Mouth), at(s.Point))
+			darts[s.On] = append(darts[s.On], line)
+			d.Figures = append(d.Figures, Figure{Kind: InnerLine, Name: dartName, Path: line, Pen: Pen{Width: 0.25, Color: black}})
+			if !l.Placed[s.On].Middle {
+				other := polyline(at(over.Apply(s.Mouth)), at(over.Apply(s.Point)))
+				ghosts[s.On] = append(ghosts[s.On], sampled(other)...)
+				d.Figures = append(d.Figures, Figure{Kind: GhostLine, Name: dartName, Path: other, Pen: Pen{Width: 0.2, Color: grey}})
+			}
+		}
 		for _, m := range l.Meets {
 			if letters[m.Seam] == "" {
 				continue
@@ -53,21 +76,50 @@ func Worn(l worn.Layout, letters map[string]string) Drawing {
 				}
 				return cuts[m.On[k]]
 			}
-			p := letterSpot(a, c, own(0), dots)
-			q := letterSpot(c, a, own(1), append(dots[:len(dots):len(dots)], p))
+			off := func(k int) []geom.Path {
+				if m.Mirrored[k] {
+					return nil
+				}
+				return darts[m.On[k]]
+			}
+			p := letterSpot(a, c, own(0), dots, off(0)...)
+			q := letterSpot(c, a, own(1), append(dots[:len(dots):len(dots)], p), off(1)...)
 			dots = append(dots, p, q)
 			d.Figures = append(d.Figures, Figure{Kind: Extent, Path: polyline(a, c), Pen: Pen{Width: 0.15, Color: grey, Dash: []float64{0.4, 0.4}}})
-			for _, q := range []geom.Point{p, q} {
-				marks.Figures = append(marks.Figures, Figure{Kind: Backing, Path: circle(q, numberDot), Pen: Pen{Width: 0.15, Color: black}, Fill: white})
-				marks.Labels = append(marks.Labels, Label{Text: letters[m.Seam], At: q.Sub(geom.Pt(0, numberText/2)), Height: numberText, Anchor: Middle, Color: black, Bold: true})
+			letter(letters[m.Seam], p)
+			letter(letters[m.Seam], q)
+		}
+		for _, s := range l.Darts {
+			if letters[s.Seam] == "" {
+				continue
 			}
+			middle := at(s.Mouth.Lerp(s.Point, 0.5))
+			q := letterSpot(middle, middle, cuts[s.On], dots, darts[s.On]...)
+			dots = append(dots, q)
+			letter(letters[s.Seam], q)
+		}
+		var discs []geom.Point
+		for _, q := range dots {
+			discs = append(append(discs, q), sampled(circle(q, numberDot))...)
 		}
 		for i, o := range l.Placed {
-			avoid := dots
-			if o.Middle {
-				avoid = append(avoid[:len(avoid):len(avoid)], sampled(front)...)
+			avoid := discs[:len(discs):len(discs)]
+			for _, line := range darts[i] {
+				avoid = append(avoid, sampled(line)...)
 			}
-			d = d.with(pieceName(o.Piece, cuts[i], avoid...))
+			var middle []geom.Point
+			if o.Middle {
+				middle = sampled(front)
+			}
+			name, ok := nameClearOf(o.Piece, cuts[i], slices.Concat(avoid, middle))
+			switch {
+			case ok:
+			case o.Middle:
+				name = clearName(o.Piece, cuts[i], avoid, middle)
+			default: // there are no letters on the other half
+				name = clearName(o.Piece, others[i], ghosts[i])
+			}
+			d = d.with(name)
 		}
 		return d.with(marks)
 	}
@@ -75,8 +127,8 @@ func Worn(l worn.Layout, letters map[string]string) Drawing {
 
 // letterSpot returns where the letter of a seam stands: inside the piece at its
 // side, as near to the middle of the side as leaves the outline and the other
-// letters free. Other is the middle of the side that it meets.
-func letterSpot(side, other geom.Point, own geom.Path, dots []geom.Point) geom.Point {
+// letters and lines free. Other is the middle of the side that it meets.
+func letterSpot(side, other geom.Point, own geom.Path, dots []geom.Point, lines ...geom.Path) geom.Point {
 	best, least := side, math.Inf(1)
 	for _, r := range []float64{2.2, 2.6, 3, 3.5, 4, 5, 6, 7.5, 9} {
 		for i := range 32 {
@@ -86,6 +138,9 @@ func letterSpot(side, other geom.Point, own geom.Path, dots []geom.Point) geom.P
 			}
 			cost := r + 0.02*q.Dist(other)
 			cost += 8 * max(numberDot+letterRim-own.Nearest(q).Dist, 0)
+			for _, l := range lines {
+				cost += 8 * max(numberDot+letterRim-l.Nearest(q).Dist, 0)
+			}
 			for _, o := range dots {
 				cost += 8 * max(2*numberDot+letterRim-q.Dist(o), 0)
 			}

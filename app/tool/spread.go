@@ -84,7 +84,7 @@ func (s *Spread) Hint() string {
 	case c.needs == needsHinge:
 		return "Now press the hinge: a place on another edge, or inside the piece, such as the apex."
 	case c.needs == needsClosing:
-		return "Inside the piece paper opens only as much as closes elsewhere: press the edge where it is to close."
+		return "Inside the piece paper opens only as much as closes elsewhere: press the edge where it is to close. For a new dart press Escape and hinge it on the opposite edge."
 	case s.by == bySpreadNothing && s.dart == "":
 		if err := s.cannot(c); err != nil {
 			return sentence(err)

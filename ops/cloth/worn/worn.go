@@ -16,6 +16,15 @@ import (
 type Layout struct {
 	Placed []Placed
 	Meets  []Meet
+	Darts  []Sewn
+}
+
+// Sewn is a dart as it lies in the garment: its cloth is folded, and one line
+// is seen, from the cut line at its mouth to its point.
+type Sewn struct {
+	Seam         string
+	On           int // the place in Layout.Placed of its piece
+	Mouth, Point geom.Point
 }
 
 // Placed is a piece in its place. The wearer's left half lies at x > 0; the
@@ -321,6 +330,20 @@ func (l *layer) layout() Layout {
 		out.Placed = append(out.Placed, o)
 	}
 	for _, s := range l.p.Seams {
+		if d, ok := l.p.FoldedDart(s); ok {
+			i := l.index(d.Piece)
+			point, mouth := d.Fold()
+			point, mouth = l.at[i].Apply(point), l.at[i].Apply(mouth)
+			deep, rim := point.Dist(mouth), mouth
+			least := math.Inf(1)
+			for _, x := range out.Placed[i].Outline.CrossLine(point, mouth.Sub(point)) {
+				if x.T >= deep-geom.Coincident && x.T < least {
+					least, rim = x.T, x.Point
+				}
+			}
+			out.Darts = append(out.Darts, Sewn{Seam: s.Name, On: i, Mouth: rim, Point: point})
+			continue
+		}
 		out.Meets = append(out.Meets, l.meets(s)...)
 	}
 	return out
