@@ -137,9 +137,9 @@ const mostTurned = 1000.0
 func turnedHollow(s Subject, pc *pattern.Piece, e *pattern.Edge) Check {
 	t := turned(e, false, s.Bounds.TurnedBack.Holds)
 	c := Check{ID: TurnedBack, Piece: pc.Name, Edge: e.Name, Unit: "%", Measured: t.percent}
-	was, would := fmt.Sprintf("Turned-back edge %s of %s has to stretch by %.1f %% at its raw edge where it is hollow", e.Name, pc.Name, t.percent), ""
+	was, would := fmt.Sprintf("Turned-back edge %s of %s has to stretch by up to %.1f %% at its raw edge, once turned in, where it is hollow", e.Name, pc.Name, t.percent), ""
 	if s.Bounds.TurnedBack.Verdict(t.percent) != Holds {
-		would = fmt.Sprintf("Turned-back edge %s of %s would have to stretch by %.1f %% at its raw edge where it is hollow%s", e.Name, pc.Name, t.percent, t.over(pc, e))
+		would = fmt.Sprintf("Turned-back edge %s of %s would have to stretch by up to %.1f %% at its raw edge, once turned in, where it is hollow%s", e.Name, pc.Name, t.percent, t.over(pc, e))
 		was += t.over(pc, e)
 	}
 	return t.judge(c, e, s.Bounds.TurnedBack, was, would, "clip it there, or make it narrower",
@@ -149,9 +149,9 @@ func turnedHollow(s Subject, pc *pattern.Piece, e *pattern.Edge) Check {
 func turnedRound(s Subject, pc *pattern.Piece, e *pattern.Edge) Check {
 	t := turned(e, true, s.Bounds.TurnedRound.Holds)
 	c := Check{ID: TurnedRound, Piece: pc.Name, Edge: e.Name, Unit: "%", Measured: t.percent}
-	was, would := fmt.Sprintf("Turned-back edge %s of %s has %.1f %% too much cloth at its raw edge where it is round", e.Name, pc.Name, t.percent), ""
+	was, would := fmt.Sprintf("Turned-back edge %s of %s has up to %.1f %% too much cloth at its raw edge, once turned in, where it is round", e.Name, pc.Name, t.percent), ""
 	if s.Bounds.TurnedRound.Verdict(t.percent) != Holds {
-		would = fmt.Sprintf("Turned-back edge %s of %s would have %.1f %% too much cloth at its raw edge where it is round%s, which pleats", e.Name, pc.Name, t.percent, t.over(pc, e))
+		would = fmt.Sprintf("Turned-back edge %s of %s would have up to %.1f %% too much cloth at its raw edge, once turned in, where it is round%s, which pleats", e.Name, pc.Name, t.percent, t.over(pc, e))
 		was += t.over(pc, e)
 	}
 	return t.judge(c, e, s.Bounds.TurnedRound, was, would, "draw it in with a row of stitches, cut small notches out of the turning, or make it narrower",
