@@ -5,7 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 	"truemat/app/lesson"
@@ -129,7 +128,7 @@ func TestWhatToolsTellHidesNothing(t *testing.T) {
 			at.act = func(*sitting) error { return nil }
 			w, err := at.sit(test.NewTempApp(t))
 			require.NoError(t, err)
-			s := &sitting{Window: w, queue: fyne.CurrentApp().(*quietApp).driver.queue}
+			s := &sitting{Window: w}
 			for _, name := range names {
 				for _, near := range []bool{false, true} {
 					if near && (steps != 15 || name == "split" || at.width > 1280) {

@@ -166,7 +166,7 @@ func (s Scene) sit(a fyne.App) (*Window, error) {
 	w.focusMat()
 	w.mat.Fit()
 	w.refresh()
-	if err := s.act(&sitting{w, quiet.driver.queue}); err != nil {
+	if err := s.act(&sitting{w}); err != nil {
 		return nil, err
 	}
 	w.win.Canvas().Capture() // paragraphs and lists find their sizes while they are drawn
@@ -198,10 +198,7 @@ func (d quietDriver) DoFromGoroutine(f func(), wait bool) {
 }
 
 // sitting is a window that sits for its picture.
-type sitting struct {
-	*Window
-	queue chan func()
-}
+type sitting struct{ *Window }
 
 // take presses a tool of the tray.
 func (s *sitting) take(name string) error {
@@ -227,9 +224,6 @@ func (s *sitting) press(at geom.Point) { s.mat.MouseDown(s.mouse(at)) }
 
 func (s *sitting) drag(at geom.Point) {
 	s.mat.Dragged(&fyne.DragEvent{PointEvent: s.mouse(at).PointEvent})
-	for s.pending { // a drag is shown when there is time for it
-		(<-s.queue)()
-	}
 }
 
 func (s *sitting) click(at ...geom.Point) {

@@ -8,7 +8,6 @@ import (
 	"strings"
 	"time"
 
-	"fyne.io/fyne/v2"
 	"truemat/app/mat"
 	"truemat/app/tool"
 	"truemat/ops/pattern"
@@ -32,27 +31,15 @@ type preview struct {
 // frame of the display, so that a picture does not miss the next of these.
 const frame = 8 * time.Millisecond
 
-// soon shows what the tool does with the next picture of the display. Without
-// one it is shown now, or a little later when it was shown a moment ago.
+// soon shows what the tool does with the next picture of the display; before the
+// window runs, as in tests and pictures, it does so at once, unless that is
+// pending already.
 func (w *Window) soon() {
-	if w.running {
+	switch {
+	case w.running:
 		w.beat.want()
-		return
-	}
-	wait := w.pace(frame) - time.Since(w.last)
-	if wait <= 0 {
+	case !w.pending:
 		w.show()
-		return
-	}
-	if !w.pending {
-		w.pending = true
-		time.AfterFunc(wait, func() {
-			fyne.Do(func() {
-				if w.pending {
-					w.show()
-				}
-			})
-		})
 	}
 }
 
@@ -94,8 +81,7 @@ func (w *Window) show() {
 	w.seeLarger()
 	w.column.follow()
 	w.column.tellRehearsed()
-	w.last = time.Now()
-	w.before, w.cost = w.cost, w.last.Sub(start)
+	w.before, w.cost = w.cost, time.Since(start)
 	w.play()
 }
 

@@ -82,7 +82,6 @@ type Window struct {
 	keeping   bool          // steps are being added to the recipe
 	rehearsal *rehearsal    // of an edit, or nil
 	elsewhere elsewhere     // what it or the proposal would do in other sizes
-	last      time.Time     // when the mat was shown last
 	cost      time.Duration // what that took
 	before    time.Duration // what the time before took
 	pending   bool
