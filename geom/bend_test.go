@@ -67,7 +67,7 @@ func TestBendToLength(t *testing.T) {
 	assert.ErrorContains(t, err, "mm long")
 	line := Must(Polyline(Pt(0, 0), Pt(50, 0)))
 	_, err = line.BendToLength(Pt(0, 0), Pt(50, 0), 51)
-	assert.ErrorContains(t, err, "50 to 50 mm")
+	assert.ErrorContains(t, err, "50 mm to 50 mm")
 	q, err := line.BendToLength(Pt(0, 0), Pt(30, 40), 50)
 	require.NoError(t, err)
 	assert.True(t, q.IsStraight())

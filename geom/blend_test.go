@@ -181,7 +181,7 @@ func blendRange(t require.TestingT, err error) (lo, hi float64) {
 	parts := strings.Fields(err.Error()[strings.Index(err.Error(), "about"):])
 	lo, err = strconv.ParseFloat(parts[1], 64)
 	require.NoError(t, err)
-	hi, err = strconv.ParseFloat(parts[3], 64)
+	hi, err = strconv.ParseFloat(parts[4], 64)
 	require.NoError(t, err)
 	return lo, hi
 }

@@ -60,7 +60,7 @@ func TestAWrongMeasureIsToldByItsFieldAndKeepsThePage(t *testing.T) {
 	w := open(t, false)
 	f := w.newPage()
 	for field, c := range map[string][2]string{
-		"wide":      {"0.2 mm", "between 1 and 5000 mm"},
+		"wide":      {"0.2 mm", "between 1 mm and 5000 mm"},
 		"high":      {"abc", "abc"},
 		"allowance": {"300 mm", "not between 0 and 200 mm"},
 		"count":     {"1.5", "whole number"},
