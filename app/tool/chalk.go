@@ -229,7 +229,7 @@ func (c *Chalk) Set(field, text string) error {
 			return err
 		}
 		if !(h >= 1 && h <= highestMark) {
-			return fmt.Errorf("a mark %s high is not between 1 and %d mm", unit.MM(h), highestMark)
+			return fmt.Errorf("a mark %s high is not between 1 mm and %d mm", unit.MM(h), highestMark)
 		}
 		c.height = h
 		return nil
