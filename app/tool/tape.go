@@ -8,7 +8,6 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"truemat/geom"
 	"truemat/ops/pattern"
 	"truemat/ops/step"
 )
@@ -92,14 +91,14 @@ func (t *Tape) Pointer(e Event) {
 	}
 	switch e.Act {
 	case Hover:
-		if pt, ok := t.numbered(e.At); ok {
+		if pt, ok := t.numbered(e); ok {
 			t.over = pt
 		} else {
 			t.hover(e, ask)
 		}
 	case Press:
 		t.drop()
-		if pt, ok := t.numbered(e.At); ok {
+		if pt, ok := t.numbered(e); ok {
 			t.choose(pt)
 		} else if pt, ok := Point(t.pattern(), e.At, e.Reach, ask); ok {
 			t.choose(pt)
@@ -107,16 +106,16 @@ func (t *Tape) Pointer(e Event) {
 	}
 }
 
-// numbered returns the edge whose number stands at a place: where two edges lie on
-// each other it is by their numbers that either can be pressed.
-func (t *Tape) numbered(at geom.Point) (Pointing, bool) {
+// numbered returns the edge whose numbered spot is pointed at: where two edges lie
+// on each other it is there that either can be pressed.
+func (t *Tape) numbered(at Event) (Pointing, bool) {
 	a, b := t.chosen()
 	if b != nil {
 		return Pointing{}, false
 	}
 	for i, e := range t.offered(a) {
 		spot, ok := t.numberAt(i, e)
-		if ok && spot.Dist(at) < samePlace && (a == nil || a.Piece != e.Piece) {
+		if ok && spot.Dist(at.At) <= at.Reach && (a == nil || a.Piece != e.Piece) {
 			return Pointing{Kind: OnEdge, Piece: e.Piece, Edge: e.Edge, At: spot}, true
 		}
 	}

@@ -145,7 +145,7 @@ func TestTapeTakesTheEdgeWhoseNumberIsPressed(t *testing.T) {
 		tl := tool.NewTape(d)
 		o := tl.Overlay()
 		require.Len(t, o.Signs, 2)
-		press(tl, o.Signs[first].At)
+		press(tl, o.Signs[first].At.Add(geom.Pt(0.3, 0.4)))
 		require.Len(t, tl.Overlay().Signs, 1)
 		press(tl, tl.Overlay().Signs[0].At)
 		require.Len(t, tl.Proposal(), 1, "%s", tl.Hint())
