@@ -165,6 +165,9 @@ func (p *prompt) refresh() {
 		size = normal
 	}
 	p.hint.TextSize = size
+	if p.low() && p.news != "" && p.said == nil && w.shown.err == nil && !w.shown.asked && !typing {
+		hint = toSentence(hint, width-beside) // what was done has its further line
+	}
 	p.lines(hint, size, width-beside, width, p.hint, p.hints)
 	shape := p.shape
 	change(p.live, live)
@@ -299,6 +302,17 @@ func toClause(s string, width float32) string {
 		}
 	}
 	return shortened(whole, width, normal)
+}
+
+// toSentence is a text of normal size up to the last of its sentences that there
+// is room for, whole where there is room for none.
+func toSentence(s string, width float32) string {
+	for i := len(s); i > 0; i = strings.LastIndex(s[:i-1], ". ") + 1 {
+		if fyne.MeasureText(s[:i], normal, fyne.TextStyle{}).Width <= width {
+			return s[:i]
+		}
+	}
+	return s
 }
 
 // filledLines is how many of some lines have words.

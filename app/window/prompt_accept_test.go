@@ -245,6 +245,23 @@ func TestWhatIsKeptIsToldInAFreeLineOfTheHint(t *testing.T) {
 	require.GreaterOrEqual(t, top(w.prompt.fields), bottom(w.prompt.wrong))
 }
 
+// In a low window what was done stands in place of what else the hint tells, so that
+// it hides no more of the mat.
+func TestInALowWindowWhatWasDoneComesBeforeTheRestOfAHint(t *testing.T) {
+	w := open(t, true)
+	w.win.Resize(lowest)
+	w.choose(slices.IndexFunc(w.tools, func(x tool.Tool) bool { return x.Name() == "add" }))
+	whole := strings.Join(texts(w.prompt.top), " ")
+	require.NotEmpty(t, w.prompt.hints[0].Text, "two lines")
+	tall := w.prompt.tall
+	w.prompt.reportWith("Step 6 is kept.", check.Holds)
+	require.Empty(t, w.prompt.hints[0].Text)
+	require.True(t, strings.HasPrefix(whole, w.prompt.hint.Text) && strings.HasSuffix(w.prompt.hint.Text, "."), w.prompt.hint.Text)
+	require.LessOrEqual(t, w.prompt.tall, tall+wrongHeight-hintHeight)
+	w.prompt.report("")
+	require.Equal(t, whole, strings.Join(texts(w.prompt.top), " "))
+}
+
 // A seam that was broken already is not told anew when the check leads to another of
 // its edges since.
 func TestWhatWasBrokenElsewhereOnASeamIsNotNew(t *testing.T) {
