@@ -126,6 +126,10 @@ func (t *True) Hint() string {
 	if runsOn(res) {
 		return fmt.Sprintf("At the %s, %s and %s run on already, as they lie here. Press another end of a seam; Enter only keeps that it is so, in all sizes.", s.label(), s.sides[0].Piece, s.sides[1].Piece)
 	}
+	if moved := figure(res, "moved"); math.Abs(figure(res, "kink_before")) < toldKink {
+		return fmt.Sprintf("At the %s, %s and %s run on already. Press another end of a seam, or Escape; Enter only lays one fairer curve over both, which moves them by up to %s.",
+			s.label(), s.sides[0].Piece, s.sides[1].Piece, unit.MM(moved))
+	}
 	does := "makes them run on"
 	for k, side := range t.sides() {
 		if side.Stays {
@@ -136,6 +140,9 @@ func (t *True) Hint() string {
 	return fmt.Sprintf("At the %s, %s and %s turn by %s. Enter %s, with %s left; Escape abandons.",
 		s.label(), s.sides[0].Piece, s.sides[1].Piece, writtenAngle(math.Abs(figure(res, "kink_before"))), does, writtenAngle(math.Abs(figure(res, "kink_after"))))
 }
+
+// toldKink is the angle in degrees below which a kink is told as none.
+const toldKink = 0.05
 
 // runsOn tells that there is nothing to true in the size shown: no kink, and
 // nothing that would move.

@@ -204,3 +204,21 @@ func TestTrueBeginsByKeysAtWhatIsMeant(t *testing.T) {
 	require.True(t, tl.Key(tool.Key{Name: tool.Next}))
 	require.Contains(t, notes(tl), next)
 }
+
+// Where there is no kink nothing is said to be made to run on.
+func TestTrueTellsThatThereIsNoKink(t *testing.T) {
+	d := tern(t, 0)
+	tl := tool.NewTrue(d)
+	for tl.Key(tool.Key{Name: tool.Next}) {
+		if tl.Key(tool.Key{Name: tool.Choose}); strings.Contains(tl.Hint(), "bridge seam at the hem") {
+			break
+		}
+	}
+	require.Contains(t, tl.Hint(), "bridge and cradle run on already. Press another end of a seam")
+	require.NotContains(t, tl.Hint(), "makes")
+	res, err := d.Try(tl.Proposal()...)
+	require.NoError(t, err)
+	moved := res.Reports[0].Figures["moved"]
+	require.Greater(t, moved, 0.05)
+	require.Contains(t, tl.Hint(), "by up to "+unit.MM(moved))
+}
