@@ -100,9 +100,22 @@ func (w *Window) withElsewhere(hint string) string {
 		hint = unit.Restate(told, w.unit) + " " + hint
 	}
 	if here := w.elsewhere.here; here != "" && !w.tellsBreaks() {
-		hint = unit.Restate(here, w.unit) + " " + hint
+		here = unit.Restate(here, w.unit)
+		hint = here + " " + withoutDifference(hint, here)
 	}
 	return hint
+}
+
+// withoutDifference leaves out of a hint by how much the sides of one seam then
+// differ, where that is told already.
+func withoutDifference(hint, told string) string {
+	before, rest, _ := strings.Cut(hint, " Sides then differ at ")
+	said, after, _ := strings.Cut(rest+" ", ". ")
+	seam, by, ok := strings.Cut(said, " by ")
+	if !ok || strings.Contains(by, ", at ") || !strings.Contains(strings.ToLower(told), strings.ToLower(seam)) || !strings.Contains(told, "they differ by "+by) {
+		return hint
+	}
+	return strings.TrimSpace(before + " " + after)
 }
 
 // tellsBreaks reports whether what would be broken is told already.

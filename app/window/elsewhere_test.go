@@ -116,3 +116,22 @@ func TestASecondThingThatWouldBreakIsNamed(t *testing.T) {
 	told = desk.Elsewhere{Here: []check.Check{length, notches, length}}.Breaks(lesson.Called)
 	require.Contains(t, told, "; also notches of cross seam, and one thing more.")
 }
+
+// By how much the sides of a seam would differ is told once.
+func TestADifferenceIsToldOnce(t *testing.T) {
+	const told = "This would break: Wire seam: wire of cup is 21.388 cm, wire of cradle is 20.32 cm, they differ by 1.068 cm."
+	for hint, want := range map[string]string{
+		"Enter opens it. Sides then differ at wire seam by 1.068 cm. The sides of cross seam then fit.": "Enter opens it. The sides of cross seam then fit.",
+		"Enter opens it. Sides then differ at wire seam by 1.068 cm.":                                   "Enter opens it.",
+	} {
+		require.Equal(t, want, withoutDifference(hint, told))
+	}
+	for _, hint := range []string{
+		"Enter opens it.",
+		"Enter opens it. Sides then differ at wire seam by 1.068 cm, at cross seam by 0.2 cm.",
+		"Enter opens it. Sides then differ at cross seam by 1.068 cm.",
+		"Enter opens it. Sides then differ at wire seam by 1.07 cm.",
+	} {
+		require.Equal(t, hint, withoutDifference(hint, told))
+	}
+}
