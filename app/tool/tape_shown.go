@@ -61,8 +61,15 @@ func (t *Tape) unlike(a, b *Pointing) (text string) {
 		}
 		text += fmt.Sprintf(" What is joined is cut in pairs, as %s is.", pair)
 	}
+	along := func(pc *pattern.Piece) geom.Point { return pc.Pose.Vector(pc.Arrow.To.Sub(pc.Arrow.From)) }
+	if off := math.Abs(geom.Between(along(pa), along(pb)).Degrees()); min(off, 180-off) > arrowsApart {
+		text += fmt.Sprintf(" It keeps the arrow of %s, the first of the two; that of %s is %.0f° off.", pa.Name, pb.Name, min(off, 180-off))
+	}
 	return text
 }
+
+// arrowsApart is in degrees from what angle on it is told which arrow is kept.
+const arrowsApart = 10
 
 // standsOver is in mm from what difference on it is told that one taped edge is
 // longer than the other.
