@@ -115,7 +115,7 @@ func First() Lesson {
 			Text:  "Take the ruler and drag from one end of the taped piece's hem, at 1, to the other, at 2. Under \"The edge is\" choose lace edge: the straight border of a lace will be the finished hem, so its allowance becomes nothing. Accept with Enter.",
 			Keys:  "R takes the ruler. N and Space go into the frame, where Space takes one end of its hem; N, pressed until the other end is named, leads there, P back; Space takes it. Tab, pressed once, goes to \"The edge is\"; choose lace edge. Enter accepts.",
 			Tool:  "ruler",
-			Aside: both(notYetLace, both(hemInParts, hemShort("act 6 gives it back"))),
+			Aside: both(notYetLace, both(hemInParts, hemShort("act 6 gives it back, as acts 4 and 5 take the corners away"))),
 			Where: func(p pattern.Pattern) []geom.Point { return ends(frameEdge(p, pattern.LineHem)) },
 			Done: func(_, after Stage) bool {
 				e := frameEdge(after.Pattern, pattern.LineHem)
@@ -139,7 +139,7 @@ func First() Lesson {
 			Text:  "Where the two were taped the wire line has a corner, and no wire lies in a corner. Take the smoothing tool and press that corner, at 1. \"Keep its length\" says yes: the same wire must still fit. Accept with Enter.",
 			Keys:  "S takes the smoothing tool. Space takes the corner in the wire line. Enter accepts.",
 			Tool:  "smooth",
-			Aside: hemShort("act 6 gives it back"),
+			Aside: hemShort("act 6 gives it back, as this act takes the corner away"),
 			Where: func(p pattern.Pattern) []geom.Point { return corners(frameEdge(p, pattern.LineWire)) },
 			Done:  smoothed,
 			Do:    smoothing,

@@ -161,9 +161,11 @@ func (s *sizeTable) row(r check.Row) (*fyne.Container, []*touch) {
 	if p := r.Place(); p != "" {
 		name += ", " + p
 	}
+	of := ""
 	if r.Unit != "" {
-		name += " (" + tableUnit(r.Unit, w.unit) + ")"
+		of = " (" + tableUnit(r.Unit, w.unit) + ")"
 	}
+	room := tableName - 8 - fyne.MeasureText(of, normal, fyne.TextStyle{}).Width
 	all := []fyne.CanvasObject{gap(tableName, 1)}
 	cells := make([]*touch, len(r.Cells))
 	var lengths []float64
@@ -186,7 +188,7 @@ func (s *sizeTable) row(r check.Row) (*fyne.Container, []*touch) {
 		all = append(all, cells[i])
 	}
 	called := container.New(layered{}, canvas.NewRectangle(w.palette.Ground),
-		container.New(line{}, container.New(atWidth{tableName}, text(shortened(name, tableName-8, normal), normal, false, w.palette.Text))))
+		container.New(line{}, container.New(atWidth{tableName}, text(shortened(name, room, normal)+of, normal, false, w.palette.Text))))
 	return container.New(namedRow{s}, container.New(line{}, all...), called), cells
 }
 
