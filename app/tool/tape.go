@@ -45,8 +45,9 @@ func (t *Tape) chosen() (a, b *Pointing) {
 	return t.a, t.b
 }
 
-// offers returns the pairs of edge ends that lie together on the mat with the
-// pieces on opposite sides, those along a seam first. The first of a pair is
+// offers returns the pairs of edge ends that lie together on the mat and from
+// there beside each other, with the pieces on opposite sides, those along a seam
+// first. The first of a pair is
 // on the piece with the fold, or else on the one that comes first.
 func (t *Tape) offers() [][2]step.EdgeEnd {
 	p := t.pattern()
@@ -66,7 +67,7 @@ func (t *Tape) offers() [][2]step.EdgeEnd {
 			}
 			for _, a := range all[first] {
 				for _, b := range all[second] {
-					if a.End == b.End || a.at.Dist(b.at) > pinMeets {
+					if a.End == b.End || a.at.Dist(b.at) > pinMeets || a.along.Dot(b.along) <= 0 {
 						continue
 					}
 					pair := [2]step.EdgeEnd{a.EdgeEnd, b.EdgeEnd}

@@ -143,6 +143,7 @@ func TestTapeTakesTheEdgeWhoseNumberIsPressed(t *testing.T) {
 		require.NoError(t, d.Accept(&step.Plain{Name: "gusset", Width: step.Lit(80), Height: step.Lit(90)},
 			&step.Place{Piece: "gusset", Edge: "left", End: pattern.Start, Onto: &step.EdgeEnd{Piece: "band", Edge: "closure", End: pattern.End}}))
 		tl := tool.NewTape(d)
+		require.Contains(t, tl.Hint(), "closure of band and left of gusset lie together", "not what only runs on")
 		o := tl.Overlay()
 		require.Len(t, o.Signs, 2)
 		press(tl, o.Signs[first].At.Add(geom.Pt(0.3, 0.4)))

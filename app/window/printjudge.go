@@ -56,7 +56,7 @@ func (p *printing) judge(doubts desk.Doubts) {
 	said, found := first.Check.Text, first.Check.Found()
 	ways := []string{said, found}
 	if len(more) > 0 {
-		counted := fmt.Sprintf(" Broken, too: %d more.", len(more))
+		counted := fmt.Sprintf(" Broken, too: %d more.", len(broken)-1)
 		ways = []string{said + " Broken, too" + where + ": " + strings.Join(more, ", ") + ".", said + counted, asSentence(found) + counted}
 	}
 	for _, way := range ways { // the first for which there is room

@@ -16,6 +16,14 @@ type would struct {
 	said string
 }
 
+// tall is the height of what is told, 0 while nothing is.
+func (t would) tall() float32 {
+	if !t.box.Visible() {
+		return 0
+	}
+	return t.box.MinSize().Height
+}
+
 // wouldRow adds the place where it is told what would become of the selected.
 func (c *column) wouldRow() {
 	c.would = would{box: container.New(stack{})}
@@ -30,7 +38,7 @@ func (c *column) followWould() {
 	if c.would.box == nil || said == c.would.said {
 		return
 	}
-	moves := (said == "") != (c.would.said == "")
+	tall := c.would.tall()
 	c.would.said = said
 	c.would.box.RemoveAll()
 	if said == "" {
@@ -39,7 +47,7 @@ func (c *column) followWould() {
 		c.would.box.Add(para(said, columnInner, normal, false, c.w.palette.Text))
 		c.would.box.Show()
 	}
-	if c.would.box.Refresh(); moves {
+	if c.would.box.Refresh(); c.would.tall() != tall {
 		c.list.Layout.Layout(c.list.Objects, c.list.Size())
 		c.list.Refresh()
 	}

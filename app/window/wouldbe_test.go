@@ -56,11 +56,25 @@ func TestTheColumnTellsAnEdgeAcrossItsDart(t *testing.T) {
 	_, e := w.desk.Pattern().Edge("lower outer cup", "wire")
 	whole := w.column.write(e.Length())
 	require.NotContains(t, said(), "dart sewn")
+	paper, err := w.desk.Try(&step.Spread{Piece: dart.Piece, Slashes: dart.Slashes, Hinge: dart.Hinge, Amount: dart.Amount})
+	require.NoError(t, err)
+	w.shown = against(w.desk.Pattern(), paper.Size.Pattern)
+	w.column.followWould()
+	require.Contains(t, said(), "That is now; it would be ")
+	line := w.column.would.tall()
 	next, err := w.desk.Try(dart)
 	require.NoError(t, err)
 	w.shown = against(w.desk.Pattern(), next.Size.Pattern)
 	w.column.followWould()
 	require.Contains(t, said(), "That is now. With the dart sewn it would be "+whole+", in 2 stretches")
+	require.Greater(t, w.column.would.tall(), line)
+	under := float32(0)
+	for _, o := range w.column.list.Objects {
+		if o.Visible() {
+			require.GreaterOrEqual(t, o.Position().Y, under, "nothing lies on what is told")
+			under = o.Position().Y + o.MinSize().Height
+		}
+	}
 	require.NoError(t, w.desk.Accept(dart))
 	w.desk.Select(tool.Selection{Piece: "lower outer cup", Edge: "wire"})
 	w.show()
