@@ -210,7 +210,7 @@ func (f *elasticForm) look() {
 	f.suits.RemoveAll()
 	if len(wrong) == 0 {
 		for _, c := range suit.Run(g, p, suit.Defaults()) {
-			if slices.Contains([]string{suit.ElasticTurned, suit.ElasticRoom}, c.ID) && slices.Contains(f.pieces, c.Piece) && (c.Line == "" || c.Line == f.line) {
+			if slices.Contains([]string{suit.ElasticTurned, suit.ElasticRoom, suit.ElasticShort}, c.ID) && slices.Contains(f.pieces, c.Piece) && (c.Line == "" || c.Line == f.line) {
 				f.suits.Add(f.w.verdict(c, f.w.besideForm()))
 			}
 		}

@@ -21,5 +21,5 @@ func Doubts(results []step.Result, bounds check.Bounds, g cloth.Goods) check.Dou
 // Judges reports whether a check is one of this package's, rather than one of
 // the pieces alone.
 func Judges(c check.Check) bool {
-	return slices.Contains([]string{Firm, Stretchy, LaceOver, ElasticTurned, ElasticRoom, ClosureColumn, BandStrain, TopstitchHold}, c.ID)
+	return slices.Contains([]string{Firm, Stretchy, LaceOver, ElasticTurned, ElasticRoom, ElasticShort, ClosureColumn, BandStrain, TopstitchHold}, c.ID)
 }

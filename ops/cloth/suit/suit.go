@@ -20,6 +20,7 @@ const (
 	LaceOver      = "lace-over-stretch"
 	ElasticTurned = "elastic-allowance"
 	ElasticRoom   = "elastic-room"
+	ElasticShort  = "elastic-short"
 	ClosureColumn = "closure-column"
 	BandStrain    = "band-strain"
 	TopstitchHold = "topstitch"
@@ -126,7 +127,8 @@ func laceOver(g cloth.Goods, pc *pattern.Piece, layers []cloth.Cloth, arrow geom
 	return c.Remedied(fmt.Sprintf("the lace would hold it back and tear; cut %s from the stretch cloth alone, or take a lace that stretches more", pc.Name)), true
 }
 
-// putOn checks the allowance for an elastic, and the room behind a border.
+// putOn checks the allowance for an elastic, the room behind a border, and where it
+// is shorter than usual.
 func putOn(g cloth.Goods, p pattern.Pattern, e cloth.Elastic, l pattern.Line, b Bounds) []check.Check {
 	var out []check.Check
 	for _, pt := range e.Along(p) {
@@ -143,6 +145,9 @@ func putOn(g cloth.Goods, p pattern.Pattern, e cloth.Elastic, l pattern.Line, b 
 		c.Text = fmt.Sprintf("%s of %s has %s of allowance, and %q %s", edge.Name, pc.Name, unit.Format(edge.Allowance, unit.Millimetres), e.Name, wants(e.PutOn, wanted, outerLace(g, pc) != nil))
 		c.Verdict = b.Allowance.Verdict(c.Measured)
 		out = append(out, c.Remedied(fmt.Sprintf("set the allowance to %g mm, or put the elastic on in another way", wanted)))
+		if short, ok := shorter(e, pc, edge, l); ok {
+			out = append(out, short)
+		}
 		if e.PutOn == cloth.BehindLace {
 			if room, ok := room(g, p, e, pc, edge, b); ok && l.Kind == pattern.LineHem {
 				out = append(out, room)
@@ -152,6 +157,19 @@ func putOn(g cloth.Goods, p pattern.Pattern, e cloth.Elastic, l pattern.Line, b 
 		}
 	}
 	return out
+}
+
+// shorter tells of an elastic that is shorter than the usual range goes; false
+// within it.
+func shorter(e cloth.Elastic, pc *pattern.Piece, edge *pattern.Edge, l pattern.Line) (check.Check, bool) {
+	_, from, to := cloth.UsualReduction(pc, l.Kind)
+	c := check.Check{ID: ElasticShort, Piece: pc.Name, Edge: edge.Name, Line: l.Name, Unit: "%", Measured: e.Reduction(pc.Name), Verdict: check.Look}
+	if c.Measured <= to {
+		return c, false
+	}
+	c.Allowed = fmt.Sprintf("%g to %g %%", from, to)
+	c.Text = fmt.Sprintf("On %s of %s %q is %.3g %% shorter, where %g to %g %% is usual", edge.Name, pc.Name, e.Name, c.Measured, from, to)
+	return c.Remedied("it draws the cloth in and presses; sew a sample and try it on, or make it less short"), true
 }
 
 // outerLace returns the lace that a piece shows, nil when its outermost layer is

@@ -81,6 +81,19 @@ func TestElasticWantsItsAllowanceAndItsRoom(t *testing.T) {
 	require.Equal(t, []check.Verdict{check.Broken}, verdicts(suit.Run(g, p, suit.Defaults()), suit.ElasticRoom, "frame"))
 }
 
+// An elastic shorter than is usual deserves a look; one within the range is not told.
+func TestAnElasticShorterThanUsualDeservesALook(t *testing.T) {
+	p := altered(t)[0]
+	for percent, want := range map[float64][]check.Verdict{12: nil, 15: nil, 15.5: {check.Look}, 40: {check.Look}} {
+		g := demo.Goods()
+		g.Elastics[0].Stretches = []cloth.Reduced{{Pieces: []string{"band"}, Percent: percent}}
+		require.Equal(t, want, verdicts(suit.Run(g, p, suit.Defaults()), suit.ElasticShort, "band"), percent)
+	}
+	g := demo.Goods()
+	g.Elastics[0].Stretches = []cloth.Reduced{{Pieces: []string{"frame"}, Percent: 12}}
+	require.Equal(t, []check.Verdict{check.Look}, verdicts(suit.Run(g, p, suit.Defaults()), suit.ElasticShort, "frame"), "a firm part takes less")
+}
+
 // Behind a border the elastic lies above the valley line, and the scallops hang
 // below the sew line by their depth, less what the sew line lies below the valley
 // line itself; of borders of two depths by either.
