@@ -83,6 +83,9 @@ func (b *base) pointed(o *Overlay) {
 	}
 }
 
+// Unpoint lets go of what the keys point at, so that they begin at what is selected.
+func (b *base) Unpoint() { b.walk.Reset() }
+
 // drop leaves the walk and what the pointer is over; it reports whether there
 // was a walk.
 func (b *base) drop() bool {

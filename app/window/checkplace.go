@@ -21,6 +21,9 @@ func (c *column) showCheck(ch check.Check) {
 		}
 	}
 	c.goTo(ch)
+	if u, ok := c.w.tool().(interface{ Unpoint() }); ok && !c.w.shown.asked {
+		u.Unpoint() // the keys go on at its place
+	}
 	c.w.show() // its mark, also where its place was selected before
 	c.refresh()
 	c.toCheck(c.bounds)
@@ -125,6 +128,12 @@ func (c *column) markCheck(o *tool.Overlay) {
 		return
 	}
 	ch, p := c.checks[i], c.w.desk.Pattern()
+	if at := (tool.Selection{Piece: ch.Piece, Edge: ch.Edge}); ch.Verdict == check.Holds && c.w.desk.Selection() != at {
+		return // it was mended meanwhile
+	}
+	if _, rolled := c.w.walkTable(); rolled {
+		return // its pieces lie elsewhere
+	}
 	if turn := turnOf(p, ch); len(turn) > 0 {
 		for _, at := range turn {
 			o.Dots = append(o.Dots, tool.Dot{At: at, Style: tool.Chosen})

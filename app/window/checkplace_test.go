@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/require"
 	"truemat/app/tool"
 	"truemat/geom"
@@ -217,4 +218,29 @@ func TestBothNotchesThatMissEachOtherAreMarked(t *testing.T) {
 	}
 	require.InDelta(t, 5, misses[0].By, 0.05)
 	w.shoot(t, "notches-off")
+}
+
+// With a tool in the hand already, N begins at the place of the check that is pressed,
+// wherever it stood before; the marks of a check that is mended meanwhile go.
+func TestTheKeysOfAToolGoOnAtTheCheckThatWasPressed(t *testing.T) {
+	w := open(t, false)
+	nine := step.Lit(9)
+	require.NoError(t, w.desk.Accept(&step.Allow{Piece: "band", Edge: "side seam", Width: &nine}))
+	w.refresh()
+	w.choose(slices.IndexFunc(w.tools, func(x tool.Tool) bool { return x.Name() == "allowance" }))
+	for range 3 {
+		w.rune('n')
+	}
+	red := w.checkOf(t, func(c check.Check) bool { return c.ID == check.SeamAllowance && c.Seam == "side seam" })
+	require.Equal(t, check.Broken, red.Verdict)
+	w.column.showCheck(red)
+	w.rune('n')
+	w.key(&fyne.KeyEvent{Name: fyne.KeySpace})
+	require.Equal(t, red.Piece, w.desk.Selection().Piece)
+
+	w.column.bounds = checkAt(w.checkOf(t, func(c check.Check) bool { return c.ID == check.RunOn && c.Line == "hem" && c.Verdict == check.Holds }))
+	w.desk.Select(tool.Selection{})
+	var o tool.Overlay
+	w.column.markCheck(&o)
+	require.Empty(t, o.Dots)
 }

@@ -134,7 +134,9 @@ func (p *prompt) refresh() {
 		hint = "You look at an earlier state; Escape returns to the end of the steps."
 	}
 	if w.rehearsal != nil {
-		hint = unit.Restate(w.rehearsal.hint(), w.unit)
+		if hint = unit.Restate(w.rehearsal.hint(), w.unit); w.shown.err != nil {
+			hint = "Escape goes back."
+		}
 	}
 	hint = w.withElsewhere(hint)
 	typing := p.typing.box != nil
