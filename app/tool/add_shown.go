@@ -21,7 +21,7 @@ func (a *Add) differences(res step.Result) string {
 	var out []string
 	figures := res.Reports[len(res.Reports)-1].Figures
 	for _, n := range slices.Sorted(maps.Keys(figures)) {
-		if seam, ok := strings.CutPrefix(n, prefix); ok {
+		if seam, ok := strings.CutPrefix(n, prefix); ok && written(a.table, figures[n]) != written(a.table, 0) {
 			out = append(out, fmt.Sprintf("the sides of %s differ by %s", seam, unit.MM(math.Abs(figures[n]))))
 		}
 	}
