@@ -52,7 +52,7 @@ func (t *Tape) unlike(a, b *Pointing) (text string) {
 		long, by = b, -by
 	}
 	if by > standsOver {
-		text += fmt.Sprintf(" %s is %s longer and stands over.", long.label(p), unit.MM(by))
+		text += fmt.Sprintf(" %s is %s longer and stands over, which leaves a corner in the outline.", long.label(p), unit.MM(by))
 	}
 	if pa.Cut.Pair != pb.Cut.Pair && pa.Fold() == nil && pb.Fold() == nil {
 		pair := pa.Name

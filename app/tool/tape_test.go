@@ -153,7 +153,7 @@ func TestTapeTakesTheEdgeWhoseNumberIsPressed(t *testing.T) {
 		tape := tl.Proposal()[0].(*step.Tape)
 		require.Equal(t, []string{"band", "gusset"}[first], tape.A.Piece, "the one pressed first")
 		over := d.Pattern().Piece("gusset").Edge("left").Length() - d.Pattern().Piece("band").Edge("closure").Length()
-		require.Contains(t, tl.Hint(), "left of gusset is "+unit.Format(over, unit.Millimetres)+" longer and stands over.")
+		require.Contains(t, tl.Hint(), "left of gusset is "+unit.Format(over, unit.Millimetres)+" longer and stands over, which leaves a corner in the outline.")
 		require.Contains(t, tl.Hint(), "What is joined is cut in pairs, as band is.")
 		require.Contains(t, tl.Hint(), "It keeps the arrow of "+[]string{"band", "gusset"}[first]+", the first of the two; that of "+[]string{"gusset", "band"}[first])
 		require.NoError(t, d.Accept(tape))
