@@ -65,7 +65,11 @@ func (c *column) boundRows(ch check.Check) {
 		} else if len(s.Values) == 1 {
 			words = []string{"At most"}
 		}
-		for i, v := range s.Values {
+		values := s.Values
+		if ch.ID == check.LineCorner && ch.Line == "" {
+			values = values[:1] // in a sewn edge it deserves a look, and is never broken
+		}
+		for i, v := range values {
 			c.boundRow(checkAt(ch), s, words[i], i, v)
 		}
 		usual = usual && own[s.Name] == nil

@@ -244,3 +244,34 @@ func TestTheKeysOfAToolGoOnAtTheCheckThatWasPressed(t *testing.T) {
 	w.column.markCheck(&o)
 	require.Empty(t, o.Dots)
 }
+
+// Where the check under the keys goes, they come to no field by themselves, into which
+// the next letter would be written.
+func TestTheKeysFallIntoNoFieldWhenACheckIsMended(t *testing.T) {
+	w := open(t, false)
+	row := w.link("a check", func() {})
+	row.name = "check"
+	field := newEntry("", planField, func(string, bool) {}, func() {})
+	there := w.link("all sizes", func() {})
+	there.deed = false
+	require.Equal(t, -1, again([]fyne.Focusable{field}, row, 1))
+	require.Equal(t, 0, again([]fyne.Focusable{there, field}, row, 2), "but to what can be pressed before it")
+	require.Equal(t, 0, again([]fyne.Focusable{field}, newEntry("", planField, func(string, bool) {}, func() {}), 1), "from a field to a field")
+}
+
+// A corner in a sewn edge is only to be looked at, and so asks for one bound.
+func TestACornerInASeamHasNoBoundBeyondWhichItIsBroken(t *testing.T) {
+	w := open(t, true)
+	asks := func(line string) (n int) {
+		w.column.list.RemoveAll()
+		w.column.boundRows(check.Check{ID: check.LineCorner, Line: line, Piece: "frame", Edge: "wire"})
+		for _, f := range reachable(w.column.list) {
+			if e, ok := f.(*entry); ok && strings.HasPrefix(e.name, boundField) {
+				n++
+			}
+		}
+		return n
+	}
+	require.Equal(t, 2, asks("wire line"))
+	require.Equal(t, 1, asks(""))
+}

@@ -85,7 +85,8 @@ func rolls(o fyne.CanvasObject, s *container.Scroll) {
 
 // again returns the place among all of what has the same name as was; else the
 // nearest one before the place that was had, or after it, that does nothing to
-// the pattern when Enter is pressed once more. It is −1 when there is none.
+// the pattern when Enter is pressed once more, and is no field unless that was one.
+// It is −1 when there is none.
 func again(all []fyne.Focusable, was fyne.Focusable, at int) int {
 	name := func(f fyne.Focusable) string {
 		if r, ok := f.(interface{ named() string }); ok {
@@ -99,7 +100,14 @@ func again(all []fyne.Focusable, was fyne.Focusable, at int) int {
 			return i
 		}
 	}
+	typed := func(f fyne.Focusable) bool {
+		_, ok := f.(interface{ SelectedText() string })
+		return ok
+	}
 	rests := func(i int) bool {
+		if typed(all[i]) && !typed(was) {
+			return false // what is pressed next is meant for something else
+		}
 		t, ok := all[i].(*touch)
 		return !ok || !t.deed || n == "" && i == at && t.name == ""
 	}
