@@ -97,6 +97,25 @@ func TestTurnedArrowIsBrokenOnlyWhereTheClothStretches(t *testing.T) {
 	}
 }
 
+// A stretch part taped to one with a grain, whichever is named first, is cut across
+// its stretch.
+func TestAStretchArrowLostToAnotherIsBroken(t *testing.T) {
+	before := tern(t)
+	for _, kind := range []pattern.ArrowKind{pattern.MostStretch, pattern.Grain} {
+		before := before.Clone()
+		before.Piece("band").Arrow.Kind = kind
+		after := before.Clone()
+		cradle, band := after.Piece("cradle"), after.Piece("band")
+		a := band.Arrow
+		across := geom.Turn(90*geom.Degree, a.From).Apply(a.To)
+		cradle.Arrow = pattern.Arrow{Kind: pattern.Grain, From: a.From, To: a.To}
+		before.Piece("cradle").Arrow = cradle.Arrow
+		cradle.Inner = append(cradle.Inner, pattern.Inner{Name: "arrow of band", Kind: pattern.OldArrow, Path: geom.Must(geom.Polyline(a.From, across))})
+		want := map[pattern.ArrowKind]Verdict{pattern.MostStretch: Broken, pattern.Grain: Look}[kind]
+		require.Equal(t, want, verdict(Run(before, after, Defaults()), ArrowTurned), "%s", kind)
+	}
+}
+
 func TestBoundsAreTheMakersToSet(t *testing.T) {
 	cases, err := demo.Damaged()
 	require.NoError(t, err)

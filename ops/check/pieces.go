@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -97,7 +98,11 @@ func arrow(s Subject, was, is *pattern.Piece) Check {
 	if was != nil {
 		c.Measured = lineAngle(was.Arrow.To.Sub(was.Arrow.From), dir)
 	}
+	stretch := is.Arrow.Kind == pattern.MostStretch
 	for _, in := range is.Inner {
+		if pc := s.Before.Piece(strings.TrimPrefix(in.Name, "arrow of ")); in.Kind == pattern.OldArrow && pc != nil && pc.Arrow.Kind == pattern.MostStretch {
+			stretch = true // it went under another's
+		}
 		if in.Kind == pattern.OldArrow && (was == nil || !slices.ContainsFunc(was.Inner, func(o pattern.Inner) bool { return o.Name == in.Name })) {
 			c.Measured = max(c.Measured, lineAngle(in.Path.End().Sub(in.Path.Start()), dir))
 		}
@@ -107,7 +112,7 @@ func arrow(s Subject, was, is *pattern.Piece) Check {
 		c.Text = fmt.Sprintf("The arrow of %s lies %.1f° from where it was", is.Name, c.Measured)
 	}
 	c = settle(c, s.Bounds.Arrow, "cloth that stretches or has a direction will not behave as before; choose which part keeps its arrow")
-	if c.Verdict == Broken && is.Arrow.Kind != pattern.MostStretch {
+	if c.Verdict == Broken && !stretch {
 		c.Verdict = Look
 	}
 	return c
