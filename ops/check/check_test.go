@@ -110,7 +110,7 @@ func TestAStretchArrowLostToAnotherIsBroken(t *testing.T) {
 		across := geom.Turn(90*geom.Degree, a.From).Apply(a.To)
 		cradle.Arrow = pattern.Arrow{Kind: pattern.Grain, From: a.From, To: a.To}
 		before.Piece("cradle").Arrow = cradle.Arrow
-		cradle.Inner = append(cradle.Inner, pattern.Inner{Name: "arrow of band", Kind: pattern.OldArrow, Path: geom.Must(geom.Polyline(a.From, across))})
+		cradle.Inner = append(cradle.Inner, pattern.Inner{Name: pattern.ArrowOf("band"), Kind: pattern.OldArrow, Path: geom.Must(geom.Polyline(a.From, across))})
 		want := map[pattern.ArrowKind]Verdict{pattern.MostStretch: Broken, pattern.Grain: Look}[kind]
 		require.Equal(t, want, verdict(Run(before, after, Defaults()), ArrowTurned), "%s", kind)
 	}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"truemat/geom"
 	"truemat/ops/pattern"
@@ -100,9 +99,9 @@ func arrow(s Subject, was, is *pattern.Piece) Check {
 	}
 	stretch := is.Arrow.Kind == pattern.MostStretch
 	for _, in := range is.Inner {
-		if pc := s.Before.Piece(strings.TrimPrefix(in.Name, "arrow of ")); in.Kind == pattern.OldArrow && pc != nil && pc.Arrow.Kind == pattern.MostStretch {
-			stretch = true // it went under another's
-		}
+		stretch = stretch || in.Kind == pattern.OldArrow && slices.ContainsFunc(s.Before.Pieces, func(pc pattern.Piece) bool {
+			return pc.Arrow.Kind == pattern.MostStretch && in.Name == pattern.ArrowOf(pc.Name)
+		})
 		if in.Kind == pattern.OldArrow && (was == nil || !slices.ContainsFunc(was.Inner, func(o pattern.Inner) bool { return o.Name == in.Name })) {
 			c.Measured = max(c.Measured, lineAngle(in.Path.End().Sub(in.Path.Start()), dir))
 		}

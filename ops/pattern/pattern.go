@@ -308,6 +308,9 @@ const (
 	OldFold  InnerKind = "old-fold"  // where a whole piece was on the fold: both halves are meant to be alike
 )
 
+// ArrowOf names the inner line that keeps the arrow of a piece taped on.
+func ArrowOf(piece string) string { return "arrow of " + piece }
+
 var innerKinds = []InnerKind{Drawn, OldJoint, OldNotch, OldArrow, OldFold}
 
 // Mark is large writing on a piece, so that it is not taken for the original.

@@ -317,7 +317,7 @@ func (j *joint) keepOld(pc *pattern.Piece, carried pattern.Carried) (angle float
 	if err != nil {
 		return 0, nil, err
 	}
-	add("arrow of "+b.Name, pattern.OldArrow, arrow)
+	add(pattern.ArrowOf(b.Name), pattern.OldArrow, arrow)
 	angle = math.Abs(geom.Between(a.Arrow.To.Sub(a.Arrow.From), to.Sub(from)).Degrees())
 	angle = min(angle, 180-angle)
 	if a.Arrow.Kind != b.Arrow.Kind {
