@@ -157,7 +157,7 @@ func (c *call) required(flag string) (string, error) {
 func (c *call) units() (unit.System, error) {
 	said := unit.System(c.text("units"))
 	if all := []unit.System{unit.Millimetres, unit.Centimetres, unit.InchFractions}; !slices.Contains(all, said) {
-		return "", usageError(fmt.Sprintf("lengths cannot be written in %q; give one of %q", said, all))
+		return "", usageError(fmt.Sprintf("lengths cannot be written in %q; give %s, %s or %s", said, all[0], all[1], all[2]))
 	}
 	return said, nil
 }

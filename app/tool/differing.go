@@ -35,8 +35,11 @@ func differing(t Table, res step.Result, fits string) string {
 	if len(differ) == 0 {
 		return fit
 	}
-	return " Sides then differ at " + strings.Join(differ, ", at ") + "." + fit
+	return SidesDiffer + strings.Join(differ, ", at ") + "." + fit
 }
+
+// SidesDiffer begins the sentence of a hint that tells which seams' sides then differ.
+const SidesDiffer = " Sides then differ at "
 
 // toldDifference is the least difference in mm that is told as one.
 const toldDifference = 0.005

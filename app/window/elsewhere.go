@@ -109,7 +109,7 @@ func (w *Window) withElsewhere(hint string) string {
 // withoutDifference leaves out of a hint by how much the sides of one seam then
 // differ, where that is told already.
 func withoutDifference(hint, told string) string {
-	before, rest, _ := strings.Cut(hint, " Sides then differ at ")
+	before, rest, _ := strings.Cut(hint, tool.SidesDiffer)
 	said, after, _ := strings.Cut(rest+" ", ". ")
 	seam, by, ok := strings.Cut(said, " by ")
 	if !ok || strings.Contains(by, ", at ") || !strings.Contains(strings.ToLower(told), strings.ToLower(seam)) || !strings.Contains(told, "they differ by "+by) {
